@@ -1,0 +1,251 @@
+//! The design file: one installation, its conditions, and what the builder has measured.
+
+use crate::condition::Condition;
+use crate::inputs::{self, Input};
+use crate::installation::{EngineKind, Installation};
+use crate::path::network::MAX_OPENINGS;
+use serde::{Deserialize, Serialize};
+
+/// Version of the file that this program writes.
+pub const VERSION: u32 = 1;
+/// Most conditions in one design.
+pub const MAX_CONDITIONS: usize = 24;
+
+/// One design file.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Design {
+    /// Version of the file's format.
+    pub coolpath_design: u32,
+    /// Name of the design.
+    #[serde(default)]
+    pub name: String,
+    /// The installation.
+    #[serde(default)]
+    pub installation: Installation,
+    /// The conditions it is judged in.
+    #[serde(default)]
+    pub conditions: Vec<Condition>,
+    /// Inputs that the builder has measured, so that they carry no range: `id` or `id#place`.
+    #[serde(default)]
+    pub measured: Vec<String>,
+}
+
+impl Default for Design {
+    fn default() -> Self {
+        Self {
+            coolpath_design: VERSION,
+            name: "New design".to_owned(),
+            installation: Installation::default(),
+            conditions: vec![Condition::default()],
+            measured: Vec::new(),
+        }
+    }
+}
+
+/// Why a design cannot be evaluated.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum DesignError {
+    /// The file comes from a later version of this program.
+    LaterVersion {
+        /// Version in the file.
+        found: u32,
+        /// Latest version that can be read.
+        known: u32,
+    },
+    /// A number lies outside its permitted range.
+    OutOfRange {
+        /// The input.
+        id: &'static str,
+        /// What the builder calls it.
+        label: &'static str,
+        /// Its place in a list.
+        place: usize,
+        /// The number, SI.
+        value: f64,
+        /// Lowest permitted, SI.
+        least: f64,
+        /// Highest permitted, SI.
+        most: f64,
+    },
+    /// A list has too few or too many entries.
+    Count {
+        /// What is counted.
+        what: &'static str,
+        /// How many there are.
+        count: usize,
+        /// Fewest permitted.
+        least: usize,
+        /// Most permitted.
+        most: usize,
+    },
+    /// This kind of engine is not modelled.
+    NotModelled {
+        /// The kind.
+        kind: EngineKind,
+    },
+    /// More of an exit is blocked than is open.
+    ExitBlocked {
+        /// Its place in the list.
+        place: usize,
+        /// Net area, m².
+        net_m2: f64,
+    },
+    /// The thermostat's temperatures are out of order.
+    ThermostatOrder {
+        /// Begins to open, K.
+        opens_k: f64,
+        /// Fully open, K.
+        full_k: f64,
+    },
+}
+
+impl core::fmt::Display for DesignError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::LaterVersion { found, known } => write!(
+                f,
+                "This file has format {found}; this program reads formats up to {known}. \
+                 Nothing was changed."
+            ),
+            Self::OutOfRange { id, label, place, value, least, most } => write!(
+                f,
+                "{label} ({id}, number {}) must be between {least} and {most} in SI units; it is \
+                 {value}.",
+                place + 1
+            ),
+            Self::Count { what, count, least, most } => {
+                write!(f, "There must be {least} to {most} {what}; there are {count}.")
+            }
+            Self::NotModelled { kind } => f.write_str(refusal(*kind)),
+            Self::ExitBlocked { place, .. } => write!(
+                f,
+                "Exit {}: pipes and brackets block more than the opening has.",
+                place + 1
+            ),
+            Self::ThermostatOrder { .. } => f.write_str(
+                "The thermostat must begin to open below the temperature at which it is fully open.",
+            ),
+        }
+    }
+}
+
+impl core::error::Error for DesignError {}
+
+/// Why a kind of engine is refused, in words.
+#[must_use]
+pub fn refusal(kind: EngineKind) -> &'static str {
+    match kind {
+        EngineKind::AirCooledFlat => "",
+        EngineKind::Turbocharged => {
+            "Turbocharged engines are not modelled: the charge is hotter and denser than this \
+             program assumes, and the turbocharger heats the bay."
+        }
+        EngineKind::LiquidCooled => {
+            "Liquid-cooled engines are not modelled: their heat leaves through a radiator, not \
+             through fins."
+        }
+        EngineKind::Radial => "Radial engines are not modelled: their air path has no two decks.",
+        EngineKind::TwoStroke => {
+            "Two-stroke engines are not modelled: the heat relations here are for four strokes."
+        }
+        EngineKind::Pusher => {
+            "Pushers are not modelled: the propeller draws on the exit instead of feeding the inlets."
+        }
+        EngineKind::Updraft => "Updraft cooling is not modelled: air here runs from above downward.",
+    }
+}
+
+impl Design {
+    /// Whether the builder marked an input as measured.
+    #[must_use]
+    pub fn is_measured(&self, input: &Input, place: usize) -> bool {
+        self.measured.iter().any(|mark| mark_matches(mark, input.id, place))
+    }
+
+    /// The first thing that keeps the design from being evaluated.
+    ///
+    /// # Errors
+    /// [`DesignError`] with the value and its bounds.
+    pub fn check(&self) -> Result<(), DesignError> {
+        if self.coolpath_design > VERSION {
+            return Err(DesignError::LaterVersion { found: self.coolpath_design, known: VERSION });
+        }
+        let kind = self.installation.engine.kind;
+        if kind != EngineKind::AirCooledFlat {
+            return Err(DesignError::NotModelled { kind });
+        }
+        for (what, count, most) in [
+            ("inlets", self.installation.inlets.len(), MAX_OPENINGS),
+            ("exits", self.installation.exits.len(), MAX_OPENINGS),
+            ("conditions", self.conditions.len(), MAX_CONDITIONS),
+        ] {
+            if count == 0 || count > most {
+                return Err(DesignError::Count { what, count, least: 1, most });
+            }
+        }
+        for (what, count, least, most) in [
+            ("cylinders", self.installation.engine.cylinders, 2, 8),
+            ("bends", self.installation.cooler.bends, 0, 20),
+            ("blast tubes", self.installation.decks.blast_tubes, 0, 20),
+        ] {
+            if count < least || count > most {
+                return Err(DesignError::Count {
+                    what,
+                    count: count.into(),
+                    least: least.into(),
+                    most: most.into(),
+                });
+            }
+        }
+        for (input, place) in self.places() {
+            let Some(value) = (input.value)(self, place) else { continue };
+            let (least, most) = input.permitted;
+            if !(value >= least && value <= most) {
+                return Err(DesignError::OutOfRange {
+                    id: input.id,
+                    label: input.label,
+                    place,
+                    value,
+                    least,
+                    most,
+                });
+            }
+        }
+        for (place, exit) in self.installation.exits.iter().enumerate() {
+            let net_m2 = exit.area_m2(0.0).min(exit.area_m2(1.0));
+            if net_m2 <= 0.0 {
+                return Err(DesignError::ExitBlocked { place, net_m2 });
+            }
+        }
+        let oil = &self.installation.oil;
+        let (opens_k, full_k) = (oil.thermostat_opens.value, oil.thermostat_full.value);
+        if oil.thermostat && opens_k >= full_k {
+            return Err(DesignError::ThermostatOrder { opens_k, full_k });
+        }
+        Ok(())
+    }
+
+    /// Every row of the table at every place where the design has it.
+    pub fn places(&self) -> impl Iterator<Item = (&'static Input, usize)> + '_ {
+        inputs::all().flat_map(move |input| {
+            (0..MAX_CONDITIONS)
+                .take_while(move |&place| (input.value)(self, place).is_some())
+                .map(move |place| (input, place))
+        })
+    }
+}
+
+/// The mark of a measured input: its id, with `#place` past the first of a list.
+#[must_use]
+pub fn mark(id: &str, place: usize) -> String {
+    if place == 0 { id.to_owned() } else { format!("{id}#{place}") }
+}
+
+fn mark_matches(text: &str, id: &str, place: usize) -> bool {
+    match text.split_once('#') {
+        None => place == 0 && text == id,
+        Some((name, at)) => name == id && at.parse() == Ok(place),
+    }
+}

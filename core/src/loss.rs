@@ -1,0 +1,91 @@
+//! Loss coefficients of ducts, openings and diffusers.
+//!
+//! A coefficient K gives Δp = K ½ ρ V² on the velocity its function names. Handbooks differ; the
+//! spread between them (`reference/losses`) is the honest uncertainty of each.
+
+/// Loss coefficient [-] of a flush entrance with a rounded edge, on the velocity inside.
+///
+/// `radius_ratio` is edge radius over hydraulic diameter [-]; 0 is a sharp edge (0.5).
+/// Handbooks give 0.44–0.57 at 0 and 0.03–0.20 at 0.1.
+///
+/// # Sources
+/// Correlation as coded in the library `fluids` (`entrance_rounded`, method Swamee): library.
+#[must_use]
+pub fn rounded_entrance(radius_ratio: f64) -> f64 {
+    // K = 0.5 / (1 + 36 (r/D)^1.2)
+    0.5 / (1.0 + 36.0 * libm::pow(radius_ratio.max(0.0), 1.2))
+}
+
+/// Loss coefficient [-] of a conical diffuser on its entry velocity, without the dump at its end.
+///
+/// `area_ratio` is exit over entry area (≥ 1) [-], `full_angle_deg` the included angle, degrees.
+/// This is the loss with a thin, clean inflow: a chart point measured with a thick boundary layer
+/// (`reference/diffuser`, F01) loses 2.5 times as much, so the product multiplies it by a factor
+/// that is an input.
+///
+/// # Sources
+/// Crane TP-410 form as coded in the library `fluids` (`diffuser_conical`): library.
+#[must_use]
+pub fn conical_diffuser(area_ratio: f64, full_angle_deg: f64) -> f64 {
+    // K = 2.6 sin(θ/2) (1 − 1/AR)² up to 45°, then (1 − 1/AR)²
+    let dump = sudden_expansion(1.0 / area_ratio);
+    if full_angle_deg >= 45.0 {
+        return dump;
+    }
+    2.6 * libm::sin((0.5 * full_angle_deg).to_radians()) * dump
+}
+
+/// Included angle, degrees, of the cone with the same areas and length as a diffuser.
+#[must_use]
+pub fn equivalent_cone_angle(entry_area_m2: f64, area_ratio: f64, length_m: f64) -> f64 {
+    let entry_diameter_m = (entry_area_m2 / core::f64::consts::FRAC_PI_4).sqrt();
+    let widening_m = entry_diameter_m * (area_ratio.sqrt() - 1.0);
+    // tan(θ/2) = (D₂ − D₁) / (2 L)
+    2.0 * libm::atan2(widening_m, 2.0 * length_m).to_degrees()
+}
+
+/// Loss coefficient [-] of a sudden expansion on its entry velocity (Borda–Carnot).
+///
+/// `ratio` is entry over exit area [-], from 0 (a dump into a large space) to 1.
+#[must_use]
+pub fn sudden_expansion(ratio: f64) -> f64 {
+    // K = (1 − A₁/A₂)²
+    (1.0 - ratio) * (1.0 - ratio)
+}
+
+/// Loss coefficient [-] of a sudden contraction on its exit velocity; `ratio` is exit over entry
+/// area [-].
+///
+/// # Sources
+/// Crane TP-410 form as coded in the library `fluids` (`contraction_sharp`): library.
+#[must_use]
+pub fn sudden_contraction(ratio: f64) -> f64 {
+    // K = ½ (1 − A₂/A₁)
+    0.5 * (1.0 - ratio)
+}
+
+/// Darcy friction factor [-] of a rough pipe: 64/Re below Re 2040, Colebrook above.
+///
+/// `roughness` is roughness height over diameter [-]. The step at Re 2040 is real: between
+/// laminar and turbulent flow no single value holds. Colebrook is solved to machine precision.
+#[must_use]
+pub fn friction_factor(reynolds: f64, roughness: f64) -> f64 {
+    if reynolds < 2040.0 {
+        return 64.0 / reynolds.max(1e-9);
+    }
+    // 1/√f = −2 log₁₀(ε/3.7 + 2.51/(Re √f)), as a fixed point in x = 1/√f with Newton's step
+    let a = roughness / 3.7;
+    let b = 2.51 / reynolds;
+    let mut x = -2.0 * libm::log10(a + 5.74 / libm::pow(reynolds, 0.9));
+    for _ in 0..50 {
+        let inside = a + b * x;
+        let g = x + 2.0 * libm::log10(inside);
+        let slope = 1.0 + 2.0 * b / (core::f64::consts::LN_10 * inside);
+        let step = g / slope;
+        x -= step;
+        if step.abs() <= 1e-14 * x.abs() {
+            break;
+        }
+    }
+    1.0 / (x * x)
+}

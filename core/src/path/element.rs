@@ -1,0 +1,221 @@
+//! Elements of the air path: inlet, opening, duct, exit.
+//!
+//! Pressures are gauge to the free stream's static pressure unless a name says `absolute`.
+
+use crate::air;
+
+/// One inlet, from the free stream into the upper deck.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Inlet {
+    /// Area of the opening, m².
+    pub area_m2: f64,
+    /// Total pressure that stands before the opening, Pa gauge.
+    pub ram_pa: f64,
+    /// Loss of the lip [-] on the excess of the velocity over the approach speed.
+    pub lip_loss: f64,
+    /// What is lost of the dynamic pressure at the face: diffuser and dump [-].
+    pub diffusion_loss: f64,
+    /// Loss of the flow when it runs out through the inlet [-].
+    pub reverse_loss: f64,
+    /// Density in the opening, kg/m³.
+    pub density: f64,
+}
+
+impl Inlet {
+    /// Speed, m/s, at which the ram pressure brings the air to the opening.
+    #[must_use]
+    pub fn approach_speed(&self) -> f64 {
+        // V_a = √(2 H₀ / ρ)
+        (2.0 * self.ram_pa.max(0.0) / self.density).sqrt()
+    }
+
+    /// Mass flow, kg/s, into an upper deck at `deck_pa` with `deck_density`, kg/m³; negative when
+    /// the deck blows out.
+    #[must_use]
+    pub fn flow(&self, deck_pa: f64, deck_density: f64) -> f64 {
+        let head_pa = self.ram_pa - deck_pa;
+        if head_pa < 0.0 {
+            let speed = (-2.0 * head_pa / (deck_density * self.reverse_loss)).sqrt();
+            return -deck_density * self.area_m2 * speed;
+        }
+        self.density * self.area_m2 * self.face_speed(head_pa)
+    }
+
+    /// Velocity in the opening, m/s, that uses up a total-pressure difference, Pa.
+    fn face_speed(&self, head_pa: f64) -> f64 {
+        let a = self.diffusion_loss;
+        let k = self.lip_loss;
+        let va = self.approach_speed();
+        let demand = 2.0 * head_pa / self.density;
+        // below the approach speed: a V² = 2Δ/ρ
+        if demand <= a * va * va {
+            return (demand / a).sqrt();
+        }
+        // above it: a V² + K (V − V_a)² = 2Δ/ρ
+        let sum = a + k;
+        let discriminant = k * k * va * va - sum * (k * va * va - demand);
+        (k * va + discriminant.max(0.0).sqrt()) / sum
+    }
+}
+
+/// Mass flow, kg/s, through a sharp opening: W = C_d A √(2 ρ Δp), with the sign of Δp.
+///
+/// # Arguments
+/// * `effective_area_m2` - C_d A, m²
+/// * `drop_pa` - pressure difference, Pa, of either sign
+/// * `density` - upstream density, kg/m³
+#[must_use]
+pub fn orifice_flow(effective_area_m2: f64, drop_pa: f64, density: f64) -> f64 {
+    (effective_area_m2 * (2.0 * density * drop_pa.abs()).sqrt()).copysign(drop_pa)
+}
+
+/// Pressure drop, Pa, of a loss coefficient: Δp = K ½ ρ V² with V = W/(ρ A).
+#[must_use]
+pub fn loss_drop(loss: f64, flow_kg_s: f64, area_m2: f64, density: f64) -> f64 {
+    let flux = flow_kg_s / area_m2;
+    0.5 * loss * flux * flux.abs() / density
+}
+
+/// A jet from a total state through a nozzle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Jet {
+    /// Mass flow per effective area, kg/(s·m²).
+    pub flux: f64,
+    /// Velocity in the opening, m/s.
+    pub speed_m_s: f64,
+}
+
+/// Pressure ratio below which the flow chokes, (2/2.4)^3.5 [-].
+const CRITICAL_RATIO: f64 = 0.528_281_787_717_174;
+
+/// Isentropic nozzle from a total state (absolute Pa, K) to a pressure `below_pa` lower, Pa.
+///
+/// Chokes at the critical ratio. `below_pa` ≥ 0 keeps its precision however small it is.
+#[must_use]
+pub fn nozzle(total_absolute_pa: f64, total_k: f64, below_pa: f64) -> Jet {
+    let ratio_drop = (below_pa / total_absolute_pa).min(1.0 - CRITICAL_RATIO);
+    // T₅/T_t = (p₅/p_t)^(2/7);  V₅ = √(2 c_p T_t (1 − T₅/T_t));  ρ₅ = p₅/(R T₅)
+    let exponent = (2.0 / 7.0) * libm::log1p(-ratio_drop);
+    let cooling = -libm::expm1(exponent);
+    let speed_m_s = (2.0 * air::SPECIFIC_HEAT * total_k * cooling).sqrt();
+    let density =
+        air::density(total_absolute_pa * (1.0 - ratio_drop), total_k * (1.0 - cooling));
+    Jet { flux: density * speed_m_s, speed_m_s }
+}
+
+/// One exit from the lower deck.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Exit {
+    /// Geometric area, m².
+    pub area_m2: f64,
+    /// Discharge coefficient [-]; acts on the flow only.
+    pub discharge: f64,
+    /// Pressure outside at the exit, Pa gauge.
+    pub outside_pa: f64,
+    /// Cosine of the angle between the jet and the flight path [-].
+    pub jet_cosine: f64,
+}
+
+/// Flow through one exit.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ExitFlow {
+    /// Mass flow, kg/s; negative when air is drawn in.
+    pub flow_kg_s: f64,
+    /// Velocity in the opening, m/s; negative when air is drawn in.
+    pub speed_m_s: f64,
+}
+
+impl Exit {
+    /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
+    /// (absolute static) and `ambient_k`.
+    #[must_use]
+    pub fn flow(
+        &self,
+        inside_pa: f64,
+        inside_k: f64,
+        ambient_pa: f64,
+        ambient_k: f64,
+    ) -> ExitFlow {
+        let below_pa = inside_pa - self.outside_pa;
+        let (jet, sign) = if below_pa >= 0.0 {
+            (nozzle(ambient_pa + inside_pa, inside_k, below_pa), 1.0)
+        } else {
+            (nozzle(ambient_pa + self.outside_pa, ambient_k, -below_pa), -1.0)
+        };
+        ExitFlow {
+            flow_kg_s: sign * self.discharge * self.area_m2 * jet.flux,
+            speed_m_s: sign * jet.speed_m_s,
+        }
+    }
+}
+
+/// The oil cooler's air side: duct, shutter and core in series.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoolerDuct {
+    /// Duct area, m².
+    pub area_m2: f64,
+    /// Duct diameter, m.
+    pub diameter_m: f64,
+    /// Loss of entrance, bends and expansion into the core [-] on the duct velocity.
+    pub fittings_loss: f64,
+    /// Length over diameter [-].
+    pub length_ratio: f64,
+    /// Wall friction.
+    pub friction: Friction,
+    /// Inverse loss √(1/K) of the shutter [-]; infinite when none is fitted, 0 when tight.
+    pub shutter_passage: f64,
+    /// C of the core in σΔp = C Wⁿ, Pa/(kg/s)ⁿ, σ of the mean specific volume.
+    pub core_constant: f64,
+    /// n of the core [-].
+    pub core_exponent: f64,
+}
+
+/// Wall friction of a duct.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Friction {
+    /// A Darcy friction factor [-], the same at every flow.
+    Factor(f64),
+    /// Roughness height over diameter [-], with the friction factor by Colebrook.
+    Roughness(f64),
+}
+
+impl CoolerDuct {
+    /// Whether nothing can pass.
+    #[must_use]
+    pub fn is_tight(&self) -> bool {
+        self.shutter_passage <= 0.0
+    }
+
+    /// Pressure drop, Pa, at a positive flow, kg/s.
+    ///
+    /// # Arguments
+    /// * `duct_density` - in the duct, kg/m³
+    /// * `duct_k` - temperature in the duct, K (for the friction)
+    /// * `core_volume_m3_kg` - mean specific volume in the core, m³/kg
+    #[must_use]
+    pub fn drop(
+        &self,
+        flow_kg_s: f64,
+        duct_density: f64,
+        duct_k: f64,
+        core_volume_m3_kg: f64,
+    ) -> f64 {
+        let factor = match self.friction {
+            Friction::Factor(f) => f,
+            Friction::Roughness(roughness) => {
+                // Re = W D / (A μ)
+                let reynolds =
+                    flow_kg_s * self.diameter_m / (self.area_m2 * air::viscosity(duct_k));
+                crate::loss::friction_factor(reynolds, roughness)
+            }
+        };
+        let shutter = 1.0 / (self.shutter_passage * self.shutter_passage);
+        let loss = self.fittings_loss + factor * self.length_ratio + shutter;
+        // Δp = K ½ ρ V² + C Wⁿ / σ
+        loss_drop(loss, flow_kg_s, self.area_m2, duct_density)
+            + self.core_constant
+                * libm::pow(flow_kg_s, self.core_exponent)
+                * air::DENSITY_SL
+                * core_volume_m3_kg
+    }
+}

@@ -1,0 +1,6 @@
+//! The air path through the cowl: its elements, the network they form, and the solver.
+
+pub mod decks;
+pub mod element;
+pub mod network;
+pub mod solve;

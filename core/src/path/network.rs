@@ -1,0 +1,595 @@
+//! The engine bay as a network: what every stream does at given deck pressures and flows.
+//!
+//! ```text
+//!             ┌─────────────► fins ────────────┐
+//! 0 ─► 1 ─► 2 ┼─ seal leak, blast tubes ───────┼─► 4 ─► 5 (exits)
+//!    inlets   ├─ duct ► shutter ► cooler ──────┘
+//!             └─ overboard, cabin, induction      4 ◄── inflow leak
+//! ```
+//!
+//! Temperatures follow the streams upwind: where the air enters is known first. Outside air
+//! enters with the total temperature of the free stream.
+
+use super::element::{CoolerDuct, Exit, ExitFlow, Inlet, orifice_flow};
+use crate::air;
+use crate::cylinders::{FinResistance, Heads};
+use crate::oil::bypass::Bypass;
+use crate::oil::cooler::Conductance;
+use crate::oil::fluid;
+
+/// Most inlets, and most exits, that a cowl may have.
+pub const MAX_OPENINGS: usize = 4;
+
+/// Up to [`MAX_OPENINGS`] openings.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Openings<T> {
+    items: [T; MAX_OPENINGS],
+    count: usize,
+}
+
+impl<T: Copy + Default> Openings<T> {
+    /// Adds an opening; returns false, and leaves it out, beyond [`MAX_OPENINGS`].
+    pub fn push(&mut self, item: T) -> bool {
+        if self.count == MAX_OPENINGS {
+            return false;
+        }
+        self.items[self.count] = item;
+        self.count += 1;
+        true
+    }
+
+    /// The openings in their order.
+    #[must_use]
+    pub fn as_slice(&self) -> &[T] {
+        &self.items[..self.count]
+    }
+}
+
+/// The undisturbed air and what the propeller adds.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FreeStream {
+    /// Static pressure, Pa absolute.
+    pub pressure_pa: f64,
+    /// Static temperature, K.
+    pub temperature_k: f64,
+    /// Total temperature, K.
+    pub total_k: f64,
+    /// Density, kg/m³.
+    pub density: f64,
+    /// True airspeed, m/s.
+    pub speed_m_s: f64,
+    /// Dynamic pressure ½ρV², Pa.
+    pub dynamic_pa: f64,
+    /// Impact pressure, Pa.
+    pub impact_pa: f64,
+    /// Rise in total pressure that the propeller gives the air that enters, Pa.
+    pub propeller_rise_pa: f64,
+}
+
+/// A plain opening to the outside.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Opening {
+    /// C_d A, m².
+    pub effective_area_m2: f64,
+    /// Pressure outside, Pa gauge.
+    pub outside_pa: f64,
+}
+
+/// Where the cooler's air comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Supply {
+    /// The upper deck.
+    UpperDeck,
+    /// An inlet of its own with a ram pressure, Pa gauge.
+    OwnInlet {
+        /// Total pressure before it, Pa gauge.
+        ram_pa: f64,
+    },
+}
+
+/// Where the cooler's air goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Discharge {
+    /// The lower deck.
+    LowerDeck,
+    /// An exit of its own.
+    OwnExit(Exit),
+}
+
+/// The oil cooler and its duct.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoolerBranch {
+    /// Air side.
+    pub duct: CoolerDuct,
+    /// Heat transfer.
+    pub conductance: Conductance,
+    /// Where its air comes from.
+    pub supply: Supply,
+    /// Where its air goes.
+    pub discharge: Discharge,
+    /// Share of its air that has passed a cylinder first [-].
+    pub preheat_share: f64,
+}
+
+/// The oil's heat balance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OilLoop {
+    /// Friction and piston heat that does not come through the heads, W.
+    pub friction_heat_w: f64,
+    /// Volume flow of the pump, m³/s.
+    pub pump_m3_s: f64,
+    /// Thermostatic bypass, if fitted.
+    pub bypass: Option<Bypass>,
+    /// Conductance sump → lower deck, W/K.
+    pub sump_w_k: f64,
+}
+
+/// Everything about one installation in one condition, in SI units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cowl {
+    /// Undisturbed air.
+    pub stream: FreeStream,
+    /// Inlets.
+    pub inlets: Openings<Inlet>,
+    /// Resistance of the fins.
+    pub fins: FinResistance,
+    /// Heat paths of the heads.
+    pub heads: Heads,
+    /// Seal leak upper → lower deck, C_d A, m².
+    pub seal_m2: f64,
+    /// Blast tubes upper → lower deck, C_d A, m².
+    pub blast_m2: f64,
+    /// Leak from the upper deck to the outside.
+    pub overboard: Opening,
+    /// Cabin heat and other air taken from the upper deck to the outside.
+    pub cabin: Opening,
+    /// Induction air taken from the upper deck, kg/s.
+    pub induction_kg_s: f64,
+    /// Leak from the outside into the lower deck.
+    pub inflow: Opening,
+    /// The oil cooler.
+    pub cooler: CoolerBranch,
+    /// Exits from the lower deck.
+    pub exits: Openings<Exit>,
+    /// Exhaust heat into the lower deck, W.
+    pub exhaust_heat_w: f64,
+    /// Conductance lower deck → outside through the cowl's skin, W/K.
+    pub skin_w_k: f64,
+    /// The oil's heat balance.
+    pub oil: OilLoop,
+}
+
+/// Unknowns of the network.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Trial {
+    /// Flow through the fins, kg/s, positive downward.
+    pub fin_kg_s: f64,
+    /// Flow through the cooler, kg/s, positive from its supply.
+    pub cooler_kg_s: f64,
+    /// Upper deck, Pa gauge.
+    pub upper_pa: f64,
+    /// Lower deck, Pa gauge.
+    pub lower_pa: f64,
+    /// Oil where it is hottest, K.
+    pub oil_k: f64,
+}
+
+/// One stream through a heated branch.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HeatedFlow {
+    /// Mass flow, kg/s, with the branch's sign.
+    pub flow_kg_s: f64,
+    /// Temperature before the branch, K.
+    pub in_k: f64,
+    /// Temperature behind the branch, K.
+    pub out_k: f64,
+    /// Heat taken up, W.
+    pub heat_w: f64,
+    /// Pressure used up at this flow, Pa, with the flow's sign.
+    pub drop_pa: f64,
+}
+
+/// Everything that follows from a trial.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct State {
+    /// The trial itself.
+    pub trial: Trial,
+    /// Upper deck, K.
+    pub upper_k: f64,
+    /// Lower deck, K.
+    pub lower_k: f64,
+    /// Mean head, K.
+    pub head_k: f64,
+    /// Fins.
+    pub fins: HeatedFlow,
+    /// Cooler.
+    pub cooler: HeatedFlow,
+    /// Oil through the cooler, kg/s.
+    pub cooler_oil_kg_s: f64,
+    /// Oil through the pump, kg/s.
+    pub pump_kg_s: f64,
+    /// Heat that the cooler's air picked up from the cylinder before it, W.
+    pub preheat_w: f64,
+    /// Each inlet, kg/s.
+    pub inlets: [f64; MAX_OPENINGS],
+    /// Seal leak, kg/s.
+    pub seal_kg_s: f64,
+    /// Blast tubes, kg/s.
+    pub blast_kg_s: f64,
+    /// Overboard leak, kg/s.
+    pub overboard_kg_s: f64,
+    /// Cabin air, kg/s.
+    pub cabin_kg_s: f64,
+    /// Inflow leak, kg/s, positive inward.
+    pub inflow_kg_s: f64,
+    /// Each exit.
+    pub exits: [ExitFlow; MAX_OPENINGS],
+    /// Jet of the cooler's own exit, m/s.
+    pub cooler_jet_m_s: f64,
+    /// Heat from the sump to the lower deck, W.
+    pub sump_heat_w: f64,
+    /// Heat through the cowl's skin, W.
+    pub skin_heat_w: f64,
+    /// Heat into the oil, W.
+    pub oil_heat_w: f64,
+    /// What is left of the balances.
+    pub residual: Residual,
+}
+
+/// What is left of each balance; all vanish in a solution.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Residual {
+    /// Pressure across the fins not used up, Pa.
+    pub fins_pa: f64,
+    /// Pressure across the cooler not used up, Pa.
+    pub cooler_pa: f64,
+    /// Net flow into the upper deck, kg/s.
+    pub upper_kg_s: f64,
+    /// Net flow into the lower deck, kg/s.
+    pub lower_kg_s: f64,
+    /// Net heat into the oil, W.
+    pub oil_w: f64,
+}
+
+/// Mass and mass × temperature of streams that mix.
+#[derive(Debug, Clone, Copy, Default)]
+struct Mix {
+    flow: f64,
+    flow_k: f64,
+}
+
+impl Mix {
+    fn add(&mut self, flow_kg_s: f64, temperature_k: f64) {
+        self.flow += flow_kg_s;
+        self.flow_k += flow_kg_s * temperature_k;
+    }
+}
+
+/// What crosses between the decks and the outside before their temperatures are known.
+#[derive(Debug, Clone, Copy, Default)]
+struct Entering {
+    upper: Mix,
+    lower: Mix,
+}
+
+impl Cowl {
+    /// Pressures at the two ends of the cooler's branch, Pa gauge, first where it begins.
+    #[must_use]
+    pub fn cooler_ends(&self, upper_pa: f64, lower_pa: f64) -> (f64, f64) {
+        let from = match self.cooler.supply {
+            Supply::UpperDeck => upper_pa,
+            Supply::OwnInlet { ram_pa } => ram_pa,
+        };
+        let to = match self.cooler.discharge {
+            Discharge::LowerDeck => lower_pa,
+            Discharge::OwnExit(exit) => exit.outside_pa,
+        };
+        (from, to)
+    }
+
+    /// Lowest and highest pressure at the boundaries, Pa gauge.
+    #[must_use]
+    pub fn pressure_bounds(&self) -> (f64, f64) {
+        let mut low = f64::INFINITY;
+        let mut high = f64::NEG_INFINITY;
+        let mut take = |pressure: f64| {
+            low = low.min(pressure);
+            high = high.max(pressure);
+        };
+        for inlet in self.inlets.as_slice() {
+            take(inlet.ram_pa);
+        }
+        for exit in self.exits.as_slice() {
+            take(exit.outside_pa);
+        }
+        for opening in [self.overboard, self.cabin, self.inflow] {
+            if opening.effective_area_m2 > 0.0 {
+                take(opening.outside_pa);
+            }
+        }
+        if let Supply::OwnInlet { ram_pa } = self.cooler.supply {
+            take(ram_pa);
+        }
+        if let Discharge::OwnExit(exit) = self.cooler.discharge {
+            take(exit.outside_pa);
+        }
+        (low, high)
+    }
+
+    /// Everything that follows from a trial.
+    #[must_use]
+    pub fn state(&self, trial: Trial) -> State {
+        let mut state = self.blank(trial);
+        let mut entering = self.entering(&mut state);
+        let from_outside = self.cooler_draws_from_outside(trial.cooler_kg_s);
+        if from_outside {
+            self.pass_cooler(&mut state, self.stream.total_k, &mut entering);
+        }
+        if trial.fin_kg_s >= 0.0 {
+            let upper_k = self.upper_temperature(entering.upper);
+            state.upper_k = upper_k;
+            let below = &mut entering.lower;
+            self.pass_fins(&mut state, upper_k, trial.lower_pa);
+            self.pass_leaks(&mut state, trial.upper_pa, upper_k);
+            below.add(state.fins.flow_kg_s, state.fins.out_k);
+            below.add(state.seal_kg_s + state.blast_kg_s, upper_k);
+            let cooler_from_upper =
+                trial.cooler_kg_s >= 0.0 && self.cooler.supply == Supply::UpperDeck;
+            if cooler_from_upper {
+                let share = self.cooler.preheat_share;
+                let rise = share * (state.fins.out_k - upper_k);
+                // The preheat is taken from the stream behind the fins, so that no heat appears.
+                state.preheat_w = trial.cooler_kg_s * air::SPECIFIC_HEAT * rise;
+                entering.lower.flow_k -= trial.cooler_kg_s * rise;
+                self.pass_cooler(&mut state, upper_k + rise, &mut entering);
+            }
+            let lower_k = self.lower_temperature(entering.lower, trial.oil_k);
+            state.lower_k = lower_k;
+            if !from_outside && !cooler_from_upper {
+                self.pass_cooler(&mut state, lower_k, &mut entering);
+            }
+        } else {
+            let lower_k = self.lower_temperature(entering.lower, trial.oil_k);
+            state.lower_k = lower_k;
+            self.pass_fins(&mut state, lower_k, trial.upper_pa);
+            self.pass_leaks(&mut state, trial.lower_pa, lower_k);
+            entering.upper.add(-state.fins.flow_kg_s, state.fins.out_k);
+            entering.upper.add(-(state.seal_kg_s + state.blast_kg_s), lower_k);
+            let cooler_from_lower =
+                trial.cooler_kg_s < 0.0 && self.cooler.discharge == Discharge::LowerDeck;
+            if cooler_from_lower {
+                self.pass_cooler(&mut state, lower_k, &mut entering);
+            }
+            let upper_k = self.upper_temperature(entering.upper);
+            state.upper_k = upper_k;
+            if !from_outside && !cooler_from_lower {
+                self.pass_cooler(&mut state, upper_k, &mut entering);
+            }
+        }
+        self.leaving(&mut state);
+        self.close(&mut state);
+        state
+    }
+
+    fn blank(&self, trial: Trial) -> State {
+        State {
+            trial,
+            upper_k: self.stream.total_k,
+            lower_k: self.stream.total_k,
+            head_k: 0.0,
+            fins: HeatedFlow::default(),
+            cooler: HeatedFlow::default(),
+            cooler_oil_kg_s: 0.0,
+            pump_kg_s: 0.0,
+            preheat_w: 0.0,
+            inlets: [0.0; MAX_OPENINGS],
+            seal_kg_s: 0.0,
+            blast_kg_s: 0.0,
+            overboard_kg_s: 0.0,
+            cabin_kg_s: 0.0,
+            inflow_kg_s: 0.0,
+            exits: [ExitFlow::default(); MAX_OPENINGS],
+            cooler_jet_m_s: 0.0,
+            sump_heat_w: 0.0,
+            skin_heat_w: 0.0,
+            oil_heat_w: 0.0,
+            residual: Residual::default(),
+        }
+    }
+
+    /// Whether a cooler flow of this sign begins outside the cowl.
+    pub(super) fn cooler_draws_from_outside(&self, cooler_kg_s: f64) -> bool {
+        if cooler_kg_s >= 0.0 {
+            self.cooler.supply != Supply::UpperDeck
+        } else {
+            self.cooler.discharge != Discharge::LowerDeck
+        }
+    }
+
+    /// Streams that come in from the outside; they need no deck temperature.
+    fn entering(&self, state: &mut State) -> Entering {
+        let Trial { upper_pa, lower_pa, .. } = state.trial;
+        let outside_k = self.stream.total_k;
+        let mut entering = Entering::default();
+        for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
+            if upper_pa <= inlet.ram_pa {
+                *flow = inlet.flow(upper_pa, inlet.density);
+                entering.upper.add(*flow, outside_k);
+            }
+        }
+        for (opening, flow) in [
+            (self.overboard, &mut state.overboard_kg_s),
+            (self.cabin, &mut state.cabin_kg_s),
+        ] {
+            if upper_pa < opening.outside_pa {
+                *flow = self.inward(opening, upper_pa);
+                entering.upper.add(-*flow, outside_k);
+            }
+        }
+        if lower_pa < self.inflow.outside_pa {
+            state.inflow_kg_s = -self.inward(self.inflow, lower_pa);
+            entering.lower.add(state.inflow_kg_s, outside_k);
+        }
+        for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
+            if lower_pa < exit.outside_pa {
+                *flow = exit.flow(
+                    lower_pa,
+                    outside_k,
+                    self.stream.pressure_pa,
+                    self.stream.temperature_k,
+                );
+                entering.lower.add(-flow.flow_kg_s, outside_k);
+            }
+        }
+        entering
+    }
+
+    /// Flow outward (so negative), kg/s, through an opening that outside air enters.
+    fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
+        let density = air::density(
+            self.stream.pressure_pa + opening.outside_pa,
+            self.stream.temperature_k,
+        );
+        orifice_flow(opening.effective_area_m2, inside_pa - opening.outside_pa, density)
+    }
+
+    fn upper_temperature(&self, entering: Mix) -> f64 {
+        if entering.flow > 0.0 { entering.flow_k / entering.flow } else { self.stream.total_k }
+    }
+
+    fn lower_temperature(&self, entering: Mix, oil_k: f64) -> f64 {
+        // Σ W c_p (T_in − T_l) + Q_exhaust + UA_sump (T_oil − T_l) − UA_skin (T_l − T₀) = 0
+        let skin = self.skin_w_k / air::SPECIFIC_HEAT;
+        let sump = self.oil.sump_w_k / air::SPECIFIC_HEAT;
+        let heat = self.exhaust_heat_w / air::SPECIFIC_HEAT;
+        (entering.flow_k + heat + sump * oil_k + skin * self.stream.temperature_k)
+            / (entering.flow + sump + skin)
+    }
+
+    fn pass_fins(&self, state: &mut State, in_k: f64, behind_pa: f64) {
+        let flow = state.trial.fin_kg_s;
+        let fin = self.heads.fins.at(flow);
+        state.head_k = self.heads.temperature(flow, in_k, state.trial.oil_k);
+        // Q = G_fin (T_h − T_a);  T₃ = T_a + Q / (W c_p)
+        let heat_w = fin * (state.head_k - in_k);
+        let out_k =
+            if flow == 0.0 { in_k } else { in_k + heat_w / (flow.abs() * air::SPECIFIC_HEAT) };
+        let behind = air::density(self.stream.pressure_pa + behind_pa, out_k);
+        let drop_pa = self.fins.drop(flow, behind).copysign(flow);
+        state.fins = HeatedFlow { flow_kg_s: flow, in_k, out_k, heat_w, drop_pa };
+    }
+
+    fn pass_leaks(&self, state: &mut State, before_pa: f64, before_k: f64) {
+        let density = air::density(self.stream.pressure_pa + before_pa, before_k);
+        let drop = state.trial.upper_pa - state.trial.lower_pa;
+        state.seal_kg_s = orifice_flow(self.seal_m2, drop, density);
+        state.blast_kg_s = orifice_flow(self.blast_m2, drop, density);
+    }
+
+    /// Cooler heat and pressure drop; its air joins the deck it runs into.
+    fn pass_cooler(&self, state: &mut State, in_k: f64, entering: &mut Entering) {
+        let oil_k = state.trial.oil_k;
+        let flow = state.trial.cooler_kg_s;
+        let magnitude = flow.abs();
+        state.pump_kg_s = self.oil.pump_m3_s * fluid::density(oil_k);
+        let share = self.oil.bypass.map_or(1.0, |bypass| bypass.cooler_share(oil_k));
+        state.cooler_oil_kg_s = share * state.pump_kg_s;
+        let per_kelvin = self.cooler.conductance.heat_per_kelvin(
+            magnitude,
+            air::SPECIFIC_HEAT,
+            state.cooler_oil_kg_s,
+            fluid::specific_heat(oil_k),
+        );
+        let heat_w = per_kelvin * (oil_k - in_k);
+        let out_k = if magnitude == 0.0 {
+            in_k
+        } else {
+            in_k + heat_w / (magnitude * air::SPECIFIC_HEAT)
+        };
+        let ends = self.cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
+        let (from_pa, to_pa) = (self.stream.pressure_pa + ends.0, self.stream.pressure_pa + ends.1);
+        let (duct_k, far_k) = if flow >= 0.0 { (in_k, out_k) } else { (out_k, in_k) };
+        let duct_density = air::density(from_pa, duct_k);
+        let far_density = air::density(to_pa, far_k);
+        let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
+        let mut drop_pa = if magnitude == 0.0 {
+            0.0
+        } else {
+            self.cooler.duct.drop(magnitude, duct_density, duct_k, volume)
+        };
+        if let Discharge::OwnExit(exit) = self.cooler.discharge {
+            let speed = magnitude / (far_density * exit.discharge * exit.area_m2);
+            // The jet's dynamic pressure is lost.
+            drop_pa += 0.5 * far_density * speed * speed;
+            state.cooler_jet_m_s = speed.copysign(flow);
+        }
+        state.cooler =
+            HeatedFlow { flow_kg_s: flow, in_k, out_k, heat_w, drop_pa: drop_pa.copysign(flow) };
+        if flow >= 0.0 && self.cooler.discharge == Discharge::LowerDeck {
+            entering.lower.add(flow, out_k);
+        }
+        if flow < 0.0 && self.cooler.supply == Supply::UpperDeck {
+            entering.upper.add(-flow, out_k);
+        }
+    }
+
+    /// Streams that leave to the outside; they carry their deck's temperature.
+    fn leaving(&self, state: &mut State) {
+        let Trial { upper_pa, lower_pa, .. } = state.trial;
+        let ambient_pa = self.stream.pressure_pa;
+        let upper_density = air::density(ambient_pa + upper_pa, state.upper_k);
+        for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
+            if upper_pa > inlet.ram_pa {
+                *flow = inlet.flow(upper_pa, upper_density);
+            }
+        }
+        for (opening, flow) in [
+            (self.overboard, &mut state.overboard_kg_s),
+            (self.cabin, &mut state.cabin_kg_s),
+        ] {
+            if upper_pa >= opening.outside_pa {
+                let drop = upper_pa - opening.outside_pa;
+                *flow = orifice_flow(opening.effective_area_m2, drop, upper_density);
+            }
+        }
+        if lower_pa >= self.inflow.outside_pa {
+            let density = air::density(ambient_pa + lower_pa, state.lower_k);
+            let drop = self.inflow.outside_pa - lower_pa;
+            state.inflow_kg_s = orifice_flow(self.inflow.effective_area_m2, drop, density);
+        }
+        for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
+            if lower_pa >= exit.outside_pa {
+                *flow =
+                    exit.flow(lower_pa, state.lower_k, ambient_pa, self.stream.temperature_k);
+            }
+        }
+    }
+
+    fn close(&self, state: &mut State) {
+        let Trial { upper_pa, lower_pa, cooler_kg_s, oil_k, .. } = state.trial;
+        let (from, to) = self.cooler_ends(upper_pa, lower_pa);
+        let out_of_upper =
+            if self.cooler.supply == Supply::UpperDeck { cooler_kg_s } else { 0.0 };
+        let into_lower =
+            if self.cooler.discharge == Discharge::LowerDeck { cooler_kg_s } else { 0.0 };
+        let between = state.fins.flow_kg_s + state.seal_kg_s + state.blast_kg_s;
+        let inlets: f64 = state.inlets.iter().sum();
+        let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
+        state.sump_heat_w = self.oil.sump_w_k * (oil_k - state.lower_k);
+        state.skin_heat_w = self.skin_w_k * (state.lower_k - self.stream.temperature_k);
+        state.oil_heat_w =
+            self.oil.friction_heat_w + self.heads.oil_w_k * (state.head_k - oil_k);
+        state.residual = Residual {
+            fins_pa: upper_pa - lower_pa - state.fins.drop_pa,
+            cooler_pa: from - to - state.cooler.drop_pa,
+            upper_kg_s: inlets
+                - between
+                - out_of_upper
+                - state.overboard_kg_s
+                - state.cabin_kg_s
+                - self.induction_kg_s,
+            lower_kg_s: between + into_lower + state.inflow_kg_s - exits,
+            oil_w: state.oil_heat_w - state.cooler.heat_w - state.sump_heat_w,
+        };
+    }
+}

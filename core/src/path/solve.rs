@@ -1,0 +1,505 @@
+//! The solver: Newton on flows and pressures, with a bracketed search as its fallback.
+//!
+//! Newton works on ln |W| of the fins and the cooler, both deck pressures and the oil
+//! temperature; in flows the slopes stay finite where Δp vanishes. It is tried with the fins
+//! forward, then backward. Where it fails, the pressures are bracketed deck by deck inside a
+//! bracket of the oil temperature (`path::decks`), and Newton polishes the result. What is
+//! returned balances, or an error names what did not.
+
+use super::decks::{DeckError, TwoDecks, deck_pressures};
+use super::network::{Cowl, Residual, State, Trial};
+use crate::oil::fluid;
+use crate::root::{RootError, bracketed_root};
+
+/// How a solution was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Method {
+    /// Newton alone.
+    Newton,
+    /// Brackets, polished by Newton.
+    Bracketed,
+}
+
+/// The solver's report.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Report {
+    /// How it was found.
+    pub method: Method,
+    /// Newton steps taken.
+    pub iterations: u32,
+    /// Largest residual, each as a share of its scale [-].
+    pub residual: f64,
+}
+
+/// A balanced state and how it was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Solution {
+    /// The state.
+    pub state: State,
+    /// The report.
+    pub report: Report,
+}
+
+/// Why a network has no solution.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum SolveError {
+    /// All boundaries stand at the same pressure: nothing moves the air.
+    NoDrivingPressure {
+        /// Difference of the boundary pressures, Pa.
+        span_pa: f64,
+    },
+    /// The balances could not be closed.
+    NotConverged {
+        /// Largest residual, as a share of its scale [-].
+        residual: f64,
+        /// Newton steps taken.
+        iterations: u32,
+    },
+    /// The oil has no steady temperature between the outside air and the combustion gas.
+    NoOilBalance,
+}
+
+/// Smallest difference of boundary pressures that counts, Pa.
+const SPAN_MIN_PA: f64 = 1e-3;
+/// Residual at which a solution counts as balanced, as a share of its scale [-].
+const BALANCED: f64 = 1e-11;
+/// Residual that is still accepted where rounding stops the last steps [-].
+const ACCEPTED: f64 = 1e-9;
+/// Temperature difference that counts as one in the oil gauge's residual, K.
+const GAUGE_SCALE_K: f64 = 100.0;
+const MAX_STEPS: u32 = 60;
+const UNKNOWNS: usize = 5;
+
+type Vector = [f64; UNKNOWNS];
+
+/// Scales that make residuals and steps comparable.
+#[derive(Debug, Clone, Copy)]
+struct Scale {
+    pressure_pa: f64,
+    flow_kg_s: f64,
+    heat_w: f64,
+}
+
+/// What the cooler's flow is to do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Goal {
+    /// Use up the pressure across the cooler's branch.
+    Pressure,
+    /// Bring the oil gauge to a temperature, K.
+    Gauge(Gauge),
+}
+
+/// Temperature that the oil gauge is to show.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gauge {
+    /// Temperature, K.
+    pub target_k: f64,
+    /// The probe sits behind the cooler.
+    pub after_cooler: bool,
+}
+
+/// Temperature at the oil gauge, K, of a state.
+#[must_use]
+pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
+    if !after_cooler || state.pump_kg_s <= 0.0 {
+        return state.trial.oil_k;
+    }
+    // All oil mixes behind the cooler: T = T_oil − Q / (ṁ c)
+    let capacity = state.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
+    state.trial.oil_k - state.cooler.heat_w / capacity
+}
+
+/// Solves the network, from a neighbouring solution if there is one.
+///
+/// # Errors
+/// [`SolveError`] by name; never an unbalanced state.
+pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
+    let (low, high, scale) = bounds(cowl)?;
+    let starts = [start, Some(guess(cowl, low, high, 1.0)), Some(guess(cowl, low, high, -1.0))];
+    let mut iterations = 0;
+    if let Some(solution) = by_newton(cowl, &starts, Goal::Pressure, &scale, &mut iterations) {
+        return Ok(solution);
+    }
+    let bracketed = by_brackets(cowl)?;
+    let (polished, residual) =
+        newton(cowl, bracketed, Goal::Pressure, &scale, &mut iterations);
+    let rough = cowl.state(bracketed);
+    let rough_residual = largest(&scaled(&rough.residual, &scale));
+    let (state, residual) =
+        if residual <= rough_residual && is_consistent(cowl, &polished) {
+            (polished, residual)
+        } else {
+            (rough, rough_residual)
+        };
+    if residual <= ACCEPTED {
+        let report = Report { method: Method::Bracketed, iterations, residual };
+        return Ok(Solution { state, report });
+    }
+    Err(SolveError::NotConverged { residual, iterations })
+}
+
+/// Finds the state in which the oil gauge shows a temperature, whatever pressure that leaves for
+/// the shutter: `residual.cooler_pa` of the state is what the shutter must use up beyond its
+/// present loss. `None` if Newton finds no such state.
+///
+/// # Errors
+/// [`SolveError::NoDrivingPressure`].
+pub fn solve_for_gauge(
+    cowl: &Cowl,
+    gauge: Gauge,
+    start: Trial,
+) -> Result<Option<Solution>, SolveError> {
+    let (_, _, scale) = bounds(cowl)?;
+    let mut iterations = 0;
+    Ok(by_newton(cowl, &[Some(start)], Goal::Gauge(gauge), &scale, &mut iterations))
+}
+
+fn bounds(cowl: &Cowl) -> Result<(f64, f64, Scale), SolveError> {
+    let (low, high) = cowl.pressure_bounds();
+    let span = high - low;
+    if !(span > SPAN_MIN_PA) {
+        return Err(SolveError::NoDrivingPressure { span_pa: span });
+    }
+    Ok((low, high, scale(cowl, span)))
+}
+
+fn by_newton(
+    cowl: &Cowl,
+    starts: &[Option<Trial>],
+    goal: Goal,
+    scale: &Scale,
+    iterations: &mut u32,
+) -> Option<Solution> {
+    for trial in starts.iter().flatten() {
+        let (state, residual) = newton(cowl, *trial, goal, scale, iterations);
+        if residual <= BALANCED && is_consistent(cowl, &state) {
+            let report = Report { method: Method::Newton, iterations: *iterations, residual };
+            return Some(Solution { state, report });
+        }
+    }
+    None
+}
+
+fn scale(cowl: &Cowl, span_pa: f64) -> Scale {
+    // Flow that the whole span would drive through the fins at the outside density.
+    let through_fins = libm::pow(
+        span_pa * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
+        1.0 / cowl.fins.exponent,
+    );
+    let oil = cowl.oil.friction_heat_w + cowl.heads.oil_w_k * 100.0 + cowl.oil.sump_w_k * 10.0;
+    Scale {
+        pressure_pa: span_pa,
+        flow_kg_s: through_fins.max(cowl.induction_kg_s),
+        heat_w: oil.max(1.0),
+    }
+}
+
+/// Typical oil temperature to start from, K.
+const OIL_GUESS_K: f64 = 370.0;
+
+fn guess(cowl: &Cowl, low: f64, high: f64, direction: f64) -> Trial {
+    let span = high - low;
+    let (upper, lower) = if direction > 0.0 { (0.70, 0.25) } else { (0.35, 0.75) };
+    let upper_pa = low + upper * span;
+    let lower_pa = low + lower * span;
+    let drop = (upper_pa - lower_pa).abs();
+    let fin = libm::pow(
+        0.8 * drop * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
+        1.0 / cowl.fins.exponent,
+    );
+    let (from, to) = cowl.cooler_ends(upper_pa, lower_pa);
+    let duct = &cowl.cooler.duct;
+    let cooler = if duct.is_tight() {
+        0.0
+    } else {
+        let shutter = 1.0 / (duct.shutter_passage * duct.shutter_passage);
+        let loss = duct.fittings_loss + shutter + 1.0;
+        let by_duct =
+            duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
+        let by_core = libm::pow(
+            (from - to).abs() * cowl.stream.density
+                / (duct.core_constant * crate::air::DENSITY_SL),
+            1.0 / duct.core_exponent,
+        );
+        (by_duct.min(by_core) * 0.7).max(1e-9).copysign(from - to)
+    };
+    Trial {
+        fin_kg_s: direction * fin.max(1e-9),
+        cooler_kg_s: cooler,
+        upper_pa,
+        lower_pa,
+        oil_k: OIL_GUESS_K,
+    }
+}
+
+fn scaled(residual: &Residual, scale: &Scale) -> Vector {
+    [
+        residual.fins_pa / scale.pressure_pa,
+        residual.cooler_pa / scale.pressure_pa,
+        residual.upper_kg_s / scale.flow_kg_s,
+        residual.lower_kg_s / scale.flow_kg_s,
+        residual.oil_w / scale.heat_w,
+    ]
+}
+
+/// Largest absolute component; infinite if any is not a number.
+fn largest(vector: &Vector) -> f64 {
+    vector.iter().fold(0.0, |most: f64, part| {
+        if part.is_nan() { f64::INFINITY } else { most.max(part.abs()) }
+    })
+}
+
+/// The streams run the way their pressures say.
+fn is_consistent(cowl: &Cowl, state: &State) -> bool {
+    let trial = &state.trial;
+    let (from, to) = cowl.cooler_ends(trial.upper_pa, trial.lower_pa);
+    let agree = |flow: f64, drop: f64| flow * drop >= 0.0;
+    let (gas_k, outside_k) = (cowl.heads.gas_k, cowl.stream.temperature_k);
+    agree(trial.fin_kg_s, trial.upper_pa - trial.lower_pa)
+        && (cowl.cooler.duct.is_tight() || agree(trial.cooler_kg_s, from - to))
+        && trial.oil_k > 0.5 * outside_k
+        && trial.oil_k < 2.0 * gas_k
+        && state.lower_k > 0.0
+}
+
+/// A trial moved by a step in ln W, ln W, Pa, Pa, K.
+fn moved(trial: &Trial, step: &Vector, share: f64) -> Trial {
+    Trial {
+        fin_kg_s: trial.fin_kg_s * libm::exp(share * step[0]),
+        cooler_kg_s: trial.cooler_kg_s * libm::exp(share * step[1]),
+        upper_pa: trial.upper_pa + share * step[2],
+        lower_pa: trial.lower_pa + share * step[3],
+        oil_k: trial.oil_k + share * step[4],
+    }
+}
+
+fn newton(
+    cowl: &Cowl,
+    start: Trial,
+    goal: Goal,
+    scale: &Scale,
+    iterations: &mut u32,
+) -> (State, f64) {
+    let tight = cowl.cooler.duct.is_tight() && goal == Goal::Pressure;
+    let residual_of = |state: &State| {
+        let mut vector = scaled(&state.residual, scale);
+        match goal {
+            Goal::Pressure if tight => vector[1] = 0.0,
+            Goal::Pressure => {}
+            Goal::Gauge(gauge) => {
+                let shown = gauge_temperature(state, gauge.after_cooler);
+                vector[1] = (shown - gauge.target_k) / GAUGE_SCALE_K;
+            }
+        }
+        vector
+    };
+    let start = if tight { Trial { cooler_kg_s: 0.0, ..start } } else { start };
+    let mut state = cowl.state(start);
+    let mut residual = residual_of(&state);
+    let mut size = largest(&residual);
+    for _ in 0..MAX_STEPS {
+        if size <= BALANCED * 0.01 || !size.is_finite() {
+            break;
+        }
+        let Some(step) = newton_step(cowl, &state, &residual, scale, tight, &residual_of) else {
+            break;
+        };
+        *iterations += 1;
+        let mut share = limited_share(&step, scale);
+        let mut best = None;
+        for _ in 0..10 {
+            let next = cowl.state(moved(&state.trial, &step, share));
+            let next_residual = residual_of(&next);
+            let next_size = largest(&next_residual);
+            if next_size < size {
+                best = Some((next, next_residual, next_size));
+                break;
+            }
+            share *= 0.4;
+        }
+        let Some((next, next_residual, next_size)) = best else {
+            break;
+        };
+        (state, residual, size) = (next, next_residual, next_size);
+    }
+    (state, size)
+}
+
+/// Steps of the differences: small against the curvature, large against rounding.
+const DIFFERENCE: f64 = 1e-6;
+
+fn newton_step(
+    cowl: &Cowl,
+    state: &State,
+    residual: &Vector,
+    scale: &Scale,
+    tight: bool,
+    residual_of: &impl Fn(&State) -> Vector,
+) -> Option<Vector> {
+    let sizes =
+        [DIFFERENCE, DIFFERENCE, DIFFERENCE * scale.pressure_pa, DIFFERENCE * scale.pressure_pa, 1e-4];
+    let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
+    for column in 0..UNKNOWNS {
+        if column == 1 && tight {
+            matrix[1][1] = 1.0;
+            continue;
+        }
+        let mut step = [0.0; UNKNOWNS];
+        step[column] = sizes[column];
+        let shifted = residual_of(&cowl.state(moved(&state.trial, &step, 1.0)));
+        for (row, line) in matrix.iter_mut().enumerate() {
+            line[column] = (shifted[row] - residual[row]) / sizes[column];
+        }
+    }
+    for (line, part) in matrix.iter_mut().zip(residual) {
+        line[UNKNOWNS] = -part;
+    }
+    linear_solution(&mut matrix)
+}
+
+/// Solution of five equations by elimination with row pivots; `None` if singular.
+fn linear_solution(matrix: &mut [[f64; UNKNOWNS + 1]; UNKNOWNS]) -> Option<Vector> {
+    for column in 0..UNKNOWNS {
+        let pivot = (column..UNKNOWNS)
+            .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))?;
+        matrix.swap(column, pivot);
+        let lead = matrix[column];
+        if !(lead[column].abs() > 0.0) {
+            return None;
+        }
+        for line in matrix.iter_mut().skip(column + 1) {
+            let factor = line[column] / lead[column];
+            for (part, above) in line.iter_mut().zip(lead).skip(column) {
+                *part -= factor * above;
+            }
+        }
+    }
+    let mut solution = [0.0; UNKNOWNS];
+    for row in (0..UNKNOWNS).rev() {
+        let known: f64 =
+            (row + 1..UNKNOWNS).map(|column| matrix[row][column] * solution[column]).sum();
+        solution[row] = (matrix[row][UNKNOWNS] - known) / matrix[row][row];
+    }
+    solution.iter().all(|part| part.is_finite()).then_some(solution)
+}
+
+/// Share of a step that keeps flows, pressures and oil within reach of the last point.
+fn limited_share(step: &Vector, scale: &Scale) -> f64 {
+    let limits = [2.0, 2.0, scale.pressure_pa, scale.pressure_pa, 120.0];
+    step.iter()
+        .zip(limits)
+        .fold(1.0, |share: f64, (part, limit)| share.min(limit / part.abs().max(limit)))
+}
+
+/// The decks at a given oil temperature.
+struct AtOil<'a> {
+    cowl: &'a Cowl,
+    oil_k: f64,
+}
+
+/// Bracket of every branch flow, kg/s, wide enough for any engine.
+const FLOW_BRACKET: (f64, f64) = (1e-14, 1e3);
+
+impl AtOil<'_> {
+    /// Flows that use up the pressures between the decks.
+    fn trial(&self, upper_pa: f64, lower_pa: f64) -> Option<Trial> {
+        let (from, to) = self.cowl.cooler_ends(upper_pa, lower_pa);
+        let fin_sign = if upper_pa >= lower_pa { 1.0 } else { -1.0 };
+        let mut trial = Trial {
+            fin_kg_s: fin_sign * FLOW_BRACKET.0,
+            cooler_kg_s: 0.0,
+            upper_pa,
+            lower_pa,
+            oil_k: self.oil_k,
+        };
+        let tight = self.cowl.cooler.duct.is_tight();
+        let cooler_sign = if from >= to { 1.0 } else { -1.0 };
+        let cooler = |trial: Trial| {
+            if tight || from == to {
+                return Some(0.0);
+            }
+            log_root(cooler_sign, |flow| {
+                let state = self.cowl.state(Trial { cooler_kg_s: flow, ..trial });
+                cooler_sign * state.residual.cooler_pa
+            })
+        };
+        if self.cowl.cooler_draws_from_outside(cooler_sign) {
+            trial.cooler_kg_s = cooler(trial)?;
+        }
+        if upper_pa != lower_pa {
+            trial.fin_kg_s = log_root(fin_sign, |flow| {
+                let state = self.cowl.state(Trial { fin_kg_s: flow, ..trial });
+                fin_sign * state.residual.fins_pa
+            })?;
+        }
+        trial.cooler_kg_s = cooler(trial)?;
+        Some(trial)
+    }
+
+    fn residual(&self, upper_pa: f64, lower_pa: f64) -> Option<Residual> {
+        Some(self.cowl.state(self.trial(upper_pa, lower_pa)?).residual)
+    }
+}
+
+/// Flow of a sign at which a falling function of |flow| vanishes, searched in ln |W|.
+fn log_root(sign: f64, falling: impl Fn(f64) -> f64) -> Option<f64> {
+    let flow = |ln: f64| sign * libm::exp(ln);
+    let (low, high) = (libm::log(FLOW_BRACKET.0), libm::log(FLOW_BRACKET.1));
+    match bracketed_root(|ln| falling(flow(ln)), low, high, 1e-15) {
+        Ok(root) => Some(flow(root.x)),
+        Err(RootError::NotBracketed { at_low, .. }) if at_low < 0.0 => Some(flow(low)),
+        Err(_) => None,
+    }
+}
+
+impl TwoDecks for AtOil<'_> {
+    fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+        self.residual(upper_pa, lower_pa).map_or(f64::NAN, |left| left.upper_kg_s)
+    }
+
+    fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+        self.residual(upper_pa, lower_pa).map_or(f64::NAN, |left| left.lower_kg_s)
+    }
+
+    fn pressure_bounds(&self) -> (f64, f64) {
+        self.cowl.pressure_bounds()
+    }
+}
+
+/// Trial found by brackets alone: oil temperature outermost, then lower deck, then upper deck.
+fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
+    let mut failure = None;
+    let at = |oil_k: f64| -> Result<Trial, SolveError> {
+        let network = AtOil { cowl, oil_k };
+        let unbalanced = SolveError::NotConverged { residual: f64::INFINITY, iterations: 0 };
+        let found = deck_pressures(&network).map_err(|error| match error {
+            DeckError::NoDrivingPressure { .. } => {
+                SolveError::NoDrivingPressure { span_pa: 0.0 }
+            }
+            DeckError::Unbalanced(_) => unbalanced,
+        })?;
+        network.trial(found.upper_pa, found.lower_pa).ok_or(unbalanced)
+    };
+    let root = bracketed_root(
+        |oil_k| match at(oil_k) {
+            Ok(trial) => cowl.state(trial).residual.oil_w,
+            Err(error) => {
+                failure = Some(error);
+                f64::NAN
+            }
+        },
+        cowl.stream.temperature_k,
+        cowl.heads.gas_k.max(cowl.stream.temperature_k + 1.0),
+        1e-10,
+    );
+    if let Some(error) = failure {
+        return Err(error);
+    }
+    match root {
+        Ok(found) => at(found.x),
+        Err(RootError::NotConverged { best, .. }) => at(best),
+        Err(RootError::NotBracketed { .. }) => Err(SolveError::NoOilBalance),
+    }
+}

@@ -1,0 +1,125 @@
+//! Roots of one variable inside a bracket (Brent's method).
+//!
+//! # Sources
+//! R. P. Brent, Algorithms for Minimization without Derivatives, ch. 4 (method from memory).
+
+/// Why no root was returned.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum RootError {
+    /// Both ends have the same sign.
+    NotBracketed {
+        /// Lower end of the bracket.
+        low: f64,
+        /// Upper end of the bracket.
+        high: f64,
+        /// Value at the lower end.
+        at_low: f64,
+        /// Value at the upper end.
+        at_high: f64,
+    },
+    /// The iterations ran out.
+    NotConverged {
+        /// Best abscissa so far.
+        best: f64,
+        /// Residual there.
+        residual: f64,
+    },
+}
+
+/// A root and how it was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Root {
+    /// Where the function vanishes.
+    pub x: f64,
+    /// The function's value there.
+    pub residual: f64,
+    /// Evaluations used.
+    pub evaluations: u32,
+}
+
+const MAX_EVALUATIONS: u32 = 200;
+
+/// Root of `f` between `low` and `high`, to an absolute tolerance in `x`.
+///
+/// # Errors
+/// [`RootError::NotBracketed`] if the signs at the ends agree or either is not a number;
+/// [`RootError::NotConverged`] after 200 evaluations.
+pub fn bracketed_root(
+    mut f: impl FnMut(f64) -> f64,
+    low: f64,
+    high: f64,
+    tolerance: f64,
+) -> Result<Root, RootError> {
+    let (mut a, mut b) = (low, high);
+    let (mut fa, mut fb) = (f(a), f(b));
+    let mut evaluations = 2;
+    if fa == 0.0 {
+        return Ok(Root { x: a, residual: fa, evaluations });
+    }
+    if fb == 0.0 {
+        return Ok(Root { x: b, residual: fb, evaluations });
+    }
+    // Also true when either value is NaN.
+    if !(fa * fb < 0.0) && !(fa.signum() != fb.signum() && fa.is_finite() && fb.is_finite()) {
+        return Err(RootError::NotBracketed { low, high, at_low: fa, at_high: fb });
+    }
+    let (mut c, mut fc) = (a, fa);
+    let mut step = b - a;
+    let mut previous = step;
+    while evaluations < MAX_EVALUATIONS {
+        if fb.signum() == fc.signum() {
+            (c, fc) = (a, fa);
+            step = b - a;
+            previous = step;
+        }
+        if fc.abs() < fb.abs() {
+            (a, b, c) = (b, c, b);
+            (fa, fb, fc) = (fb, fc, fb);
+        }
+        let precision = 2.0 * f64::EPSILON * b.abs() + 0.5 * tolerance;
+        let half = 0.5 * (c - b);
+        if half.abs() <= precision || fb == 0.0 {
+            return Ok(Root { x: b, residual: fb, evaluations });
+        }
+        if previous.abs() >= precision && fa.abs() > fb.abs() {
+            let (numerator, denominator) = interpolation(a, b, c, fa, fb, fc);
+            let within = (3.0 * half * denominator - (precision * denominator).abs())
+                .min((previous * denominator).abs());
+            if 2.0 * numerator < within {
+                previous = step;
+                step = numerator / denominator;
+            } else {
+                step = half;
+                previous = step;
+            }
+        } else {
+            step = half;
+            previous = step;
+        }
+        (a, fa) = (b, fb);
+        b += if step.abs() > precision { step } else { precision.copysign(half) };
+        fb = f(b);
+        evaluations += 1;
+        if fb.is_nan() {
+            break;
+        }
+    }
+    Err(RootError::NotConverged { best: b, residual: fb })
+}
+
+/// Secant or inverse quadratic step from `b`, as numerator (not negative) and denominator.
+fn interpolation(a: f64, b: f64, c: f64, fa: f64, fb: f64, fc: f64) -> (f64, f64) {
+    let s = fb / fa;
+    let (p, q) = if a == c {
+        ((c - b) * s, 1.0 - s)
+    } else {
+        let q = fa / fc;
+        let r = fb / fc;
+        (
+            s * ((c - b) * q * (q - r) - (b - a) * (r - 1.0)),
+            (q - 1.0) * (r - 1.0) * (s - 1.0),
+        )
+    };
+    if p > 0.0 { (p, -q) } else { (-p, q) }
+}

@@ -24,10 +24,13 @@ fn main() -> ExitCode {
         return refuse(&error.to_string());
     }
     let answers = evaluate_all(&design);
-    let objects = answers.iter().zip(&design.conditions).map(|(answer, condition)| match answer {
-        Ok(answer) => object(answer),
-        Err(error) => json!({ "condition": condition.name, "error": error.to_string() }),
-    });
+    let objects = answers
+        .iter()
+        .zip(&design.conditions)
+        .map(|(answer, condition)| match answer {
+            Ok(answer) => object(answer),
+            Err(error) => json!({ "condition": condition.name, "error": error.to_string() }),
+        });
     print(&Value::Array(objects.collect()))
 }
 

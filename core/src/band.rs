@@ -136,15 +136,22 @@ pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateE
         .map_err(EvaluateError::Prepare)?;
     let nominal = solved(&design.installation, condition, None)?;
     let base = figures(&design.installation, &nominal).each();
-    let mut bands =
-        Bands { figures: Figures::default(), influences: Vec::new(), unsolved: 0 };
+    let mut bands = Bands {
+        figures: Figures::default(),
+        influences: Vec::new(),
+        unsolved: 0,
+    };
     let mut varied = design.clone();
     for (input, place) in design.places() {
         if input.id.starts_with("condition.") || !(input.used)(design, place) {
             continue;
         }
-        let Some(value) = (input.value)(design, place) else { continue };
-        let Some((low, high)) = input.likely_about(value) else { continue };
+        let Some(value) = (input.value)(design, place) else {
+            continue;
+        };
+        let Some((low, high)) = input.likely_about(value) else {
+            continue;
+        };
         if design.is_measured(input, place) {
             continue;
         }
@@ -164,7 +171,11 @@ pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateE
             }
         }
         (input.set)(&mut varied, place, value);
-        bands.influences.push(Influence { input, place, changes });
+        bands.influences.push(Influence {
+            input,
+            place,
+            changes,
+        });
     }
     Ok(bands)
 }

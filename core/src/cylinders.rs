@@ -74,7 +74,11 @@ impl FinConductance {
         if exponent < EXPONENT_MIN {
             return Err(CylinderError::FlowTooSmall { effectiveness });
         }
-        Ok(Self { reference_flow_kg_s: flow_kg_s, reference_units: n, exponent })
+        Ok(Self {
+            reference_flow_kg_s: flow_kg_s,
+            reference_units: n,
+            exponent,
+        })
     }
 
     /// Conductance, W/K, at a flow, kg/s (its sign does not matter).
@@ -84,8 +88,8 @@ impl FinConductance {
         if w == 0.0 {
             return 0.0;
         }
-        let units = self.reference_units
-            * libm::pow(w / self.reference_flow_kg_s, self.exponent - 1.0);
+        let units =
+            self.reference_units * libm::pow(w / self.reference_flow_kg_s, self.exponent - 1.0);
         // G = W c_p (1 − e^−N)
         -w * air::SPECIFIC_HEAT * libm::expm1(-units)
     }
@@ -104,15 +108,17 @@ impl FinResistance {
     /// Resistance through one point: σΔp, Pa, at a flow, kg/s.
     #[must_use]
     pub fn through(sigma_drop_pa: f64, flow_kg_s: f64, exponent: f64) -> Self {
-        Self { constant: sigma_drop_pa / libm::pow(flow_kg_s, exponent), exponent }
+        Self {
+            constant: sigma_drop_pa / libm::pow(flow_kg_s, exponent),
+            exponent,
+        }
     }
 
     /// Pressure drop, Pa, at a flow, kg/s, with a density behind the fins, kg/m³.
     #[must_use]
     pub fn drop(&self, flow_kg_s: f64, density_behind: f64) -> f64 {
         // Δp = C Wⁿ / σ
-        self.constant * libm::pow(flow_kg_s.abs(), self.exponent) * air::DENSITY_SL
-            / density_behind
+        self.constant * libm::pow(flow_kg_s.abs(), self.exponent) * air::DENSITY_SL / density_behind
     }
 }
 

@@ -22,6 +22,8 @@ fn installation() -> Installation {
     let inlet = |name: &str, position: InletPosition| Inlet {
         name: name.to_owned(),
         position,
+        width: Si::from_si(inch(6.25)),
+        height: Si::from_si(inch(3.5)),
         ..Inlet::default()
     };
     installation.inlets = vec![
@@ -30,7 +32,7 @@ fn installation() -> Installation {
     ];
     installation.exits[0].name = "Cowl exit".to_owned();
     installation.exits[0].width = Si::from_si(inch(14.0));
-    installation.exits[0].gap = Si::from_si(inch(4.0));
+    installation.exits[0].gap = Si::from_si(inch(4.6));
     installation.exits[0].pipes_area = Si::from_si(inch2(6.0));
     installation
 }
@@ -44,8 +46,8 @@ fn conditions() -> Vec<Condition> {
             air: AirKind::HotDay,
             altitude: Si::from_si(foot(500.0)),
             airspeed: Si::from_si(0.0),
-            power_share: 0.25,
-            rpm: 1500.0,
+            power_share: 0.08,
+            rpm: 1000.0,
             mixture: Mixture::FullRich,
             shutter: ShutterPolicy::Fixed,
             shutter_opening: 1.0,
@@ -56,8 +58,8 @@ fn conditions() -> Vec<Condition> {
             phase: Phase::Climb,
             air: AirKind::HotDay,
             altitude: Si::from_si(foot(1500.0)),
-            airspeed: Si::from_si(knot(80.0)),
-            power_share: 0.92,
+            airspeed: Si::from_si(knot(85.0)),
+            power_share: 0.88,
             rpm: 2500.0,
             mixture: Mixture::FullRich,
             ..base.clone()

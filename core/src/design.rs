@@ -153,7 +153,9 @@ pub fn refusal(kind: EngineKind) -> &'static str {
         EngineKind::Pusher => {
             "Pushers are not modelled: the propeller draws on the exit instead of feeding the inlets."
         }
-        EngineKind::Updraft => "Updraft cooling is not modelled: air here runs from above downward.",
+        EngineKind::Updraft => {
+            "Updraft cooling is not modelled: air here runs from above downward."
+        }
     }
 }
 
@@ -161,7 +163,9 @@ impl Design {
     /// Whether the builder marked an input as measured.
     #[must_use]
     pub fn is_measured(&self, input: &Input, place: usize) -> bool {
-        self.measured.iter().any(|mark| mark_matches(mark, input.id, place))
+        self.measured
+            .iter()
+            .any(|mark| mark_matches(mark, input.id, place))
     }
 
     /// The first thing that keeps the design from being evaluated.
@@ -170,7 +174,10 @@ impl Design {
     /// [`DesignError`] with the value and its bounds.
     pub fn check(&self) -> Result<(), DesignError> {
         if self.coolpath_design > VERSION {
-            return Err(DesignError::LaterVersion { found: self.coolpath_design, known: VERSION });
+            return Err(DesignError::LaterVersion {
+                found: self.coolpath_design,
+                known: VERSION,
+            });
         }
         let kind = self.installation.engine.kind;
         if kind != EngineKind::AirCooledFlat {
@@ -182,7 +189,12 @@ impl Design {
             ("conditions", self.conditions.len(), MAX_CONDITIONS),
         ] {
             if count == 0 || count > most {
-                return Err(DesignError::Count { what, count, least: 1, most });
+                return Err(DesignError::Count {
+                    what,
+                    count,
+                    least: 1,
+                    most,
+                });
             }
         }
         for (what, count, least, most) in [
@@ -200,7 +212,9 @@ impl Design {
             }
         }
         for (input, place) in self.places() {
-            let Some(value) = (input.value)(self, place) else { continue };
+            let Some(value) = (input.value)(self, place) else {
+                continue;
+            };
             let (least, most) = input.permitted;
             if !(value >= least && value <= most) {
                 return Err(DesignError::OutOfRange {
@@ -240,7 +254,11 @@ impl Design {
 /// The mark of a measured input: its id, with `#place` past the first of a list.
 #[must_use]
 pub fn mark(id: &str, place: usize) -> String {
-    if place == 0 { id.to_owned() } else { format!("{id}#{place}") }
+    if place == 0 {
+        id.to_owned()
+    } else {
+        format!("{id}#{place}")
+    }
 }
 
 fn mark_matches(text: &str, id: &str, place: usize) -> bool {

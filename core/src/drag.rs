@@ -64,8 +64,7 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
         let jet = state.cooler_jet_m_s.max(0.0);
         drag.exits_n += flow.abs() * (lossless - jet) - exit.outside_pa * exit.area_m2;
     }
-    drag.overboard_n =
-        (state.overboard_kg_s.max(0.0) + state.cabin_kg_s.max(0.0)) * lossless;
+    drag.overboard_n = (state.overboard_kg_s.max(0.0) + state.cabin_kg_s.max(0.0)) * lossless;
     for (inlet, flow) in cowl.inlets.as_slice().iter().zip(&state.inlets) {
         let face = flow.max(0.0) / (stream.density * inlet.area_m2);
         let turned = (stream.speed_m_s - face).max(0.0);

@@ -38,7 +38,10 @@ impl core::fmt::Display for EvaluateError {
             Self::Prepare(PrepareError::Cooler(_)) => f.write_str(
                 "The cooler's rating asks for more heat than its air and oil flow can carry.",
             ),
-            Self::Prepare(PrepareError::FuelFlow { possible_kg_s: (least, most), .. }) => write!(
+            Self::Prepare(PrepareError::FuelFlow {
+                possible_kg_s: (least, most),
+                ..
+            }) => write!(
                 f,
                 "This power cannot burn this fuel flow: {:.1} to {:.1} US gal/h would fit.",
                 least / GALLON_PER_HOUR_KG_S,
@@ -53,10 +56,13 @@ impl core::fmt::Display for EvaluateError {
             Self::Solve(SolveError::NoDrivingPressure { .. }) => f.write_str(
                 "No driving pressure: with no airspeed and no propeller nothing moves the air.",
             ),
-            Self::Solve(SolveError::NoOilBalance) => f.write_str(
-                "The oil has no steady temperature: its heat has nowhere to go.",
-            ),
-            Self::Solve(SolveError::NotConverged { residual, iterations }) => write!(
+            Self::Solve(SolveError::NoOilBalance) => {
+                f.write_str("The oil has no steady temperature: its heat has nowhere to go.")
+            }
+            Self::Solve(SolveError::NotConverged {
+                residual,
+                iterations,
+            }) => write!(
                 f,
                 "The solver did not close the balances (residual {residual:.1e} after \
                  {iterations} steps). Nothing is shown rather than a doubtful number."
@@ -228,7 +234,9 @@ pub struct Solved {
 /// # Errors
 /// [`EvaluateError`] by name.
 pub fn evaluate(design: &Design, place: usize) -> Result<Answer, EvaluateError> {
-    design.check().map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))?;
+    design
+        .check()
+        .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))?;
     let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
     let solved = solved(&design.installation, condition, None)?;
     Ok(answer(&design.installation, condition, &solved))
@@ -237,7 +245,9 @@ pub fn evaluate(design: &Design, place: usize) -> Result<Answer, EvaluateError> 
 /// Evaluates all conditions of a design, in their order.
 #[must_use]
 pub fn evaluate_all(design: &Design) -> Vec<Result<Answer, EvaluateError>> {
-    (0..design.conditions.len()).map(|place| evaluate(design, place)).collect()
+    (0..design.conditions.len())
+        .map(|place| evaluate(design, place))
+        .collect()
 }
 
 /// Solves one condition without checking ranges, from a neighbouring solution if there is one.
@@ -253,13 +263,23 @@ pub fn solved(
     let start = neighbour.map(|near| near.solution.state.trial);
     if !installation.shutter.fitted {
         let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
-        return Ok(Solved { prepared, solution, shutter: ShutterState::NotFitted, opening: 1.0 });
+        return Ok(Solved {
+            prepared,
+            solution,
+            shutter: ShutterState::NotFitted,
+            opening: 1.0,
+        });
     }
     if condition.shutter == ShutterPolicy::Fixed {
         let opening = condition.shutter_opening;
         prepared.set_shutter(installation, opening);
         let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
-        return Ok(Solved { prepared, solution, shutter: ShutterState::Fixed, opening });
+        return Ok(Solved {
+            prepared,
+            solution,
+            shutter: ShutterState::Fixed,
+            opening,
+        });
     }
     held(installation, condition, prepared, start)
 }
@@ -280,16 +300,26 @@ fn held(
     if open_k >= gauge.target_k {
         let excess = TemperatureInterval::from_si(open_k - gauge.target_k);
         let shutter = ShutterState::OpenTooHot { excess };
-        return Ok(Solved { prepared, solution: open, shutter, opening: 1.0 });
+        return Ok(Solved {
+            prepared,
+            solution: open,
+            shutter,
+            opening: 1.0,
+        });
     }
     let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial)
         .map_err(EvaluateError::Solve)?
         .and_then(|solution| opening_for(installation, &prepared, &solution));
     if let Some(opening) = wanted {
         prepared.set_shutter(installation, opening);
-        let solution = solve::solve(&prepared.cowl, Some(open.state.trial))
-            .map_err(EvaluateError::Solve)?;
-        return Ok(Solved { prepared, solution, shutter: ShutterState::Holds, opening });
+        let solution =
+            solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+        return Ok(Solved {
+            prepared,
+            solution,
+            shutter: ShutterState::Holds,
+            opening,
+        });
     }
     prepared.set_shutter(installation, 0.0);
     let closed =
@@ -298,13 +328,23 @@ fn held(
     if closed_k <= gauge.target_k {
         let shortfall = TemperatureInterval::from_si(gauge.target_k - closed_k);
         let shutter = ShutterState::ClosedTooCold { shortfall };
-        return Ok(Solved { prepared, solution: closed, shutter, opening: 0.0 });
+        return Ok(Solved {
+            prepared,
+            solution: closed,
+            shutter,
+            opening: 0.0,
+        });
     }
     let opening = searched_opening(installation, &prepared, gauge)?;
     prepared.set_shutter(installation, opening);
-    let solution = solve::solve(&prepared.cowl, Some(open.state.trial))
-        .map_err(EvaluateError::Solve)?;
-    Ok(Solved { prepared, solution, shutter: ShutterState::Holds, opening })
+    let solution =
+        solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+    Ok(Solved {
+        prepared,
+        solution,
+        shutter: ShutterState::Holds,
+        opening,
+    })
 }
 
 /// Opening whose loss uses up what a state leaves for the shutter; `None` if none does.
@@ -316,10 +356,10 @@ fn opening_for(
     let state = &solution.state;
     let duct = &prepared.cowl.cooler.duct;
     let flow = state.cooler.flow_kg_s;
-    let (from, _) =
-        prepared.cowl.cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
-    let density =
-        crate::air::density(prepared.cowl.stream.pressure_pa + from, state.cooler.in_k);
+    let (from, _) = prepared
+        .cowl
+        .cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
+    let density = crate::air::density(prepared.cowl.stream.pressure_pa + from, state.cooler.in_k);
     let open_loss = 1.0 / (duct.shutter_passage * duct.shutter_passage);
     let flux = flow / duct.area_m2;
     let dynamic_pa = 0.5 * flux * flux / density;
@@ -328,9 +368,14 @@ fn opening_for(
         return None;
     }
     let wanted = 1.0 / loss.sqrt();
-    bracketed_root(|opening| shutter_passage(installation, opening) - wanted, 0.0, 1.0, 1e-14)
-        .ok()
-        .map(|root| root.x)
+    bracketed_root(
+        |opening| shutter_passage(installation, opening) - wanted,
+        0.0,
+        1.0,
+        1e-14,
+    )
+    .ok()
+    .map(|root| root.x)
 }
 
 /// The opening found by trying; for states that the direct way does not reach.
@@ -403,7 +448,12 @@ pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
 /// Puts a solved condition into words and quantities.
 #[must_use]
 pub fn answer(installation: &Installation, condition: &Condition, solved: &Solved) -> Answer {
-    let Solved { prepared, solution, shutter, opening } = solved;
+    let Solved {
+        prepared,
+        solution,
+        shutter,
+        opening,
+    } = solved;
     let state = &solution.state;
     let cowl = &prepared.cowl;
     let stream = &cowl.stream;
@@ -412,13 +462,17 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let hottest_k = hottest_reading(installation, solved);
     let head_margin = installation.engine.head_limit.value - hottest_k;
     let oil_margin = installation.engine.oil_limit.value - oil_k;
-    let inlet_area: f64 = cowl.inlets.as_slice().iter().map(|inlet| inlet.area_m2).sum();
+    let inlet_area: f64 = cowl
+        .inlets
+        .as_slice()
+        .iter()
+        .map(|inlet| inlet.area_m2)
+        .sum();
     let exit_area: f64 = cowl.exits.as_slice().iter().map(|exit| exit.area_m2).sum();
     let inlet_flow: f64 = state.inlets.iter().sum();
     let exit_flow: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
     let moving = stream.speed_m_s > 0.0;
-    let parts =
-        drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
+    let parts = drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
     let induced = installation.airframe.induced_share;
     Answer {
         name: condition.name.clone(),
@@ -429,11 +483,20 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         oil: Si::from_si(oil_k),
         oil_hot: Si::from_si(state.trial.oil_k),
         oil_margin: Si::from_si(oil_margin),
-        binding: if head_margin <= oil_margin { Limit::Head } else { Limit::Oil },
+        binding: if head_margin <= oil_margin {
+            Limit::Head
+        } else {
+            Limit::Oil
+        },
         upper_deck: Si::from_si(state.trial.upper_pa),
         lower_deck: Si::from_si(state.trial.lower_pa),
         baffle_drop: Si::from_si(state.trial.upper_pa - state.trial.lower_pa),
-        ram: Si::from_si(cowl.inlets.as_slice().first().map_or(0.0, |inlet| inlet.ram_pa)),
+        ram: Si::from_si(
+            cowl.inlets
+                .as_slice()
+                .first()
+                .map_or(0.0, |inlet| inlet.ram_pa),
+        ),
         upper_deck_air: Si::from_si(state.upper_k),
         behind_fins: Si::from_si(state.fins.out_k),
         lower_deck_air: Si::from_si(state.lower_k),
@@ -455,8 +518,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         // ΔV = V D / ((3 − 4 i) D_total), D_total = thrust in level flight
         speed_cost: (condition.phase == Phase::Cruise && prepared.thrust_n > 0.0).then(|| {
             Si::from_si(
-                stream.speed_m_s * parts.total_n()
-                    / ((3.0 - 4.0 * induced) * prepared.thrust_n),
+                stream.speed_m_s * parts.total_n() / ((3.0 - 4.0 * induced) * prepared.thrust_n),
             )
         }),
         shutter: *shutter,

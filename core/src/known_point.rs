@@ -75,11 +75,23 @@ pub fn known_point(installation: &Installation) -> Result<KnownPoint, CylinderEr
         ReferenceKind::Chart => chart(installation),
         ReferenceKind::Readings => readings(installation)?,
     };
-    let Measured { power_w, phi, gas_k, head_k, air_k, flow_kg_s, sigma_drop_pa, fin_heat_w } =
-        measured;
+    let Measured {
+        power_w,
+        phi,
+        gas_k,
+        head_k,
+        air_k,
+        flow_kg_s,
+        sigma_drop_pa,
+        fin_heat_w,
+    } = measured;
     let oil_k = installation.oil.reference_oil.value;
     if !(air_k < head_k && head_k < gas_k && oil_k < head_k) {
-        return Err(CylinderError::TemperatureOrder { air_k, head_k, gas_k });
+        return Err(CylinderError::TemperatureOrder {
+            air_k,
+            head_k,
+            gas_k,
+        });
     }
     let conducted_w = installation.oil.conduction_share * oil_heat_share(installation) * power_w;
     let fin_w_k = fin_heat_w / (head_k - air_k);
@@ -200,11 +212,17 @@ fn readings(installation: &Installation) -> Result<Measured, CylinderError> {
     let air_k = reference.reading_oat.value;
     let fin_heat_w = fin_heat(installation, power_w);
     let generic_flow = reference.flow_per_power * installation.engine.rated_power.value;
-    let fins =
-        FinResistance::through(generic_drop(installation), generic_flow, reference.drop_exponent);
+    let fins = FinResistance::through(
+        generic_drop(installation),
+        generic_flow,
+        reference.drop_exponent,
+    );
     let pressure_pa = air::standard_pressure(reference.reading_altitude.value);
     let behind = |flow: f64| {
-        air::density(pressure_pa, air_k + fin_heat_w / (flow * air::SPECIFIC_HEAT))
+        air::density(
+            pressure_pa,
+            air_k + fin_heat_w / (flow * air::SPECIFIC_HEAT),
+        )
     };
     let drop_pa = reference.reading_drop.value;
     // C Wⁿ / σ₃(W) = Δp, rising in W
@@ -217,7 +235,9 @@ fn readings(installation: &Installation) -> Result<Measured, CylinderError> {
         libm::log(generic_flow * 1e2),
         1e-14,
     )
-    .map_err(|_| CylinderError::FlowTooSmall { effectiveness: f64::INFINITY })?;
+    .map_err(|_| CylinderError::FlowTooSmall {
+        effectiveness: f64::INFINITY,
+    })?;
     let flow_kg_s = libm::exp(root.x);
     Ok(Measured {
         power_w,

@@ -64,15 +64,29 @@ pub fn sudden_contraction(ratio: f64) -> f64 {
     0.5 * (1.0 - ratio)
 }
 
-/// Darcy friction factor [-] of a rough pipe: 64/Re below Re 2040, Colebrook above.
+/// End of laminar and beginning of turbulent flow, Reynolds number [-] (textbook values).
+const TRANSITION: (f64, f64) = (2040.0, 4000.0);
+
+/// Darcy friction factor [-] of a rough pipe: 64/Re below Re 2040, Colebrook above Re 4000.
 ///
-/// `roughness` is roughness height over diameter [-]. The step at Re 2040 is real: between
-/// laminar and turbulent flow no single value holds. Colebrook is solved to machine precision.
+/// `roughness` is roughness height over diameter [-]. Between the two no single value holds; it
+/// is interpolated, so that the pressure drop rises steadily with the flow.
 #[must_use]
 pub fn friction_factor(reynolds: f64, roughness: f64) -> f64 {
-    if reynolds < 2040.0 {
-        return 64.0 / reynolds.max(1e-9);
+    let (laminar_end, turbulent_start) = TRANSITION;
+    let laminar = 64.0 / reynolds.clamp(1e-9, laminar_end);
+    if reynolds <= laminar_end {
+        return laminar;
     }
+    if reynolds >= turbulent_start {
+        return colebrook(reynolds, roughness);
+    }
+    let share = (reynolds - laminar_end) / (turbulent_start - laminar_end);
+    laminar + share * (colebrook(turbulent_start, roughness) - laminar)
+}
+
+/// Colebrook's friction factor [-], to machine precision.
+fn colebrook(reynolds: f64, roughness: f64) -> f64 {
     // 1/√f = −2 log₁₀(ε/3.7 + 2.51/(Re √f)), as a fixed point in x = 1/√f with Newton's step
     let a = roughness / 3.7;
     let b = 2.51 / reynolds;

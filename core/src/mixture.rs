@@ -13,16 +13,16 @@
 pub const STOICHIOMETRIC: f64 = 0.068;
 /// Lower heating value of aviation petrol, J/kg: 18 800 Btu/lb (worked example of
 /// FAA-H-8083-32, read second-hand).
-pub const HEATING_VALUE: f64 = 18_800.0 * 1055.055_852_62 / 0.453_592_37;
+pub const HEATING_VALUE: f64 = 18_800.0 * 1_055.055_852_62 / 0.453_592_37;
 /// Equivalence ratios at which the gas-temperature fit begins and ends [-].
 pub const GAS_TABLE_RANGE: (f64, f64) = (0.8, 1.7);
 
 /// Effective gas temperature, °F, at φ = 0.8, 0.9 … 1.7 with an 80 °F charge.
-const GAS_DEGF: [f64; 10] =
-    [910.0, 985.0, 1090.0, 1165.0, 1152.0, 1105.0, 1030.0, 975.0, 940.0, 915.0];
+const GAS_DEGF: [f64; 10] = [
+    910.0, 985.0, 1090.0, 1165.0, 1152.0, 1105.0, 1030.0, 975.0, 940.0, 915.0,
+];
 /// Brake power at constant air flow over that at best power [-], same φ.
-const RELATIVE_POWER: [f64; 10] =
-    [0.85, 0.92, 0.97, 0.995, 1.0, 0.99, 0.97, 0.94, 0.90, 0.85];
+const RELATIVE_POWER: [f64; 10] = [0.85, 0.92, 0.97, 0.995, 1.0, 0.99, 0.97, 0.94, 0.90, 0.85];
 
 /// Linear interpolation in a table over φ = 0.8 … 1.7; held constant beyond its ends.
 fn over_mixture(table: &[f64; 10], phi: f64) -> f64 {

@@ -180,8 +180,15 @@ pub fn prepare(
             effective_area_m2: discharge * decks.overboard_leak.value,
             outside_pa: decks.overboard_pressure * stream.dynamic_pa,
         },
-        cabin: Opening { effective_area_m2: discharge * decks.cabin_area_m2(), outside_pa: 0.0 },
-        induction_kg_s: if decks.induction_from_upper_deck { charge_kg_s } else { 0.0 },
+        cabin: Opening {
+            effective_area_m2: discharge * decks.cabin_area_m2(),
+            outside_pa: 0.0,
+        },
+        induction_kg_s: if decks.induction_from_upper_deck {
+            charge_kg_s
+        } else {
+            0.0
+        },
         inflow: Opening {
             effective_area_m2: discharge * decks.inflow_leak.value,
             outside_pa: decks.inflow_pressure * stream.impact_pa,
@@ -193,7 +200,7 @@ pub fn prepare(
         oil: OilLoop {
             friction_heat_w: friction,
             pump_m3_s: oil.pump_flow.value * condition.rpm / engine.rated_rpm,
-            bypass: oil.thermostat.then(|| Bypass {
+            bypass: oil.thermostat.then_some(Bypass {
                 opens_k: oil.thermostat_opens.value,
                 full_k: oil.thermostat_full.value,
                 leak_share: oil.thermostat_leak,
@@ -249,9 +256,7 @@ fn outside(installation: &Installation, condition: &Condition) -> Result<Outside
             // T = T_shown / (1 + 0.2 r M²), or T_shown − r V²/(2 c_p)
             match mach_of_calibrated {
                 Some(mach) => shown / (1.0 + 0.2 * airframe.oat_recovery * mach * mach),
-                None => {
-                    shown - airframe.oat_recovery * typed * typed / (2.0 * air::SPECIFIC_HEAT)
-                }
+                None => shown - airframe.oat_recovery * typed * typed / (2.0 * air::SPECIFIC_HEAT),
             }
         }
     };
@@ -314,7 +319,11 @@ fn heads(
     charge_k: f64,
 ) -> Heads {
     let engine = &installation.engine;
-    let break_in = if engine.break_in { engine.break_in_shift.value } else { 0.0 };
+    let break_in = if engine.break_in {
+        engine.break_in_shift.value
+    } else {
+        0.0
+    };
     // T_g = T_g,r + T_g(φ) − T_g(φ_r) + c (T_ch − T_ch,r) + shifts
     let gas_k = point.gas_k + mixture::gas_temperature(phi) - mixture::gas_temperature(point.phi)
         + engine.charge_effect * (charge_k - point.charge_k)
@@ -440,7 +449,8 @@ fn cooler_branch(
 /// # Errors
 /// [`PrepareError::NoSuchCondition`] past its end.
 pub fn condition_at(conditions: &[Condition], place: usize) -> Result<&Condition, PrepareError> {
-    conditions
-        .get(place)
-        .ok_or(PrepareError::NoSuchCondition { place, most: MAX_CONDITIONS })
+    conditions.get(place).ok_or(PrepareError::NoSuchCondition {
+        place,
+        most: MAX_CONDITIONS,
+    })
 }

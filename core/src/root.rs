@@ -55,14 +55,27 @@ pub fn bracketed_root(
     let (mut fa, mut fb) = (f(a), f(b));
     let mut evaluations = 2;
     if fa == 0.0 {
-        return Ok(Root { x: a, residual: fa, evaluations });
+        return Ok(Root {
+            x: a,
+            residual: fa,
+            evaluations,
+        });
     }
     if fb == 0.0 {
-        return Ok(Root { x: b, residual: fb, evaluations });
+        return Ok(Root {
+            x: b,
+            residual: fb,
+            evaluations,
+        });
     }
-    // Also true when either value is NaN.
-    if !(fa * fb < 0.0) && !(fa.signum() != fb.signum() && fa.is_finite() && fb.is_finite()) {
-        return Err(RootError::NotBracketed { low, high, at_low: fa, at_high: fb });
+    // Signs, not the product, which can underflow. An infinite end still brackets.
+    if fa.is_nan() || fb.is_nan() || fa.signum() == fb.signum() {
+        return Err(RootError::NotBracketed {
+            low,
+            high,
+            at_low: fa,
+            at_high: fb,
+        });
     }
     let (mut c, mut fc) = (a, fa);
     let mut step = b - a;
@@ -80,7 +93,11 @@ pub fn bracketed_root(
         let precision = 2.0 * f64::EPSILON * b.abs() + 0.5 * tolerance;
         let half = 0.5 * (c - b);
         if half.abs() <= precision || fb == 0.0 {
-            return Ok(Root { x: b, residual: fb, evaluations });
+            return Ok(Root {
+                x: b,
+                residual: fb,
+                evaluations,
+            });
         }
         if previous.abs() >= precision && fa.abs() > fb.abs() {
             let (numerator, denominator) = interpolation(a, b, c, fa, fb, fc);
@@ -98,14 +115,21 @@ pub fn bracketed_root(
             previous = step;
         }
         (a, fa) = (b, fb);
-        b += if step.abs() > precision { step } else { precision.copysign(half) };
+        b += if step.abs() > precision {
+            step
+        } else {
+            precision.copysign(half)
+        };
         fb = f(b);
         evaluations += 1;
         if fb.is_nan() {
             break;
         }
     }
-    Err(RootError::NotConverged { best: b, residual: fb })
+    Err(RootError::NotConverged {
+        best: b,
+        residual: fb,
+    })
 }
 
 /// Secant or inverse quadratic step from `b`, as numerator (not negative) and denominator.

@@ -38,7 +38,10 @@ pub fn disc_loss(angle_deg: f64) -> f64 {
         return last_loss * narrowing * narrowing;
     }
     let angle = angle_deg.max(0.0);
-    let upper = ROUND_DISC.iter().position(|&(deg, _)| deg > angle).unwrap_or(1);
+    let upper = ROUND_DISC
+        .iter()
+        .position(|&(deg, _)| deg > angle)
+        .unwrap_or(1);
     let (a0, k0) = ROUND_DISC[upper - 1];
     let (a1, k1) = ROUND_DISC[upper];
     let share = (angle - a0) / (a1 - a0);

@@ -36,7 +36,10 @@ pub fn shutter_card(
     condition: &Condition,
     oats_k: &[f64],
 ) -> Vec<Result<CardPoint, EvaluateError>> {
-    oats_k.iter().map(|&oat_k| card_point(installation, condition, oat_k)).collect()
+    oats_k
+        .iter()
+        .map(|&oat_k| card_point(installation, condition, oat_k))
+        .collect()
 }
 
 fn card_point(

@@ -106,19 +106,32 @@ pub const INCH_OF_WATER_PA: f64 = 249.088_91;
 const POUND: f64 = 0.453_592_37;
 /// 1 mechanical horsepower, W: 550 ft·lbf/s.
 pub const HORSEPOWER_W: f64 = 550.0 * FOOT * POUND * 9.806_65;
-const BTU: f64 = 1055.055_852_62;
+const BTU: f64 = 1_055.055_852_62;
 const KNOT: f64 = 1852.0 / 3600.0;
 const GALLON: f64 = 231.0 * INCH * INCH * INCH;
 const RANKINE: f64 = 1.0 / 1.8;
 
 const fn unit(symbol: &'static str, aliases: &'static [&'static str], factor: f64) -> Unit {
-    Unit { symbol, aliases, factor, offset: 0.0 }
+    Unit {
+        symbol,
+        aliases,
+        factor,
+        offset: 0.0,
+    }
 }
 
-const FAHRENHEIT: Unit =
-    Unit { symbol: "°F", aliases: &["f", "degf", "deg f"], factor: RANKINE, offset: 459.67 };
-const CELSIUS: Unit =
-    Unit { symbol: "°C", aliases: &["c", "degc", "deg c"], factor: 1.0, offset: 273.15 };
+const FAHRENHEIT: Unit = Unit {
+    symbol: "°F",
+    aliases: &["f", "degf", "deg f"],
+    factor: RANKINE,
+    offset: 459.67,
+};
+const CELSIUS: Unit = Unit {
+    symbol: "°C",
+    aliases: &["c", "degc", "deg c"],
+    factor: 1.0,
+    offset: 273.15,
+};
 const KELVIN: Unit = unit("K", &["k"], 1.0);
 
 static LENGTH: [Unit; 5] = [
@@ -128,8 +141,10 @@ static LENGTH: [Unit; 5] = [
     unit("m", &[], 1.0),
     unit("ft", &["'", "feet", "foot"], FOOT),
 ];
-static ALTITUDE: [Unit; 2] =
-    [unit("ft", &["'", "feet", "foot"], FOOT), unit("m", &["metre", "metres", "meter"], 1.0)];
+static ALTITUDE: [Unit; 2] = [
+    unit("ft", &["'", "feet", "foot"], FOOT),
+    unit("m", &["metre", "metres", "meter"], 1.0),
+];
 static AREA: [Unit; 4] = [
     unit("in²", &["in2", "sq in", "sqin", "in^2"], INCH * INCH),
     unit("cm²", &["cm2", "sq cm", "cm^2"], 1e-4),
@@ -137,16 +152,22 @@ static AREA: [Unit; 4] = [
     unit("m²", &["m2", "m^2"], 1.0),
 ];
 static PRESSURE: [Unit; 5] = [
-    unit("inH₂O", &["inh2o", "in h2o", "inwc", "in wc", "\"h2o", "iwc"], INCH_OF_WATER_PA),
+    unit(
+        "inH₂O",
+        &["inh2o", "in h2o", "inwc", "in wc", "\"h2o", "iwc"],
+        INCH_OF_WATER_PA,
+    ),
     unit("Pa", &["pa"], 1.0),
     unit("hPa", &["mbar"], 100.0),
     unit("kPa", &[], 1000.0),
     unit("mmH₂O", &["mmh2o", "mm h2o"], INCH_OF_WATER_PA / 25.4),
 ];
-static ALTIMETER: [Unit; 2] =
-    [unit("inHg", &["in hg", "inches"], 3386.389), unit("hPa", &["mbar", "mb"], 100.0)];
+static ALTIMETER: [Unit; 2] = [
+    unit("inHg", &["in hg", "inches"], 3386.389),
+    unit("hPa", &["mbar", "mb"], 100.0),
+];
 static OIL_PRESSURE: [Unit; 3] = [
-    unit("psi", &[], 6894.757_293),
+    unit("psi", &[], 6_894.757_293),
     unit("bar", &[], 1e5),
     unit("kPa", &[], 1000.0),
 ];
@@ -186,8 +207,10 @@ static HEAT: [Unit; 3] = [
     unit("kW", &[], 1000.0),
     unit("W", &[], 1.0),
 ];
-static CONDUCTANCE: [Unit; 2] =
-    [unit("Btu/(h·°F)", &["btu/h/f"], BTU / 3600.0 / RANKINE), unit("W/K", &[], 1.0)];
+static CONDUCTANCE: [Unit; 2] = [
+    unit("Btu/(h·°F)", &["btu/h/f"], BTU / 3600.0 / RANKINE),
+    unit("W/K", &[], 1.0),
+];
 static VOLUME_CONDUCTANCE: [Unit; 1] = [unit("kW/(m³·K)", &["kw/m3/k"], 1000.0)];
 static DROP_PER_DEPTH: [Unit; 2] = [
     unit("inH₂O/in", &["inh2o/in"], INCH_OF_WATER_PA / INCH),
@@ -206,8 +229,10 @@ static ROTATION: [Unit; 1] = [unit("rpm", &["1/min", "/min"], 1.0)];
 static FORCE: [Unit; 2] = [unit("lbf", &["lb"], POUND * 9.806_65), unit("N", &[], 1.0)];
 static PERCENT: [Unit; 1] = [unit("%", &["per cent", "percent"], 0.01)];
 static RATIO: [Unit; 1] = [unit("", &[], 1.0)];
-static DIFFERENCE_PER_DEGREE: [Unit; 2] =
-    [unit("°F/°", &["f/deg"], RANKINE), unit("°C/°", &["c/deg"], 1.0)];
+static DIFFERENCE_PER_DEGREE: [Unit; 2] = [
+    unit("°F/°", &["f/deg"], RANKINE),
+    unit("°C/°", &["c/deg"], 1.0),
+];
 
 impl Dimension {
     /// All units that are understood.
@@ -291,7 +316,9 @@ pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64
             unit.symbol.to_lowercase() == wanted || unit.aliases.contains(&wanted.as_str())
         })
         .map(|unit| unit.to_si(value))
-        .ok_or_else(|| ParseError::UnknownUnit { unit: name.to_owned() })
+        .ok_or_else(|| ParseError::UnknownUnit {
+            unit: name.to_owned(),
+        })
 }
 
 /// The leading number and what follows it.
@@ -323,8 +350,11 @@ fn split_number(text: &str) -> (&str, &str) {
 /// ("14,5"), except before exactly three digits after one to three others ("3,500"), where it
 /// groups thousands.
 fn number_value(number: &str) -> Option<f64> {
-    let plain: String =
-        number.chars().filter(|c| !matches!(c, '\'' | '\u{a0}')).map(ascii_minus).collect();
+    let plain: String = number
+        .chars()
+        .filter(|c| !matches!(c, '\'' | '\u{a0}'))
+        .map(ascii_minus)
+        .collect();
     let commas = plain.matches(',').count();
     let points = plain.matches('.').count();
     let normal = match (commas, points) {
@@ -336,10 +366,18 @@ fn number_value(number: &str) -> Option<f64> {
                 && after.bytes().all(|b| b.is_ascii_digit())
                 && (1..=3).contains(&digits.len())
                 && !digits.starts_with('0');
-            if groups { format!("{before}{after}") } else { plain.replace(',', ".") }
+            if groups {
+                format!("{before}{after}")
+            } else {
+                plain.replace(',', ".")
+            }
         }
         _ => {
-            let decimal = if plain.rfind(',') > plain.rfind('.') { ',' } else { '.' };
+            let decimal = if plain.rfind(',') > plain.rfind('.') {
+                ','
+            } else {
+                '.'
+            };
             let grouping = if decimal == ',' { '.' } else { ',' };
             let joined: String = plain.chars().filter(|&c| c != grouping).collect();
             if joined.matches(decimal).count() > 1 {
@@ -380,5 +418,9 @@ pub fn rounded_text(value: f64, digits: i32) -> String {
         return fixed;
     }
     let short = fixed.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" { "0".to_owned() } else { short.to_owned() }
+    if short == "-0" {
+        "0".to_owned()
+    } else {
+        short.to_owned()
+    }
 }

@@ -115,9 +115,7 @@ pub fn warnings(
             found.push(Warning::ReversedExit { place });
         }
     }
-    for (place, (inlet, &flow)) in
-        cowl.inlets.as_slice().iter().zip(&state.inlets).enumerate()
-    {
+    for (place, (inlet, &flow)) in cowl.inlets.as_slice().iter().zip(&state.inlets).enumerate() {
         if flow < 0.0 {
             found.push(Warning::ReversedInlet { place });
             continue;
@@ -141,8 +139,7 @@ pub fn warnings(
     }
     let (at_40, at_100) = installation.oil.grade.viscosities_cst();
     if let Ok(viscosity) = Viscosity::from_two_points(at_40, at_100) {
-        let oil_m3_s =
-            state.cooler_oil_kg_s / crate::oil::fluid::density(state.trial.oil_k);
+        let oil_m3_s = state.cooler_oil_kg_s / crate::oil::fluid::density(state.trial.oil_k);
         let drop_pa = cold_core_drop(
             installation,
             &viscosity,

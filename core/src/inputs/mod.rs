@@ -10,9 +10,7 @@ pub(crate) use group::group;
 
 use crate::condition::Condition;
 use crate::design::Design;
-use crate::installation::{
-    Airframe, Cooler, Decks, Engine, Exit, Inlet, Oil, Reference, Shutter,
-};
+use crate::installation::{Airframe, Cooler, Decks, Engine, Exit, Inlet, Oil, Reference, Shutter};
 use crate::units::Dimension;
 
 /// Where a number comes from.
@@ -93,7 +91,9 @@ impl Input {
 
 impl core::fmt::Debug for Input {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.debug_struct("Input").field("id", &self.id).finish_non_exhaustive()
+        f.debug_struct("Input")
+            .field("id", &self.id)
+            .finish_non_exhaustive()
     }
 }
 
@@ -205,7 +205,7 @@ pub(crate) mod si {
     }
     /// Pounds per square inch, Pa.
     pub const fn psi(value: f64) -> f64 {
-        value * 6894.757_293
+        value * 6_894.757_293
     }
     /// Litres per minute, m³/s.
     pub const fn l_min(value: f64) -> f64 {
@@ -217,7 +217,7 @@ pub(crate) mod si {
     }
     /// Btu per minute, W.
     pub const fn btu_min(value: f64) -> f64 {
-        value * 1055.055_852_62 / 60.0
+        value * 1_055.055_852_62 / 60.0
     }
     /// Pounds per second and horsepower, kg/J.
     pub const fn lb_s_hp(value: f64) -> f64 {

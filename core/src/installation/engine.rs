@@ -1,9 +1,7 @@
 //! Engine, its limits, and the known point its heads are scaled from.
 
 use crate::inputs::group;
-use crate::inputs::si::{
-    degf, deltaf, foot, hp, inh2o, lb_hp_h, lb_s, lb_s_hp,
-};
+use crate::inputs::si::{degf, deltaf, foot, hp, inh2o, lb_hp_h, lb_s, lb_s_hp};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{
     Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature,

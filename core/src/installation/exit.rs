@@ -117,7 +117,6 @@ impl Exit {
         if !self.flap {
             return self.pressure_coefficient;
         }
-        self.pressure_coefficient
-            + flap_opening * (self.flap_pressure - self.pressure_coefficient)
+        self.pressure_coefficient + flap_opening * (self.flap_pressure - self.pressure_coefficient)
     }
 }

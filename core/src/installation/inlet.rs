@@ -201,11 +201,8 @@ impl Inlet {
             return 1.0;
         }
         let ratio = self.diffuser_ratio;
-        let angle = crate::loss::equivalent_cone_angle(
-            self.area_m2(),
-            ratio,
-            self.diffuser_length.value,
-        );
+        let angle =
+            crate::loss::equivalent_cone_angle(self.area_m2(), ratio, self.diffuser_length.value);
         // K = f K_cone(AR, θ) + 1/AR², at most a plain dump
         let cone = self.diffuser_factor * crate::loss::conical_diffuser(ratio, angle);
         (cone + 1.0 / (ratio * ratio)).min(1.0)

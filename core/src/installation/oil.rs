@@ -3,9 +3,7 @@
 use crate::inputs::group;
 use crate::inputs::si::{btu_min, degf, inch, inch2, inh2o, l_min, lb_s, psi};
 use serde::{Deserialize, Serialize};
-use uom::si::f64::{
-    Area, Length, MassRate, Power, Pressure, ThermodynamicTemperature, VolumeRate,
-};
+use uom::si::f64::{Area, Length, MassRate, Power, Pressure, ThermodynamicTemperature, VolumeRate};
 
 /// Oil grade: what its viscosity is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

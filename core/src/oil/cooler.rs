@@ -61,11 +61,15 @@ pub fn effectiveness(ntu: f64, capacity_ratio: f64) -> f64 {
 /// [`CoolerError::ImpossibleRating`] if no number of units reaches it.
 pub fn transfer_units(effectiveness_wanted: f64, capacity_ratio: f64) -> Result<f64, CoolerError> {
     let largest = effectiveness(NTU_MAX, capacity_ratio);
-    let refused = CoolerError::ImpossibleRating { effectiveness: effectiveness_wanted, largest };
+    let refused = CoolerError::ImpossibleRating {
+        effectiveness: effectiveness_wanted,
+        largest,
+    };
     if !(effectiveness_wanted > 0.0 && effectiveness_wanted < largest) {
         return Err(refused);
     }
-    let miss = |ln_ntu: f64| effectiveness(libm::exp(ln_ntu), capacity_ratio) - effectiveness_wanted;
+    let miss =
+        |ln_ntu: f64| effectiveness(libm::exp(ln_ntu), capacity_ratio) - effectiveness_wanted;
     bracketed_root(miss, libm::log(1e-9), libm::log(NTU_MAX), 1e-15)
         .map(|root| libm::exp(root.x))
         .map_err(|_| refused)
@@ -130,8 +134,7 @@ impl Conductance {
         }
         // 1/UA = [s (W/W₀)^−0.5 + (1 − s)(ṁ/ṁ₀)^−0.4] / UA₀
         let air = self.air_share * libm::pow(air_kg_s / self.rated_air_kg_s, -AIR_EXPONENT);
-        let oil =
-            (1.0 - self.air_share) * libm::pow(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT);
+        let oil = (1.0 - self.air_share) * libm::pow(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT);
         self.rated_w_k / (air + oil)
     }
 

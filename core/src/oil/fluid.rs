@@ -35,11 +35,17 @@ impl Viscosity {
     /// [`ViscosityError::Order`] if they are not in order.
     pub fn from_two_points(at_40_cst: f64, at_100_cst: f64) -> Result<Self, ViscosityError> {
         if !(at_100_cst > 1.0 && at_40_cst > at_100_cst && at_40_cst.is_finite()) {
-            return Err(ViscosityError::Order { at_40_cst, at_100_cst });
+            return Err(ViscosityError::Order {
+                at_40_cst,
+                at_100_cst,
+            });
         }
         let (z40, z100) = (double_log(at_40_cst), double_log(at_100_cst));
         let b = (z40 - z100) / (libm::log10(K_100_C) - libm::log10(K_40_C));
-        Ok(Self { a: z40 + b * libm::log10(K_40_C), b })
+        Ok(Self {
+            a: z40 + b * libm::log10(K_40_C),
+            b,
+        })
     }
 
     /// Kinematic viscosity, m²/s, at a temperature, K.

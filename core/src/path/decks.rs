@@ -15,6 +15,8 @@ pub trait TwoDecks {
     fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64;
     /// Lowest and highest pressure that stands at the boundaries, Pa.
     fn pressure_bounds(&self) -> (f64, f64);
+    /// Pressure below which no deck can be, Pa.
+    fn pressure_floor(&self) -> f64;
 }
 
 /// Pressures of both decks.
@@ -53,16 +55,19 @@ const MARGIN: f64 = 3.0;
 pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckError> {
     let (lowest, highest) = network.pressure_bounds();
     let span = highest - lowest;
-    if !(span > 1e-6) {
-        return Err(DeckError::NoDrivingPressure { pressure_pa: lowest });
+    if span.is_nan() || span <= 1e-6 {
+        return Err(DeckError::NoDrivingPressure {
+            pressure_pa: lowest,
+        });
     }
+    let floor = (lowest - MARGIN * span).max(network.pressure_floor());
     let tolerance = span * 1e-15;
     let mut evaluations = 0;
     let mut failure = None;
     let upper_at = |lower_pa: f64, evaluations: &mut u32| {
         let root = bracketed_root(
             |upper_pa| network.upper_balance(upper_pa, lower_pa),
-            lowest - MARGIN * span,
+            floor,
             highest + 1e-9 * span,
             tolerance,
         );
@@ -79,7 +84,7 @@ pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckErro
                 f64::NAN
             }
         },
-        lowest - MARGIN * span,
+        floor,
         highest + 1e-9 * span,
         tolerance,
     );
@@ -88,5 +93,9 @@ pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckErro
     }
     let lower_pa = lower.map_err(DeckError::Unbalanced)?.x;
     let upper_pa = upper_at(lower_pa, &mut evaluations).map_err(DeckError::Unbalanced)?;
-    Ok(DeckPressures { upper_pa, lower_pa, evaluations })
+    Ok(DeckPressures {
+        upper_pa,
+        lower_pa,
+        evaluations,
+    })
 }

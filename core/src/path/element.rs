@@ -98,9 +98,14 @@ pub fn nozzle(total_absolute_pa: f64, total_k: f64, below_pa: f64) -> Jet {
     let exponent = (2.0 / 7.0) * libm::log1p(-ratio_drop);
     let cooling = -libm::expm1(exponent);
     let speed_m_s = (2.0 * air::SPECIFIC_HEAT * total_k * cooling).sqrt();
-    let density =
-        air::density(total_absolute_pa * (1.0 - ratio_drop), total_k * (1.0 - cooling));
-    Jet { flux: density * speed_m_s, speed_m_s }
+    let density = air::density(
+        total_absolute_pa * (1.0 - ratio_drop),
+        total_k * (1.0 - cooling),
+    );
+    Jet {
+        flux: density * speed_m_s,
+        speed_m_s,
+    }
 }
 
 /// One exit from the lower deck.
@@ -129,18 +134,15 @@ impl Exit {
     /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
     /// (absolute static) and `ambient_k`.
     #[must_use]
-    pub fn flow(
-        &self,
-        inside_pa: f64,
-        inside_k: f64,
-        ambient_pa: f64,
-        ambient_k: f64,
-    ) -> ExitFlow {
+    pub fn flow(&self, inside_pa: f64, inside_k: f64, ambient_pa: f64, ambient_k: f64) -> ExitFlow {
         let below_pa = inside_pa - self.outside_pa;
         let (jet, sign) = if below_pa >= 0.0 {
             (nozzle(ambient_pa + inside_pa, inside_k, below_pa), 1.0)
         } else {
-            (nozzle(ambient_pa + self.outside_pa, ambient_k, -below_pa), -1.0)
+            (
+                nozzle(ambient_pa + self.outside_pa, ambient_k, -below_pa),
+                -1.0,
+            )
         };
         ExitFlow {
             flow_kg_s: sign * self.discharge * self.area_m2 * jet.flux,

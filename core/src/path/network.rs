@@ -354,7 +354,9 @@ impl Cowl {
             self.pass_fins(&mut state, lower_k, trial.upper_pa);
             self.pass_leaks(&mut state, trial.lower_pa, lower_k);
             entering.upper.add(-state.fins.flow_kg_s, state.fins.out_k);
-            entering.upper.add(-(state.seal_kg_s + state.blast_kg_s), lower_k);
+            entering
+                .upper
+                .add(-(state.seal_kg_s + state.blast_kg_s), lower_k);
             let cooler_from_lower =
                 trial.cooler_kg_s < 0.0 && self.cooler.discharge == Discharge::LowerDeck;
             if cooler_from_lower {
@@ -408,7 +410,9 @@ impl Cowl {
 
     /// Streams that come in from the outside; they need no deck temperature.
     fn entering(&self, state: &mut State) -> Entering {
-        let Trial { upper_pa, lower_pa, .. } = state.trial;
+        let Trial {
+            upper_pa, lower_pa, ..
+        } = state.trial;
         let outside_k = self.stream.total_k;
         let mut entering = Entering::default();
         for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
@@ -450,11 +454,19 @@ impl Cowl {
             self.stream.pressure_pa + opening.outside_pa,
             self.stream.temperature_k,
         );
-        orifice_flow(opening.effective_area_m2, inside_pa - opening.outside_pa, density)
+        orifice_flow(
+            opening.effective_area_m2,
+            inside_pa - opening.outside_pa,
+            density,
+        )
     }
 
     fn upper_temperature(&self, entering: Mix) -> f64 {
-        if entering.flow > 0.0 { entering.flow_k / entering.flow } else { self.stream.total_k }
+        if entering.flow > 0.0 {
+            entering.flow_k / entering.flow
+        } else {
+            self.stream.total_k
+        }
     }
 
     fn lower_temperature(&self, entering: Mix, oil_k: f64) -> f64 {
@@ -472,11 +484,20 @@ impl Cowl {
         state.head_k = self.heads.temperature(flow, in_k, state.trial.oil_k);
         // Q = G_fin (T_h − T_a);  T₃ = T_a + Q / (W c_p)
         let heat_w = fin * (state.head_k - in_k);
-        let out_k =
-            if flow == 0.0 { in_k } else { in_k + heat_w / (flow.abs() * air::SPECIFIC_HEAT) };
+        let out_k = if flow == 0.0 {
+            in_k
+        } else {
+            in_k + heat_w / (flow.abs() * air::SPECIFIC_HEAT)
+        };
         let behind = air::density(self.stream.pressure_pa + behind_pa, out_k);
         let drop_pa = self.fins.drop(flow, behind).copysign(flow);
-        state.fins = HeatedFlow { flow_kg_s: flow, in_k, out_k, heat_w, drop_pa };
+        state.fins = HeatedFlow {
+            flow_kg_s: flow,
+            in_k,
+            out_k,
+            heat_w,
+            drop_pa,
+        };
     }
 
     fn pass_leaks(&self, state: &mut State, before_pa: f64, before_k: f64) {
@@ -492,7 +513,10 @@ impl Cowl {
         let flow = state.trial.cooler_kg_s;
         let magnitude = flow.abs();
         state.pump_kg_s = self.oil.pump_m3_s * fluid::density(oil_k);
-        let share = self.oil.bypass.map_or(1.0, |bypass| bypass.cooler_share(oil_k));
+        let share = self
+            .oil
+            .bypass
+            .map_or(1.0, |bypass| bypass.cooler_share(oil_k));
         state.cooler_oil_kg_s = share * state.pump_kg_s;
         let per_kelvin = self.cooler.conductance.heat_per_kelvin(
             magnitude,
@@ -507,15 +531,24 @@ impl Cowl {
             in_k + heat_w / (magnitude * air::SPECIFIC_HEAT)
         };
         let ends = self.cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
-        let (from_pa, to_pa) = (self.stream.pressure_pa + ends.0, self.stream.pressure_pa + ends.1);
-        let (duct_k, far_k) = if flow >= 0.0 { (in_k, out_k) } else { (out_k, in_k) };
+        let (from_pa, to_pa) = (
+            self.stream.pressure_pa + ends.0,
+            self.stream.pressure_pa + ends.1,
+        );
+        let (duct_k, far_k) = if flow >= 0.0 {
+            (in_k, out_k)
+        } else {
+            (out_k, in_k)
+        };
         let duct_density = air::density(from_pa, duct_k);
         let far_density = air::density(to_pa, far_k);
         let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
         let mut drop_pa = if magnitude == 0.0 {
             0.0
         } else {
-            self.cooler.duct.drop(magnitude, duct_density, duct_k, volume)
+            self.cooler
+                .duct
+                .drop(magnitude, duct_density, duct_k, volume)
         };
         if let Discharge::OwnExit(exit) = self.cooler.discharge {
             let speed = magnitude / (far_density * exit.discharge * exit.area_m2);
@@ -523,8 +556,13 @@ impl Cowl {
             drop_pa += 0.5 * far_density * speed * speed;
             state.cooler_jet_m_s = speed.copysign(flow);
         }
-        state.cooler =
-            HeatedFlow { flow_kg_s: flow, in_k, out_k, heat_w, drop_pa: drop_pa.copysign(flow) };
+        state.cooler = HeatedFlow {
+            flow_kg_s: flow,
+            in_k,
+            out_k,
+            heat_w,
+            drop_pa: drop_pa.copysign(flow),
+        };
         if flow >= 0.0 && self.cooler.discharge == Discharge::LowerDeck {
             entering.lower.add(flow, out_k);
         }
@@ -535,7 +573,9 @@ impl Cowl {
 
     /// Streams that leave to the outside; they carry their deck's temperature.
     fn leaving(&self, state: &mut State) {
-        let Trial { upper_pa, lower_pa, .. } = state.trial;
+        let Trial {
+            upper_pa, lower_pa, ..
+        } = state.trial;
         let ambient_pa = self.stream.pressure_pa;
         let upper_density = air::density(ambient_pa + upper_pa, state.upper_k);
         for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
@@ -559,26 +599,41 @@ impl Cowl {
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
             if lower_pa >= exit.outside_pa {
-                *flow =
-                    exit.flow(lower_pa, state.lower_k, ambient_pa, self.stream.temperature_k);
+                *flow = exit.flow(
+                    lower_pa,
+                    state.lower_k,
+                    ambient_pa,
+                    self.stream.temperature_k,
+                );
             }
         }
     }
 
     fn close(&self, state: &mut State) {
-        let Trial { upper_pa, lower_pa, cooler_kg_s, oil_k, .. } = state.trial;
+        let Trial {
+            upper_pa,
+            lower_pa,
+            cooler_kg_s,
+            oil_k,
+            ..
+        } = state.trial;
         let (from, to) = self.cooler_ends(upper_pa, lower_pa);
-        let out_of_upper =
-            if self.cooler.supply == Supply::UpperDeck { cooler_kg_s } else { 0.0 };
-        let into_lower =
-            if self.cooler.discharge == Discharge::LowerDeck { cooler_kg_s } else { 0.0 };
+        let out_of_upper = if self.cooler.supply == Supply::UpperDeck {
+            cooler_kg_s
+        } else {
+            0.0
+        };
+        let into_lower = if self.cooler.discharge == Discharge::LowerDeck {
+            cooler_kg_s
+        } else {
+            0.0
+        };
         let between = state.fins.flow_kg_s + state.seal_kg_s + state.blast_kg_s;
         let inlets: f64 = state.inlets.iter().sum();
         let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
         state.sump_heat_w = self.oil.sump_w_k * (oil_k - state.lower_k);
         state.skin_heat_w = self.skin_w_k * (state.lower_k - self.stream.temperature_k);
-        state.oil_heat_w =
-            self.oil.friction_heat_w + self.heads.oil_w_k * (state.head_k - oil_k);
+        state.oil_heat_w = self.oil.friction_heat_w + self.heads.oil_w_k * (state.head_k - oil_k);
         state.residual = Residual {
             fins_pa: upper_pa - lower_pa - state.fins.drop_pa,
             cooler_pa: from - to - state.cooler.drop_pa,

@@ -117,27 +117,38 @@ pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
 /// [`SolveError`] by name; never an unbalanced state.
 pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
     let (low, high, scale) = bounds(cowl)?;
-    let starts = [start, Some(guess(cowl, low, high, 1.0)), Some(guess(cowl, low, high, -1.0))];
     let mut iterations = 0;
-    if let Some(solution) = by_newton(cowl, &starts, Goal::Pressure, &scale, &mut iterations) {
+    let guesses = GUESSES.iter().map(|place| guess(cowl, low, high, place));
+    if let Some(solution) = by_newton(
+        cowl,
+        start.into_iter().chain(guesses),
+        Goal::Pressure,
+        &scale,
+        &mut iterations,
+    ) {
         return Ok(solution);
     }
     let bracketed = by_brackets(cowl)?;
-    let (polished, residual) =
-        newton(cowl, bracketed, Goal::Pressure, &scale, &mut iterations);
+    let (polished, residual) = newton(cowl, bracketed, Goal::Pressure, &scale, &mut iterations);
     let rough = cowl.state(bracketed);
     let rough_residual = largest(&scaled(&rough.residual, &scale));
-    let (state, residual) =
-        if residual <= rough_residual && is_consistent(cowl, &polished) {
-            (polished, residual)
-        } else {
-            (rough, rough_residual)
-        };
+    let (state, residual) = if residual <= rough_residual && is_consistent(cowl, &polished) {
+        (polished, residual)
+    } else {
+        (rough, rough_residual)
+    };
     if residual <= ACCEPTED {
-        let report = Report { method: Method::Bracketed, iterations, residual };
+        let report = Report {
+            method: Method::Bracketed,
+            iterations,
+            residual,
+        };
         return Ok(Solution { state, report });
     }
-    Err(SolveError::NotConverged { residual, iterations })
+    Err(SolveError::NotConverged {
+        residual,
+        iterations,
+    })
 }
 
 /// Finds the state in which the oil gauge shows a temperature, whatever pressure that leaves for
@@ -153,13 +164,19 @@ pub fn solve_for_gauge(
 ) -> Result<Option<Solution>, SolveError> {
     let (_, _, scale) = bounds(cowl)?;
     let mut iterations = 0;
-    Ok(by_newton(cowl, &[Some(start)], Goal::Gauge(gauge), &scale, &mut iterations))
+    Ok(by_newton(
+        cowl,
+        [start],
+        Goal::Gauge(gauge),
+        &scale,
+        &mut iterations,
+    ))
 }
 
 fn bounds(cowl: &Cowl) -> Result<(f64, f64, Scale), SolveError> {
     let (low, high) = cowl.pressure_bounds();
     let span = high - low;
-    if !(span > SPAN_MIN_PA) {
+    if span.is_nan() || span <= SPAN_MIN_PA {
         return Err(SolveError::NoDrivingPressure { span_pa: span });
     }
     Ok((low, high, scale(cowl, span)))
@@ -167,15 +184,19 @@ fn bounds(cowl: &Cowl) -> Result<(f64, f64, Scale), SolveError> {
 
 fn by_newton(
     cowl: &Cowl,
-    starts: &[Option<Trial>],
+    starts: impl IntoIterator<Item = Trial>,
     goal: Goal,
     scale: &Scale,
     iterations: &mut u32,
 ) -> Option<Solution> {
-    for trial in starts.iter().flatten() {
-        let (state, residual) = newton(cowl, *trial, goal, scale, iterations);
+    for trial in starts {
+        let (state, residual) = newton(cowl, trial, goal, scale, iterations);
         if residual <= BALANCED && is_consistent(cowl, &state) {
-            let report = Report { method: Method::Newton, iterations: *iterations, residual };
+            let report = Report {
+                method: Method::Newton,
+                iterations: *iterations,
+                residual,
+            };
             return Some(Solution { state, report });
         }
     }
@@ -196,14 +217,57 @@ fn scale(cowl: &Cowl, span_pa: f64) -> Scale {
     }
 }
 
-/// Typical oil temperature to start from, K.
-const OIL_GUESS_K: f64 = 370.0;
+/// Where a search starts: deck pressures as shares of the boundaries' span, and the oil.
+struct Place {
+    upper: f64,
+    lower: f64,
+    oil_k: f64,
+}
 
-fn guess(cowl: &Cowl, low: f64, high: f64, direction: f64) -> Trial {
+/// Starts, the usual one first; the lower deck above the upper is flow backward.
+const GUESSES: [Place; 7] = [
+    Place {
+        upper: 0.70,
+        lower: 0.25,
+        oil_k: 370.0,
+    },
+    Place {
+        upper: 0.35,
+        lower: 0.75,
+        oil_k: 370.0,
+    },
+    Place {
+        upper: 0.95,
+        lower: 0.10,
+        oil_k: 370.0,
+    },
+    Place {
+        upper: 0.30,
+        lower: 0.20,
+        oil_k: 390.0,
+    },
+    Place {
+        upper: 0.60,
+        lower: 0.55,
+        oil_k: 450.0,
+    },
+    Place {
+        upper: 0.55,
+        lower: 0.60,
+        oil_k: 400.0,
+    },
+    Place {
+        upper: 0.15,
+        lower: 0.10,
+        oil_k: 330.0,
+    },
+];
+
+fn guess(cowl: &Cowl, low: f64, high: f64, place: &Place) -> Trial {
     let span = high - low;
-    let (upper, lower) = if direction > 0.0 { (0.70, 0.25) } else { (0.35, 0.75) };
-    let upper_pa = low + upper * span;
-    let lower_pa = low + lower * span;
+    let direction = if place.upper > place.lower { 1.0 } else { -1.0 };
+    let upper_pa = low + place.upper * span;
+    let lower_pa = low + place.lower * span;
     let drop = (upper_pa - lower_pa).abs();
     let fin = libm::pow(
         0.8 * drop * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
@@ -216,11 +280,9 @@ fn guess(cowl: &Cowl, low: f64, high: f64, direction: f64) -> Trial {
     } else {
         let shutter = 1.0 / (duct.shutter_passage * duct.shutter_passage);
         let loss = duct.fittings_loss + shutter + 1.0;
-        let by_duct =
-            duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
+        let by_duct = duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
         let by_core = libm::pow(
-            (from - to).abs() * cowl.stream.density
-                / (duct.core_constant * crate::air::DENSITY_SL),
+            (from - to).abs() * cowl.stream.density / (duct.core_constant * crate::air::DENSITY_SL),
             1.0 / duct.core_exponent,
         );
         (by_duct.min(by_core) * 0.7).max(1e-9).copysign(from - to)
@@ -230,7 +292,7 @@ fn guess(cowl: &Cowl, low: f64, high: f64, direction: f64) -> Trial {
         cooler_kg_s: cooler,
         upper_pa,
         lower_pa,
-        oil_k: OIL_GUESS_K,
+        oil_k: place.oil_k,
     }
 }
 
@@ -247,7 +309,11 @@ fn scaled(residual: &Residual, scale: &Scale) -> Vector {
 /// Largest absolute component; infinite if any is not a number.
 fn largest(vector: &Vector) -> f64 {
     vector.iter().fold(0.0, |most: f64, part| {
-        if part.is_nan() { f64::INFINITY } else { most.max(part.abs()) }
+        if part.is_nan() {
+            f64::INFINITY
+        } else {
+            most.max(part.abs())
+        }
     })
 }
 
@@ -295,7 +361,14 @@ fn newton(
         }
         vector
     };
-    let start = if tight { Trial { cooler_kg_s: 0.0, ..start } } else { start };
+    let start = if tight {
+        Trial {
+            cooler_kg_s: 0.0,
+            ..start
+        }
+    } else {
+        start
+    };
     let mut state = cowl.state(start);
     let mut residual = residual_of(&state);
     let mut size = largest(&residual);
@@ -338,8 +411,13 @@ fn newton_step(
     tight: bool,
     residual_of: &impl Fn(&State) -> Vector,
 ) -> Option<Vector> {
-    let sizes =
-        [DIFFERENCE, DIFFERENCE, DIFFERENCE * scale.pressure_pa, DIFFERENCE * scale.pressure_pa, 1e-4];
+    let sizes = [
+        DIFFERENCE,
+        DIFFERENCE,
+        DIFFERENCE * scale.pressure_pa,
+        DIFFERENCE * scale.pressure_pa,
+        1e-4,
+    ];
     let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
     for column in 0..UNKNOWNS {
         if column == 1 && tight {
@@ -366,7 +444,7 @@ fn linear_solution(matrix: &mut [[f64; UNKNOWNS + 1]; UNKNOWNS]) -> Option<Vecto
             .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))?;
         matrix.swap(column, pivot);
         let lead = matrix[column];
-        if !(lead[column].abs() > 0.0) {
+        if lead[column] == 0.0 || lead[column].is_nan() {
             return None;
         }
         for line in matrix.iter_mut().skip(column + 1) {
@@ -378,11 +456,15 @@ fn linear_solution(matrix: &mut [[f64; UNKNOWNS + 1]; UNKNOWNS]) -> Option<Vecto
     }
     let mut solution = [0.0; UNKNOWNS];
     for row in (0..UNKNOWNS).rev() {
-        let known: f64 =
-            (row + 1..UNKNOWNS).map(|column| matrix[row][column] * solution[column]).sum();
+        let known: f64 = (row + 1..UNKNOWNS)
+            .map(|column| matrix[row][column] * solution[column])
+            .sum();
         solution[row] = (matrix[row][UNKNOWNS] - known) / matrix[row][row];
     }
-    solution.iter().all(|part| part.is_finite()).then_some(solution)
+    solution
+        .iter()
+        .all(|part| part.is_finite())
+        .then_some(solution)
 }
 
 /// Share of a step that keeps flows, pressures and oil within reach of the last point.
@@ -390,7 +472,9 @@ fn limited_share(step: &Vector, scale: &Scale) -> f64 {
     let limits = [2.0, 2.0, scale.pressure_pa, scale.pressure_pa, 120.0];
     step.iter()
         .zip(limits)
-        .fold(1.0, |share: f64, (part, limit)| share.min(limit / part.abs().max(limit)))
+        .fold(1.0, |share: f64, (part, limit)| {
+            share.min(limit / part.abs().max(limit))
+        })
 }
 
 /// The decks at a given oil temperature.
@@ -421,7 +505,10 @@ impl AtOil<'_> {
                 return Some(0.0);
             }
             log_root(cooler_sign, |flow| {
-                let state = self.cowl.state(Trial { cooler_kg_s: flow, ..trial });
+                let state = self.cowl.state(Trial {
+                    cooler_kg_s: flow,
+                    ..trial
+                });
                 cooler_sign * state.residual.cooler_pa
             })
         };
@@ -430,7 +517,10 @@ impl AtOil<'_> {
         }
         if upper_pa != lower_pa {
             trial.fin_kg_s = log_root(fin_sign, |flow| {
-                let state = self.cowl.state(Trial { fin_kg_s: flow, ..trial });
+                let state = self.cowl.state(Trial {
+                    fin_kg_s: flow,
+                    ..trial
+                });
                 fin_sign * state.residual.fins_pa
             })?;
         }
@@ -456,15 +546,21 @@ fn log_root(sign: f64, falling: impl Fn(f64) -> f64) -> Option<f64> {
 
 impl TwoDecks for AtOil<'_> {
     fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        self.residual(upper_pa, lower_pa).map_or(f64::NAN, |left| left.upper_kg_s)
+        self.residual(upper_pa, lower_pa)
+            .map_or(f64::NAN, |left| left.upper_kg_s)
     }
 
     fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        self.residual(upper_pa, lower_pa).map_or(f64::NAN, |left| left.lower_kg_s)
+        self.residual(upper_pa, lower_pa)
+            .map_or(f64::NAN, |left| left.lower_kg_s)
     }
 
     fn pressure_bounds(&self) -> (f64, f64) {
         self.cowl.pressure_bounds()
+    }
+
+    fn pressure_floor(&self) -> f64 {
+        -0.9 * self.cowl.stream.pressure_pa
     }
 }
 
@@ -473,14 +569,17 @@ fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
     let mut failure = None;
     let at = |oil_k: f64| -> Result<Trial, SolveError> {
         let network = AtOil { cowl, oil_k };
-        let unbalanced = SolveError::NotConverged { residual: f64::INFINITY, iterations: 0 };
+        let unbalanced = SolveError::NotConverged {
+            residual: f64::INFINITY,
+            iterations: 0,
+        };
         let found = deck_pressures(&network).map_err(|error| match error {
-            DeckError::NoDrivingPressure { .. } => {
-                SolveError::NoDrivingPressure { span_pa: 0.0 }
-            }
+            DeckError::NoDrivingPressure { .. } => SolveError::NoDrivingPressure { span_pa: 0.0 },
             DeckError::Unbalanced(_) => unbalanced,
         })?;
-        network.trial(found.upper_pa, found.lower_pa).ok_or(unbalanced)
+        network
+            .trial(found.upper_pa, found.lower_pa)
+            .ok_or(unbalanced)
     };
     let root = bracketed_root(
         |oil_k| match at(oil_k) {

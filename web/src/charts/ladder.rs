@@ -1,0 +1,128 @@
+//! Pressure ladder: how the ram pressure is used up on the way through the cowl.
+
+use super::canvas::{Role, drawn, font, px};
+use super::figure::{Figure, Size};
+use coolpath_core::evaluate::Answer;
+use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use plotters::prelude::*;
+
+const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
+
+/// Pressures of an answer at the stations, in the shown unit.
+fn steps(answer: &Answer, system: UnitSystem) -> [f64; 4] {
+    let unit = Dimension::Pressure.shown(system);
+    let outside = answer
+        .cowl
+        .exits
+        .as_slice()
+        .first()
+        .map_or(0.0, |exit| exit.outside_pa);
+    [
+        answer.ram.value,
+        answer.upper_deck.value,
+        answer.lower_deck.value,
+        outside,
+    ]
+    .map(|pressure| unit.from_si(pressure))
+}
+
+/// The ladder of one condition.
+#[must_use]
+pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
+    let unit = Dimension::Pressure.shown(system);
+    let pressures = steps(answer, system);
+    let across = pressures[1] - pressures[2];
+    let text = |value: f64| rounded_text(value, 3);
+    Figure {
+        title: format!("Pressure ladder: {}", answer.name),
+        sentence: format!(
+            "Of {} {} before the inlet, {} are used up across the cylinders and {} are left in \
+             the lower deck to push the air out.",
+            text(pressures[0]),
+            unit.symbol,
+            text(across),
+            text(pressures[2] - pressures[3]),
+        ),
+        svg: drawn(size, &format!("Pressure ladder, {}", answer.name), |area| {
+            let low = pressures.iter().copied().fold(0.0, f64::min);
+            let high = pressures.iter().copied().fold(0.1, f64::max);
+            let room = 0.12 * (high - low);
+            let mut chart = ChartBuilder::on(area)
+                .margin(px(8))
+                .x_label_area_size(px(24))
+                .y_label_area_size(px(48))
+                .build_cartesian_2d(-0.5..3.5, (low - 0.3 * room)..(high + room))?;
+            chart
+                .configure_mesh()
+                .disable_x_mesh()
+                .light_line_style(TRANSPARENT)
+                .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
+                .axis_style(Role::Ink.colour().stroke_width(px(1)))
+                .label_style(font(11))
+                .x_labels(4)
+                .x_label_formatter(&|x| station(*x))
+                .y_desc(format!("above outside static, {}", unit.symbol))
+                .axis_desc_style(font(11))
+                .y_label_formatter(&|y| rounded_text(*y, 3))
+                .draw()?;
+            for (place, pressure) in pressures.iter().enumerate() {
+                let middle = place as f64;
+                let role = if place == 1 || place == 2 {
+                    Role::First
+                } else {
+                    Role::Second
+                };
+                chart.draw_series(std::iter::once(Rectangle::new(
+                    [(middle - 0.32, 0.0), (middle + 0.32, *pressure)],
+                    role.colour().filled(),
+                )))?;
+                chart.draw_series(std::iter::once(Text::new(
+                    rounded_text(*pressure, 3),
+                    (middle - 0.12, pressure.max(0.0) + 0.85 * room),
+                    font(12),
+                )))?;
+            }
+            Ok(())
+        }),
+        columns: vec![
+            "Station".to_owned(),
+            format!("Pressure above static, {}", unit.symbol),
+        ],
+        rows: STATIONS
+            .iter()
+            .zip(pressures)
+            .map(|(name, pressure)| vec![(*name).to_owned(), text(pressure)])
+            .collect(),
+        source: "Computed from your inputs; an estimate until flown.".to_owned(),
+    }
+}
+
+/// Name of the station at a place on the axis; nothing between them.
+fn station(x: f64) -> String {
+    let place = x.round();
+    if (x - place).abs() > 0.01 || !(0.0..=3.0).contains(&place) {
+        return String::new();
+    }
+    STATIONS[place as usize].to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::{demo, evaluate::evaluate};
+
+    #[test]
+    fn the_ladder_shows_the_answers_own_pressures() {
+        let answer = evaluate(&demo::design(), 1).expect("the example has an answer");
+        let size = Size {
+            width: 360,
+            height: 240,
+        };
+        let figure = figure(&answer, UnitSystem::Metric, size);
+        let upper: f64 = figure.rows[1][1].parse().expect("a number");
+        assert!((upper - answer.upper_deck.value).abs() < 0.006 * answer.upper_deck.value);
+        for station in STATIONS {
+            assert!(figure.svg.contains(station), "{station} is missing");
+        }
+    }
+}

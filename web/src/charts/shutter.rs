@@ -1,0 +1,202 @@
+//! Shutter opening that holds the oil temperature, over outside air temperature.
+
+use super::canvas::{Role, drawn, font, px};
+use super::figure::{Figure, Size};
+use coolpath_core::Condition;
+use coolpath_core::Installation;
+use coolpath_core::evaluate::ShutterState;
+use coolpath_core::shutter_card::{CardPoint, shutter_card};
+use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use plotters::prelude::*;
+
+/// Outside temperatures of the card, °F.
+const FROM_DEGF: f64 = -20.0;
+const TO_DEGF: f64 = 110.0;
+const STEP_DEGF: f64 = 10.0;
+
+/// Points of the card of one condition; those without a solution are left out.
+#[must_use]
+pub fn points(installation: &Installation, condition: &Condition) -> Vec<CardPoint> {
+    let count = ((TO_DEGF - FROM_DEGF) / STEP_DEGF).round() as u32;
+    let oats_k: Vec<f64> = (0..=count)
+        .map(|step| (FROM_DEGF + STEP_DEGF * f64::from(step) + 459.67) / 1.8)
+        .collect();
+    shutter_card(installation, condition, &oats_k)
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
+/// What the shutter does, in words.
+fn deed(point: &CardPoint, system: UnitSystem) -> String {
+    let unit = Dimension::TemperatureDifference.shown(system);
+    let amount = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    match point.state {
+        ShutterState::OpenTooHot { excess } => {
+            format!("fully open is not enough by {}", amount(excess.value))
+        }
+        ShutterState::ClosedTooCold { shortfall } => {
+            format!("closed is still {} too cold", amount(shortfall.value))
+        }
+        _ => format!("holds at {:.0} % open", 100.0 * point.opening),
+    }
+}
+
+fn sentence(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> String {
+    let temperature = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0} {}", temperature.from_si(kelvin), temperature.symbol);
+    let held: Vec<&CardPoint> = points
+        .iter()
+        .filter(|point| matches!(point.state, ShutterState::Holds))
+        .collect();
+    let target = shown(condition.oil_target.value);
+    match (held.first(), held.last()) {
+        (Some(first), Some(last)) => format!(
+            "{}: the shutter can hold {target} from about {} to {} outside. Beyond that it \
+             stands at its stop.",
+            condition.name,
+            shown(first.oat.value),
+            shown(last.oat.value)
+        ),
+        _ => format!(
+            "{}: at no outside temperature of this chart can the shutter hold {target}.",
+            condition.name
+        ),
+    }
+}
+
+/// The card of one condition as a figure.
+#[must_use]
+pub fn figure(
+    condition: &Condition,
+    points: &[CardPoint],
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
+    let temperature = Dimension::Temperature.shown(system);
+    let oat = |point: &CardPoint| temperature.from_si(point.oat.value);
+    let percent = |opening: f64| 100.0 * opening;
+    Figure {
+        title: format!("Shutter opening over OAT: {}", condition.name),
+        sentence: sentence(condition, points, system),
+        svg: drawn(
+            size,
+            &format!("Shutter opening over OAT, {}", condition.name),
+            |area| {
+                let least = points.iter().map(oat).fold(f64::INFINITY, f64::min);
+                let most = points.iter().map(oat).fold(f64::NEG_INFINITY, f64::max);
+                let (least, most) = if least < most {
+                    (least, most)
+                } else {
+                    (0.0, 1.0)
+                };
+                let mut chart = ChartBuilder::on(area)
+                    .margin(px(8))
+                    .x_label_area_size(px(38))
+                    .y_label_area_size(px(48))
+                    .build_cartesian_2d(least..most, 0.0..104.0)?;
+                chart
+                    .configure_mesh()
+                    .light_line_style(TRANSPARENT)
+                    .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
+                    .axis_style(Role::Ink.colour().stroke_width(px(1)))
+                    .label_style(font(11))
+                    .axis_desc_style(font(11))
+                    .x_labels(8)
+                    .y_labels(6)
+                    .x_desc(format!("OAT, {}", temperature.symbol))
+                    .y_desc("open, %")
+                    .x_label_formatter(&|x| rounded_text(*x, 3))
+                    .y_label_formatter(&|y| rounded_text(*y, 3))
+                    .draw()?;
+                let outline: Vec<(f64, f64)> = points
+                    .iter()
+                    .map(|point| (oat(point), percent(point.opening_band.0)))
+                    .chain(
+                        points
+                            .iter()
+                            .rev()
+                            .map(|point| (oat(point), percent(point.opening_band.1))),
+                    )
+                    .collect();
+                chart.draw_series(std::iter::once(Polygon::new(outline, Role::Band.colour())))?;
+                chart.draw_series(LineSeries::new(
+                    points
+                        .iter()
+                        .map(|point| (oat(point), percent(point.opening))),
+                    Role::First.colour().stroke_width(px(2)),
+                ))?;
+                let stops = points
+                    .iter()
+                    .filter(|point| !matches!(point.state, ShutterState::Holds));
+                chart.draw_series(stops.map(|point| {
+                    TriangleMarker::new(
+                        (oat(point), percent(point.opening)),
+                        px(4),
+                        Role::Limit.colour().filled(),
+                    )
+                }))?;
+                Ok(())
+            },
+        ),
+        columns: vec![
+            format!("OAT, {}", temperature.symbol),
+            "Opening".to_owned(),
+            "Band of the loss tables".to_owned(),
+            format!("Oil, {}", temperature.symbol),
+            format!("Oil, jammed shut, {}", temperature.symbol),
+            format!("Oil, jammed open, {}", temperature.symbol),
+        ],
+        rows: points
+            .iter()
+            .map(|point| {
+                let shown = |kelvin: f64| format!("{:.0}", temperature.from_si(kelvin));
+                vec![
+                    shown(point.oat.value),
+                    deed(point, system),
+                    format!(
+                        "{:.0}–{:.0} %",
+                        percent(point.opening_band.0),
+                        percent(point.opening_band.1)
+                    ),
+                    shown(point.oil.value),
+                    shown(point.oil_jammed_shut.value),
+                    shown(point.oil_jammed_open.value),
+                ]
+            })
+            .collect(),
+        source: "Loss of the disc after Weisbach; the band spans the published tables. Triangles \
+                 mark a shutter at its stop. An estimate until flown."
+            .to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::demo;
+
+    #[test]
+    fn the_card_opens_further_as_the_day_gets_hotter() {
+        let design = demo::design();
+        let condition = &design.conditions[3];
+        let points = points(&design.installation, condition);
+        assert_eq!(points.len(), 14);
+        for pair in points.windows(2) {
+            assert!(pair[1].opening >= pair[0].opening - 1e-9);
+        }
+        let size = Size {
+            width: 360,
+            height: 240,
+        };
+        let figure = figure(condition, &points, UnitSystem::Customary, size);
+        assert_eq!(figure.rows.len(), points.len());
+        assert!(
+            figure
+                .rows
+                .iter()
+                .all(|row| row.len() == figure.columns.len())
+        );
+        assert!(!figure.svg.contains("NaN") && figure.svg.contains("polyline"));
+    }
+}

@@ -365,3 +365,33 @@ fn a_condition_list_is_evaluated_in_its_order() {
     assert_eq!(names, given);
     assert!(names.len() >= 5);
 }
+
+#[test]
+fn one_more_square_inch_is_worth_what_a_full_solution_says() {
+    use coolpath_core::worth::{Opening, worth};
+    let mut design = unregulated();
+    design.installation.exits = vec![Exit {
+        shape: ExitShape::Traced,
+        ..Exit::default()
+    }];
+    let condition = &design.conditions[CRUISE];
+    let base = solved(&design.installation, condition, None).expect("solved");
+    let list = worth(&design.installation, condition.phase, &base).expect("worth");
+    let exit = list
+        .iter()
+        .find(|worth| worth.opening == Opening::Exit(0))
+        .expect("the exit");
+    let before = evaluate(&design, CRUISE)
+        .expect("solved")
+        .head_hottest
+        .value;
+    let inch2 = 0.0254 * 0.0254;
+    design.installation.exits[0].traced_area.value += inch2;
+    let after = evaluate(&design, CRUISE)
+        .expect("solved")
+        .head_hottest
+        .value;
+    assert!(exit.head.value < 0.0 && exit.speed.expect("level flight").value < 0.0);
+    // A secant over a whole inch differs from the slope by the curvature.
+    assert!((exit.head.value - (after - before)).abs() < 0.05 * (after - before).abs());
+}

@@ -86,9 +86,17 @@ fn answer(design: &Design, place: usize) -> Answer {
 fn a_hot_climb_comes_close_to_the_prototype() {
     let climb = answer(&prototype(), 0);
     let head_degf = climb.head_mean.value * 1.8 - 459.67;
-    let drop = Dimension::Pressure.shown(UnitSystem::Customary).from_si(climb.baffle_drop.value);
-    assert!((head_degf - 434.0).abs() < 20.0, "head {head_degf} °F, prototype 434 °F");
-    assert!((drop - 3.6).abs() < 0.6, "{drop} inH₂O, prototype 3.6 inH₂O");
+    let drop = Dimension::Pressure
+        .shown(UnitSystem::Customary)
+        .from_si(climb.baffle_drop.value);
+    assert!(
+        (head_degf - 434.0).abs() < 20.0,
+        "head {head_degf} °F, prototype 434 °F"
+    );
+    assert!(
+        (drop - 3.6).abs() < 0.6,
+        "{drop} inH₂O, prototype 3.6 inH₂O"
+    );
 }
 
 #[test]

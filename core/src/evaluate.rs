@@ -130,7 +130,7 @@ impl Limit {
 }
 
 /// The answer for one condition.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
     /// Name of the condition.
     pub name: String,

@@ -39,6 +39,7 @@ pub mod shutter;
 pub mod shutter_card;
 pub mod units;
 pub mod warning;
+pub mod worth;
 
 pub use condition::Condition;
 pub use design::Design;

@@ -166,7 +166,7 @@ where
 }
 
 /// SI values of customary units, for the table.
-pub(crate) mod si {
+pub mod si {
     /// Inches, m.
     pub const fn inch(value: f64) -> f64 {
         value * 0.0254

@@ -43,6 +43,11 @@ impl<T: Copy + Default> Openings<T> {
     pub fn as_slice(&self) -> &[T] {
         &self.items[..self.count]
     }
+
+    /// The openings, to be changed.
+    pub fn as_mut_slice(&mut self) -> &mut [T] {
+        &mut self.items[..self.count]
+    }
 }
 
 /// The undisturbed air and what the propeller adds.

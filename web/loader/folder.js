@@ -1,0 +1,8 @@
+// Relative to this file, so that the folder works wherever it is put.
+async function fetchedProgram() {
+  const response = await fetch(new URL("coolpath_web_bg.wasm", import.meta.url));
+  if (!response.ok) throw new Error(`coolpath_web_bg.wasm: ${response.status}`);
+  return response;
+}
+
+startPage(async () => (await import("./coolpath_web.js")).default, fetchedProgram);

@@ -1,0 +1,9 @@
+function embeddedProgram() {
+  const text = atob(document.getElementById("program").textContent);
+  const bytes = new Uint8Array(text.length);
+  for (let at = 0; at < text.length; at += 1) bytes[at] = text.charCodeAt(at);
+  return bytes;
+}
+
+// The bindings stand above in the same script.
+startPage(async () => __wbg_init, embeddedProgram);

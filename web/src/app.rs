@@ -1,0 +1,242 @@
+//! The page: state in the middle, the form on one side, the answers on the other.
+
+use crate::charts::{self, Size};
+use crate::components::answers::details::Details;
+use crate::components::answers::{BandSet, Outcome, headline, reference_lines, summary::Summary};
+use crate::components::cautions::{Cautions, is_too_hot};
+use crate::components::figure_view::FigureView;
+use crate::components::sections::{Sections, section_id};
+use crate::components::toolbar::{self, Toolbar};
+use crate::drawing::{CowlDrawing, Part};
+use crate::state::{Action, State, reduce::reduce};
+use crate::{storage, window};
+use coolpath_core::band::bands;
+use coolpath_core::evaluate::{self, Answer};
+use coolpath_core::{Design, worth};
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+use yew::prelude::*;
+
+/// All answers of a design.
+fn outcomes(design: &Design) -> Vec<Outcome> {
+    evaluate::evaluate_all(design)
+        .into_iter()
+        .map(|found| found.map(Rc::new))
+        .collect()
+}
+
+/// The page.
+#[function_component]
+pub fn App() -> Html {
+    let started = use_memo((), |()| storage::load());
+    let cell = use_mut_ref(|| Rc::new(started.0.clone()));
+    let notice = use_state(|| started.1.clone());
+    let redraw = use_force_update();
+    let dispatch = {
+        let (cell, notice) = (cell.clone(), notice.clone());
+        use_callback((), move |action: Action, ()| {
+            let next = Rc::new(reduce(&cell.borrow(), action));
+            // Stored before anything is computed from it: a fault loses nothing.
+            if let Err(sentence) = storage::save(&next) {
+                notice.set(Some(sentence));
+            }
+            *cell.borrow_mut() = next;
+            redraw.force_update();
+        })
+    };
+    let state: Rc<State> = cell.borrow().clone();
+    let notify = {
+        let notice = notice.clone();
+        Callback::from(move |sentence: String| notice.set(Some(sentence)))
+    };
+    let design = use_memo(state.design.clone(), Clone::clone);
+    let answers = use_memo(design.clone(), |design| outcomes(design));
+    let bands = use_bands(&design);
+    let width = window::use_width();
+    use_effect_with((), |()| storage::started());
+    let on_drop = {
+        let (dispatch, notify) = (dispatch.clone(), notify.clone());
+        Callback::from(move |event: DragEvent| {
+            event.prevent_default();
+            let file = event
+                .data_transfer()
+                .and_then(|data| data.files())
+                .and_then(|files| files.get(0));
+            if let Some(file) = file {
+                toolbar::open(file, dispatch.clone(), notify.clone());
+            }
+        })
+    };
+    let on_drag_over = Callback::from(|event: DragEvent| event.prevent_default());
+    let hush = {
+        let notice = notice.clone();
+        Callback::from(move |_: MouseEvent| notice.set(None))
+    };
+    let found: Vec<Rc<Answer>> = answers.iter().flatten().cloned().collect();
+    html! {
+        <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
+            <header class="masthead">
+                <h1>{ "Coolpath" }</h1>
+                <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut." }</p>
+                <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify} />
+                if let Some(sentence) = (*notice).clone() {
+                    <p class="message" role="status">{ sentence }
+                        <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>
+                }
+            </header>
+            <main>
+                { answers_part(&state, &design, &answers, &bands, &found, width, &dispatch) }
+                <div class="form">
+                    <Sections state={state.clone()} dispatch={dispatch.clone()} />
+                    <Cautions design={(*design).clone()} too_hot={is_too_hot(found.iter().map(AsRef::as_ref))} />
+                </div>
+            </main>
+            <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
+        </div>
+    }
+}
+
+fn answers_part(
+    state: &Rc<State>,
+    design: &Rc<Design>,
+    answers: &Rc<Vec<Outcome>>,
+    bands: &Rc<BandSet>,
+    found: &[Rc<Answer>],
+    width: u32,
+    dispatch: &Callback<Action>,
+) -> Html {
+    let faults = state.faults();
+    let on_show = dispatch.reform(Action::Show);
+    let lines = reference_lines::lines(design, found, state.system);
+    html! {
+        <div class="answers-part" id="answers">
+            <section class="section" aria-label="Answers">
+                <h2>{ "Answers" }</h2>
+                if !faults.is_empty() {
+                    <p class="stale" role="status">
+                        { format!("These answers are for the last valid values; {} not used: ", if faults.len() == 1 { "one text is" } else { "some texts are" }) }
+                        { faults.iter().map(|(_, fault)| fault.clone()).collect::<Vec<_>>().join("; ") }
+                    </p>
+                }
+                <div aria-live="polite">
+                    { for headline::sentences(answers, state.system).into_iter().map(|(inside, text)| html! {
+                        <p class={if inside { "headline inside" } else { "headline outside" }}>{ text }</p>
+                    }) }
+                </div>
+                <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
+                    <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} system={state.system} shown={state.shown} {on_show} />
+                </div>
+                <p class="hint">{ "Small print under a number: how far it may lie below and above, from the likely ranges of all assumptions (about nine cases in ten). Temperatures are rounded." }</p>
+            </section>
+            { shown_condition(state, design, answers, width, dispatch) }
+            <details class="section">
+                <summary>{ "What practitioners say, beside this design" }</summary>
+                <p class="hint">{ "Common practice, without a source; each holds for its own condition only." }</p>
+                <dl class="numbers">
+                    { for lines.into_iter().map(|line| html! { <div><dt>{ line.rule }</dt><dd>{ line.own }</dd></div> }) }
+                </dl>
+            </details>
+        </div>
+    }
+}
+
+fn shown_condition(
+    state: &Rc<State>,
+    design: &Rc<Design>,
+    answers: &Rc<Vec<Outcome>>,
+    width: u32,
+    dispatch: &Callback<Action>,
+) -> Html {
+    let Some(condition) = design.conditions.get(state.shown) else {
+        return Html::default();
+    };
+    let Some(outcome) = answers.get(state.shown).cloned() else {
+        return Html::default();
+    };
+    let choose = Callback::from(|part: Part| window::go_to(section_id(part)));
+    let on_pick = {
+        let dispatch = dispatch.clone();
+        Callback::from(move |event: Event| {
+            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>() {
+                if let Ok(place) = element.value().parse() {
+                    dispatch.emit(Action::Show(place));
+                }
+            }
+        })
+    };
+    let size = Size {
+        width: width.min(640),
+        height: 280,
+    };
+    html! {
+        <section class="section" aria-label="One condition">
+            <div class="field">
+                <label for="shown-condition">{ "Condition in the drawing and the charts" }</label>
+                <select id="shown-condition" onchange={on_pick}>
+                    { for design.conditions.iter().enumerate().map(|(place, condition)| html! {
+                        <option value={place.to_string()} selected={place == state.shown}>{ condition.name.clone() }</option>
+                    }) }
+                </select>
+            </div>
+            if let Ok(answer) = &outcome {
+                <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
+                    flap={condition.flap} worth={worths(design, state.shown)} system={state.system} on_choose={choose} />
+                <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
+                <Details outcome={outcome.clone()} system={state.system} />
+                <FigureView figure={charts::ladder::figure(answer, state.system, size)} />
+                if design.installation.shutter.fitted {
+                    <FigureView figure={charts::shutter::figure(
+                        condition,
+                        &charts::shutter::points(&design.installation, condition),
+                        state.system,
+                        size,
+                    )} />
+                }
+            } else {
+                <Details outcome={outcome.clone()} system={state.system} />
+            }
+        </section>
+    }
+}
+
+/// What one more square inch is worth in a condition; nothing where it has no answer.
+fn worths(design: &Design, place: usize) -> Vec<worth::Worth> {
+    design
+        .conditions
+        .get(place)
+        .and_then(|condition| {
+            let solved = evaluate::solved(&design.installation, condition, None).ok()?;
+            worth::worth(&design.installation, condition.phase, &solved).ok()
+        })
+        .unwrap_or_default()
+}
+
+/// Bands, computed one condition at a time after the last keystroke, so that typing stays fluid.
+#[hook]
+fn use_bands(design: &Rc<Design>) -> Rc<BandSet> {
+    let shown = use_state(|| Rc::new(BandSet::new()));
+    let generation = use_mut_ref(|| 0_u64);
+    {
+        let shown = shown.clone();
+        use_effect_with(design.clone(), move |design| {
+            *generation.borrow_mut() += 1;
+            let mine = *generation.borrow();
+            let design = design.clone();
+            shown.set(Rc::new(BandSet::new()));
+            spawn_local(async move {
+                let mut set = BandSet::new();
+                sleep(Duration::from_millis(150)).await;
+                for place in 0..design.conditions.len() {
+                    sleep(Duration::ZERO).await;
+                    if *generation.borrow() != mine || design.check().is_err() {
+                        return;
+                    }
+                    set.push(bands(&design, place).ok().map(Rc::new));
+                    shown.set(Rc::new(set.clone()));
+                }
+            });
+        });
+    }
+    (*shown).clone()
+}

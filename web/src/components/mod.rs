@@ -1,0 +1,11 @@
+//! The page's parts.
+
+pub mod answers;
+pub mod cautions;
+pub mod choice_field;
+pub mod entries;
+pub mod figure_view;
+pub mod group_fields;
+pub mod number_field;
+pub mod sections;
+pub mod toolbar;

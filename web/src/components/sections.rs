@@ -1,0 +1,142 @@
+//! The form: the sections of the installation in the order in which the air passes them.
+
+use super::entries::Entries;
+use super::group_fields::GroupFields;
+use crate::drawing::Part;
+use crate::state::{Action, List, State};
+use coolpath_core::inputs::si;
+use coolpath_core::installation::Sealing;
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+/// The form.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// What editing does.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.state, &other.state)
+    }
+}
+
+/// Identifier of a part's section.
+#[must_use]
+pub fn section_id(part: Part) -> &'static str {
+    match part {
+        Part::Aircraft => "section-aircraft",
+        Part::Engine => "section-engine",
+        Part::Inlets => "section-inlets",
+        Part::Decks => "section-decks",
+        Part::Oil => "section-oil",
+        Part::Exit => "section-exit",
+    }
+}
+
+fn title(part: Part) -> &'static str {
+    match part {
+        Part::Aircraft => "Aircraft and conditions",
+        Part::Engine => "Engine",
+        Part::Inlets => "Inlets",
+        Part::Decks => "Upper and lower deck",
+        Part::Oil => "Oil, cooler and shutter",
+        Part::Exit => "Exit",
+    }
+}
+
+/// The form.
+#[function_component]
+pub fn Sections(props: &Props) -> Html {
+    let Props { state, dispatch } = props;
+    let group = |prefix: &'static str| {
+        html! { <GroupFields {prefix} state={state.clone()} dispatch={dispatch.clone()} /> }
+    };
+    let list = |list: List| {
+        html! { <Entries {list} state={state.clone()} dispatch={dispatch.clone()} /> }
+    };
+    html! {
+        <form class="sections" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
+            { section(Part::Inlets, html! { { list(List::Inlets) } }) }
+            { section(Part::Decks, html! { <>{ seal_phrases(props) }{ group("decks") }</> }) }
+            { section(Part::Exit, html! { { list(List::Exits) } }) }
+            { section(Part::Oil, html! { <>
+                <h3>{ "Cooler and duct" }</h3>{ group("cooler") }
+                <h3>{ "Shutter" }</h3>{ group("shutter") }
+                <h3>{ "Oil" }</h3>{ group("oil") }
+            </> }) }
+            { section(Part::Engine, html! { <>
+                { group("engine") }
+                { limits_page(props) }
+                <h3>{ "Known point of its cooling" }</h3>
+                <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
+                { group("reference") }
+            </> }) }
+            { section(Part::Aircraft, html! { <>
+                <h3>{ "Conditions" }</h3>{ list(List::Conditions) }
+                <h3>{ "Aircraft and propeller" }</h3>{ group("airframe") }
+            </> }) }
+        </form>
+    }
+}
+
+fn section(part: Part, content: Html) -> Html {
+    html! {
+        <section id={section_id(part)} class="section" tabindex="-1" aria-label={title(part)}>
+            <h2>{ title(part) }</h2>
+            { content }
+        </section>
+    }
+}
+
+/// Phrases that stand for a seal gap, for the builder who cannot measure it.
+fn seal_phrases(props: &Props) -> Html {
+    let Props { state, dispatch } = props;
+    let decks = &state.design.installation.decks;
+    if decks.sealing != Sealing::FlexibleSeals {
+        return Html::default();
+    }
+    let length = decks.seal_length.value;
+    let phrase = |text: &'static str, leak_inch2: f64| {
+        let action = Action::Set {
+            key: crate::state::FieldKey::new("decks.seal_gap_m", 0),
+            value: si::inch2(leak_inch2) / length,
+        };
+        html! {
+            <button type="button" class="quiet" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>
+                { text }
+            </button>
+        }
+    };
+    html! {
+        <div class="phrases" role="group" aria-label="State of the seals">
+            <span>{ "Not sure about the gap? The seals are" }</span>
+            { phrase("new, overlapping, no light through (5 in²)", 5.0) }
+            { phrase("some years old, wavy (9 in²)", 9.0) }
+            { phrase("worn, curled away in places (14 in²)", 14.0) }
+        </div>
+    }
+}
+
+fn limits_page(props: &Props) -> Html {
+    let Props { state, dispatch } = props;
+    let on_input = {
+        let dispatch = dispatch.clone();
+        Callback::from(move |event: InputEvent| {
+            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
+                dispatch.emit(Action::NotePage(element.value()));
+            }
+        })
+    };
+    html! {
+        <div class="field">
+            <label for="limits-page">{ "Your limits stand in your engine's manual on page" }</label>
+            <input id="limits-page" type="text" autocomplete="off"
+                value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
+        </div>
+    }
+}

@@ -1,0 +1,44 @@
+//! Saving to a file and opening one; everything stays on this machine.
+
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+
+/// Hands a text to the browser as a download.
+///
+/// # Errors
+/// What the browser says.
+pub fn download(name: &str, text: &str) -> Result<(), JsValue> {
+    let document = web_sys::window()
+        .and_then(|window| window.document())
+        .ok_or_else(|| JsValue::from_str("no document"))?;
+    let parts = js_sys::Array::of1(&JsValue::from_str(text));
+    let kind = BlobPropertyBag::new();
+    kind.set_type("application/json");
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
+    let address = Url::create_object_url_with_blob(&blob)?;
+    let anchor: HtmlAnchorElement = document.create_element("a")?.unchecked_into();
+    anchor.set_href(&address);
+    anchor.set_download(name);
+    anchor.click();
+    Url::revoke_object_url(&address)
+}
+
+/// Text of a file that the builder picked.
+///
+/// # Errors
+/// A sentence for the builder.
+pub async fn text_of(file: File) -> Result<String, String> {
+    const MOST_BYTES: f64 = 4e6;
+    if file.size() > MOST_BYTES {
+        return Err(format!(
+            "{} is too large for a design file. Nothing was changed.",
+            file.name()
+        ));
+    }
+    JsFuture::from(file.text())
+        .await
+        .ok()
+        .and_then(|text| text.as_string())
+        .ok_or_else(|| format!("{} could not be read. Nothing was changed.", file.name()))
+}

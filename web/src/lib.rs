@@ -1,0 +1,25 @@
+//! The Coolpath page, as a library, so that tests can mount it where they like.
+
+pub mod app;
+pub mod charts;
+pub mod choices;
+pub mod components;
+pub mod drawing;
+pub mod files;
+pub mod format;
+pub mod state;
+pub mod storage;
+pub mod window;
+
+use web_sys::Element;
+use yew::{AppHandle, Renderer};
+
+use crate::app::App;
+
+/// Identifier of the element that the page is mounted on.
+pub const ROOT_ID: &str = "coolpath";
+
+/// Mounts the page on an element, replacing what the element held.
+pub fn mount(root: Element) -> AppHandle<App> {
+    Renderer::<App>::with_root(root).render()
+}

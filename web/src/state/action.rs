@@ -1,0 +1,84 @@
+//! What can happen to the page's state.
+
+use super::field::FieldKey;
+use coolpath_core::Design;
+use coolpath_core::units::UnitSystem;
+
+/// A list in the design.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum List {
+    /// Inlets.
+    Inlets,
+    /// Exits.
+    Exits,
+    /// Conditions.
+    Conditions,
+}
+
+/// Something the builder did.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    /// Typed in a numeric field.
+    Type {
+        /// The field.
+        key: FieldKey,
+        /// Its whole text.
+        text: String,
+    },
+    /// Chose one of the options of a choice.
+    Choose {
+        /// The choice.
+        id: &'static str,
+        /// Its place in a list.
+        place: usize,
+        /// The option.
+        option: String,
+    },
+    /// Set an input to a value, SI, such as by a phrase that stands for it.
+    Set {
+        /// The field.
+        key: FieldKey,
+        /// Value, SI.
+        value: f64,
+    },
+    /// Marked an input as measured, or took the mark away.
+    Measured {
+        /// The field.
+        key: FieldKey,
+        /// Whether it is measured.
+        measured: bool,
+    },
+    /// Named the design.
+    NameDesign(String),
+    /// Noted the page of the manual.
+    NotePage(String),
+    /// Named an entry of a list.
+    Name {
+        /// The list.
+        list: List,
+        /// The entry.
+        place: usize,
+        /// Its name.
+        name: String,
+    },
+    /// Added an entry like the last one.
+    Add(List),
+    /// Copied an entry.
+    Copy(List, usize),
+    /// Removed an entry.
+    Remove(List, usize),
+    /// Moved an entry one place up.
+    MoveUp(List, usize),
+    /// Showed another condition in the drawing and the charts.
+    Show(usize),
+    /// Switched units.
+    Units(UnitSystem),
+    /// Opened a design.
+    Open(Box<Design>),
+    /// Returned to the worked example.
+    Example,
+    /// Took the last change back.
+    Undo,
+    /// Took an undo back.
+    Redo,
+}

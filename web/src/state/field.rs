@@ -1,0 +1,132 @@
+//! Numeric fields: their key, their text, and what a typed text means.
+
+use super::State;
+use coolpath_core::inputs::{self, Input};
+use coolpath_core::units::{self, Dimension, ParseError, UnitSystem};
+
+/// A numeric field: an input of the table and its place in a list.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FieldKey {
+    /// Identifier in the table of inputs.
+    pub id: String,
+    /// Place in a list, 0 for all else.
+    pub place: usize,
+}
+
+impl FieldKey {
+    /// Key of an input at a place.
+    #[must_use]
+    pub fn new(id: &str, place: usize) -> Self {
+        Self {
+            id: id.to_owned(),
+            place,
+        }
+    }
+
+    /// The row of the table; none for a key from a foreign file.
+    #[must_use]
+    pub fn input(&self) -> Option<&'static Input> {
+        inputs::by_id(&self.id)
+    }
+
+    /// Name of the field in the page's markup.
+    #[must_use]
+    pub fn element_id(&self) -> String {
+        format!("{}-{}", self.id.replace('.', "-"), self.place)
+    }
+}
+
+/// Text that stands in a field: what was typed, else the design's value.
+#[must_use]
+pub fn text(state: &State, input: &'static Input, place: usize) -> String {
+    let key = FieldKey::new(input.id, place);
+    if let Some(draft) = state.drafts.get(&key) {
+        return draft.clone();
+    }
+    (input.value)(&state.design, place)
+        .map(|value| units::text(value, input.dimension, state.system))
+        .unwrap_or_default()
+}
+
+/// Value of a typed text, SI, or what is wrong with it in a sentence.
+///
+/// # Errors
+/// The sentence, with the permitted range in the units shown.
+pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, String> {
+    let (least, most) = input.permitted;
+    let must = || {
+        let unit = input.dimension.shown(system);
+        let bound = |si: f64| units::rounded_text(unit.from_si(si), 4);
+        let symbol = if unit.symbol.is_empty() {
+            String::new()
+        } else {
+            format!(" {}", unit.symbol)
+        };
+        format!(
+            "{} must be between {} and {}{symbol}",
+            input.label,
+            bound(least),
+            bound(most)
+        )
+    };
+    let value = match units::parse(typed, input.dimension, system) {
+        Ok(value) => value,
+        Err(ParseError::UnknownUnit { unit }) => {
+            return Err(format!("{}; “{unit}” is no unit for it", must()));
+        }
+        Err(_) => return Err(must()),
+    };
+    // A bound typed as it is shown may miss it by rounding.
+    let slack = 1e-9 * (most - least);
+    if value < least - slack || value > most + slack {
+        return Err(
+            doubt(input, typed, system).map_or_else(must, |hint| format!("{}. {hint}", must()))
+        );
+    }
+    Ok(value.clamp(least, most))
+}
+
+/// A hint when a number that does not fit would fit in the other system's unit.
+fn doubt(input: &Input, typed: &str, system: UnitSystem) -> Option<String> {
+    let other = match system {
+        UnitSystem::Customary => UnitSystem::Metric,
+        UnitSystem::Metric => UnitSystem::Customary,
+    };
+    let unit = input.dimension.shown(other);
+    if unit.symbol == input.dimension.shown(system).symbol {
+        return None;
+    }
+    let value = units::parse(typed, input.dimension, other).ok()?;
+    let (least, most) = input.permitted;
+    (value >= least && value <= most).then(|| {
+        format!(
+            "Did you mean {} {}? Type the unit with it.",
+            typed.trim(),
+            unit.symbol
+        )
+    })
+}
+
+/// A question about a value that is permitted but looks like the other unit of temperature.
+#[must_use]
+pub fn question(input: &Input, value: f64, system: UnitSystem) -> Option<String> {
+    if input.dimension != Dimension::Temperature {
+        return None;
+    }
+    let (celsius, fahrenheit) = (value - 273.15, value * 1.8 - 459.67);
+    let unlikely = match input.id {
+        "condition.oat_k" => celsius > 47.0,
+        "engine.head_limit_k" => fahrenheit < 350.0,
+        "engine.oil_limit_k" => fahrenheit < 190.0,
+        "condition.oil_target_k" => fahrenheit < 140.0,
+        _ => false,
+    };
+    let shown = Dimension::Temperature.shown(system);
+    unlikely.then(|| {
+        format!(
+            "{:.0} {} is unusual here. Is the unit right?",
+            shown.from_si(value),
+            shown.symbol
+        )
+    })
+}

@@ -1,0 +1,54 @@
+//! The browser's window: its width, and going to a section.
+
+use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::Closure;
+use web_sys::HtmlElement;
+use yew::prelude::*;
+
+/// Room that the page's margins take, CSS pixels.
+const MARGINS: f64 = 48.0;
+
+fn width() -> u32 {
+    web_sys::window()
+        .and_then(|window| window.inner_width().ok())
+        .and_then(|width| width.as_f64())
+        .map_or(640, |width| (width - MARGINS).max(0.0) as u32)
+}
+
+/// Width for charts, CSS pixels, followed as the window changes.
+#[hook]
+pub fn use_width() -> u32 {
+    let current = use_state(width);
+    {
+        let current = current.clone();
+        use_effect_with((), move |()| {
+            let listener = Closure::<dyn Fn()>::new(move || current.set(width()));
+            if let Some(window) = web_sys::window() {
+                let _ = window
+                    .add_event_listener_with_callback("resize", listener.as_ref().unchecked_ref());
+            }
+            move || {
+                if let Some(window) = web_sys::window() {
+                    let _ = window.remove_event_listener_with_callback(
+                        "resize",
+                        listener.as_ref().unchecked_ref(),
+                    );
+                }
+            }
+        });
+    }
+    *current
+}
+
+/// Scrolls to an element and gives it the focus.
+pub fn go_to(id: &str) {
+    let element = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id(id));
+    if let Some(element) = element {
+        element.scroll_into_view();
+        if let Ok(element) = element.dyn_into::<HtmlElement>() {
+            let _ = element.focus();
+        }
+    }
+}

@@ -1,0 +1,68 @@
+//! The script that connects the compiled program with the browser.
+
+use std::path::Path;
+
+use wasm_bindgen_cli_support::Bindgen;
+
+/// Name of the script in the folder.
+pub const SCRIPT_NAME: &str = "coolpath_web.js";
+
+/// Name of the program in the folder.
+pub const PROGRAM_NAME: &str = "coolpath_web_bg.wasm";
+
+/// A compiled program together with the script it needs.
+#[derive(Debug, Clone)]
+pub struct Bindings {
+    /// The script, an ECMAScript module.
+    pub script: String,
+    /// The program, in WebAssembly's binary format.
+    pub program: Vec<u8>,
+}
+
+/// Why there are no bindings.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum BindingsError {
+    /// The generator refused the program.
+    #[error("the script for the page's program could not be generated: {0}")]
+    Generator(Box<dyn std::error::Error + Send + Sync>),
+    /// A package brings script files along, which the single file could not import.
+    #[error("the page must stand alone, but a package brings its own scripts: {0}")]
+    ForeignScripts(String),
+}
+
+/// Generates the bindings of a compiled program.
+///
+/// # Errors
+/// [`BindingsError`] if the generator fails, or the script would import others.
+pub fn of_program(path: &Path) -> Result<Bindings, BindingsError> {
+    let mut generator = Bindgen::new();
+    generator
+        .input_path(path)
+        .out_name("coolpath_web")
+        .typescript(false)
+        .remove_name_section(true)
+        .remove_producers_section(true);
+    let mut output = generator
+        .web(true)
+        .and_then(Bindgen::generate_output)
+        .map_err(|error| BindingsError::Generator(error.into()))?;
+
+    let foreign: Vec<&str> = output
+        .snippets()
+        .iter()
+        // Every package is listed, most of them without any script.
+        .filter(|(_, scripts)| !scripts.is_empty())
+        .map(|(package, _)| package)
+        .chain(output.local_modules().keys())
+        .chain(output.npm_dependencies().keys())
+        .map(String::as_str)
+        .collect();
+    if !foreign.is_empty() {
+        return Err(BindingsError::ForeignScripts(foreign.join(", ")));
+    }
+    Ok(Bindings {
+        program: output.wasm_mut().emit_wasm(),
+        script: output.js().to_owned(),
+    })
+}

@@ -1,0 +1,76 @@
+//! The page as a folder of files for any static web server.
+
+use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
+use crate::policy;
+use crate::sources::Sources;
+use crate::template::{self, TemplateError};
+
+/// Name of the script that starts the page.
+pub const LOADER_NAME: &str = "loader.js";
+
+/// Name of the style sheet.
+pub const STYLE_NAME: &str = "style.css";
+
+/// The folder's files, by name.
+///
+/// All of them name each other relatively, so that the folder may lie under any address.
+///
+/// # Errors
+/// [`TemplateError`] if the template lacks a placeholder.
+pub fn files(
+    sources: &Sources,
+    bindings: &Bindings,
+) -> Result<Vec<(&'static str, Vec<u8>)>, TemplateError> {
+    let page = template::filled(
+        &sources.template,
+        &policy::meta_element(&policy::of_folder()),
+        &format!("<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">"),
+        &format!("<script type=\"module\" src=\"{LOADER_NAME}\"></script>"),
+    )?;
+    let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
+    Ok(vec![
+        ("index.html", page.into_bytes()),
+        (STYLE_NAME, sources.style.clone().into_bytes()),
+        (LOADER_NAME, loader.into_bytes()),
+        (SCRIPT_NAME, bindings.script.clone().into_bytes()),
+        (PROGRAM_NAME, bindings.program.clone()),
+    ])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_that_the_page_names_is_there_under_a_relative_address() {
+        let bindings = Bindings {
+            script: "export default 1".to_owned(),
+            program: vec![0],
+        };
+        let sources = Sources {
+            template: include_str!("../../../index.html").to_owned(),
+            style: "p{}".to_owned(),
+            loader_common: include_str!("../../loader/common.js").to_owned(),
+            loader_folder: include_str!("../../loader/folder.js").to_owned(),
+            loader_single: String::new(),
+        };
+        let files = files(&sources, &bindings).unwrap();
+        let text = |name: &str| {
+            let (_, bytes) = files
+                .iter()
+                .find(|(file, _)| *file == name)
+                .expect("the file is there");
+            String::from_utf8(bytes.clone()).unwrap()
+        };
+
+        let page = text("index.html");
+        assert!(page.contains("href=\"style.css\""));
+        assert!(page.contains("src=\"loader.js\""));
+        assert!(!page.contains("=\"/") && !page.contains("://127") && !page.contains("https:"));
+        let loader = text("loader.js");
+        assert!(loader.contains("import(\"./coolpath_web.js\")"));
+        assert!(loader.contains("new URL(\"coolpath_web_bg.wasm\", import.meta.url)"));
+        assert_eq!(text("coolpath_web.js"), "export default 1");
+        assert_eq!(text("style.css"), "p{}");
+    }
+}

@@ -1,0 +1,136 @@
+//! Builds the page: compiles it, and writes the folder and the single file.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use crate::bindings::{self, BindingsError, PROGRAM_NAME};
+use crate::compile::{self, CompileError};
+use crate::size::Size;
+use crate::sources::{SourceError, Sources};
+use crate::template::TemplateError;
+use crate::wasm_target::{TargetError, Toolchain};
+use crate::workspace::Workspace;
+use crate::{folder, single_file};
+
+/// Why the page was not built.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum BuildError {
+    /// The toolchain cannot compile for the browser.
+    #[error(transparent)]
+    Target(#[from] TargetError),
+    /// The page does not compile.
+    #[error(transparent)]
+    Compile(#[from] CompileError),
+    /// The connecting script could not be made.
+    #[error(transparent)]
+    Bindings(#[from] BindingsError),
+    /// A committed file is missing.
+    #[error(transparent)]
+    Source(#[from] SourceError),
+    /// The page's template is not in order.
+    #[error(transparent)]
+    Template(#[from] TemplateError),
+    /// A file of the built page cannot be written.
+    #[error("{path} cannot be written: {source}")]
+    Write {
+        /// The file or folder.
+        path: PathBuf,
+        /// What the system says.
+        source: io::Error,
+    },
+}
+
+/// What a build wrote.
+#[derive(Debug, Clone)]
+pub struct Built {
+    /// The folder.
+    pub folder: PathBuf,
+    /// Size of the page's program.
+    pub program: Size,
+    /// Size of the single file.
+    pub single_file: Size,
+}
+
+/// Builds the page into the workspace's `dist`, replacing what was there.
+///
+/// # Errors
+/// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
+pub fn build(workspace: &Workspace) -> Result<Built, BuildError> {
+    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
+    let program = compile::program(workspace.root())?;
+    let bindings = bindings::of_program(&program)?;
+    let sources = Sources::read(workspace)?;
+    let mut files = folder::files(&sources, &bindings)?;
+    let single = single_file::page(&sources, &bindings)?.into_bytes();
+
+    let built = Built {
+        folder: workspace.dist(),
+        program: Size::of(&bindings.program),
+        single_file: Size::of(&single),
+    };
+    files.push((single_file::FILE_NAME, single));
+    replace_folder(&built.folder, &files)?;
+    Ok(built)
+}
+
+fn replace_folder(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), BuildError> {
+    let failed = |path: &Path| {
+        let path = path.to_owned();
+        move |source| BuildError::Write { path, source }
+    };
+    // Files of an earlier build must not survive in a folder that is published as it is.
+    match fs::remove_dir_all(folder) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(failed(folder)(error)),
+        _ => Ok(()),
+    }?;
+    fs::create_dir_all(folder).map_err(failed(folder))?;
+    for (name, content) in files {
+        let path = folder.join(name);
+        fs::write(&path, content).map_err(failed(&path))?;
+    }
+    Ok(())
+}
+
+impl std::fmt::Display for Built {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let folder = self.folder.display();
+        writeln!(formatter, "The page is in {folder}")?;
+        writeln!(formatter, "  {PROGRAM_NAME}  {}", self.program)?;
+        write!(
+            formatter,
+            "  {}         {}, works from a disk",
+            single_file::FILE_NAME,
+            self.single_file
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_new_build_leaves_nothing_of_the_old_one() {
+        let folder = std::env::temp_dir().join(format!("coolpath-dist-{}", std::process::id()));
+        replace_folder(&folder, &[("old.js", b"1".to_vec())]).unwrap();
+        replace_folder(&folder, &[("new.js", b"2".to_vec())]).unwrap();
+        assert!(!folder.join("old.js").exists());
+        assert_eq!(fs::read(folder.join("new.js")).unwrap(), b"2");
+        fs::remove_dir_all(&folder).unwrap();
+    }
+
+    #[test]
+    fn a_folder_that_cannot_be_written_is_named() {
+        let file = std::env::temp_dir().join(format!("coolpath-file-{}", std::process::id()));
+        fs::write(&file, "").unwrap();
+        let error = replace_folder(&file.join("dist"), &[]).unwrap_err();
+        assert!(
+            error
+                .to_string()
+                .contains(&file.join("dist").display().to_string())
+        );
+        fs::remove_file(&file).unwrap();
+    }
+}

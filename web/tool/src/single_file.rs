@@ -1,0 +1,165 @@
+//! The page as one file that works from a disk, without server or network.
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+
+use crate::bindings::Bindings;
+use crate::policy;
+use crate::sources::Sources;
+use crate::template::{self, TemplateError};
+
+/// Name of the single file.
+pub const FILE_NAME: &str = "coolpath.html";
+
+/// The single file's text.
+///
+/// # Errors
+/// [`TemplateError`] if the template lacks a placeholder.
+pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateError> {
+    let script = inline_script(&format!(
+        "\n{}\n{}\n{}",
+        bindings.script, sources.loader_common, sources.loader_single
+    ));
+    let style = inline_style(&format!("\n{}", sources.style));
+    // A data block: browsers do not run its type, so that the policy need not allow it.
+    let program = format!(
+        "<script type=\"application/wasm;base64\" id=\"program\">{}</script>",
+        STANDARD.encode(&bindings.program)
+    );
+    template::filled(
+        &sources.template,
+        &policy::meta_element(&policy::of_single_file(&script, &style)),
+        &format!("<style>{style}</style>"),
+        &format!("{program}\n<script type=\"module\">{script}</script>"),
+    )
+}
+
+/// A script's text that cannot end its element, nor change how a browser reads on.
+///
+/// The sequences occur in string literals only, where the escape means the same character.
+/// Anywhere else it would be a syntax error, which is seen at once.
+fn inline_script(script: &str) -> String {
+    let script = plain_line_ends(script);
+    let mut safe = String::with_capacity(script.len());
+    for (at, character) in script.char_indices() {
+        let rest = &script.as_bytes()[at..];
+        let dangerous = ["</script", "<script", "<!--"]
+            .iter()
+            .any(|start| starts_with_ignoring_case(rest, start));
+        if dangerous {
+            // Behind a backslash the sign is escaped already, and a second one would undo that.
+            let backslashes = safe.len() - safe.trim_end_matches('\\').len();
+            safe.push_str(if backslashes.is_multiple_of(2) {
+                "\\x3C"
+            } else {
+                "x3C"
+            });
+        } else {
+            safe.push(character);
+        }
+    }
+    safe
+}
+
+/// A style sheet's text that cannot end its element.
+fn inline_style(style: &str) -> String {
+    let style = plain_line_ends(style);
+    let mut safe = String::with_capacity(style.len());
+    for (at, character) in style.char_indices() {
+        safe.push(character);
+        if starts_with_ignoring_case(&style.as_bytes()[at..], "</style") {
+            safe.push('\\');
+        }
+    }
+    safe
+}
+
+fn plain_line_ends(text: &str) -> String {
+    text.replace("\r\n", "\n").replace('\r', "\n")
+}
+
+fn starts_with_ignoring_case(text: &[u8], start: &str) -> bool {
+    text.get(..start.len())
+        .is_some_and(|head| head.eq_ignore_ascii_case(start.as_bytes()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sources(style: &str) -> Sources {
+        Sources {
+            template: include_str!("../../../index.html").to_owned(),
+            style: style.to_owned(),
+            loader_common: "// common é\n".to_owned(),
+            loader_folder: "// folder\n".to_owned(),
+            loader_single: "// single\n".to_owned(),
+        }
+    }
+
+    fn bindings(script: &str) -> Bindings {
+        Bindings {
+            script: script.to_owned(),
+            program: b"\0asm".to_vec(),
+        }
+    }
+
+    /// Text between two marks, the first of its kind.
+    fn between<'a>(text: &'a str, from: &str, to: &str) -> &'a str {
+        let start = text.find(from).expect("the first mark") + from.len();
+        let length = text[start..].find(to).expect("the second mark");
+        &text[start..start + length]
+    }
+
+    #[test]
+    fn the_policy_names_the_digests_of_what_stands_between_the_tags() {
+        let page = page(&sources("p { color: red }"), &bindings("let a = 1;\r\n")).unwrap();
+        let script = between(&page, "<script type=\"module\">", "</script>");
+        let style = between(&page, "<style>", "</style>");
+        let policy = between(&page, "Content-Security-Policy\" content=\"", "\">");
+        assert!(script.contains("let a = 1;\n"));
+        assert_eq!(policy, policy::of_single_file(script, style));
+        assert!(!page.contains('\r'));
+    }
+
+    #[test]
+    fn nothing_in_a_script_can_end_its_element() {
+        for text in ["</script>", "</SCRIPT >", "<script>", "<!--<script>"] {
+            let page = page(
+                &sources(""),
+                &bindings(&format!("let a = \"{text}alert(1)\";")),
+            )
+            .unwrap();
+            let script = between(&page, "<script type=\"module\">", "</script>");
+            assert!(script.contains("alert(1)"), "{text} ended the script");
+            assert!(script.ends_with("// single\n"), "{text} ended the script");
+            assert!(!script.contains("<!--") && !script.to_lowercase().contains("<script"));
+        }
+    }
+
+    #[test]
+    fn comparisons_in_a_script_stay_as_they_are() {
+        let script = "for (let i = 0; i <2 && i<n; i++) a <<= 1; // é";
+        assert_eq!(inline_script(script), script);
+        assert_eq!(inline_script("'</ScRipt>'"), "'\\x3C/ScRipt>'");
+        assert_eq!(inline_script(r"'\</script>'"), r"'\x3C/script>'");
+        assert_eq!(inline_script(r"'\\</script>'"), r"'\\\x3C/script>'");
+    }
+
+    #[test]
+    fn nothing_in_a_style_sheet_can_end_its_element() {
+        let page = page(
+            &sources("a::after { content: \"</Style>x\" }"),
+            &bindings(""),
+        )
+        .unwrap();
+        assert!(between(&page, "<style>", "</style>").contains("<\\/Style>x"));
+    }
+
+    #[test]
+    fn the_program_is_in_the_file_and_nothing_is_fetched() {
+        let page = page(&sources(""), &bindings("")).unwrap();
+        assert_eq!(between(&page, "id=\"program\">", "</script>"), "AGFzbQ==");
+        assert!(!page.contains(" src=") && !page.contains("rel=\"stylesheet\""));
+    }
+}

@@ -1,0 +1,53 @@
+//! Sizes as they are printed after a build.
+
+use std::io::Write;
+
+use flate2::Compression;
+use flate2::write::GzEncoder;
+
+/// Size of some content, plain and as a web server would send it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Size {
+    plain_bytes: usize,
+    gzipped_bytes: usize,
+}
+
+impl Size {
+    /// The size of a content.
+    pub fn of(content: &[u8]) -> Self {
+        let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
+        encoder
+            .write_all(content)
+            .and_then(|()| encoder.try_finish())
+            .expect("memory takes every write");
+        Self {
+            plain_bytes: content.len(),
+            gzipped_bytes: encoder.get_ref().len(),
+        }
+    }
+}
+
+impl std::fmt::Display for Size {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let kilobytes = |bytes: usize| bytes.div_ceil(1000);
+        write!(
+            formatter,
+            "{} kB ({} kB gzipped)",
+            kilobytes(self.plain_bytes),
+            kilobytes(self.gzipped_bytes)
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_repeated_content_is_smaller_when_sent() {
+        let size = Size::of(&[b'a'; 50_000]);
+        assert_eq!(size.plain_bytes, 50_000);
+        assert!(size.gzipped_bytes < 1_000, "{size:?}");
+        assert_eq!(size.to_string(), "50 kB (1 kB gzipped)");
+    }
+}

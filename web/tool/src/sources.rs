@@ -1,0 +1,54 @@
+//! The committed files that a build of the page puts together.
+
+use std::fs;
+use std::io;
+use std::path::PathBuf;
+
+use crate::workspace::Workspace;
+
+/// Texts of the committed files, with plain line ends.
+#[derive(Debug, Clone)]
+pub struct Sources {
+    /// The page's template.
+    pub template: String,
+    /// The style sheet.
+    pub style: String,
+    /// The part of the starting script that both builds share.
+    pub loader_common: String,
+    /// The end of the starting script in the folder.
+    pub loader_folder: String,
+    /// The end of the starting script in the single file.
+    pub loader_single: String,
+}
+
+/// A file of the project cannot be read.
+#[derive(Debug, thiserror::Error)]
+#[error("{path} cannot be read: {source}")]
+pub struct SourceError {
+    path: PathBuf,
+    source: io::Error,
+}
+
+impl Sources {
+    /// Reads the committed files.
+    ///
+    /// # Errors
+    /// [`SourceError`] if one cannot be read.
+    pub fn read(workspace: &Workspace) -> Result<Self, SourceError> {
+        Ok(Self {
+            template: text(workspace.template())?,
+            style: text(workspace.style_sheet())?,
+            loader_common: text(workspace.loader("common.js"))?,
+            loader_folder: text(workspace.loader("folder.js"))?,
+            loader_single: text(workspace.loader("single.js"))?,
+        })
+    }
+}
+
+fn text(path: PathBuf) -> Result<String, SourceError> {
+    match fs::read_to_string(&path) {
+        // A browser hashes what it parsed, and parsing makes line ends plain.
+        Ok(text) => Ok(text.replace("\r\n", "\n")),
+        Err(source) => Err(SourceError { path, source }),
+    }
+}

@@ -1,0 +1,146 @@
+//! The page's template with its placeholders filled.
+
+/// Places in the template that each build fills in its own way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Place {
+    /// The content security policy.
+    Policy,
+    /// The style sheet.
+    Style,
+    /// The script that starts the page.
+    Script,
+}
+
+impl Place {
+    /// The comment that stands at this place in the template.
+    pub fn placeholder(self) -> &'static str {
+        match self {
+            Self::Policy => "<!-- coolpath:policy -->",
+            Self::Style => "<!-- coolpath:style -->",
+            Self::Script => "<!-- coolpath:script -->",
+        }
+    }
+}
+
+/// Why the template cannot be used.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum TemplateError {
+    /// A placeholder is missing or stands there more than once.
+    #[error("index.html must hold `{placeholder}` once, not {count} times")]
+    Placeholder {
+        /// The placeholder.
+        placeholder: &'static str,
+        /// How often it stands there.
+        count: usize,
+    },
+    /// The policy would come after something that it must already govern.
+    #[error("index.html must state the policy before the style sheet and the script")]
+    PolicyLate,
+}
+
+/// The template's text with every place filled.
+///
+/// # Errors
+/// [`TemplateError`] if a placeholder is missing, stands there twice, or the policy comes late.
+pub fn filled(
+    template: &str,
+    policy: &str,
+    style: &str,
+    script: &str,
+) -> Result<String, TemplateError> {
+    // A browser hashes what it parsed, and parsing turns these line ends into plain ones.
+    let template = template.replace("\r\n", "\n");
+    let mut places = Vec::new();
+    for (place, content) in [
+        (Place::Policy, policy),
+        (Place::Style, style),
+        (Place::Script, script),
+    ] {
+        places.push((position(&template, place)?, place, content));
+    }
+    if places[1..].iter().any(|(at, ..)| *at < places[0].0) {
+        return Err(TemplateError::PolicyLate);
+    }
+    places.sort_by_key(|(at, ..)| *at);
+
+    // Cut by position: contents may hold anything, placeholders included.
+    let mut page = String::new();
+    let mut done = 0;
+    for (at, place, content) in places {
+        page.push_str(&template[done..at]);
+        page.push_str(content);
+        done = at + place.placeholder().len();
+    }
+    page.push_str(&template[done..]);
+    Ok(page)
+}
+
+fn position(template: &str, place: Place) -> Result<usize, TemplateError> {
+    let placeholder = place.placeholder();
+    let found: Vec<usize> = template
+        .match_indices(placeholder)
+        .map(|(at, _)| at)
+        .collect();
+    match found[..] {
+        [at] => Ok(at),
+        _ => Err(TemplateError::Placeholder {
+            placeholder,
+            count: found.len(),
+        }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEMPLATE: &str =
+        "a<!-- coolpath:policy -->b<!-- coolpath:style -->c<!-- coolpath:script -->d";
+
+    #[test]
+    fn every_place_is_filled() {
+        assert_eq!(
+            filled(TEMPLATE, "1", "2", "3").as_deref(),
+            Ok("a1b2c3d"),
+            "each content at its own place"
+        );
+    }
+
+    #[test]
+    fn a_content_that_looks_like_a_placeholder_stays_as_it_is() {
+        let page = filled(TEMPLATE, "1", "<!-- coolpath:script -->", "3");
+        assert_eq!(page.as_deref(), Ok("a1b<!-- coolpath:script -->c3d"));
+    }
+
+    #[test]
+    fn a_missing_or_doubled_placeholder_is_refused() {
+        let missing = TEMPLATE.replace("<!-- coolpath:style -->", "");
+        let doubled = TEMPLATE.repeat(2);
+        let error = |placeholder, count| Err(TemplateError::Placeholder { placeholder, count });
+        assert_eq!(
+            filled(&missing, "", "", ""),
+            error("<!-- coolpath:style -->", 0)
+        );
+        assert_eq!(
+            filled(&doubled, "", "", ""),
+            error("<!-- coolpath:policy -->", 2)
+        );
+    }
+
+    #[test]
+    fn a_policy_behind_what_it_governs_is_refused() {
+        let late = "<!-- coolpath:style --><!-- coolpath:policy --><!-- coolpath:script -->";
+        assert_eq!(filled(late, "", "", ""), Err(TemplateError::PolicyLate));
+    }
+
+    #[test]
+    fn the_committed_template_can_be_filled() {
+        let page = filled(include_str!("../../../index.html"), "P!", "S!", "J!").unwrap();
+        let order: Vec<_> = ["P!", "viewport", "S!", "<noscript>", "J!"]
+            .map(|part| page.find(part).unwrap_or_else(|| panic!("{part} is there")))
+            .to_vec();
+        assert!(order.is_sorted(), "{order:?}");
+        assert!(!page.contains(" style="), "no style attribute of our own");
+    }
+}

@@ -14,7 +14,7 @@ from scipy.special import gammainc
 
 from output import folder
 
-R = 287.05287
+R = 8314.32 / 28.9644
 CP = 3.5 * R
 RHO_STD = 101325.0 / (R * 288.15)
 INLET_OUTFLOW_K = 1.5
@@ -193,6 +193,11 @@ class Path:
         if self.cooled:
             deck = lower if u["cooler_kg_s"] >= 0 else upper
             deck.append((abs(u["cooler_kg_s"]), u["cooler_out_k"]))
+            if u["cooler_kg_s"] > 0:
+                # The preheat is taken from the stream behind the fins: air in, the same air back.
+                share = u["cooler_kg_s"]
+                lower.append((share, u["upper_k"]))
+                lower.append((-share, self.cooler_in(u)))
         return upper, lower
 
     def heats(self, u):
@@ -346,7 +351,7 @@ class Path:
                     x = found.x
                 else:
                     x = self.polished(x)
-                    if np.max(np.abs(self.equations(x))) < 1e-11:
+                    if np.max(np.abs(self.equations(x))) < 1e-11 and self.possible(x):
                         solutions.append(x)
         assert solutions, f"{self.case['name']}: no solution found"
         best = min(solutions, key=lambda x: np.max(np.abs(self.equations(x))))
@@ -354,6 +359,11 @@ class Path:
             assert np.allclose(x, best, rtol=1e-8, atol=1e-8), f"{self.case['name']}: two roots"
         self.starts = len(solutions)
         return best
+
+    def possible(self, x):
+        """No air or metal colder than the outside air; roots beyond that are of the algebra only."""
+        u = self.unknowns(x)
+        return all(u[name] > self.air["t0"] - 1.0 for name in u if name.endswith("_k"))
 
     def polished(self, x):
         """Newton steps with central differences."""
@@ -398,14 +408,11 @@ class Path:
         to_air_upper += case["induction_kg_s"]
         mass = entering - to_air_upper - sum(exits)
 
-        preheat = 0.0
-        if self.cooled and u["cooler_kg_s"] > 0:
-            preheat = u["cooler_kg_s"] * CP * (self.cooler_in(u) - u["upper_k"])
         rise = CP * to_air_upper * (u["upper_k"] - air["total_k"])
         rise += CP * sum(exits) * (u["lower_k"] - air["total_k"])
         given = case["heads"]["gas_w_k"] * (case["heads"]["gas_k"] - u["head_k"])
         given += case["oil"]["friction_heat_w"] + case["lower_deck"]["exhaust_heat_w"]
-        energy = given + preheat - heat["skin"] - rise
+        energy = given - heat["skin"] - rise
         assert abs(mass) < 1e-9 * entering, (case["name"], mass)
         assert abs(energy) < 1e-9 * max(abs(given), CP * entering), (case["name"], energy)
         assert min(exits) > 0 and u["overboard_kg_s"] >= 0 and u["inflow_kg_s"] >= 0, case["name"]

@@ -74,7 +74,7 @@ group! {
                 in degf(250.0), degf(600.0), likely None, Example,
                 "Head temperature limit", "your limit, from your engine's manual", if |_| true;
             /// Highest permitted oil temperature at the gauge.
-            oil_limit, "oil_limit_k": ThermodynamicTemperature = degf(235.0), Temperature,
+            oil_limit, "oil_limit_k": ThermodynamicTemperature = degf(245.0), Temperature,
                 in degf(150.0), degf(320.0), likely None, Example,
                 "Oil temperature limit", "your limit, from your engine's manual", if |_| true;
             /// Hottest minus coolest head at the known point.

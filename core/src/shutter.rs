@@ -2,20 +2,27 @@
 //!
 //! # Sources
 //! Weisbach's experiments with a disc in a round pipe, as tabulated in Perry's Chemical Engineers'
-//! Handbook (`reference/shutter`): published; 0° and the odd fives are from memory. Other sources
+//! Handbook (`reference/shutter`): published; 0° and 15° to 65° in odd fives are
+//! from memory. Other sources
 //! differ by a factor of two at 45° and of 3.5 at 60°, so an angle is a band. What stays open past
 //! a closed disc is from memory.
 
 /// Angle from open, degrees, and loss coefficient on the duct velocity [-].
-const ROUND_DISC: [(f64, f64); 9] = [
+const ROUND_DISC: [(f64, f64); 15] = [
     (0.0, 0.10),
     (5.0, 0.24),
     (10.0, 0.52),
+    (15.0, 0.90),
     (20.0, 1.54),
+    (25.0, 2.51),
     (30.0, 3.91),
+    (35.0, 6.22),
     (40.0, 10.8),
+    (45.0, 18.7),
     (50.0, 32.6),
+    (55.0, 58.8),
     (60.0, 118.0),
+    (65.0, 256.0),
     (70.0, 751.0),
 ];
 

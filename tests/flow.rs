@@ -1,0 +1,338 @@
+//! Openings, nozzle, drag, whole-path cases and the four-solver network.
+
+use coolpath_core::loss::friction_factor;
+use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
+use coolpath_core::path::element::{Exit, Inlet, nozzle, orifice_flow};
+use coolpath_core::root::{RootError, bracketed_root};
+use coolpath_core::{air, airspeed, propeller};
+use coolpath_tests::table::{Table, Tolerance, compare};
+
+const INCH2: f64 = 0.0254 * 0.0254;
+const POUND: f64 = 0.453_592_37;
+const INCH_OF_WATER: f64 = 249.088_91;
+
+#[test]
+fn a_leak_follows_the_orifice_equation() {
+    compare("leak", |comparison| {
+        for row in Table::read("leak").rows() {
+            let area = row.input("discharge") * row.input("area_in2") * INCH2;
+            let drop = row.input("drop_inh2o") * INCH_OF_WATER;
+            comparison.row(&row, orifice_flow(area, drop, air::DENSITY_SL) / POUND);
+        }
+    });
+    assert_eq!(
+        orifice_flow(1e-3, -800.0, 1.2),
+        -orifice_flow(1e-3, 800.0, 1.2)
+    );
+}
+
+#[test]
+fn the_nozzle_loses_to_compressibility_what_the_closed_form_says() {
+    compare("nozzle", |comparison| {
+        for row in Table::read("gas_dynamics").rows() {
+            if !row.text("quantity").contains("nozzle") {
+                continue;
+            }
+            let total = 90_000.0;
+            let below = row.input("drop_over_total") * total;
+            let incompressible = (2.0 * air::density(total, 400.0) * below).sqrt();
+            comparison.row(&row, nozzle(total, 400.0, below).flux / incompressible);
+        }
+    });
+    // Beyond the critical ratio more suction brings no more flow.
+    assert_eq!(nozzle(1e5, 300.0, 6e4).flux, nozzle(1e5, 300.0, 9e4).flux);
+}
+
+#[test]
+fn an_inlet_keeps_the_pressure_that_bernoulli_leaves() {
+    compare("static recovery", |comparison| {
+        for row in Table::read("inlet_recovery").rows() {
+            // With the whole dynamic pressure lost inside, the deck has what stood at the face.
+            let inlet = Inlet {
+                area_m2: 0.02,
+                ram_pa: 0.5 * 1.1 * 60.0 * 60.0,
+                lip_loss: 1.0,
+                diffusion_loss: 1.0,
+                reverse_loss: 1.5,
+                density: 1.1,
+            };
+            let flow = row.input("velocity_ratio") * 60.0 * 1.1 * 0.02;
+            let deck = bracketed_root(
+                |pressure| inlet.flow(pressure, 1.1) - flow,
+                0.0,
+                inlet.ram_pa,
+                1e-12,
+            )
+            .expect("a deck pressure");
+            let recovery = deck.x / inlet.ram_pa;
+            comparison.value(
+                row.text("id"),
+                recovery,
+                row.number("value"),
+                Tolerance::absolute(1e-12),
+            );
+        }
+    });
+}
+
+#[test]
+fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
+    compare("cases A to D", |comparison| {
+        for row in Table::read("path_cases").rows() {
+            let h = row.number("pressure_altitude_ft") * 0.3048;
+            let p0 = air::standard_pressure(h);
+            let t0 = air::standard_temperature(h) + row.number("isa_offset_k");
+            let density = air::density(p0, t0);
+            let cas = row.number("cas_kt") * 1852.0 / 3600.0;
+            let mach = airspeed::mach(airspeed::impact_pressure(cas), p0);
+            let speed = mach * air::speed_of_sound(t0);
+            let dynamic = 0.5 * density * speed * speed;
+            let ram = airspeed::compressed_rise(mach, p0);
+            let flow = row.number("flow_lb_s") * POUND;
+            let inlet = Inlet {
+                area_m2: row.number("inlet_in2") * INCH2,
+                // The whole impact pressure stands before the inlet.
+                ram_pa: ram,
+                lip_loss: 0.0,
+                diffusion_loss: 1.0 - row.number("diffuser_recovery"),
+                reverse_loss: 1.5,
+                density,
+            };
+            let upper = bracketed_root(
+                |pressure| inlet.flow(pressure, density) - flow,
+                -ram,
+                ram,
+                1e-12,
+            )
+            .expect("an upper deck")
+            .x;
+            let lower = upper - row.number("fins_inh2o") * INCH_OF_WATER;
+            let rise = row.number("heat_kw") * 1e3 / (flow * air::SPECIFIC_HEAT);
+            let total_k = airspeed::total_temperature(mach, t0) + rise;
+            let outside = row.number("exit_pressure_coefficient") * dynamic;
+            let jet = nozzle(p0 + lower, total_k, lower - outside);
+            let area = flow / jet.flux;
+            // D = W V₀ − W V₅ − (p₅ − p₀) A₅
+            let drag = flow * (speed - jet.speed_m_s) - outside * area;
+            let velocity_ratio = flow / (density * inlet.area_m2 * speed);
+            comparison.cell(&row, "inlet_velocity_ratio", velocity_ratio);
+            comparison.cell(&row, "upper_inh2o", upper / INCH_OF_WATER);
+            comparison.cell(&row, "lower_inh2o", lower / INCH_OF_WATER);
+            comparison.cell(&row, "temperature_rise_k", rise);
+            comparison.cell(&row, "exit_m_s", jet.speed_m_s);
+            comparison.cell(&row, "exit_in2", area / INCH2);
+            comparison.cell(&row, "drag_n", drag);
+            let exit = Exit {
+                area_m2: area,
+                discharge: 1.0,
+                outside_pa: outside,
+                jet_cosine: 1.0,
+            };
+            let through = exit.flow(lower, total_k, p0, t0).flow_kg_s;
+            comparison.value("exit element", through, flow, Tolerance::absolute(1e-12));
+        }
+    });
+}
+
+/// The plain network of one plenum, cylinders, leak, oil branch and exit at constant density.
+struct Plain {
+    shutter_loss: f64,
+    rough_hose: bool,
+    power_law: bool,
+}
+
+const DENSITY: f64 = 1.05;
+const VISCOSITY: f64 = 1.85e-5;
+const RAM: f64 = 0.5 * DENSITY * 3600.0;
+const DUCT_M: f64 = 0.1016;
+
+fn through(loss: f64, area: f64, drop: f64) -> f64 {
+    orifice_flow(area / loss.sqrt(), drop, DENSITY)
+}
+
+impl Plain {
+    fn cylinders(&self, drop: f64) -> f64 {
+        if self.power_law {
+            // Δp = 1500 Pa (ṁ/1.2)^1.8
+            return (1.2 * (drop.abs() / 1500.0).powf(1.0 / 1.8)).copysign(drop);
+        }
+        through(3.0, 0.030, drop)
+    }
+
+    fn leak(drop: f64) -> f64 {
+        through(1.0 / (0.61 * 0.61), 0.004, drop)
+    }
+
+    fn oil(&self, drop: f64) -> f64 {
+        let area = std::f64::consts::FRAC_PI_4 * DUCT_M * DUCT_M;
+        let fittings = 0.6 + 2.0 * 0.25 + self.shutter_loss + 1.0 + 4.0;
+        let mut loss = fittings;
+        let mut flow = through(loss, area, drop);
+        if self.rough_hose {
+            for _ in 0..60 {
+                let reynolds = flow.abs() * DUCT_M / (area * VISCOSITY);
+                loss = fittings + friction_factor(reynolds, 0.02) * 1.0 / DUCT_M;
+                flow = through(loss, area, drop);
+            }
+        }
+        flow
+    }
+
+    fn between(&self, drop: f64) -> f64 {
+        self.cylinders(drop) + Self::leak(drop) + self.oil(drop)
+    }
+}
+
+impl TwoDecks for Plain {
+    fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+        through(0.35, 0.025, RAM - upper_pa) - self.between(upper_pa - lower_pa)
+    }
+
+    fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+        self.between(upper_pa - lower_pa) - through(1.0, 0.040, lower_pa + 0.1 * RAM)
+    }
+
+    fn pressure_bounds(&self) -> (f64, f64) {
+        (-0.1 * RAM, RAM)
+    }
+
+    fn pressure_floor(&self) -> f64 {
+        f64::NEG_INFINITY
+    }
+}
+
+#[test]
+fn the_network_matches_four_independent_solvers() {
+    compare("network", |comparison| {
+        for row in Table::read("network_crosscheck").rows() {
+            let shutter_loss = match row.text("shutter_deg") {
+                "0" => 0.3,
+                "30" => 3.91,
+                "50" => 32.6,
+                "60" => 118.0,
+                other => panic!("no loss for {other}°"),
+            };
+            let network = Plain {
+                shutter_loss,
+                rough_hose: row.flag("hose_friction"),
+                power_law: row.text("cylinder_law") != "quadratic",
+            };
+            let decks = deck_pressures(&network).expect("pressures");
+            let drop = decks.upper_pa - decks.lower_pa;
+            // scipy's solvers agree to the digits printed; the water-network codes carry their
+            // own unit conversions and friction fits.
+            let share = match row.text("solver") {
+                solver if solver.starts_with("scipy") => 1e-6,
+                solver if solver.contains("pandapipes") => 1e-4,
+                _ => 6e-4,
+            };
+            let place = format!(
+                "{}° {} {} {}",
+                row.text("shutter_deg"),
+                row.text("hose_friction"),
+                row.text("cylinder_law"),
+                row.text("solver")
+            );
+            for (column, found) in [
+                ("plenum_pa", decks.upper_pa),
+                ("lower_pa", decks.lower_pa),
+                ("total_kg_s", network.between(drop)),
+                ("cylinder_kg_s", network.cylinders(drop)),
+                ("leak_kg_s", Plain::leak(drop)),
+                ("oil_kg_s", network.oil(drop)),
+            ] {
+                let expected = row.number(column);
+                comparison.value(
+                    format!("{place} {column}"),
+                    found,
+                    expected,
+                    Tolerance::absolute(share * expected),
+                );
+            }
+        }
+    });
+}
+
+#[test]
+fn decks_without_driving_pressure_and_roots_without_bracket_are_errors_by_name() {
+    struct Still;
+    impl TwoDecks for Still {
+        fn upper_balance(&self, upper_pa: f64, _: f64) -> f64 {
+            -upper_pa
+        }
+        fn lower_balance(&self, _: f64, lower_pa: f64) -> f64 {
+            -lower_pa
+        }
+        fn pressure_bounds(&self) -> (f64, f64) {
+            (0.0, 0.0)
+        }
+        fn pressure_floor(&self) -> f64 {
+            f64::NEG_INFINITY
+        }
+    }
+    assert!(matches!(
+        deck_pressures(&Still),
+        Err(DeckError::NoDrivingPressure { .. })
+    ));
+    let none = bracketed_root(|x| x * x + 1.0, -1.0, 1.0, 1e-12);
+    assert!(matches!(none, Err(RootError::NotBracketed { .. })));
+    let root = bracketed_root(|x| x.exp() - 2.0, 0.0, 4.0, 1e-14).expect("ln 2");
+    assert!((root.x - std::f64::consts::LN_2).abs() < 1e-13 && root.evaluations < 20);
+}
+
+#[test]
+fn unheated_drag_matches_the_momentum_theorem_and_exceeds_the_pumping_power() {
+    compare("momentum drag", |comparison| {
+        for row in Table::read("momentum_drag").rows() {
+            let loss = row.input("loss");
+            let (speed, density) = (80.0, 1.0);
+            let dynamic = 0.5 * density * speed * speed;
+            // In the incompressible limit the nozzle's absolute pressure is far above q.
+            let huge = 1e18;
+            let kelvin = huge / (air::GAS_CONSTANT * density);
+            let jet = nozzle(huge, kelvin, (1.0 - loss) * dynamic);
+            let flow = density * speed;
+            let drag = flow * (speed - jet.speed_m_s);
+            match row.text("quantity") {
+                "drag coefficient on the area captured" => comparison.row(&row, drag / dynamic),
+                "drag power over pumping power" => {
+                    comparison.row(&row, drag * speed / (loss * dynamic * speed));
+                }
+                // V₅ = V₀ needs T_t (1 − loss) = T₀
+                _ => comparison.row(&row, {
+                    let ratio: f64 = 1.0 / (1.0 - loss);
+                    let heated = nozzle(huge, kelvin * ratio, (1.0 - loss) * dynamic);
+                    ratio * (heated.speed_m_s / speed).powi(2)
+                }),
+            }
+        }
+    });
+}
+
+#[test]
+fn the_propeller_obeys_its_two_equations_from_rest_to_cruise() {
+    let (power, efficiency, diameter, density) = (9e4, 0.85, 1.83, 1.1);
+    let area = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+    let mut before = f64::INFINITY;
+    for step in 0..=140 {
+        let speed = f64::from(step);
+        let found = propeller::slipstream(power, efficiency, diameter, speed, density);
+        let work = found.thrust_n * (speed + found.induced_m_s);
+        assert!(
+            (work - efficiency * power).abs() < 1e-9 * power,
+            "{speed} m/s"
+        );
+        let momentum = 2.0 * density * area * found.induced_m_s * (speed + found.induced_m_s);
+        assert!((momentum - found.thrust_n).abs() < 1e-9 * momentum);
+        assert!(found.thrust_n < before, "thrust falls with speed");
+        before = found.thrust_n;
+    }
+    // At rest: T³ = 2 ρ A (η P)²
+    let rest = propeller::slipstream(power, efficiency, diameter, 0.0, density).thrust_n;
+    let closed = (2.0 * density * area * (efficiency * power).powi(2)).cbrt();
+    assert!((rest - closed).abs() < 1e-9 * closed);
+    assert_eq!(
+        propeller::slipstream(0.0, 0.85, 1.8, 0.0, 1.1).thrust_n,
+        0.0
+    );
+}

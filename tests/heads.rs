@@ -1,0 +1,231 @@
+//! Heads, mixture and oil against published exponents, examples and library tables.
+
+use coolpath_core::cylinders::{CylinderError, FinConductance, Heads};
+use coolpath_core::installation::Grade;
+use coolpath_core::known_point::known_point;
+use coolpath_core::mixture;
+use coolpath_core::oil::cooler::{CoolerError, Rating, effectiveness, transfer_units};
+use coolpath_core::oil::fluid::{self, Viscosity};
+use coolpath_core::{air, demo};
+use coolpath_tests::table::{Table, Tolerance, compare};
+
+/// Heads at the generic point, cut off from the oil as in the radial engine of the report.
+fn heads() -> (Heads, f64, f64, f64) {
+    let point = known_point(&demo::design().installation).expect("a known point");
+    let heads = Heads {
+        gas_w_k: point.gas_w_k,
+        gas_k: point.gas_k,
+        oil_w_k: 0.0,
+        fins: point.fins,
+    };
+    (heads, point.flow_kg_s, point.air_k, point.oil_k)
+}
+
+/// Head minus air at times the reference flow and times the charge flow.
+fn excess(flow_factor: f64, charge_factor: f64) -> f64 {
+    let (mut heads, flow, air_k, oil_k) = heads();
+    heads.gas_w_k *= charge_factor.powf(coolpath_core::known_point::GAS_EXPONENT);
+    heads.temperature(flow * flow_factor, air_k, oil_k) - air_k
+}
+
+fn slope(of: impl Fn(f64) -> f64) -> f64 {
+    let step: f64 = 1.001;
+    (of(step) / of(1.0 / step)).ln() / (2.0 * step.ln())
+}
+
+#[test]
+fn head_temperature_follows_the_published_exponents_of_flow_and_power() {
+    let table = Table::read("schey_pinkel_1936");
+    compare("exponents", |comparison| {
+        comparison.row(&table.row("C01"), slope(|charge| excess(1.0, charge)));
+        comparison.row(&table.row("C02"), slope(|flow| excess(flow, 1.0)));
+        comparison.row(&table.row("C04"), excess(1.0, 0.75) / excess(1.0, 1.0));
+        comparison.row(&table.row("C05"), excess(2.0, 1.0) / excess(1.0, 1.0));
+    });
+}
+
+#[test]
+fn heads_follow_the_air_by_the_share_that_was_found_at_constant_flow() {
+    let table = Table::read("head_slope");
+    let (heads, flow, air_k, oil_k) = heads();
+    // With the gas fixed, and with the gas following the charge by 0.8.
+    let fixed = heads.temperature(flow, air_k + 1.0, oil_k) - heads.temperature(flow, air_k, oil_k);
+    let following = {
+        let hotter = Heads {
+            gas_k: heads.gas_k + 0.8,
+            ..heads
+        };
+        hotter.temperature(flow, air_k + 1.0, oil_k) - heads.temperature(flow, air_k, oil_k)
+    };
+    compare("slope over air temperature", |comparison| {
+        for slope in [fixed, following] {
+            comparison.row(&table.row("C07a"), slope);
+            comparison.row(&table.row("C07b"), slope);
+        }
+    });
+    assert!(following > fixed);
+}
+
+#[test]
+fn air_behind_the_fins_is_never_hotter_than_the_head() {
+    let (heads, flow, air_k, oil_k) = heads();
+    for exponent in -6..=2 {
+        let w = flow * 10f64.powi(exponent);
+        let head_k = heads.temperature(w, air_k, oil_k);
+        let rise = heads.fins.at(w) * (head_k - air_k) / (w * air::SPECIFIC_HEAT);
+        assert!(air_k + rise <= head_k + 1e-9, "at {w} kg/s");
+        assert!(head_k <= heads.gas_k);
+    }
+}
+
+#[test]
+fn a_known_point_with_too_little_air_is_refused_by_name() {
+    for share in [0.85, 1.0, 1.5, -0.1] {
+        let refused = FinConductance::through(share * air::SPECIFIC_HEAT, 1.0, 0.6);
+        assert!(
+            matches!(refused, Err(CylinderError::FlowTooSmall { .. })),
+            "{share}"
+        );
+    }
+}
+
+#[test]
+fn otto_efficiency_and_the_gain_of_compression_match() {
+    compare("Otto efficiency", |comparison| {
+        for row in Table::read("otto_cycle").rows() {
+            comparison.row(&row, mixture::otto_efficiency(row.input("compression")));
+        }
+    });
+    // M01: practitioners say about 10 %, the Otto ratio alone gives 4 to 5; both bounds hold.
+    let air = |ratio: f64| mixture::charge_air(1e5, 9.9e-7, ratio, 1.2);
+    let gain = air(8.7) / air(10.0) - 1.0;
+    assert!((0.04..0.11).contains(&gain), "{gain}");
+}
+
+#[test]
+fn fuel_flow_gives_back_the_mixture_it_came_from() {
+    for phi in [0.85, 0.9, 1.0, 1.07, 1.2, 1.45, 1.6] {
+        let air = mixture::charge_air(8e4, 9.9e-7, 8.5, phi);
+        let fuel = mixture::fuel_flow(air, phi);
+        let found = mixture::mixture_of_fuel_flow(fuel, 8e4, 9.9e-7, 8.5).expect("a mixture");
+        assert!((found - phi).abs() < 1e-9, "{phi}: {found}");
+    }
+    assert_eq!(mixture::mixture_of_fuel_flow(1.0, 8e4, 9.9e-7, 8.5), None);
+    // Full rich cools: 271 °F above the air against 335 near peak in the logs.
+    assert!(mixture::gas_temperature(1.45) < mixture::gas_temperature(1.1) - 50.0);
+}
+
+#[test]
+fn crossflow_effectiveness_matches_the_library_and_its_examples() {
+    compare("effectiveness", |comparison| {
+        for row in Table::read("effectiveness_ntu").rows() {
+            let found = effectiveness(row.number("ntu"), row.number("capacity_ratio"));
+            comparison.cell(&row, "crossflow", found);
+        }
+        for row in Table::read("crossflow_examples").rows_where("quantity", "effectiveness") {
+            if row.input_text("arrangement") == "crossflow" && row.text("id") == "K01a" {
+                comparison.row(
+                    &row,
+                    effectiveness(row.input("ntu"), row.input("capacity_ratio")),
+                );
+            }
+        }
+    });
+    // K03: equal outlets of 0.15 kg/s × 2000 and 0.60 × 1000 J/(kg·K), 250 and 30 °C.
+    let table = Table::read("crossflow_examples");
+    let row = table.row("K03b");
+    let (hot, cold) = (
+        row.input("hot_kg_s") * row.input("hot_cp_j_kg_k"),
+        row.input("cold_kg_s") * row.input("cold_cp_j_kg_k"),
+    );
+    let heat = row.number("value");
+    let wanted = heat / (hot * (row.input("hot_in_degc") - row.input("cold_in_degc")));
+    let ntu = transfer_units(wanted, hot / cold).expect("possible");
+    compare("equal outlets", |comparison| {
+        comparison.row(&table.row("K03a"), row.input("hot_in_degc") - heat / hot);
+        comparison.row(&table.row("K03c"), wanted);
+        comparison.row(&table.row("K03d"), ntu);
+        comparison.row(&table.row("K03e"), ntu * hot / row.input("u_w_m2_k"));
+    });
+}
+
+#[test]
+fn effectiveness_keeps_its_limits_and_impossible_ratings_are_refused() {
+    for ratio in [0.0, 0.2, 0.7, 1.0] {
+        let mut before = 0.0;
+        for step in 1..200 {
+            let ntu = 1e-4 * 10f64.powf(f64::from(step) / 25.0);
+            let found = effectiveness(ntu, ratio);
+            assert!(
+                found >= before - 1e-12 && found <= 1.0,
+                "NTU {ntu}, ratio {ratio}: {found}"
+            );
+            before = found;
+        }
+        assert!((effectiveness(1e-6, ratio) - 1e-6).abs() < 1e-11);
+    }
+    assert!((effectiveness(2.0, 0.0) - (1.0 - (-2.0_f64).exp())).abs() < 1e-15);
+    let rating = Rating {
+        heat_w: 1e5,
+        inlet_difference_k: 55.0,
+        air_kg_s: 0.2,
+        oil_kg_s: 0.2,
+        air_specific_heat: 1005.0,
+        oil_specific_heat: 2100.0,
+    };
+    assert!(matches!(
+        rating.overall_conductance(),
+        Err(CoolerError::ImpossibleRating { .. })
+    ));
+}
+
+#[test]
+fn oils_match_the_table_of_astm_d341_and_cragoe() {
+    compare("oil", |comparison| {
+        for row in Table::read("oil").rows() {
+            let oil = Viscosity::from_two_points(
+                row.number("viscosity_40_cst"),
+                row.number("viscosity_100_cst"),
+            )
+            .expect("an oil");
+            let kelvin = row.number("temperature_degc") + 273.15;
+            // The table rounds A and B to six digits, which shows at −20 °C.
+            let viscosity = row.number("viscosity_cst");
+            comparison.value(
+                format!("{} {} °C", row.text("oil"), row.text("temperature_degc")),
+                oil.kinematic(kelvin) * 1e6,
+                viscosity,
+                Tolerance::absolute(2e-5 * viscosity),
+            );
+            comparison.cell(&row, "density_kg_m3", fluid::density(kelvin));
+            let heat = row.number("heat_capacity_j_kg_k");
+            let tolerance = Tolerance::absolute(2e-5 * heat);
+            comparison.value(
+                "heat capacity",
+                fluid::specific_heat(kelvin),
+                heat,
+                tolerance,
+            );
+            let (a, b) = oil.constants();
+            comparison.cell(&row, "d341_a", a);
+            comparison.cell(&row, "d341_b", b);
+        }
+    });
+}
+
+#[test]
+fn every_grade_is_an_oil_and_nonsense_is_refused() {
+    for grade in [
+        Grade::Sae50,
+        Grade::Sae40,
+        Grade::Multigrade20w50,
+        Grade::Multigrade15w50,
+    ] {
+        let (at_40, at_100) = grade.viscosities_cst();
+        let oil = Viscosity::from_two_points(at_40, at_100).expect("an oil");
+        assert!((oil.kinematic(313.15) * 1e6 - at_40).abs() < 1e-9 * at_40);
+        assert!(oil.kinematic(253.15) > 50.0 * oil.kinematic(313.15));
+    }
+    assert!(Viscosity::from_two_points(10.0, 20.0).is_err());
+    assert!(Viscosity::from_two_points(f64::NAN, 20.0).is_err());
+}

@@ -4,6 +4,8 @@ pub mod action;
 pub mod document;
 pub mod field;
 pub mod reduce;
+#[cfg(test)]
+mod tests;
 
 pub use action::{Action, List};
 pub use field::FieldKey;

@@ -2,3 +2,4 @@
 
 mod harness;
 mod loading;
+mod main_job;

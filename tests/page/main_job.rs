@@ -1,0 +1,284 @@
+//! The main job: from a cowl's numbers to head, oil, shutter and drag, on awkward input too.
+
+use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
+use std::fs;
+use std::path::PathBuf;
+use thirtyfour::{Key, TypingData};
+
+const WIDTH: &str = "#inlet-width_m-0";
+const OIL_FIELD: &str = "#engine-oil_limit_k-0";
+
+/// Opens the page with the worked example.
+async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
+    page.open(url).await?;
+    page.wait_for_text(".answers", "Take-off climb, hot day")
+        .await?;
+    Ok(())
+}
+
+/// Replaces a field's text key by key.
+async fn retype(page: &Page, selector: &str, text: &str) -> Result<(), BrowserError> {
+    let field = page.element(selector).await?;
+    field
+        .send_keys(TypingData::from(Key::Control + "a"))
+        .await?;
+    if text.is_empty() {
+        field.send_keys(TypingData::from(Key::Delete)).await?;
+    } else {
+        field.send_keys(text).await?;
+    }
+    Ok(())
+}
+
+async fn value(page: &Page, selector: &str) -> Result<String, BrowserError> {
+    Ok(page
+        .element(selector)
+        .await?
+        .value()
+        .await?
+        .unwrap_or_default())
+}
+
+/// Hottest head of the take-off climb, °F, as the answers show it.
+async fn climb_head(page: &Page) -> Result<f64, BrowserError> {
+    const READ: &str = "return document.querySelectorAll('.answers tbody tr')[1]\
+        .querySelector('.number').textContent;";
+    let text = page.script(READ, vec![]).await?;
+    let number: String = text
+        .as_str()
+        .unwrap_or_default()
+        .chars()
+        .filter(|c| c.is_ascii_digit() || *c == '-')
+        .collect();
+    Ok(number.parse().expect("a temperature"))
+}
+
+/// Waits until the take-off climb's head satisfies a test.
+async fn until_head(
+    page: &Page,
+    what: &str,
+    fits: impl Fn(f64) -> bool,
+) -> Result<f64, BrowserError> {
+    page.wait_for(what, async |page: &Page| {
+        let head = climb_head(page).await?;
+        Ok(fits(head).then_some(head))
+    })
+    .await
+}
+
+/// Nothing on the page is "not a number" or infinite, and the browser reports no fault.
+async fn sound(page: &Page) -> Result<(), BrowserError> {
+    let text = page
+        .script("return document.body.innerText;", vec![])
+        .await?;
+    let text = text.as_str().unwrap_or_default();
+    for nonsense in ["NaN", "inf ", "Infinity", "undefined"] {
+        assert!(!text.contains(nonsense), "{nonsense} stands on the page");
+    }
+    page.expect_no_faults().await
+}
+
+fn scratch(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("coolpath-{name}-{}", std::process::id()));
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("a folder");
+    folder
+}
+
+#[test]
+fn a_wider_inlet_cools_the_heads_at_once() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        let before = climb_head(&page).await?;
+        retype(&page, WIDTH, "9,5").await?;
+        let after = until_head(&page, "cooler heads", |head| head < before).await?;
+        assert!(before - after >= 5.0, "{before} to {after} °F");
+        assert_eq!(value(&page, WIDTH).await?, "9,5");
+        // The focus stays in the field while the answers change.
+        const FOCUS: &str = "return document.activeElement.id;";
+        assert_eq!(
+            page.script(FOCUS, vec![]).await?.as_str(),
+            Some("inlet-width_m-0")
+        );
+        page.wait_for_text(".answers .band", "…").await?;
+        sound(&page).await
+    });
+}
+
+#[test]
+fn a_typed_unit_and_two_switches_of_units_keep_the_value() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        retype(&page, WIDTH, "203,2 mm").await?;
+        let head = climb_head(&page).await?;
+        page.choose("Units", "mm, °C, km/h, Pa").await?;
+        page.wait_for_text(".answers", "°C").await?;
+        assert_eq!(value(&page, WIDTH).await?, "203.2");
+        page.choose("Units", "in, °F, kt, inH₂O").await?;
+        page.wait_for_text(".answers", "°F").await?;
+        assert_eq!(value(&page, WIDTH).await?, "8");
+        assert_eq!(climb_head(&page).await?, head);
+        sound(&page).await
+    });
+}
+
+#[test]
+fn rubbish_keeps_its_text_and_the_last_valid_answers() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        let before = climb_head(&page).await?;
+        for text in ["-", "10.", "wide", "999", ""] {
+            retype(&page, WIDTH, text).await?;
+            assert_eq!(value(&page, WIDTH).await?, text);
+            if text == "10." {
+                retype(&page, WIDTH, "6.25").await?;
+                continue;
+            }
+            page.wait_for_text(
+                "#inlet-width_m-0-fault",
+                "Inlet width must be between 0.5 and 40 in",
+            )
+            .await?;
+            page.wait_for_text(".stale", "last valid values").await?;
+            sound(&page).await?;
+        }
+        // "999" goes through 9, which is valid, and stops there: the text says what is wrong.
+        retype(&page, WIDTH, "6.25").await?;
+        until_head(&page, "the first answer again", |head| head == before).await?;
+        assert!(page.elements(".stale").await?.is_empty());
+        sound(&page).await
+    });
+}
+
+#[test]
+fn inputs_survive_a_reload_right_and_wrong_ones() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        retype(&page, WIDTH, "7.75").await?;
+        retype(&page, OIL_FIELD, "hot").await?;
+        page.reload().await?;
+        page.wait_for_text(".answers", "Take-off climb").await?;
+        assert_eq!(value(&page, WIDTH).await?, "7.75");
+        assert_eq!(value(&page, OIL_FIELD).await?, "hot");
+        page.wait_for_text(".stale", "Oil temperature limit")
+            .await?;
+        sound(&page).await
+    });
+}
+
+#[test]
+fn a_stored_state_that_cannot_be_read_is_set_aside_and_said() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        const SPOIL: &str = "localStorage.setItem('coolpath:state', '{\"coolpath_state\":99}');";
+        page.script(SPOIL, vec![]).await?;
+        page.reload().await?;
+        page.wait_for_text(".message", "set aside").await?;
+        const KEPT: &str = "return localStorage.getItem('coolpath:unreadable');";
+        let kept = page.script(KEPT, vec![]).await?;
+        assert_eq!(kept.as_str(), Some("{\"coolpath_state\":99}"));
+        sound(&page).await
+    });
+}
+
+#[test]
+fn a_design_is_saved_and_opened_again_and_a_broken_file_changes_nothing() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        let folder = scratch("files");
+        example(&page, &site.url()).await?;
+        page.save_downloads_in(&folder).await?;
+        retype(&page, WIDTH, "8.125").await?;
+        page.press("Save to a file").await?;
+        let file = folder.join("example-two-seat-tourer-flat-four-150-hp.coolpath.json");
+        page.wait_for("the saved file", async |_: &Page| {
+            Ok(file.exists().then_some(()))
+        })
+        .await?;
+        retype(&page, WIDTH, "5").await?;
+        page.choose_file("Open a file", &file).await?;
+        page.wait_for_text(".message", "is open").await?;
+        assert_eq!(value(&page, WIDTH).await?, "8.125");
+
+        let broken = folder.join("broken.json");
+        let text = fs::read_to_string(&file).expect("the file");
+        fs::write(&broken, &text[..text.len() / 3]).expect("written");
+        page.choose_file("Open a file", &broken).await?;
+        page.wait_for_text(".message", "line").await?;
+        assert_eq!(value(&page, WIDTH).await?, "8.125");
+        page.press("Undo").await?;
+        page.wait_for("the width before", async |page: &Page| {
+            Ok((value(page, WIDTH).await? == "5").then_some(()))
+        })
+        .await?;
+        fs::remove_dir_all(&folder).expect("removed");
+        sound(&page).await
+    });
+}
+
+#[test]
+fn the_single_file_does_the_main_job_from_disk() {
+    let file = SingleFile::downloaded().expect("the file");
+    browser::run(|page| async move {
+        example(&page, &file.url()).await?;
+        let before = climb_head(&page).await?;
+        retype(&page, "#exit-gap_m-0", "6.5").await?;
+        until_head(&page, "cooler heads", |head| head < before).await?;
+        assert!(page.elements("svg.cowl").await?.len() == 1);
+        assert!(page.elements("svg.chart").await?.len() >= 2);
+        sound(&page).await
+    });
+}
+
+#[test]
+fn an_engine_that_is_not_modelled_is_refused_in_words() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.choose("Kind of engine and installation", "Turbocharged")
+            .await?;
+        page.wait_for_text(".answers", "Turbocharged engines are not modelled")
+            .await?;
+        page.press("Undo").await?;
+        page.wait_for_text(".answers .number", "°F").await?;
+        sound(&page).await
+    });
+}
+
+#[test]
+fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        const PARTS: &str =
+            "return document.querySelectorAll('svg.cowl .part[tabindex=\"0\"]').length;";
+        assert_eq!(page.script(PARTS, vec![]).await?.as_u64(), Some(6));
+        const CHOOSE: &str = "const part = document.querySelector('svg.cowl .part[aria-label=\"Exit and flap\"]');\
+            part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));\
+            return document.activeElement.id;";
+        assert_eq!(
+            page.script(CHOOSE, vec![]).await?.as_str(),
+            Some("section-exit")
+        );
+        sound(&page).await
+    });
+}
+
+#[test]
+fn nothing_sticks_out_sideways_on_a_phone_or_a_desk() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for width_px in [375, 768, 1440] {
+            page.set_viewport(width_px, 900).await?;
+            example(&page, &site.url()).await?;
+            page.wait_for_text(".answers .band", "…").await?;
+            assert_eq!(page.sideways_overflow_px().await?, 0, "{width_px} px");
+        }
+        sound(&page).await
+    });
+}

@@ -168,7 +168,7 @@ fn random_design(seed: u64) -> Design {
             &mut oil.thermostat_full.value,
         );
     }
-    if seed % REVERSED_EVERY == 0 {
+    if seed.is_multiple_of(REVERSED_EVERY) {
         reverse(&mut design, &mut rng);
     }
     design

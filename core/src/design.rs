@@ -200,6 +200,18 @@ impl Design {
         for (what, count, least, most) in [
             ("cylinders", self.installation.engine.cylinders, 2, 8),
             ("bends", self.installation.cooler.bends, 0, 20),
+            ("cooler rows", self.installation.cooler.rows, 2, 40),
+            (
+                "louvers",
+                self.installation
+                    .exits
+                    .iter()
+                    .map(|exit| exit.louver_count)
+                    .max()
+                    .unwrap_or(1),
+                1,
+                100,
+            ),
             ("blast tubes", self.installation.decks.blast_tubes, 0, 20),
         ] {
             if count < least || count > most {

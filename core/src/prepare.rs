@@ -353,7 +353,7 @@ fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {
 /// Core resistance and conductance from a data sheet or from the core's size.
 fn core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
     let rated_oil_kg_s = cooler.rated_oil_flow.value * fluid::density(RATING_OIL_K);
-    let face_m2 = cooler.face_width.value * cooler.face_height.value;
+    let face_m2 = cooler.face_width.value * cooler.core_height_m();
     let (rated_w_k, rated_air_kg_s, drop_pa) = match cooler.rating {
         CoolerRating::Rated => {
             let rating = Rating {
@@ -393,7 +393,7 @@ fn cooler_branch(
     let (core_constant, conductance) = core(cooler)?;
     let diameter_m = cooler.duct_diameter.value;
     let area_m2 = core::f64::consts::FRAC_PI_4 * diameter_m * diameter_m;
-    let face_m2 = cooler.face_width.value * cooler.face_height.value;
+    let face_m2 = cooler.face_width.value * cooler.core_height_m();
     let into_core = if face_m2 >= area_m2 {
         loss::sudden_expansion(area_m2 / face_m2)
     } else {

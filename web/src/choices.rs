@@ -358,7 +358,7 @@ static CHOICES: &[Choice] = &[
 /// Whether a choice plays a part in a design.
 #[must_use]
 pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
-    use coolpath_core::installation::{ExitShape, ReferenceKind};
+    use coolpath_core::installation::{CoolerRating, ExitShape, ReferenceKind};
     let installation = &design.installation;
     match choice.id {
         "reference.chart_density" => installation.reference.kind == ReferenceKind::Chart,

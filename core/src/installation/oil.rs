@@ -202,7 +202,12 @@ group! {
             /// Height of the core.
             face_height, "face_height_m": Length = inch(5.0), Length,
                 in inch(1.0), inch(30.0), likely None, Example,
-                "Core height", "measure the finned face", if |_| true;
+                "Core height", "measure the finned face", if RATED;
+            /// Height of one row of the core.
+            row_pitch, "row_pitch_m": Length = inch(0.47), Length,
+                in inch(0.15), inch(1.5), likely Some((inch(0.38), inch(0.55))), FromMemory,
+                "Height of one row of the core", "tube and fins together; measure it if you can",
+                if FROM_SIZE;
             /// Depth of the core in the direction of the air.
             depth, "depth_m": Length = inch(2.0), Length,
                 in inch(0.5), inch(8.0), likely None, Example,
@@ -307,6 +312,17 @@ group! {
                 "Spread between published shutter losses",
                 "Weisbach's table in the middle; sources differ twofold at 45°, 3.5-fold at 60°",
                 if |shutter| shutter.fitted;
+        }
+    }
+}
+
+impl Cooler {
+    /// Height of the core, m: measured, or counted in rows.
+    #[must_use]
+    pub fn core_height_m(&self) -> f64 {
+        match self.rating {
+            CoolerRating::Rated => self.face_height.value,
+            CoolerRating::FromSize => f64::from(self.rows) * self.row_pitch.value,
         }
     }
 }

@@ -341,7 +341,9 @@ impl Cowl {
             let cooler_from_upper =
                 trial.cooler_kg_s >= 0.0 && self.cooler.supply == Supply::UpperDeck;
             if cooler_from_upper {
-                let share = self.cooler.preheat_share;
+                // No more air can have passed a cylinder than passes the fins.
+                let most = state.fins.flow_kg_s / trial.cooler_kg_s.max(f64::MIN_POSITIVE);
+                let share = self.cooler.preheat_share.min(most);
                 let rise = share * (state.fins.out_k - upper_k);
                 // The preheat is taken from the stream behind the fins, so that no heat appears.
                 state.preheat_w = trial.cooler_kg_s * air::SPECIFIC_HEAT * rise;

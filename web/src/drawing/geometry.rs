@@ -123,7 +123,7 @@ pub fn sizes(installation: &Installation, flap: f64, opening: f64) -> Sizes {
     Sizes {
         inlet: units(inlet_height_m(installation), 78.0),
         exit: units(exit_gap_m(installation, flap), 74.0),
-        cooler_height: units(installation.cooler.face_height.value, 100.0),
+        cooler_height: units(installation.cooler.core_height_m(), 100.0),
         cooler_depth: units(installation.cooler.depth.value, 44.0),
         duct: units(installation.cooler.duct_diameter.value, 64.0),
         shutter_deg: shutter::angle_from_open(opening),

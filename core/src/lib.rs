@@ -37,6 +37,7 @@ pub mod propeller;
 pub mod root;
 pub mod shutter;
 pub mod shutter_card;
+pub mod sweep;
 pub mod units;
 pub mod warning;
 pub mod worth;

@@ -100,6 +100,18 @@ impl Exit {
         gross - self.pipes_area.value
     }
 
+    /// Gives the closed exit a net area, m², by the dimension that its shape leaves free.
+    pub fn set_closed_area(&mut self, net_m2: f64) {
+        let gross = net_m2 + self.pipes_area.value;
+        match self.shape {
+            ExitShape::LipGap => self.gap.value = gross / self.width.value,
+            ExitShape::Traced => self.traced_area.value = gross,
+            ExitShape::Louvers => {
+                self.louver_area.value = gross / f64::from(self.louver_count.max(1));
+            }
+        }
+    }
+
     /// Net area, m², at a flap opening from 0 to 1.
     #[must_use]
     pub fn area_m2(&self, flap_opening: f64) -> f64 {

@@ -158,10 +158,10 @@ fn shown_condition(
     let on_pick = {
         let dispatch = dispatch.clone();
         Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>() {
-                if let Ok(place) = element.value().parse() {
-                    dispatch.emit(Action::Show(place));
-                }
+            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>()
+                && let Ok(place) = element.value().parse()
+            {
+                dispatch.emit(Action::Show(place));
             }
         })
     };
@@ -193,6 +193,14 @@ fn shown_condition(
                         size,
                     )} />
                 }
+                { for [
+                    charts::sweeps::required_and_available,
+                    charts::sweeps::over_airspeed,
+                    charts::sweeps::over_oat,
+                    charts::sweeps::speed_over_exit,
+                ].map(|chart| html! {
+                    <FigureView figure={chart(&design.installation, condition, state.system, size)} />
+                }) }
             } else {
                 <Details outcome={outcome.clone()} system={state.system} />
             }

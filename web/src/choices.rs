@@ -362,6 +362,7 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
     let installation = &design.installation;
     match choice.id {
         "reference.chart_density" => installation.reference.kind == ReferenceKind::Chart,
+        "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
         "exit.louver_count" => installation
             .exits
             .get(place)

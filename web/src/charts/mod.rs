@@ -3,6 +3,8 @@
 pub mod canvas;
 pub mod figure;
 pub mod ladder;
+pub mod lines;
 pub mod shutter;
+pub mod sweeps;
 
 pub use figure::{Figure, Size};

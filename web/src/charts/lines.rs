@@ -1,0 +1,113 @@
+//! Line charts: some series over one quantity, with limits across.
+
+use super::canvas::{Role, drawn, font, px};
+use super::figure::Size;
+use coolpath_core::units::rounded_text;
+use plotters::prelude::*;
+
+/// One line.
+pub struct Series {
+    /// What it shows.
+    pub name: &'static str,
+    /// Its role, which gives colour; the place in the list gives the dash.
+    pub role: Role,
+    /// Its points, shown units.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// A line chart.
+pub struct LineChart {
+    /// Name for a screen reader.
+    pub label: String,
+    /// Quantity and unit along.
+    pub along: String,
+    /// Quantity and unit up.
+    pub up: String,
+    /// Lines, the first full, the second dashed.
+    pub series: Vec<Series>,
+    /// Values that must not be exceeded, shown units.
+    pub limits: Vec<f64>,
+    /// A value along to mark, such as the condition's own.
+    pub marks: Vec<f64>,
+}
+
+/// Smallest and largest of some numbers, widened a little; something to draw even for none.
+fn extent(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
+    let (low, high) = numbers
+        .filter(|number| number.is_finite())
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), n| {
+            (low.min(n), high.max(n))
+        });
+    if low > high {
+        return (0.0, 1.0);
+    }
+    let room = 0.06 * (high - low).max(1e-9 + 0.01 * high.abs());
+    (low - room, high + room)
+}
+
+impl LineChart {
+    /// The chart as markup.
+    #[must_use]
+    pub fn svg(&self, size: Size) -> String {
+        let all = || self.series.iter().flat_map(|series| series.points.iter());
+        let (left, right) = extent(all().map(|point| point.0));
+        let (bottom, top) = extent(
+            all()
+                .map(|point| point.1)
+                .chain(self.limits.iter().copied()),
+        );
+        drawn(size, &self.label, |area| {
+            let mut chart = ChartBuilder::on(area)
+                .margin(px(8))
+                .x_label_area_size(px(38))
+                .y_label_area_size(px(52))
+                .build_cartesian_2d(left..right, bottom..top)?;
+            chart
+                .configure_mesh()
+                .light_line_style(TRANSPARENT)
+                .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
+                .axis_style(Role::Ink.colour().stroke_width(px(1)))
+                .label_style(font(11))
+                .axis_desc_style(font(11))
+                .x_labels(8)
+                .y_labels(6)
+                .x_desc(self.along.clone())
+                .y_desc(self.up.clone())
+                .x_label_formatter(&|x| rounded_text(*x, 4))
+                .y_label_formatter(&|y| rounded_text(*y, 4))
+                .draw()?;
+            for limit in &self.limits {
+                chart.draw_series(DashedLineSeries::new(
+                    [(left, *limit), (right, *limit)],
+                    px(6),
+                    px(4),
+                    Role::Limit.colour().stroke_width(px(1)),
+                ))?;
+            }
+            for mark in &self.marks {
+                chart.draw_series(LineSeries::new(
+                    [(*mark, bottom), (*mark, top)],
+                    Role::Ink.colour().stroke_width(px(1)),
+                ))?;
+            }
+            for (place, series) in self.series.iter().enumerate() {
+                let style = series.role.colour().stroke_width(px(2));
+                let points = series.points.iter().copied();
+                if place == 0 {
+                    chart.draw_series(LineSeries::new(points, style))?;
+                } else {
+                    chart.draw_series(DashedLineSeries::new(points, px(8), px(4), style))?;
+                }
+                if let Some(&(x, y)) = series.points.get(series.points.len() / 3) {
+                    let lift = 0.05 * (top - bottom);
+                    chart.draw_series(std::iter::once(Text::new(
+                        series.name,
+                        (x, y + lift),
+                        font(12),
+                    )))?;
+                }
+            }
+            Ok(())
+        })
+    }
+}

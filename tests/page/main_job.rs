@@ -282,3 +282,31 @@ fn nothing_sticks_out_sideways_on_a_phone_or_a_desk() {
         sound(&page).await
     });
 }
+
+#[test]
+fn twelve_questions_make_a_design_of_ones_own_and_bad_answers_are_told() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.set_viewport(1440, 900).await?;
+        example(&page, &site.url()).await?;
+        page.wait_for_text(".first-use", "worked example").await?;
+        page.press("Start my own: twelve questions").await?;
+        assert_eq!(page.elements(".first-use .field").await?.len(), 12);
+        retype(&page, "#question-6", "two hundred").await?;
+        page.press("Make this my design").await?;
+        page.wait_for_text(".first-use", "Rated power must be between")
+            .await?;
+        retype(&page, "#question-6", "200").await?;
+        retype(&page, "#question-1", "190 mm").await?;
+        page.press("Make this my design").await?;
+        page.wait_for("the design", async |page: &Page| {
+            Ok((value(page, "#design-name").await? == "My design").then_some(()))
+        })
+        .await?;
+        assert_eq!(value(&page, "#engine-rated_power_w-0").await?, "200");
+        assert_eq!(value(&page, "#inlet-width_m-1").await?, "7.480315");
+        page.press("Undo").await?;
+        page.wait_for_text(".first-use", "worked example").await?;
+        sound(&page).await
+    });
+}

@@ -5,6 +5,7 @@ use crate::components::answers::details::Details;
 use crate::components::answers::{BandSet, Outcome, headline, reference_lines, summary::Summary};
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::figure_view::FigureView;
+use crate::components::first_use::FirstUse;
 use crate::components::sections::{Sections, section_id};
 use crate::components::toolbar::{self, Toolbar};
 use crate::drawing::{CowlDrawing, Part};
@@ -12,7 +13,7 @@ use crate::state::{Action, State, reduce::reduce};
 use crate::{storage, window};
 use coolpath_core::band::bands;
 use coolpath_core::evaluate::{self, Answer};
-use coolpath_core::{Design, worth};
+use coolpath_core::{Design, demo, worth};
 use std::rc::Rc;
 use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
@@ -85,6 +86,7 @@ pub fn App() -> Html {
                         <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>
                 }
             </header>
+            <FirstUse system={state.system} is_example={state.design == demo::design()} dispatch={dispatch.clone()} />
             <main>
                 { answers_part(&state, &design, &answers, &bands, &found, width, &dispatch) }
                 <div class="form">

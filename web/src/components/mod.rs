@@ -5,6 +5,7 @@ pub mod cautions;
 pub mod choice_field;
 pub mod entries;
 pub mod figure_view;
+pub mod first_use;
 pub mod group_fields;
 pub mod number_field;
 pub mod sections;

@@ -40,6 +40,7 @@ pub mod shutter_card;
 pub mod sweep;
 pub mod units;
 pub mod warning;
+pub mod why;
 pub mod worth;
 
 pub use condition::Condition;

@@ -310,3 +310,21 @@ fn twelve_questions_make_a_design_of_ones_own_and_bad_answers_are_told() {
         sound(&page).await
     });
 }
+
+#[test]
+fn why_shows_the_equations_with_their_values_and_origins() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.set_viewport(1440, 900).await?;
+        example(&page, &site.url()).await?;
+        assert!(page.elements(".derivation").await?.is_empty());
+        page.script("document.querySelector('.why').open = true;", vec![])
+            .await?;
+        page.wait_for_text(".why", "T_h = (G_gas T_g + G_fin T_a + G_ho T_oil)")
+            .await?;
+        assert_eq!(page.elements(".derivation").await?.len(), 10);
+        page.wait_for_text(".why", "estimate, no source read")
+            .await?;
+        sound(&page).await
+    });
+}

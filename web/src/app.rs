@@ -2,7 +2,9 @@
 
 use crate::charts::{self, Size};
 use crate::components::answers::details::Details;
-use crate::components::answers::{BandSet, Outcome, headline, reference_lines, summary::Summary};
+use crate::components::answers::{
+    BandSet, Outcome, headline, reference_lines, summary::Summary, why::Why,
+};
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::figure_view::FigureView;
 use crate::components::first_use::FirstUse;
@@ -186,6 +188,7 @@ fn shown_condition(
                     flap={condition.flap} worth={worths(design, state.shown)} system={state.system} on_choose={choose} />
                 <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
                 <Details outcome={outcome.clone()} system={state.system} />
+                <Why design={design.clone()} place={state.shown} system={state.system} />
                 <FigureView figure={charts::ladder::figure(answer, state.system, size)} />
                 if design.installation.shutter.fitted {
                     <FigureView figure={charts::shutter::figure(

@@ -4,6 +4,7 @@ pub mod details;
 pub mod headline;
 pub mod reference_lines;
 pub mod summary;
+pub mod why;
 
 use coolpath_core::band::Bands;
 use coolpath_core::evaluate::{Answer, EvaluateError};

@@ -1,0 +1,83 @@
+//! The equations that are shown give the answers that are shown.
+
+use coolpath_core::condition::ShutterPolicy;
+use coolpath_core::evaluate::{evaluate, solved};
+use coolpath_core::installation::{CoolerDischarge, CoolerSupply, OilProbe};
+use coolpath_core::why::derivations;
+use coolpath_core::{Design, demo, inputs};
+
+fn designs() -> Vec<Design> {
+    let mut own_path = demo::design();
+    own_path.installation.cooler.supply = CoolerSupply::OwnInlet;
+    own_path.installation.cooler.discharge = CoolerDischarge::OwnExit;
+    own_path.installation.oil.probe = OilProbe::BeforeCooler;
+    own_path.installation.decks.induction_from_upper_deck = true;
+    own_path.installation.engine.break_in = true;
+    own_path.installation.engine.ignition_advance = 3.0;
+    let mut shut = demo::design();
+    for condition in &mut shut.conditions {
+        condition.shutter = ShutterPolicy::Fixed;
+        condition.shutter_opening = 0.0;
+    }
+    vec![demo::design(), own_path, shut]
+}
+
+#[test]
+fn every_shown_equation_gives_its_answer_from_its_shown_values() {
+    for design in designs() {
+        for condition in &design.conditions {
+            let solved = solved(&design.installation, condition, None).expect("solved");
+            let list = derivations(&design.installation, &solved);
+            assert_eq!(list.len(), 10);
+            for derivation in list {
+                let values: Vec<f64> = derivation.terms.iter().map(|term| term.value).collect();
+                let found = (derivation.recompute)(&values);
+                let scale = derivation.value.abs().max(1e-3);
+                assert!(
+                    (found - derivation.value).abs() < 1e-8 * scale,
+                    "{}, {}: {found}, shown {}",
+                    condition.name,
+                    derivation.answer,
+                    derivation.value
+                );
+                for term in &derivation.terms {
+                    let plain = |text: &str| text.replace(['(', ')', ' '], "");
+                    assert!(
+                        term.symbol == "±"
+                            || plain(derivation.equation).contains(&plain(term.symbol)),
+                        "{} is not in {}",
+                        term.symbol,
+                        derivation.equation
+                    );
+                    if let Some(id) = term.input {
+                        assert!(inputs::by_id(id).is_some(), "{id}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_derivations_end_at_the_answers_of_the_evaluation() {
+    let design = demo::design();
+    let answer = evaluate(&design, 3).expect("solved");
+    let solved = solved(&design.installation, &design.conditions[3], None).expect("solved");
+    let of = |name: &str| {
+        derivations(&design.installation, &solved)
+            .into_iter()
+            .find(|derivation| derivation.answer == name)
+            .expect("it is derived")
+            .value
+    };
+    for (name, value) in [
+        ("Mean head", answer.head_mean.value),
+        ("Oil at the gauge", answer.oil.value),
+        ("Pressure across the baffles", answer.baffle_drop.value),
+        ("Air through the inlets", answer.inlet_flow.value),
+        ("Cooling drag", answer.drag.value),
+        ("Heat into the oil", answer.oil_heat.value),
+    ] {
+        assert!((of(name) - value).abs() < 1e-7 * value.abs(), "{name}");
+    }
+}

@@ -328,3 +328,51 @@ fn why_shows_the_equations_with_their_values_and_origins() {
         sound(&page).await
     });
 }
+
+/// Longest time from a keystroke to finished answers and charts, median of many, ms.
+const KEYSTROKE_MS: f64 = 50.0;
+
+#[test]
+fn a_keystroke_is_answered_with_all_charts_before_it_is_noticed() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.set_viewport(1440, 900).await?;
+        example(&page, &site.url()).await?;
+        page.wait_for_text(".answers .band", "…").await?;
+        const MEASURE: &str = "const field = document.querySelector('#inlet-width_m-0');\
+            const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;\
+            window.times = [];\
+            (async () => { for (let at = 0; at < 25; at += 1) {\
+                const start = performance.now();\
+                set.call(field, (6 + at / 50).toFixed(2));\
+                field.dispatchEvent(new InputEvent('input', { bubbles: true }));\
+                await new Promise((done) => setTimeout(done));\
+                window.times.push(performance.now() - start);\
+                await new Promise((done) => setTimeout(done, 30));\
+            } window.measured = true; })();";
+        page.script(MEASURE, vec![]).await?;
+        page.wait_for("the measurement", async |page: &Page| {
+            let done = page
+                .script("return window.measured === true;", vec![])
+                .await?;
+            Ok(done.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await?;
+        let times = page.script("return window.times;", vec![]).await?;
+        let mut times: Vec<f64> = times
+            .as_array()
+            .into_iter()
+            .flatten()
+            .filter_map(serde_json::Value::as_f64)
+            .collect();
+        times.sort_by(f64::total_cmp);
+        assert_eq!(times.len(), 25);
+        let median = times[12];
+        println!(
+            "keystroke: median {median:.1} ms, slowest {:.1} ms",
+            times[24]
+        );
+        assert!(median < KEYSTROKE_MS, "median {median} ms of {times:?}");
+        sound(&page).await
+    });
+}

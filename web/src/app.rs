@@ -14,6 +14,7 @@ use crate::drawing::{CowlDrawing, Part};
 use crate::state::{Action, State, reduce::reduce};
 use crate::{storage, window};
 use coolpath_core::band::bands;
+use coolpath_core::condition::Phase;
 use coolpath_core::evaluate::{self, Answer};
 use coolpath_core::{Design, demo, worth};
 use std::rc::Rc;
@@ -202,10 +203,12 @@ fn shown_condition(
                     charts::sweeps::required_and_available,
                     charts::sweeps::over_airspeed,
                     charts::sweeps::over_oat,
-                    charts::sweeps::speed_over_exit,
                 ].map(|chart| html! {
                     <FigureView figure={chart(&design.installation, condition, state.system, size)} />
                 }) }
+                if condition.phase == Phase::Cruise {
+                    <FigureView figure={charts::sweeps::speed_over_exit(&design.installation, condition, state.system, size)} />
+                }
             } else {
                 <Details outcome={outcome.clone()} system={state.system} />
             }

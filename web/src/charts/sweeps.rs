@@ -97,6 +97,23 @@ fn speeds() -> Vec<f64> {
     values(50.0 * KNOT, 160.0 * KNOT)
 }
 
+/// First and last x at which a value stays within a limit, interpolated between the points.
+fn inside(points: &[Point], limit: f64, value: fn(&Point) -> f64) -> Option<(f64, f64)> {
+    let holds = |point: &Point| value(point) <= limit;
+    let first = points.iter().position(holds)?;
+    let last = points.iter().rposition(holds)?;
+    let meeting =
+        |a: &Point, b: &Point| a.x + (b.x - a.x) * (limit - value(a)) / (value(b) - value(a));
+    let from = match first.checked_sub(1) {
+        Some(before) => meeting(&points[before], &points[first]),
+        None => points[first].x,
+    };
+    let to = points
+        .get(last + 1)
+        .map_or(points[last].x, |after| meeting(&points[last], after));
+    Some((from, to))
+}
+
 fn temperatures(
     installation: &Installation,
     condition: &Condition,
@@ -116,18 +133,14 @@ fn temperatures(
     };
     let head_limit = installation.engine.head_limit.value;
     let oil_limit = installation.engine.oil_limit.value;
-    let within = |limit: f64, value: fn(&Point) -> f64| {
-        let inside: Vec<f64> = points
-            .iter()
-            .filter(|point| value(point) <= limit)
-            .map(|point| along.from_si(point.x))
-            .collect();
-        match (inside.first(), inside.last()) {
-            (Some(first), Some(last)) => {
-                format!("from {:.0} to {:.0} {}", first, last, along.symbol)
-            }
-            _ => "nowhere on this chart".to_owned(),
-        }
+    let within = |limit: f64, value: fn(&Point) -> f64| match inside(points, limit, value) {
+        Some((first, last)) => format!(
+            "from {:.0} to {:.0} {}",
+            along.from_si(first),
+            along.from_si(last),
+            along.symbol
+        ),
+        None => "nowhere on this chart".to_owned(),
     };
     let chart = LineChart {
         label: format!("Head and oil over {what}, {}", condition.name),
@@ -343,6 +356,22 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
+        let design = demo::design();
+        let condition = open(&design.conditions[1]);
+        let points = sweep(&design.installation, &condition, Swept::Airspeed, &speeds());
+        let limit = design.installation.engine.head_limit.value;
+        let (from, _) =
+            inside(&points, limit, |point| point.figures.head_hottest).expect("somewhere");
+        let crossing = crossings(&points)[0];
+        assert!((from - crossing).abs() < 0.3, "{from} and {crossing} m/s");
+        assert_eq!(
+            inside(&points, 0.0, |point| point.figures.head_hottest),
+            None
+        );
     }
 
     #[test]

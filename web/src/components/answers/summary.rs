@@ -155,6 +155,11 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
         Limit::Head => ("heads", answer.head_margin.value),
         Limit::Oil => ("oil", answer.oil_margin.value),
     };
+    let oil_band = if matches!(answer.shutter, ShutterState::Holds) {
+        Some("held by the shutter".to_owned())
+    } else {
+        figures.map(|figures| temperature_band(&figures.oil))
+    };
     let drag_band =
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
     html! {
@@ -163,7 +168,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
                 { with_band(format::temperature(answer.head_hottest.value, system), figures.map(|f| temperature_band(&f.head_hottest))) }
             </td>
             <td data-label="Oil at the gauge">
-                { with_band(format::temperature(answer.oil.value, system), figures.map(|f| temperature_band(&f.oil))) }
+                { with_band(format::temperature(answer.oil.value, system), oil_band) }
             </td>
             <td data-label="Nearer limit">
                 { margin_mark(binding.1) }

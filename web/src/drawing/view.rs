@@ -123,13 +123,13 @@ pub fn CowlDrawing(props: &Props) -> Html {
                 { label(195.0, 197.0, "middle", "strong", &format!("hottest head {}", labels::temperature(answer.head_hottest.value, system))) }
                 { label(195.0, 210.0, "middle", "", &format!("Δp {}, {}", labels::figure(answer.baffle_drop.value, coolpath_core::units::Dimension::Pressure, system, 3), labels::flow(answer.fin_flow.value, system))) }
             </> }) }
-            { part(Part::Inlets, "Inlets".to_owned(), html! { <>
+            { part(Part::Inlets, named("Inlets", worth_of(Opening::Inlet(0))), html! { <>
                 <rect class="opening" x="50" y={format!("{inlet_top:.1}")} width="12" height={format!("{:.1}", sizes.inlet)} />
                 { label(4.0, 16.0, "start", "strong", &format!("inlets {}", labels::flow(answer.inlet_flow.value, system))) }
                 { label(4.0, 29.0, "start", "", &format!("ram {}", labels::figure(answer.ram.value, coolpath_core::units::Dimension::Pressure, system, 3))) }
                 { worth_of(Opening::Inlet(0)).map(|text| label(4.0, 42.0, "start", "worth", &text)) }
             </> }) }
-            { part(Part::Decks, "Upper deck and sealing".to_owned(), html! { <>
+            { part(Part::Decks, named("Upper deck and sealing", worth_of(Opening::Seal)), html! { <>
                 <line class={seal_class(props.installation.decks.sealing)} x1="112" y1="150" x2={BAFFLE_X.to_string()} y2="150" />
                 <line class="outline" x1={BAFFLE_X.to_string()} y1={(CROWN + 8.0).to_string()} x2={BAFFLE_X.to_string()} y2="232" />
                 <line class={seal_class(props.installation.decks.sealing)} x1={BAFFLE_X.to_string()} y1={CROWN.to_string()} x2={BAFFLE_X.to_string()} y2={(CROWN + 8.0).to_string()} />
@@ -154,13 +154,18 @@ pub fn CowlDrawing(props: &Props) -> Html {
             </> }) }
             { label(204.0, 250.0, "start", "strong", &format!("lower deck {}", lower[0])) }
             { label(204.0, 263.0, "start", "", &lower[1]) }
-            { part(Part::Exit, "Exit and flap".to_owned(), html! { <>
+            { part(Part::Exit, named("Exit and flap", worth_of(Opening::Exit(0))), html! { <>
                 <rect class="opening" x={(FIREWALL_X - 6.0).to_string()} y={FIREWALL_END.to_string()} width="12" height={format!("{:.1}", sizes.exit)} />
                 { label(4.0, HEIGHT - 22.0, "start", "strong", &format!("exit {}", labels::flow(answer.exit_flow.value, system))) }
                 { worth_of(Opening::Exit(0)).map(|text| label(4.0, HEIGHT - 8.0, "start", "worth", &text)) }
             </> }) }
         </svg>
     }
+}
+
+/// Name of a part with what a change of its opening is worth.
+fn named(name: &str, worth: Option<String>) -> String {
+    worth.map_or_else(|| name.to_owned(), |worth| format!("{name}. {worth}"))
 }
 
 /// Style of the seal: a rigid plenum is a full line, flexible seals are broken.
@@ -177,7 +182,7 @@ fn stream(class: &'static str, width: f64, path: &str) -> Html {
 
 fn label(x: f64, y: f64, anchor: &'static str, class: &'static str, text: &str) -> Html {
     html! {
-        <text x={x.to_string()} y={y.to_string()} text-anchor={anchor} class={classes!("note", class)}>{ text }</text>
+        <text aria-hidden="true" x={x.to_string()} y={y.to_string()} text-anchor={anchor} class={classes!("note", class)}>{ text }</text>
     }
 }
 

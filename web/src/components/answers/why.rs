@@ -74,7 +74,7 @@ fn derived(derivation: &Derivation, props: &Props) -> Html {
     let number = |si: f64, dimension| format::quantity(si, dimension, system, 5);
     html! {
         <section class="derivation" aria-label={derivation.answer}>
-            <h4>{ format!("{}: {} = {}", derivation.answer, derivation.symbol, number(derivation.value, derivation.dimension)) }</h4>
+            <h3>{ format!("{}: {} = {}", derivation.answer, derivation.symbol, number(derivation.value, derivation.dimension)) }</h3>
             <p class="equation">{ derivation.equation }</p>
             <ul>
                 { for derivation.terms.iter().map(|term| html! {

@@ -25,6 +25,7 @@ pub mod demo;
 pub mod design;
 pub mod drag;
 pub mod evaluate;
+mod hold;
 pub mod inputs;
 pub mod installation;
 pub mod known_point;

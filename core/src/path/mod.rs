@@ -1,6 +1,8 @@
 //! The air path through the cowl: its elements, the network they form, and the solver.
 
+mod brackets;
 pub mod decks;
 pub mod element;
 pub mod network;
 pub mod solve;
+pub mod state;

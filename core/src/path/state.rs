@@ -1,0 +1,96 @@
+//! State of the network: the unknowns, and everything that follows from them.
+
+use super::element::ExitFlow;
+use super::network::MAX_OPENINGS;
+
+/// Unknowns of the network.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Trial {
+    /// Flow through the fins, kg/s, positive downward.
+    pub fin_kg_s: f64,
+    /// Flow through the cooler, kg/s, positive from its supply.
+    pub cooler_kg_s: f64,
+    /// Upper deck, Pa gauge.
+    pub upper_pa: f64,
+    /// Lower deck, Pa gauge.
+    pub lower_pa: f64,
+    /// Oil where it is hottest, K.
+    pub oil_k: f64,
+}
+
+/// One stream through a heated branch.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct HeatedFlow {
+    /// Mass flow, kg/s, with the branch's sign.
+    pub flow_kg_s: f64,
+    /// Temperature before the branch, K.
+    pub in_k: f64,
+    /// Temperature behind the branch, K.
+    pub out_k: f64,
+    /// Heat taken up, W.
+    pub heat_w: f64,
+    /// Pressure used up at this flow, Pa, with the flow's sign.
+    pub drop_pa: f64,
+}
+
+/// Everything that follows from a trial.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct State {
+    /// The trial itself.
+    pub trial: Trial,
+    /// Upper deck, K.
+    pub upper_k: f64,
+    /// Lower deck, K.
+    pub lower_k: f64,
+    /// Mean head, K.
+    pub head_k: f64,
+    /// Fins.
+    pub fins: HeatedFlow,
+    /// Cooler.
+    pub cooler: HeatedFlow,
+    /// Oil through the cooler, kg/s.
+    pub cooler_oil_kg_s: f64,
+    /// Oil through the pump, kg/s.
+    pub pump_kg_s: f64,
+    /// Heat that the cooler's air picked up from the cylinder before it, W.
+    pub preheat_w: f64,
+    /// Each inlet, kg/s.
+    pub inlets: [f64; MAX_OPENINGS],
+    /// Seal leak, kg/s.
+    pub seal_kg_s: f64,
+    /// Blast tubes, kg/s.
+    pub blast_kg_s: f64,
+    /// Overboard leak, kg/s.
+    pub overboard_kg_s: f64,
+    /// Cabin air, kg/s.
+    pub cabin_kg_s: f64,
+    /// Inflow leak, kg/s, positive inward.
+    pub inflow_kg_s: f64,
+    /// Each exit.
+    pub exits: [ExitFlow; MAX_OPENINGS],
+    /// Jet of the cooler's own exit, m/s.
+    pub cooler_jet_m_s: f64,
+    /// Heat from the sump to the lower deck, W.
+    pub sump_heat_w: f64,
+    /// Heat through the cowl's skin, W.
+    pub skin_heat_w: f64,
+    /// Heat into the oil, W.
+    pub oil_heat_w: f64,
+    /// What is left of the balances.
+    pub residual: Residual,
+}
+
+/// What is left of each balance; all vanish in a solution.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Residual {
+    /// Pressure across the fins not used up, Pa.
+    pub fins_pa: f64,
+    /// Pressure across the cooler not used up, Pa.
+    pub cooler_pa: f64,
+    /// Net flow into the upper deck, kg/s.
+    pub upper_kg_s: f64,
+    /// Net flow into the lower deck, kg/s.
+    pub lower_kg_s: f64,
+    /// Net heat into the oil, W.
+    pub oil_w: f64,
+}

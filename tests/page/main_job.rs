@@ -258,7 +258,8 @@ fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
         const PARTS: &str =
             "return document.querySelectorAll('svg.cowl .part[tabindex=\"0\"]').length;";
         assert_eq!(page.script(PARTS, vec![]).await?.as_u64(), Some(6));
-        const CHOOSE: &str = "const part = document.querySelector('svg.cowl .part[aria-label^=\"Exit and flap. +1 in²\"]');\
+        const CHOOSE: &str = "const part = [...document.querySelectorAll('svg.cowl .part')]\
+            .find((part) => part.textContent.startsWith('exit') && part.textContent.includes('+1 in²'));\
             part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));\
             return document.activeElement.id;";
         assert_eq!(

@@ -76,8 +76,9 @@ pub fn CowlDrawing(props: &Props) -> Html {
             .find(|worth| worth.opening == opening)
             .map(|worth| labels::worth(worth, system))
     };
-    let part =
-        |part: Part, name: String, shapes: Html| part_group(part, &name, shapes, &props.on_choose);
+    let part = |part: Part, name: Option<&'static str>, shapes: Html| {
+        part_group(part, name, shapes, &props.on_choose)
+    };
     let inlet_top = 132.0 - sizes.inlet;
     let exit_end = FIREWALL_END + sizes.exit;
     let cylinders = CYLINDERS;
@@ -101,7 +102,7 @@ pub fn CowlDrawing(props: &Props) -> Html {
     );
     html! {
         <svg class="cowl" viewBox={format!("0 0 {WIDTH} {HEIGHT}")} role="group" aria-label={description}>
-            { part(Part::Aircraft, "Propeller and aircraft".to_owned(), html! { <>
+            { part(Part::Aircraft, Some("Propeller and aircraft"), html! { <>
                 <path class="body" d="M 22 168 C 22 140 44 134 56 134 L 56 202 C 44 202 22 196 22 168 Z" />
                 <line class="outline" x1="40" y1="30" x2="40" y2="306" />
             </> }) }
@@ -113,7 +114,7 @@ pub fn CowlDrawing(props: &Props) -> Html {
             { stream(heat(answer.upper_deck_air.value), widths.leak, &format!("M {:.1} 150 L {:.1} 252", BAFFLE_X - 14.0, BAFFLE_X - 14.0)) }
             { stream(heat(answer.state.cooler.in_k), widths.cooler, &format!("M 236 {duct_y:.1} L {:.1} {duct_y:.1} Q {:.1} {duct_y:.1} {:.1} {:.1}", BAFFLE_X + 30.0, BAFFLE_X + 50.0, cooler_x, cooler_y + 0.5 * sizes.cooler_height)) }
             { stream(heat(answer.lower_deck_air.value), widths.exit, &format!("M 180 268 C 260 276 330 {0:.1} {1:.1} {0:.1}", FIREWALL_END + 0.5 * sizes.exit, WIDTH - 8.0)) }
-            { part(Part::Engine, format!("Engine: heads {}", labels::temperature(answer.head_hottest.value, system)), html! { <>
+            { part(Part::Engine, None, html! { <>
                 <rect class="body" x={cylinders.0.to_string()} y={cylinders.1.to_string()} width={cylinders.2.to_string()} height={cylinders.3.to_string()} rx="4" />
                 { for (1..15).map(|fin| {
                     let x = (cylinders.0 + 10.0 * f64::from(fin)).to_string();
@@ -123,13 +124,13 @@ pub fn CowlDrawing(props: &Props) -> Html {
                 { label(195.0, 197.0, "middle", "strong", &format!("hottest head {}", labels::temperature(answer.head_hottest.value, system))) }
                 { label(195.0, 210.0, "middle", "", &format!("Δp {}, {}", labels::figure(answer.baffle_drop.value, coolpath_core::units::Dimension::Pressure, system, 3), labels::flow(answer.fin_flow.value, system))) }
             </> }) }
-            { part(Part::Inlets, named("Inlets", worth_of(Opening::Inlet(0))), html! { <>
+            { part(Part::Inlets, None, html! { <>
                 <rect class="opening" x="50" y={format!("{inlet_top:.1}")} width="12" height={format!("{:.1}", sizes.inlet)} />
                 { label(4.0, 16.0, "start", "strong", &format!("inlets {}", labels::flow(answer.inlet_flow.value, system))) }
                 { label(4.0, 29.0, "start", "", &format!("ram {}", labels::figure(answer.ram.value, coolpath_core::units::Dimension::Pressure, system, 3))) }
                 { worth_of(Opening::Inlet(0)).map(|text| label(4.0, 42.0, "start", "worth", &text)) }
             </> }) }
-            { part(Part::Decks, named("Upper deck and sealing", worth_of(Opening::Seal)), html! { <>
+            { part(Part::Decks, None, html! { <>
                 <line class={seal_class(props.installation.decks.sealing)} x1="112" y1="150" x2={BAFFLE_X.to_string()} y2="150" />
                 <line class="outline" x1={BAFFLE_X.to_string()} y1={(CROWN + 8.0).to_string()} x2={BAFFLE_X.to_string()} y2="232" />
                 <line class={seal_class(props.installation.decks.sealing)} x1={BAFFLE_X.to_string()} y1={CROWN.to_string()} x2={BAFFLE_X.to_string()} y2={(CROWN + 8.0).to_string()} />
@@ -137,7 +138,7 @@ pub fn CowlDrawing(props: &Props) -> Html {
                 { label(150.0, 101.0, "start", "", &upper[1]) }
                 { worth_of(Opening::Seal).map(|text| label(150.0, 58.0, "start", "worth", &format!("leak {text}"))) }
             </> }) }
-            { part(Part::Oil, format!("Oil cooler and shutter: oil {}", labels::temperature(answer.oil.value, system)), html! { <>
+            { part(Part::Oil, None, html! { <>
                 <path class="duct" d={format!("M {BAFFLE_X} {:.1} L {:.1} {:.1}", duct_y - 0.5 * sizes.duct, BAFFLE_X + 34.0, duct_y - 0.5 * sizes.duct)} />
                 <path class="duct" d={format!("M {BAFFLE_X} {:.1} L {:.1} {:.1}", duct_y + 0.5 * sizes.duct, BAFFLE_X + 34.0, duct_y + 0.5 * sizes.duct)} />
                 <path class="duct" d={format!("M {:.1} {:.1} L {cooler_x:.1} {cooler_y:.1}", BAFFLE_X + 34.0, duct_y - 0.5 * sizes.duct)} />
@@ -154,18 +155,13 @@ pub fn CowlDrawing(props: &Props) -> Html {
             </> }) }
             { label(204.0, 250.0, "start", "strong", &format!("lower deck {}", lower[0])) }
             { label(204.0, 263.0, "start", "", &lower[1]) }
-            { part(Part::Exit, named("Exit and flap", worth_of(Opening::Exit(0))), html! { <>
+            { part(Part::Exit, None, html! { <>
                 <rect class="opening" x={(FIREWALL_X - 6.0).to_string()} y={FIREWALL_END.to_string()} width="12" height={format!("{:.1}", sizes.exit)} />
                 { label(4.0, HEIGHT - 22.0, "start", "strong", &format!("exit {}", labels::flow(answer.exit_flow.value, system))) }
                 { worth_of(Opening::Exit(0)).map(|text| label(4.0, HEIGHT - 8.0, "start", "worth", &text)) }
             </> }) }
         </svg>
     }
-}
-
-/// Name of a part with what a change of its opening is worth.
-fn named(name: &str, worth: Option<String>) -> String {
-    worth.map_or_else(|| name.to_owned(), |worth| format!("{name}. {worth}"))
 }
 
 /// Style of the seal: a rigid plenum is a full line, flexible seals are broken.
@@ -182,11 +178,17 @@ fn stream(class: &'static str, width: f64, path: &str) -> Html {
 
 fn label(x: f64, y: f64, anchor: &'static str, class: &'static str, text: &str) -> Html {
     html! {
-        <text aria-hidden="true" x={x.to_string()} y={y.to_string()} text-anchor={anchor} class={classes!("note", class)}>{ text }</text>
+        <text x={x.to_string()} y={y.to_string()} text-anchor={anchor} class={classes!("note", class)}>{ text }</text>
     }
 }
 
-fn part_group(part: Part, name: &str, shapes: Html, on_choose: &Callback<Part>) -> Html {
+/// A part as a button; the texts in it are its name, unless it has none.
+fn part_group(
+    part: Part,
+    name: Option<&'static str>,
+    shapes: Html,
+    on_choose: &Callback<Part>,
+) -> Html {
     let click = on_choose.reform(move |_: MouseEvent| part);
     let key = {
         let on_choose = on_choose.clone();
@@ -198,7 +200,7 @@ fn part_group(part: Part, name: &str, shapes: Html, on_choose: &Callback<Part>) 
         })
     };
     html! {
-        <g class="part" role="button" tabindex="0" aria-label={name.to_owned()} onclick={click} onkeydown={key}>
+        <g class="part" role="button" tabindex="0" aria-label={name} onclick={click} onkeydown={key}>
             { shapes }
         </g>
     }

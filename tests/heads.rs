@@ -229,3 +229,76 @@ fn every_grade_is_an_oil_and_nonsense_is_refused() {
     assert!(Viscosity::from_two_points(10.0, 20.0).is_err());
     assert!(Viscosity::from_two_points(f64::NAN, 20.0).is_err());
 }
+
+#[test]
+fn brake_and_fin_shares_of_the_fuels_heat_lie_in_the_handbooks_bands() {
+    let table = Table::read("faa_h_8083_32");
+    let installation = demo::design().installation;
+    let engine = &installation.engine;
+    let air = mixture::charge_air(1.0, engine.air_consumption, 8.5, engine.best_power);
+    let brake = 100.0 / (mixture::fuel_flow(air, engine.best_power) * mixture::HEATING_VALUE);
+    let fins = 100.0 * installation.reference.fin_heat_share;
+    // E02 by the heating value that the core uses: 85 hp on 50 lb/h.
+    let row = table.row("E02");
+    let watts = row.input("power_hp") * coolpath_core::units::HORSEPOWER_W;
+    let fuel_kg_s = row.input("fuel_lb_h") * 0.453_592_37 / 3600.0;
+    compare("heat balance", |comparison| {
+        comparison.row(&table.row("E01a"), brake);
+        comparison.row(&table.row("E01b"), brake);
+        comparison.row(&table.row("E01c"), fins);
+        comparison.row(&table.row("E01d"), fins);
+        comparison.row(&row, watts / (fuel_kg_s * mixture::HEATING_VALUE));
+    });
+}
+
+#[test]
+fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
+    // Another engine and cowl: the level is not ours to predict, the change with mixture is.
+    let table = Table::read("open_flight_logs");
+    let logged = |id: &str| table.row(id).number("value");
+    let design = demo::design();
+    let engine = &design.installation.engine;
+    let point = known_point(&design.installation).expect("a known point");
+    let excess_degf = |phi: f64| {
+        let charge = mixture::charge_air(
+            0.77 * engine.rated_power.value,
+            engine.air_consumption,
+            engine.compression_ratio,
+            phi,
+        );
+        let gas_w_k = point.gas_w_k
+            * (charge / point.charge_kg_s).powf(coolpath_core::known_point::GAS_EXPONENT);
+        let gas_k =
+            point.gas_k + mixture::gas_temperature(phi) - mixture::gas_temperature(point.phi);
+        let heads = Heads {
+            gas_w_k,
+            gas_k,
+            oil_w_k: 0.0,
+            fins: point.fins,
+        };
+        (heads.temperature(point.flow_kg_s, point.air_k, point.oil_k) - point.air_k) * 1.8
+    };
+    // Scaled to the logs' level near peak, within the table's own 20 °F.
+    let scale = logged("L01b") / excess_degf(1.05);
+    let rich = scale * excess_degf(engine.full_rich);
+    compare("head over mixture", |comparison| {
+        comparison.row(&table.row("L01a"), scale * excess_degf(engine.lean_of_peak));
+        // The default full rich does not reproduce the logs: 27 °F too hot, beyond the row's
+        // 20 °F. The README says so; a richer mixture, inside the likely range, does.
+        comparison.at_least(
+            "default full rich",
+            rich - logged("L01c"),
+            20.0,
+            Tolerance::absolute(0.0),
+        );
+        comparison.at_most(
+            "default full rich",
+            rich - logged("L01c"),
+            30.0,
+            Tolerance::absolute(0.0),
+        );
+        let input = coolpath_core::inputs::by_id("engine.full_rich_phi").expect("an input");
+        let (_, richest) = input.likely.expect("a range");
+        comparison.row(&table.row("L01c"), scale * excess_degf(richest));
+    });
+}

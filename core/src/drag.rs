@@ -32,6 +32,19 @@ impl Drag {
     }
 }
 
+/// Speed, m/s, that a drag costs in level flight at constant power; `None` without thrust.
+///
+/// # Arguments
+/// * `speed_m_s` - true airspeed, m/s
+/// * `drag_n` - the drag, N, or a change of it
+/// * `induced_share` - induced over total drag [-]
+/// * `thrust_n` - thrust, equal to the total drag in level flight, N
+#[must_use]
+pub fn speed_cost(speed_m_s: f64, drag_n: f64, induced_share: f64, thrust_n: f64) -> Option<f64> {
+    // ΔV = V D / ((3 − 4 i) D_total)
+    (thrust_n > 0.0).then(|| speed_m_s * drag_n / ((3.0 - 4.0 * induced_share) * thrust_n))
+}
+
 /// Speed, m/s, at which the entering air would leave without loss.
 #[must_use]
 pub fn lossless_speed(cowl: &Cowl) -> f64 {

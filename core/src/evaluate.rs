@@ -231,20 +231,33 @@ pub struct Solved {
 /// # Errors
 /// [`EvaluateError`] by name.
 pub fn evaluate(design: &Design, place: usize) -> Result<Answer, EvaluateError> {
+    checked(design)?;
+    evaluate_checked(design, place)
+}
+
+/// Evaluates all conditions of a design, in their order; a refused design is checked once and
+/// refuses them all.
+#[must_use]
+pub fn evaluate_all(design: &Design) -> Vec<Result<Answer, EvaluateError>> {
+    let places = 0..design.conditions.len();
+    match checked(design) {
+        Ok(()) => places
+            .map(|place| evaluate_checked(design, place))
+            .collect(),
+        Err(error) => places.map(|_| Err(error.clone())).collect(),
+    }
+}
+
+fn checked(design: &Design) -> Result<(), EvaluateError> {
     design
         .check()
-        .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))?;
+        .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))
+}
+
+fn evaluate_checked(design: &Design, place: usize) -> Result<Answer, EvaluateError> {
     let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
     let solved = solved(&design.installation, condition, None)?;
     Ok(answer(&design.installation, condition, &solved))
-}
-
-/// Evaluates all conditions of a design, in their order.
-#[must_use]
-pub fn evaluate_all(design: &Design) -> Vec<Result<Answer, EvaluateError>> {
-    (0..design.conditions.len())
-        .map(|place| evaluate(design, place))
-        .collect()
 }
 
 /// Solves one condition without checking ranges, from a neighbouring solution if there is one.
@@ -341,7 +354,6 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let exit_flow: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
     let moving = stream.speed_m_s > 0.0;
     let parts = drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
-    let induced = installation.airframe.induced_share;
     Answer {
         name: condition.name.clone(),
         phase: condition.phase,
@@ -383,12 +395,17 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         oil_heat: Si::from_si(state.oil_heat_w),
         drag: Si::from_si(parts.total_n()),
         drag_parts: parts,
-        // ΔV = V D / ((3 − 4 i) D_total), D_total = thrust in level flight
-        speed_cost: (condition.phase == Phase::Cruise && prepared.thrust_n > 0.0).then(|| {
-            Si::from_si(
-                stream.speed_m_s * parts.total_n() / ((3.0 - 4.0 * induced) * prepared.thrust_n),
-            )
-        }),
+        speed_cost: (condition.phase == Phase::Cruise)
+            .then(|| {
+                drag::speed_cost(
+                    stream.speed_m_s,
+                    parts.total_n(),
+                    installation.airframe.induced_share,
+                    prepared.thrust_n,
+                )
+            })
+            .flatten()
+            .map(Si::from_si),
         shutter: *shutter,
         shutter_opening: installation.shutter.fitted.then_some(*opening),
         fuel_flow: Si::from_si(prepared.fuel_kg_s),

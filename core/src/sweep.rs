@@ -2,6 +2,7 @@
 
 use crate::band::{Figures, figures};
 use crate::condition::{AirKind, Condition, SpeedKind};
+use crate::drag;
 use crate::evaluate::{Solved, solved};
 use crate::inputs::Si;
 use crate::installation::Installation;
@@ -76,24 +77,21 @@ pub fn sweep(
         let Ok(found) = solved(&installation, &condition, near.as_ref()) else {
             continue;
         };
+        let figures = figures(&installation, &found);
         points.push(Point {
             x,
-            figures: figures(&installation, &found),
-            speed_cost_m_s: speed_cost(&installation, &found),
+            figures,
+            speed_cost_m_s: drag::speed_cost(
+                found.prepared.cowl.stream.speed_m_s,
+                figures.drag,
+                installation.airframe.induced_share,
+                found.prepared.thrust_n,
+            ),
             required_drop_pa: required_drop(&installation, &found),
         });
         near = Some(found);
     }
     points
-}
-
-fn speed_cost(installation: &Installation, found: &Solved) -> Option<f64> {
-    let prepared = &found.prepared;
-    let speed = prepared.cowl.stream.speed_m_s;
-    let induced = installation.airframe.induced_share;
-    let drag = figures(installation, found).drag;
-    // ΔV = V D / ((3 − 4 i) D_total)
-    (prepared.thrust_n > 0.0).then(|| speed * drag / ((3.0 - 4.0 * induced) * prepared.thrust_n))
 }
 
 /// Pressure across the fins at which the hottest head stands at its limit, with the lower deck

@@ -5,6 +5,7 @@
 
 use crate::band::{Figures, figures};
 use crate::condition::Phase;
+use crate::drag;
 use crate::evaluate::{EvaluateError, Solved};
 use crate::installation::Installation;
 use crate::path::network::Cowl;
@@ -76,14 +77,18 @@ pub fn worth(
                 oil: crate::inputs::Si::from_si(slope(|figures| figures.oil)),
                 baffle_drop: crate::inputs::Si::from_si(slope(|figures| figures.baffle_drop)),
                 inlet_flow: crate::inputs::Si::from_si(slope(|figures| figures.inlet_flow)),
-                speed: (phase == Phase::Cruise && solved.prepared.thrust_n > 0.0).then(|| {
-                    let induced = installation.airframe.induced_share;
-                    // ΔV = −V ΔD / ((3 − 4 i) D_total)
-                    crate::inputs::Si::from_si(
-                        -cowl.stream.speed_m_s * slope(|figures| figures.drag)
-                            / ((3.0 - 4.0 * induced) * solved.prepared.thrust_n),
-                    )
-                }),
+                speed: (phase == Phase::Cruise)
+                    .then(|| {
+                        // More drag is less speed.
+                        drag::speed_cost(
+                            cowl.stream.speed_m_s,
+                            -slope(|figures| figures.drag),
+                            installation.airframe.induced_share,
+                            solved.prepared.thrust_n,
+                        )
+                    })
+                    .flatten()
+                    .map(crate::inputs::Si::from_si),
             })
         })
         .collect()

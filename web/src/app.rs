@@ -1,22 +1,17 @@
 //! The page: state in the middle, the form on one side, the answers on the other.
 
-use crate::charts::{self, Size};
-use crate::components::answers::details::Details;
 use crate::components::answers::{
-    BandSet, Outcome, headline, reference_lines, summary::Summary, why::Why,
+    BandSet, Outcome, condition_view::ConditionView, headline, reference_lines, summary::Summary,
 };
 use crate::components::cautions::{Cautions, is_too_hot};
-use crate::components::figure_view::FigureView;
 use crate::components::first_use::FirstUse;
-use crate::components::sections::{Sections, section_id};
+use crate::components::sections::Sections;
 use crate::components::toolbar::{self, Toolbar};
-use crate::drawing::{CowlDrawing, Part};
 use crate::state::{Action, State, reduce::reduce};
 use crate::{storage, window};
 use coolpath_core::band::bands;
-use coolpath_core::condition::Phase;
 use coolpath_core::evaluate::{self, Answer};
-use coolpath_core::{Design, demo, worth};
+use coolpath_core::{Design, demo};
 use std::rc::Rc;
 use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
@@ -130,11 +125,11 @@ fn answers_part(
                     }) }
                 </div>
                 <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
-                    <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} system={state.system} shown={state.shown} {on_show} />
+                    <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} system={state.system} shown={state.shown} on_show={on_show.clone()} />
                 </div>
                 <p class="hint">{ "Small print under a number: how far it may lie below and above, from the likely ranges of all assumptions (about nine cases in ten). Temperatures are rounded." }</p>
             </section>
-            { shown_condition(state, design, answers, width, dispatch) }
+            <ConditionView design={design.clone()} answers={answers.clone()} place={state.shown} system={state.system} {width} {on_show} />
             <details class="section">
                 <summary>{ "What practitioners say, beside this design" }</summary>
                 <p class="hint">{ "Common practice, without a source; each holds for its own condition only." }</p>
@@ -144,88 +139,6 @@ fn answers_part(
             </details>
         </div>
     }
-}
-
-fn shown_condition(
-    state: &Rc<State>,
-    design: &Rc<Design>,
-    answers: &Rc<Vec<Outcome>>,
-    width: u32,
-    dispatch: &Callback<Action>,
-) -> Html {
-    let Some(condition) = design.conditions.get(state.shown) else {
-        return Html::default();
-    };
-    let Some(outcome) = answers.get(state.shown).cloned() else {
-        return Html::default();
-    };
-    let choose = Callback::from(|part: Part| window::go_to(section_id(part)));
-    let on_pick = {
-        let dispatch = dispatch.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>()
-                && let Ok(place) = element.value().parse()
-            {
-                dispatch.emit(Action::Show(place));
-            }
-        })
-    };
-    let size = Size {
-        width: width.min(640),
-        height: 280,
-    };
-    html! {
-        <section class="section" aria-label="One condition">
-            <div class="field">
-                <label for="shown-condition">{ "Condition in the drawing and the charts" }</label>
-                <select id="shown-condition" onchange={on_pick}>
-                    { for design.conditions.iter().enumerate().map(|(place, condition)| html! {
-                        <option value={place.to_string()} selected={place == state.shown}>{ condition.name.clone() }</option>
-                    }) }
-                </select>
-            </div>
-            if let Ok(answer) = &outcome {
-                <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
-                    flap={condition.flap} worth={worths(design, state.shown)} system={state.system} on_choose={choose} />
-                <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
-                <Details outcome={outcome.clone()} system={state.system} />
-                <Why design={design.clone()} place={state.shown} system={state.system} />
-                <FigureView figure={charts::ladder::figure(answer, state.system, size)} />
-                if design.installation.shutter.fitted {
-                    <FigureView figure={charts::shutter::figure(
-                        condition,
-                        &charts::shutter::points(&design.installation, condition),
-                        state.system,
-                        size,
-                    )} />
-                }
-                { for [
-                    charts::sweeps::required_and_available,
-                    charts::sweeps::over_airspeed,
-                    charts::sweeps::over_oat,
-                ].map(|chart| html! {
-                    <FigureView figure={chart(&design.installation, condition, state.system, size)} />
-                }) }
-                if condition.phase == Phase::Cruise {
-                    <FigureView figure={charts::sweeps::speed_over_exit(&design.installation, condition, state.system, size)} />
-                }
-            } else {
-                <Details outcome={outcome.clone()} system={state.system} />
-            }
-        </section>
-    }
-}
-
-/// What one more square inch is worth in a condition; nothing where it has no answer.
-fn worths(design: &Design, place: usize) -> Vec<worth::Worth> {
-    design
-        .conditions
-        .get(place)
-        .and_then(|condition| {
-            let solved = evaluate::solved(&design.installation, condition, None).ok()?;
-            worth::worth(&design.installation, condition.phase, &solved).ok()
-        })
-        .unwrap_or_default()
 }
 
 /// Bands, computed one condition at a time after the last keystroke, so that typing stays fluid.
@@ -243,9 +156,12 @@ fn use_bands(design: &Rc<Design>) -> Rc<BandSet> {
             spawn_local(async move {
                 let mut set = BandSet::new();
                 sleep(Duration::from_millis(150)).await;
+                if design.check().is_err() {
+                    return;
+                }
                 for place in 0..design.conditions.len() {
                     sleep(Duration::ZERO).await;
-                    if *generation.borrow() != mine || design.check().is_err() {
+                    if *generation.borrow() != mine {
                         return;
                     }
                     set.push(bands(&design, place).ok().map(Rc::new));

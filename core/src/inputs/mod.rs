@@ -74,6 +74,12 @@ pub struct Input {
 }
 
 impl Input {
+    /// Whether a value is the default, to rounding.
+    #[must_use]
+    pub fn is_default(&self, value: f64) -> bool {
+        (value - self.default).abs() <= 1e-12 * self.default.abs()
+    }
+
     /// Likely range, SI, about the value that stands in a design.
     ///
     /// A value that was changed carries the default's range along, within what is permitted. A

@@ -5,6 +5,8 @@
 //! their size, since plotters rounds to whole pixels, and keep only their view box.
 
 use super::figure::Size;
+use coolpath_core::units::rounded_text;
+use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 use plotters::style::FontFamily;
 
@@ -66,6 +68,36 @@ pub fn font(pixels: u32) -> TextStyle<'static> {
 #[must_use]
 pub fn px(pixels: u32) -> u32 {
     pixels * SCALE
+}
+
+/// Coordinates of a line chart.
+type Lines = Cartesian2d<RangedCoordf64, RangedCoordf64>;
+
+/// Draws grid, axes and labels of a line chart; numbers get so many significant digits.
+///
+/// # Errors
+/// What plotters says.
+pub fn axes(
+    chart: &mut ChartContext<'_, SVGBackend<'_>, Lines>,
+    along: &str,
+    up: &str,
+    digits: i32,
+) -> Result<(), Box<dyn std::error::Error>> {
+    chart
+        .configure_mesh()
+        .light_line_style(TRANSPARENT)
+        .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
+        .axis_style(Role::Ink.colour().stroke_width(px(1)))
+        .label_style(font(11))
+        .axis_desc_style(font(11))
+        .x_labels(8)
+        .y_labels(6)
+        .x_desc(along)
+        .y_desc(up)
+        .x_label_formatter(&|x| rounded_text(*x, digits))
+        .y_label_formatter(&|y| rounded_text(*y, digits))
+        .draw()?;
+    Ok(())
 }
 
 /// Draws a chart and returns its markup, or nothing if plotters refuses it.

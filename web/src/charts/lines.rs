@@ -1,8 +1,7 @@
 //! Line charts: some series over one quantity, with limits across.
 
-use super::canvas::{Role, drawn, font, px};
+use super::canvas::{Role, axes, drawn, font, px};
 use super::figure::Size;
-use coolpath_core::units::rounded_text;
 use plotters::prelude::*;
 
 /// One line.
@@ -62,20 +61,7 @@ impl LineChart {
                 .x_label_area_size(px(38))
                 .y_label_area_size(px(52))
                 .build_cartesian_2d(left..right, bottom..top)?;
-            chart
-                .configure_mesh()
-                .light_line_style(TRANSPARENT)
-                .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
-                .axis_style(Role::Ink.colour().stroke_width(px(1)))
-                .label_style(font(11))
-                .axis_desc_style(font(11))
-                .x_labels(8)
-                .y_labels(6)
-                .x_desc(self.along.clone())
-                .y_desc(self.up.clone())
-                .x_label_formatter(&|x| rounded_text(*x, 4))
-                .y_label_formatter(&|y| rounded_text(*y, 4))
-                .draw()?;
+            axes(&mut chart, &self.along, &self.up, 4)?;
             for limit in &self.limits {
                 chart.draw_series(DashedLineSeries::new(
                     [(left, *limit), (right, *limit)],

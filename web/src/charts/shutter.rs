@@ -1,12 +1,12 @@
 //! Shutter opening that holds the oil temperature, over outside air temperature.
 
-use super::canvas::{Role, drawn, font, px};
+use super::canvas::{Role, axes, drawn, px};
 use super::figure::{Figure, Size};
 use coolpath_core::Condition;
 use coolpath_core::Installation;
 use coolpath_core::evaluate::ShutterState;
 use coolpath_core::shutter_card::{CardPoint, shutter_card};
-use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 /// Outside temperatures of the card, °F.
@@ -95,20 +95,12 @@ pub fn figure(
                     .x_label_area_size(px(38))
                     .y_label_area_size(px(48))
                     .build_cartesian_2d(least..most, 0.0..104.0)?;
-                chart
-                    .configure_mesh()
-                    .light_line_style(TRANSPARENT)
-                    .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
-                    .axis_style(Role::Ink.colour().stroke_width(px(1)))
-                    .label_style(font(11))
-                    .axis_desc_style(font(11))
-                    .x_labels(8)
-                    .y_labels(6)
-                    .x_desc(format!("OAT, {}", temperature.symbol))
-                    .y_desc("open, %")
-                    .x_label_formatter(&|x| rounded_text(*x, 3))
-                    .y_label_formatter(&|y| rounded_text(*y, 3))
-                    .draw()?;
+                axes(
+                    &mut chart,
+                    &format!("OAT, {}", temperature.symbol),
+                    "open, %",
+                    3,
+                )?;
                 let outline: Vec<(f64, f64)> = points
                     .iter()
                     .map(|point| (oat(point), percent(point.opening_band.0)))

@@ -73,23 +73,26 @@ pub fn over_oat(
     temperatures(installation, condition, system, size, &points, Swept::Oat)
 }
 
-/// Hottest head and oil over airspeed.
+/// Both charts over airspeed, from one sweep: pressures first, then head and oil.
 #[must_use]
 pub fn over_airspeed(
     installation: &Installation,
     condition: &Condition,
     system: UnitSystem,
     size: Size,
-) -> Figure {
+) -> [Figure; 2] {
     let points = sweep(installation, &open(condition), Swept::Airspeed, &speeds());
-    temperatures(
-        installation,
-        condition,
-        system,
-        size,
-        &points,
-        Swept::Airspeed,
-    )
+    [
+        required_and_available(condition, system, size, &points),
+        temperatures(
+            installation,
+            condition,
+            system,
+            size,
+            &points,
+            Swept::Airspeed,
+        ),
+    ]
 }
 
 fn speeds() -> Vec<f64> {
@@ -184,17 +187,15 @@ fn temperatures(
 }
 
 /// Available and required pressure across the baffles over airspeed.
-#[must_use]
-pub fn required_and_available(
-    installation: &Installation,
+fn required_and_available(
     condition: &Condition,
     system: UnitSystem,
     size: Size,
+    points: &[Point],
 ) -> Figure {
-    let points = sweep(installation, &open(condition), Swept::Airspeed, &speeds());
     let speed = Dimension::Speed.shown(system);
     let pressure = Dimension::Pressure.shown(system);
-    let found: Vec<f64> = crossings(&points)
+    let found: Vec<f64> = crossings(points)
         .iter()
         .map(|x| speed.from_si(*x))
         .collect();
@@ -232,8 +233,8 @@ pub fn required_and_available(
         along: format!("airspeed (indicated), {}", speed.symbol),
         up: format!("Δp across the baffles, {}", pressure.symbol),
         series: vec![
-            series("available", Role::First, &points, speed, available),
-            series("required", Role::Limit, &points, speed, required),
+            series("available", Role::First, points, speed, available),
+            series("required", Role::Limit, points, speed, required),
         ],
         limits: Vec::new(),
         marks: vec![speed.from_si(condition.airspeed.value)],
@@ -250,7 +251,7 @@ pub fn required_and_available(
             format!("Available, {}", pressure.symbol),
             format!("Required, {}", pressure.symbol),
         ],
-        rows: table(&points, speed, |point| {
+        rows: table(points, speed, |point| {
             vec![available(point), required(point)]
         }),
         source: format!("Required: what brings the hottest head to your limit. {SOURCE}"),
@@ -338,10 +339,12 @@ mod tests {
         let design = demo::design();
         for condition in &design.conditions {
             for system in [UnitSystem::Customary, UnitSystem::Metric] {
+                let [pressures, temperatures] =
+                    over_airspeed(&design.installation, condition, system, SIZE);
                 for figure in [
                     over_oat(&design.installation, condition, system, SIZE),
-                    over_airspeed(&design.installation, condition, system, SIZE),
-                    required_and_available(&design.installation, condition, system, SIZE),
+                    temperatures,
+                    pressures,
                     speed_over_exit(&design.installation, condition, system, SIZE),
                 ] {
                     assert!(figure.rows.len() > 20, "{}", figure.title);
@@ -377,7 +380,7 @@ mod tests {
     #[test]
     fn the_crossing_is_told_in_words_where_the_example_climbs_too_slowly() {
         let design = demo::design();
-        let figure = required_and_available(
+        let [figure, _] = over_airspeed(
             &design.installation,
             &design.conditions[1],
             UnitSystem::Customary,

@@ -115,7 +115,7 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     let unit = input.dimension.shown(state.system);
     let shown = |si: f64| units::rounded_text(unit.from_si(si), 3);
     let value = (input.value)(&state.design, *place).unwrap_or(input.default);
-    let is_default = (value - input.default).abs() <= 1e-12 * input.default.abs();
+    let is_default = input.is_default(value);
     let measured = state.design.is_measured(input, *place);
     let range = input
         .likely_about(value)

@@ -1,5 +1,6 @@
 //! The answers: what the air does in each condition.
 
+pub mod condition_view;
 pub mod details;
 pub mod headline;
 pub mod reference_lines;

@@ -1,7 +1,7 @@
 //! "Why?": the main answers as equations with the values put in and where each came from.
 
 use crate::format;
-use coolpath_core::design::{Design, mark};
+use coolpath_core::Design;
 use coolpath_core::evaluate;
 use coolpath_core::inputs;
 use coolpath_core::units::UnitSystem;
@@ -37,9 +37,9 @@ pub fn origin(term: &Term, design: &Design) -> String {
         return "computed".to_owned();
     };
     let value = (input.value)(design, 0).unwrap_or(input.default);
-    let whose = if design.measured.contains(&mark(input.id, 0)) {
+    let whose = if design.is_measured(input, 0) {
         "measured by you"
-    } else if (value - input.default).abs() > 1e-12 * input.default.abs() {
+    } else if !input.is_default(value) {
         "typed by you"
     } else {
         input.tag.phrase()

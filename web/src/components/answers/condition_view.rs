@@ -1,0 +1,125 @@
+//! One condition as drawing, details and charts.
+//!
+//! All of it is computed anew only when what it shows has changed: bands that arrive, notices and
+//! texts that are no value leave it alone.
+
+use super::Outcome;
+use super::details::Details;
+use super::why::Why;
+use crate::charts::{self, Size};
+use crate::components::figure_view::FigureView;
+use crate::components::sections::section_id;
+use crate::drawing::{CowlDrawing, Part};
+use crate::window;
+use coolpath_core::condition::Phase;
+use coolpath_core::units::UnitSystem;
+use coolpath_core::{Design, evaluate, worth};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The condition to show.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design that the answers belong to.
+    pub design: Rc<Design>,
+    /// Answers in the order of the conditions.
+    pub answers: Rc<Vec<Outcome>>,
+    /// The condition's place.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for charts, CSS pixels.
+    pub width: u32,
+    /// Shows another condition.
+    pub on_show: Callback<usize>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && Rc::ptr_eq(&self.answers, &other.answers)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// One condition.
+#[function_component]
+pub fn ConditionView(props: &Props) -> Html {
+    let Props {
+        design,
+        answers,
+        place,
+        system,
+        ..
+    } = props;
+    let (place, system) = (*place, *system);
+    let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
+    else {
+        return Html::default();
+    };
+    let choose = Callback::from(|part: Part| window::go_to(section_id(part)));
+    let on_pick = {
+        let on_show = props.on_show.clone();
+        Callback::from(move |event: Event| {
+            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>()
+                && let Ok(place) = element.value().parse()
+            {
+                on_show.emit(place);
+            }
+        })
+    };
+    let size = Size {
+        width: props.width.min(640),
+        height: 280,
+    };
+    html! {
+        <section class="section" aria-label="One condition">
+            <div class="field">
+                <label for="shown-condition">{ "Condition in the drawing and the charts" }</label>
+                <select id="shown-condition" onchange={on_pick}>
+                    { for design.conditions.iter().enumerate().map(|(at, condition)| html! {
+                        <option value={at.to_string()} selected={at == place}>{ condition.name.clone() }</option>
+                    }) }
+                </select>
+            </div>
+            if let Ok(answer) = outcome {
+                <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
+                    flap={condition.flap} worth={worths(design, place)} {system} on_choose={choose} />
+                <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
+                <Details outcome={outcome.clone()} {system} />
+                <Why design={design.clone()} {place} {system} />
+                <FigureView figure={charts::ladder::figure(answer, system, size)} />
+                if design.installation.shutter.fitted {
+                    <FigureView figure={charts::shutter::figure(
+                        condition,
+                        &charts::shutter::points(&design.installation, condition),
+                        system,
+                        size,
+                    )} />
+                }
+                { for charts::sweeps::over_airspeed(&design.installation, condition, system, size)
+                    .map(|figure| html! { <FigureView {figure} /> }) }
+                <FigureView figure={charts::sweeps::over_oat(&design.installation, condition, system, size)} />
+                if condition.phase == Phase::Cruise {
+                    <FigureView figure={charts::sweeps::speed_over_exit(&design.installation, condition, system, size)} />
+                }
+            } else {
+                <Details outcome={outcome.clone()} {system} />
+            }
+        </section>
+    }
+}
+
+/// What one more square inch is worth in a condition; nothing where it has no answer.
+fn worths(design: &Design, place: usize) -> Vec<worth::Worth> {
+    design
+        .conditions
+        .get(place)
+        .and_then(|condition| {
+            let solved = evaluate::solved(&design.installation, condition, None).ok()?;
+            worth::worth(&design.installation, condition.phase, &solved).ok()
+        })
+        .unwrap_or_default()
+}

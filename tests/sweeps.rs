@@ -1,9 +1,10 @@
 //! Sweeps over outside air, airspeed and exit area.
 
+use coolpath_core::band::bands;
 use coolpath_core::condition::{AirKind, ShutterPolicy};
 use coolpath_core::evaluate::evaluate;
 use coolpath_core::installation::{Exit, ExitShape};
-use coolpath_core::sweep::{Swept, crossings, sweep};
+use coolpath_core::sweep::{Swept, crossings, point_band, sweep};
 use coolpath_core::{Design, demo};
 
 const CLIMB: usize = 1;
@@ -94,4 +95,28 @@ fn every_shape_of_exit_takes_a_net_area() {
         exit.set_closed_area(0.031);
         assert!((exit.closed_area_m2() - 0.031).abs() < 1e-15, "{shape:?}");
     }
+}
+
+#[test]
+fn the_bands_of_a_sweep_at_the_conditions_own_speed_are_the_conditions_bands() {
+    let design = fixed(demo::design());
+    let condition = &design.conditions[CRUISE];
+    let own = bands(&design, CRUISE).expect("bands").figures;
+    let there = point_band(
+        &design,
+        condition,
+        Swept::Airspeed,
+        condition.airspeed.value,
+    )
+    .expect("a solution");
+    for (swept, table) in [
+        (there.head_hottest, own.head_hottest),
+        (there.oil, own.oil),
+        (there.baffle_drop, own.baffle_drop),
+    ] {
+        assert!((swept.below - table.below).abs() < 1e-6 * table.below);
+        assert!((swept.above - table.above).abs() < 1e-6 * table.above);
+    }
+    // What the heads require does not depend on the exit alone: it has a band of its own.
+    assert!(there.required_drop.wider() > 0.0 && there.speed_cost.wider() > 0.0);
 }

@@ -135,57 +135,99 @@ pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateE
     let condition = crate::prepare::condition_at(&design.conditions, condition_place)
         .map_err(EvaluateError::Prepare)?;
     let nominal = solved(&design.installation, condition, None)?;
-    let base = figures(&design.installation, &nominal).each();
+    let changes = changes(design, condition, &nominal, |installation, solved| {
+        figures(installation, solved).each()
+    });
     let mut bands = Bands {
         figures: Figures::default(),
-        influences: Vec::new(),
+        influences: Vec::with_capacity(changes.len()),
         unsolved: 0,
     };
-    let mut varied = design.clone();
-    for (input, place) in design.places() {
-        if input.id.starts_with("condition.") || !(input.used)(design, place) {
-            continue;
-        }
-        let Some(value) = (input.value)(design, place) else {
-            continue;
-        };
-        let Some((low, high)) = input.likely_about(value) else {
-            continue;
-        };
-        if design.is_measured(input, place) {
-            continue;
-        }
-        let mut changes = [Figures::default(); 2];
-        for (end, change) in [low, high].into_iter().zip(&mut changes) {
-            (input.set)(&mut varied, place, end);
-            match moved(&varied.installation, condition, &nominal) {
-                Some(figures) => {
-                    let moved = figures.each();
-                    let slots = change.each_mut().into_iter().zip(bands.figures.each_mut());
-                    for ((slot, band), (now, before)) in slots.zip(moved.into_iter().zip(base)) {
-                        *slot = now - before;
-                        band.add(now - before);
-                    }
-                }
-                None => bands.unsolved += 1,
+    for change in changes {
+        let mut ends = [Figures::default(); 2];
+        for (end, slots) in change.ends.into_iter().zip(&mut ends) {
+            let Some(moved) = end else {
+                bands.unsolved += 1;
+                continue;
+            };
+            let each = slots.each_mut().into_iter().zip(bands.figures.each_mut());
+            for ((slot, band), by) in each.zip(moved) {
+                *slot = by;
+                band.add(by);
             }
         }
-        (input.set)(&mut varied, place, value);
         bands.influences.push(Influence {
-            input,
-            place,
-            changes,
+            input: change.input,
+            place: change.place,
+            changes: ends,
         });
     }
     Ok(bands)
 }
 
-fn moved(
-    installation: &Installation,
+/// Bands of any quantities of a condition, each in its own unit.
+#[must_use]
+pub fn bands_of<const N: usize>(
+    design: &Design,
     condition: &Condition,
     nominal: &Solved,
-) -> Option<Figures<f64>> {
-    solved(installation, condition, Some(nominal))
-        .ok()
-        .map(|found| figures(installation, &found))
+    quantities: impl Fn(&Installation, &Solved) -> [f64; N],
+) -> [Band; N] {
+    let mut bands = [Band::default(); N];
+    for change in changes(design, condition, nominal, quantities) {
+        for moved in change.ends.into_iter().flatten() {
+            for (band, by) in bands.iter_mut().zip(moved) {
+                band.add(by);
+            }
+        }
+    }
+    bands
+}
+
+/// What moving one input to both ends of its range changes; `None` where nothing solves.
+struct Change<const N: usize> {
+    input: &'static Input,
+    place: usize,
+    ends: [Option<[f64; N]>; 2],
+}
+
+/// Moves each uncertain input of a design to both ends of its range in turn.
+fn changes<const N: usize>(
+    design: &Design,
+    condition: &Condition,
+    nominal: &Solved,
+    quantities: impl Fn(&Installation, &Solved) -> [f64; N],
+) -> Vec<Change<N>> {
+    let base = quantities(&design.installation, nominal);
+    let mut varied = design.clone();
+    let mut found = Vec::new();
+    for (input, place, value, range) in uncertain(design) {
+        let ends = [range.0, range.1].map(|end| {
+            (input.set)(&mut varied, place, end);
+            let solved = solved(&varied.installation, condition, Some(nominal)).ok()?;
+            let moved = quantities(&varied.installation, &solved);
+            Some(core::array::from_fn(|at| moved[at] - base[at]))
+        });
+        (input.set)(&mut varied, place, value);
+        found.push(Change { input, place, ends });
+    }
+    found
+}
+
+/// Inputs of the installation that play a part, carry a range and are not marked as measured:
+/// the input, its place, its value and its range, SI.
+pub fn uncertain(
+    design: &Design,
+) -> impl Iterator<Item = (&'static Input, usize, f64, (f64, f64))> + '_ {
+    design.places().filter_map(|(input, place)| {
+        if input.id.starts_with("condition.")
+            || !(input.used)(design, place)
+            || design.is_measured(input, place)
+        {
+            return None;
+        }
+        let value = (input.value)(design, place)?;
+        let range = input.likely_about(value)?;
+        Some((input, place, value, range))
+    })
 }

@@ -1,7 +1,8 @@
 //! Sweeps: one quantity varied over a range, everything else as in a condition.
 
-use crate::band::{Figures, figures};
+use crate::band::{Band, Figures, bands_of, figures};
 use crate::condition::{AirKind, Condition, SpeedKind};
+use crate::design::Design;
 use crate::drag;
 use crate::evaluate::{Solved, solved};
 use crate::inputs::Si;
@@ -62,6 +63,72 @@ fn varied(
     (installation, condition)
 }
 
+/// Bands of the answers at one point of a sweep, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PointBand {
+    /// The quantity varied, SI.
+    pub x: f64,
+    /// Hottest head, K.
+    pub head_hottest: Band,
+    /// Oil at the gauge, K.
+    pub oil: Band,
+    /// Pressure across the baffles, Pa.
+    pub baffle_drop: Band,
+    /// Pressure that the heads require, Pa.
+    pub required_drop: Band,
+    /// Speed that the cooling drag costs, m/s.
+    pub speed_cost: Band,
+}
+
+/// Bands at one value of a sweep; `None` where it has no solution.
+///
+/// Where an end of a range leaves no required pressure or no speed cost, that end counts as no
+/// change of it.
+#[must_use]
+pub fn point_band(
+    design: &Design,
+    condition: &Condition,
+    swept: Swept,
+    x: f64,
+) -> Option<PointBand> {
+    let (installation, condition) = varied(&design.installation, condition, swept, x);
+    let design = Design {
+        installation,
+        ..design.clone()
+    };
+    let nominal = solved(&design.installation, &condition, None).ok()?;
+    let required = required_drop(&design.installation, &nominal).unwrap_or_default();
+    let cost = speed_cost(&design.installation, &nominal).unwrap_or_default();
+    let [head_hottest, oil, baffle_drop, required_drop, speed_cost] =
+        bands_of(&design, &condition, &nominal, |installation, solved| {
+            let figures = figures(installation, solved);
+            [
+                figures.head_hottest,
+                figures.oil,
+                figures.baffle_drop,
+                required_drop(installation, solved).unwrap_or(required),
+                speed_cost(installation, solved).unwrap_or(cost),
+            ]
+        });
+    Some(PointBand {
+        x,
+        head_hottest,
+        oil,
+        baffle_drop,
+        required_drop,
+        speed_cost,
+    })
+}
+
+fn speed_cost(installation: &Installation, found: &Solved) -> Option<f64> {
+    drag::speed_cost(
+        found.prepared.cowl.stream.speed_m_s,
+        figures(installation, found).drag,
+        installation.airframe.induced_share,
+        found.prepared.thrust_n,
+    )
+}
+
 /// Answers over a list of values; values without a solution are left out.
 #[must_use]
 pub fn sweep(
@@ -81,12 +148,7 @@ pub fn sweep(
         points.push(Point {
             x,
             figures,
-            speed_cost_m_s: drag::speed_cost(
-                found.prepared.cowl.stream.speed_m_s,
-                figures.drag,
-                installation.airframe.induced_share,
-                found.prepared.thrust_n,
-            ),
+            speed_cost_m_s: speed_cost(&installation, &found),
             required_drop_pa: required_drop(&installation, &found),
         });
         near = Some(found);

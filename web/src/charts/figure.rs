@@ -23,6 +23,50 @@ impl Size {
     }
 }
 
+/// Where the rows of a figure's table stand along its chart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Readout {
+    /// Left end of the plot, share of the chart's width [-].
+    pub left: f64,
+    /// Right end of the plot, share of the chart's width [-].
+    pub right: f64,
+    /// Values along the axis at both ends.
+    pub ends: (f64, f64),
+    /// Value along the axis of each row.
+    pub along: Vec<f64>,
+}
+
+impl Readout {
+    /// Readout of a plot between margins, CSS pixels, of a chart of this size.
+    #[must_use]
+    pub fn new(size: Size, margins: (u32, u32), ends: (f64, f64), along: Vec<f64>) -> Self {
+        let width = f64::from(size.drawable().width);
+        Self {
+            left: f64::from(margins.0) / width,
+            right: 1.0 - f64::from(margins.1) / width,
+            ends,
+            along,
+        }
+    }
+
+    /// The row nearest to a share of the chart's width.
+    #[must_use]
+    pub fn row_at(&self, share: f64) -> Option<usize> {
+        let (from, to) = self.ends;
+        let value = from + (to - from) * (share - self.left) / (self.right - self.left);
+        let distance = |at: &usize| (self.along[*at] - value).abs();
+        (0..self.along.len()).min_by(|a, b| distance(a).total_cmp(&distance(b)))
+    }
+
+    /// Share of the chart's width at which a row stands.
+    #[must_use]
+    pub fn share_of(&self, row: usize) -> Option<f64> {
+        let (from, to) = self.ends;
+        let value = self.along.get(row)?;
+        Some(self.left + (self.right - self.left) * (value - from) / (to - from))
+    }
+}
+
 /// A chart with all that belongs to it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
@@ -38,4 +82,43 @@ pub struct Figure {
     pub rows: Vec<Vec<String>>,
     /// Where the numbers come from.
     pub source: String,
+    /// Where the rows stand along the chart.
+    pub readout: Readout,
+}
+
+impl Figure {
+    /// A row of the table in words, each cell under its column's name.
+    #[must_use]
+    pub fn row_text(&self, row: usize) -> Option<String> {
+        let cells = self.rows.get(row)?;
+        Some(
+            self.columns
+                .iter()
+                .zip(cells)
+                .map(|(column, cell)| format!("{column} {cell}"))
+                .collect::<Vec<_>>()
+                .join("; "),
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_readout_finds_the_row_under_a_place_and_the_place_of_a_row() {
+        let size = Size {
+            width: 400,
+            height: 200,
+        };
+        let readout = Readout::new(size, (60, 8), (0.0, 10.0), vec![0.0, 5.0, 10.0]);
+        assert_eq!(readout.row_at(0.0), Some(0));
+        assert_eq!(readout.row_at(1.0), Some(2));
+        for row in 0..3 {
+            let share = readout.share_of(row).expect("a row");
+            assert_eq!(readout.row_at(share), Some(row));
+        }
+        assert_eq!(readout.share_of(3), None);
+    }
 }

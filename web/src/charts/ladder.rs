@@ -1,7 +1,7 @@
 //! Pressure ladder: how the ram pressure is used up on the way through the cowl.
 
 use super::canvas::{Role, drawn, font, px};
-use super::figure::{Figure, Size};
+use super::figure::{Figure, Readout, Size};
 use coolpath_core::evaluate::Answer;
 use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
 use plotters::prelude::*;
@@ -94,6 +94,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
             .map(|(name, pressure)| vec![(*name).to_owned(), text(pressure)])
             .collect(),
         source: "Computed from your inputs; an estimate until flown.".to_owned(),
+        readout: Readout::new(size, (8 + 48, 8), (-0.5, 3.5), vec![0.0, 1.0, 2.0, 3.0]),
     }
 }
 

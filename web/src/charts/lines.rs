@@ -1,7 +1,7 @@
 //! Line charts: some series over one quantity, with limits across.
 
 use super::canvas::{Role, axes, drawn, font, px};
-use super::figure::Size;
+use super::figure::{Readout, Size};
 use plotters::prelude::*;
 
 /// One line.
@@ -12,6 +12,40 @@ pub struct Series {
     pub role: Role,
     /// Its points, shown units.
     pub points: Vec<(f64, f64)>,
+    /// Its band at some places along: how far below and above, shown units; empty if not known.
+    pub band: Vec<(f64, f64, f64)>,
+}
+
+impl Series {
+    /// Outline of the band about the line: along its lower side and back along its upper one.
+    fn outline(&self) -> Vec<(f64, f64)> {
+        if self.band.is_empty() {
+            return Vec::new();
+        }
+        let side = |(x, y): &(f64, f64), sign: f64| {
+            let (below, above) = between(&self.band, *x);
+            (*x, y + if sign < 0.0 { -below } else { above })
+        };
+        let low = self.points.iter().map(|point| side(point, -1.0));
+        let high = self.points.iter().rev().map(|point| side(point, 1.0));
+        low.chain(high).collect()
+    }
+}
+
+/// Half-widths at a place, straight between the places where they are known.
+fn between(band: &[(f64, f64, f64)], x: f64) -> (f64, f64) {
+    let after = band.partition_point(|known| known.0 < x);
+    match (after.checked_sub(1).map(|at| band[at]), band.get(after)) {
+        (Some((x0, below0, above0)), Some(&(x1, below1, above1))) => {
+            let share = (x - x0) / (x1 - x0);
+            (
+                below0 + share * (below1 - below0),
+                above0 + share * (above1 - above0),
+            )
+        }
+        (Some((_, below, above)), None) | (None, Some(&(_, below, above))) => (below, above),
+        (None, None) => (0.0, 0.0),
+    }
 }
 
 /// A line chart.
@@ -44,24 +78,55 @@ fn extent(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
     (low - room, high + room)
 }
 
+/// Margins about the plot, CSS pixels.
+const MARGIN: u32 = 8;
+const LABELS_LEFT: u32 = 52;
+
 impl LineChart {
+    fn along_ends(&self) -> (f64, f64) {
+        extent(
+            self.series
+                .iter()
+                .flat_map(|series| series.points.iter().map(|point| point.0)),
+        )
+    }
+
+    /// Where rows at these values stand along the chart.
+    #[must_use]
+    pub fn readout(&self, size: Size, along: Vec<f64>) -> Readout {
+        Readout::new(
+            size,
+            (MARGIN + LABELS_LEFT, MARGIN),
+            self.along_ends(),
+            along,
+        )
+    }
+
     /// The chart as markup.
     #[must_use]
     pub fn svg(&self, size: Size) -> String {
         let all = || self.series.iter().flat_map(|series| series.points.iter());
-        let (left, right) = extent(all().map(|point| point.0));
+        let (left, right) = self.along_ends();
+        let outlines: Vec<Vec<(f64, f64)>> = self.series.iter().map(Series::outline).collect();
         let (bottom, top) = extent(
             all()
+                .chain(outlines.iter().flatten())
                 .map(|point| point.1)
                 .chain(self.limits.iter().copied()),
         );
         drawn(size, &self.label, |area| {
             let mut chart = ChartBuilder::on(area)
-                .margin(px(8))
+                .margin(px(MARGIN))
                 .x_label_area_size(px(38))
-                .y_label_area_size(px(52))
+                .y_label_area_size(px(LABELS_LEFT))
                 .build_cartesian_2d(left..right, bottom..top)?;
             axes(&mut chart, &self.along, &self.up, 4)?;
+            for outline in outlines {
+                chart.draw_series(std::iter::once(Polygon::new(
+                    outline,
+                    Role::Band.colour().mix(0.6).filled(),
+                )))?;
+            }
             for limit in &self.limits {
                 chart.draw_series(DashedLineSeries::new(
                     [(left, *limit), (right, *limit)],

@@ -1,7 +1,7 @@
 //! Shutter opening that holds the oil temperature, over outside air temperature.
 
 use super::canvas::{Role, axes, drawn, px};
-use super::figure::{Figure, Size};
+use super::figure::{Figure, Readout, Size};
 use coolpath_core::Condition;
 use coolpath_core::Installation;
 use coolpath_core::evaluate::ShutterState;
@@ -76,6 +76,13 @@ pub fn figure(
     let temperature = Dimension::Temperature.shown(system);
     let oat = |point: &CardPoint| temperature.from_si(point.oat.value);
     let percent = |opening: f64| 100.0 * opening;
+    let least = points.iter().map(oat).fold(f64::INFINITY, f64::min);
+    let most = points.iter().map(oat).fold(f64::NEG_INFINITY, f64::max);
+    let (least, most) = if least < most {
+        (least, most)
+    } else {
+        (0.0, 1.0)
+    };
     Figure {
         title: format!("Shutter opening over OAT: {}", condition.name),
         sentence: sentence(condition, points, system),
@@ -83,13 +90,6 @@ pub fn figure(
             size,
             &format!("Shutter opening over OAT, {}", condition.name),
             |area| {
-                let least = points.iter().map(oat).fold(f64::INFINITY, f64::min);
-                let most = points.iter().map(oat).fold(f64::NEG_INFINITY, f64::max);
-                let (least, most) = if least < most {
-                    (least, most)
-                } else {
-                    (0.0, 1.0)
-                };
                 let mut chart = ChartBuilder::on(area)
                     .margin(px(8))
                     .x_label_area_size(px(38))
@@ -160,6 +160,12 @@ pub fn figure(
         source: "Loss of the disc after Weisbach; the band spans the published tables. Triangles \
                  mark a shutter at its stop. An estimate until flown."
             .to_owned(),
+        readout: Readout::new(
+            size,
+            (8 + 48, 8),
+            (least, most),
+            points.iter().map(oat).collect(),
+        ),
     }
 }
 

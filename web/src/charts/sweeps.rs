@@ -3,18 +3,71 @@
 use super::canvas::Role;
 use super::figure::{Figure, Size};
 use super::lines::{LineChart, Series};
+use coolpath_core::band::Band;
 use coolpath_core::condition::ShutterPolicy;
-use coolpath_core::sweep::{Point, Swept, crossings, sweep};
+use coolpath_core::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
 use coolpath_core::units::{Dimension, Unit, UnitSystem, rounded_text};
-use coolpath_core::{Condition, Installation};
+use coolpath_core::{Condition, Design, Installation};
 
-const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown.";
+const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
+    Shaded: where it likely lies, from the ranges of all assumptions.";
 const STEPS: u32 = 24;
+/// Steps between the places at which bands are computed: they change slowly along a chart.
+const BAND_STEPS: usize = 6;
+
+/// What a chart of a sweep is drawn from.
+#[derive(Clone, Copy)]
+pub struct View<'a> {
+    /// Installation.
+    pub installation: &'a Installation,
+    /// Condition.
+    pub condition: &'a Condition,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room.
+    pub size: Size,
+    /// Bands of the sweep; empty while they are not yet known.
+    pub bands: &'a [PointBand],
+}
 
 fn values(from: f64, to: f64) -> Vec<f64> {
     (0..=STEPS)
         .map(|step| from + (to - from) * f64::from(step) / f64::from(STEPS))
         .collect()
+}
+
+/// Values that a chart of a sweep runs over, SI.
+fn swept_values(swept: Swept) -> Vec<f64> {
+    const KNOT: f64 = 1852.0 / 3600.0;
+    match swept {
+        Swept::Oat => values(244.0, 318.0),
+        Swept::Airspeed => values(50.0 * KNOT, 160.0 * KNOT),
+        Swept::ExitArea => values(0.4, 1.8),
+    }
+}
+
+/// Values of a sweep at which its bands are computed, SI.
+#[must_use]
+pub fn band_values(swept: Swept) -> Vec<f64> {
+    swept_values(swept)
+        .into_iter()
+        .step_by(BAND_STEPS)
+        .collect()
+}
+
+/// Bands at one value of a sweep, with the shutter as the charts have it.
+#[must_use]
+pub fn band_at(design: &Design, condition: &Condition, swept: Swept, x: f64) -> Option<PointBand> {
+    point_band(design, &open(condition), swept, x)
+}
+
+fn points(view: &View<'_>, swept: Swept) -> Vec<Point> {
+    sweep(
+        view.installation,
+        &open(view.condition),
+        swept,
+        &swept_values(swept),
+    )
 }
 
 /// The condition with the shutter fully open, so that the whole cooler counts.
@@ -26,18 +79,32 @@ fn open(condition: &Condition) -> Condition {
     }
 }
 
-fn series(
+/// What one line shows: its name, its value at a point and its band there.
+struct Line {
     name: &'static str,
     role: Role,
-    points: &[Point],
-    along: &Unit,
-    value: impl Fn(&Point) -> Option<f64>,
-) -> Series {
-    let points = points
-        .iter()
-        .filter_map(|point| Some((along.from_si(point.x), value(point)?)))
-        .collect();
-    Series { name, role, points }
+    value: fn(&Point) -> Option<f64>,
+    band: fn(&PointBand) -> Band,
+}
+
+fn series(line: &Line, points: &[Point], bands: &[PointBand], along: &Unit, up: &Unit) -> Series {
+    // A width is a difference: it takes the unit's factor and not its offset.
+    let width = |si: f64| si / up.factor;
+    Series {
+        name: line.name,
+        role: line.role,
+        points: points
+            .iter()
+            .filter_map(|point| Some((along.from_si(point.x), up.from_si((line.value)(point)?))))
+            .collect(),
+        band: bands
+            .iter()
+            .map(|known| {
+                let band = (line.band)(known);
+                (along.from_si(known.x), width(band.below), width(band.above))
+            })
+            .collect(),
+    }
 }
 
 fn table(
@@ -56,48 +123,24 @@ fn table(
         .collect()
 }
 
+fn shown_along(points: &[Point], along: &Unit) -> Vec<f64> {
+    points.iter().map(|point| along.from_si(point.x)).collect()
+}
+
 /// Hottest head and oil over outside air.
 #[must_use]
-pub fn over_oat(
-    installation: &Installation,
-    condition: &Condition,
-    system: UnitSystem,
-    size: Size,
-) -> Figure {
-    let points = sweep(
-        installation,
-        &open(condition),
-        Swept::Oat,
-        &values(244.0, 318.0),
-    );
-    temperatures(installation, condition, system, size, &points, Swept::Oat)
+pub fn over_oat(view: &View<'_>) -> Figure {
+    temperatures(view, &points(view, Swept::Oat), Swept::Oat)
 }
 
 /// Both charts over airspeed, from one sweep: pressures first, then head and oil.
 #[must_use]
-pub fn over_airspeed(
-    installation: &Installation,
-    condition: &Condition,
-    system: UnitSystem,
-    size: Size,
-) -> [Figure; 2] {
-    let points = sweep(installation, &open(condition), Swept::Airspeed, &speeds());
+pub fn over_airspeed(view: &View<'_>) -> [Figure; 2] {
+    let points = points(view, Swept::Airspeed);
     [
-        required_and_available(condition, system, size, &points),
-        temperatures(
-            installation,
-            condition,
-            system,
-            size,
-            &points,
-            Swept::Airspeed,
-        ),
+        required_and_available(view, &points),
+        temperatures(view, &points, Swept::Airspeed),
     ]
-}
-
-fn speeds() -> Vec<f64> {
-    const KNOT: f64 = 1852.0 / 3600.0;
-    values(50.0 * KNOT, 160.0 * KNOT)
 }
 
 /// First and last x at which a value stays within a limit, interpolated between the points.
@@ -117,14 +160,14 @@ fn inside(points: &[Point], limit: f64, value: fn(&Point) -> f64) -> Option<(f64
     Some((from, to))
 }
 
-fn temperatures(
-    installation: &Installation,
-    condition: &Condition,
-    system: UnitSystem,
-    size: Size,
-    points: &[Point],
-    swept: Swept,
-) -> Figure {
+fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
+    let View {
+        installation,
+        condition,
+        system,
+        size,
+        bands,
+    } = *view;
     let temperature = Dimension::Temperature.shown(system);
     let (what, along, own) = match swept {
         Swept::Oat => ("OAT", temperature, None),
@@ -150,12 +193,30 @@ fn temperatures(
         along: format!("{what}, {}", along.symbol),
         up: temperature.symbol.to_owned(),
         series: vec![
-            series("hottest head", Role::First, points, along, |point| {
-                Some(temperature.from_si(point.figures.head_hottest))
-            }),
-            series("oil", Role::Third, points, along, |point| {
-                Some(temperature.from_si(point.figures.oil))
-            }),
+            series(
+                &Line {
+                    name: "hottest head",
+                    role: Role::First,
+                    value: |point| Some(point.figures.head_hottest),
+                    band: |known| known.head_hottest,
+                },
+                points,
+                bands,
+                along,
+                temperature,
+            ),
+            series(
+                &Line {
+                    name: "oil",
+                    role: Role::Third,
+                    value: |point| Some(point.figures.oil),
+                    band: |known| known.oil,
+                },
+                points,
+                bands,
+                along,
+                temperature,
+            ),
         ],
         limits: vec![
             temperature.from_si(head_limit),
@@ -183,16 +244,19 @@ fn temperatures(
             ]
         }),
         source: SOURCE.to_owned(),
+        readout: chart.readout(size, shown_along(points, along)),
     }
 }
 
 /// Available and required pressure across the baffles over airspeed.
-fn required_and_available(
-    condition: &Condition,
-    system: UnitSystem,
-    size: Size,
-    points: &[Point],
-) -> Figure {
+fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
+    let View {
+        condition,
+        system,
+        size,
+        bands,
+        ..
+    } = *view;
     let speed = Dimension::Speed.shown(system);
     let pressure = Dimension::Pressure.shown(system);
     let found: Vec<f64> = crossings(points)
@@ -233,8 +297,30 @@ fn required_and_available(
         along: format!("airspeed (indicated), {}", speed.symbol),
         up: format!("Δp across the baffles, {}", pressure.symbol),
         series: vec![
-            series("available", Role::First, points, speed, available),
-            series("required", Role::Limit, points, speed, required),
+            series(
+                &Line {
+                    name: "available",
+                    role: Role::First,
+                    value: |point| Some(point.figures.baffle_drop),
+                    band: |known| known.baffle_drop,
+                },
+                points,
+                bands,
+                speed,
+                pressure,
+            ),
+            series(
+                &Line {
+                    name: "required",
+                    role: Role::Limit,
+                    value: |point| point.required_drop_pa,
+                    band: |known| known.required_drop,
+                },
+                points,
+                bands,
+                speed,
+                pressure,
+            ),
         ],
         limits: Vec::new(),
         marks: vec![speed.from_si(condition.airspeed.value)],
@@ -255,23 +341,21 @@ fn required_and_available(
             vec![available(point), required(point)]
         }),
         source: format!("Required: what brings the hottest head to your limit. {SOURCE}"),
+        readout: chart.readout(size, shown_along(points, speed)),
     }
 }
 
 /// Knots that cooling costs, over the exit's opening.
 #[must_use]
-pub fn speed_over_exit(
-    installation: &Installation,
-    condition: &Condition,
-    system: UnitSystem,
-    size: Size,
-) -> Figure {
-    let points = sweep(
+pub fn speed_over_exit(view: &View<'_>) -> Figure {
+    let View {
         installation,
-        &open(condition),
-        Swept::ExitArea,
-        &values(0.4, 1.8),
-    );
+        condition,
+        system,
+        size,
+        bands,
+    } = *view;
+    let points = points(view, Swept::ExitArea);
     let speed = Dimension::Speed.shown(system);
     let temperature = Dimension::Temperature.shown(system);
     let area = Dimension::Area.shown(system);
@@ -292,7 +376,18 @@ pub fn speed_over_exit(
         ),
         along: format!("net area of the first exit, {}", area.symbol),
         up: format!("costs, {}", speed.symbol),
-        series: vec![series("cooling drag", Role::First, &points, &along, cost)],
+        series: vec![series(
+            &Line {
+                name: "cooling drag",
+                role: Role::First,
+                value: |point| point.speed_cost_m_s,
+                band: |known| known.speed_cost,
+            },
+            &points,
+            bands,
+            &along,
+            speed,
+        )],
         limits: Vec::new(),
         marks: vec![along.from_si(1.0)],
     };
@@ -321,6 +416,7 @@ pub fn speed_over_exit(
             ]
         }),
         source: SOURCE.to_owned(),
+        readout: chart.readout(size, shown_along(&points, &along)),
     }
 }
 
@@ -339,14 +435,21 @@ mod tests {
         let design = demo::design();
         for condition in &design.conditions {
             for system in [UnitSystem::Customary, UnitSystem::Metric] {
-                let [pressures, temperatures] =
-                    over_airspeed(&design.installation, condition, system, SIZE);
+                let view = View {
+                    installation: &design.installation,
+                    condition,
+                    system,
+                    size: SIZE,
+                    bands: &[],
+                };
+                let [pressures, temperatures] = over_airspeed(&view);
                 for figure in [
-                    over_oat(&design.installation, condition, system, SIZE),
+                    over_oat(&view),
                     temperatures,
                     pressures,
-                    speed_over_exit(&design.installation, condition, system, SIZE),
+                    speed_over_exit(&view),
                 ] {
+                    assert_eq!(figure.readout.along.len(), figure.rows.len());
                     assert!(figure.rows.len() > 20, "{}", figure.title);
                     assert!(
                         figure
@@ -365,7 +468,12 @@ mod tests {
     fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
         let design = demo::design();
         let condition = open(&design.conditions[1]);
-        let points = sweep(&design.installation, &condition, Swept::Airspeed, &speeds());
+        let points = sweep(
+            &design.installation,
+            &condition,
+            Swept::Airspeed,
+            &swept_values(Swept::Airspeed),
+        );
         let limit = design.installation.engine.head_limit.value;
         let (from, _) =
             inside(&points, limit, |point| point.figures.head_hottest).expect("somewhere");
@@ -380,16 +488,49 @@ mod tests {
     #[test]
     fn the_crossing_is_told_in_words_where_the_example_climbs_too_slowly() {
         let design = demo::design();
-        let [figure, _] = over_airspeed(
-            &design.installation,
-            &design.conditions[1],
-            UnitSystem::Customary,
-            SIZE,
-        );
+        let [figure, _] = over_airspeed(&View {
+            installation: &design.installation,
+            condition: &design.conditions[1],
+            system: UnitSystem::Customary,
+            size: SIZE,
+            bands: &[],
+        });
         assert!(
             figure.sentence.starts_with("The lines cross at"),
             "{}",
             figure.sentence
         );
+    }
+
+    #[test]
+    fn a_temperature_band_is_a_difference_and_widens_the_chart() {
+        let design = demo::design();
+        let condition = &design.conditions[3];
+        let bands: Vec<PointBand> = band_values(Swept::Oat)
+            .into_iter()
+            .filter_map(|x| band_at(&design, condition, Swept::Oat, x))
+            .collect();
+        assert_eq!(bands.len(), 5);
+        let line = Line {
+            name: "oil",
+            role: Role::Third,
+            value: |point| Some(point.figures.oil),
+            band: |known| known.oil,
+        };
+        let unit = Dimension::Temperature.shown(UnitSystem::Customary);
+        let series = series(&line, &[], &bands, unit, unit);
+        let kelvin = bands[0].oil.above;
+        assert!(kelvin > 1.0 && kelvin < 40.0, "{kelvin} K");
+        assert!((series.band[0].2 - 1.8 * kelvin).abs() < 1e-9);
+        let view = |bands| View {
+            installation: &design.installation,
+            condition,
+            system: UnitSystem::Customary,
+            size: SIZE,
+            bands,
+        };
+        let shaded = over_oat(&view(&bands)).svg;
+        assert!(shaded.contains("polygon") && !shaded.contains("NaN"));
+        assert!(!over_oat(&view(&[])).svg.contains("polygon"));
     }
 }

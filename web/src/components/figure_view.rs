@@ -1,6 +1,7 @@
-//! A figure on the page: title, sentence, chart, table, source.
+//! A figure on the page: title, sentence, chart, readout, table, source.
 
 use crate::charts::Figure;
+use web_sys::Element;
 use yew::prelude::*;
 
 /// A figure to show.
@@ -10,16 +11,49 @@ pub struct Props {
     pub figure: Figure,
 }
 
+/// Width of the readout's own drawing, units; it lies over the chart at any size.
+const OVERLAY: f64 = 1000.0;
+
 /// A figure.
 #[function_component]
 pub fn FigureView(props: &Props) -> Html {
     let figure = &props.figure;
+    let row = use_state(|| None::<usize>);
+    let on_move = {
+        let (row, readout) = (row.clone(), figure.readout.clone());
+        Callback::from(move |event: PointerEvent| {
+            let share = event
+                .current_target()
+                .and_then(|target| wasm_bindgen::JsCast::dyn_into::<Element>(target).ok())
+                .map(|element| element.get_bounding_client_rect())
+                .filter(|area| area.width() > 0.0)
+                .map(|area| (f64::from(event.client_x()) - area.left()) / area.width());
+            let found = share.and_then(|share| readout.row_at(share));
+            if *row != found {
+                row.set(found);
+            }
+        })
+    };
+    let on_leave = {
+        let row = row.clone();
+        Callback::from(move |_: PointerEvent| row.set(None))
+    };
     // Only this project's own charts pass here; their labels are escaped where they are drawn.
     let chart = Html::from_html_unchecked(AttrValue::from(figure.svg.clone()));
+    let place = row.and_then(|row| figure.readout.share_of(row));
+    let words = row.and_then(|row| figure.row_text(row));
     html! {
         <figure class="figure">
             <figcaption><h3>{ &figure.title }</h3><p>{ &figure.sentence }</p></figcaption>
-            { chart }
+            <div class="chart-frame" onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave}>
+                { chart }
+                if let Some(place) = place {
+                    <svg class="pointer-line" viewBox={format!("0 0 {OVERLAY} 10")} preserveAspectRatio="none" aria-hidden="true">
+                        <line x1={(place * OVERLAY).to_string()} y1="0" x2={(place * OVERLAY).to_string()} y2="10" />
+                    </svg>
+                }
+            </div>
+            <p class="readout" aria-hidden="true">{ words.unwrap_or_else(|| "Point at the chart to read it.".to_owned()) }</p>
             <details>
                 <summary>{ "The numbers" }</summary>
                 <div class="scroll" tabindex="0" role="region" aria-label={format!("Table: {}", figure.title)}>

@@ -6,15 +6,19 @@
 use super::Outcome;
 use super::details::Details;
 use super::why::Why;
+use crate::charts::sweeps::View;
 use crate::charts::{self, Size};
 use crate::components::figure_view::FigureView;
 use crate::components::sections::section_id;
 use crate::drawing::{CowlDrawing, Part};
 use crate::window;
 use coolpath_core::condition::Phase;
+use coolpath_core::sweep::{PointBand, Swept};
 use coolpath_core::units::UnitSystem;
 use coolpath_core::{Design, evaluate, worth};
 use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// The condition to show.
@@ -55,6 +59,7 @@ pub fn ConditionView(props: &Props) -> Html {
         ..
     } = props;
     let (place, system) = (*place, *system);
+    let bands = use_sweep_bands(design, place);
     let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
         return Html::default();
@@ -73,6 +78,13 @@ pub fn ConditionView(props: &Props) -> Html {
     let size = Size {
         width: props.width.min(640),
         height: 280,
+    };
+    let view = |bands| View {
+        installation: &design.installation,
+        condition,
+        system,
+        size,
+        bands,
     };
     html! {
         <section class="section" aria-label="One condition">
@@ -99,11 +111,11 @@ pub fn ConditionView(props: &Props) -> Html {
                         size,
                     )} />
                 }
-                { for charts::sweeps::over_airspeed(&design.installation, condition, system, size)
+                { for charts::sweeps::over_airspeed(&view(&bands.airspeed))
                     .map(|figure| html! { <FigureView {figure} /> }) }
-                <FigureView figure={charts::sweeps::over_oat(&design.installation, condition, system, size)} />
+                <FigureView figure={charts::sweeps::over_oat(&view(&bands.oat))} />
                 if condition.phase == Phase::Cruise {
-                    <FigureView figure={charts::sweeps::speed_over_exit(&design.installation, condition, system, size)} />
+                    <FigureView figure={charts::sweeps::speed_over_exit(&view(&bands.exit))} />
                 }
             } else {
                 <Details outcome={outcome.clone()} {system} />
@@ -122,4 +134,58 @@ fn worths(design: &Design, place: usize) -> Vec<worth::Worth> {
             worth::worth(&design.installation, condition.phase, &solved).ok()
         })
         .unwrap_or_default()
+}
+
+/// Bands of the three sweeps, each empty until all are known.
+#[derive(Default)]
+struct SweepBands {
+    airspeed: Vec<PointBand>,
+    oat: Vec<PointBand>,
+    exit: Vec<PointBand>,
+}
+
+/// Bands of the charts, computed one point at a time after the last keystroke.
+#[hook]
+fn use_sweep_bands(design: &Rc<Design>, place: usize) -> Rc<SweepBands> {
+    let shown = use_state(|| (None, Rc::new(SweepBands::default())));
+    let generation = use_mut_ref(|| 0_u64);
+    let wanted = (design.clone(), place);
+    {
+        let shown = shown.clone();
+        use_effect_with(wanted.clone(), move |wanted| {
+            *generation.borrow_mut() += 1;
+            let mine = *generation.borrow();
+            let (design, place) = wanted.clone();
+            spawn_local(async move {
+                // The bands in the table come first.
+                sleep(Duration::from_millis(600)).await;
+                if *generation.borrow() != mine || design.check().is_err() {
+                    return;
+                }
+                let Some(condition) = design.conditions.get(place) else {
+                    return;
+                };
+                let mut found = SweepBands::default();
+                for (swept, list) in [
+                    (Swept::Airspeed, &mut found.airspeed),
+                    (Swept::Oat, &mut found.oat),
+                    (Swept::ExitArea, &mut found.exit),
+                ] {
+                    for x in charts::sweeps::band_values(swept) {
+                        sleep(Duration::ZERO).await;
+                        if *generation.borrow() != mine {
+                            return;
+                        }
+                        list.extend(charts::sweeps::band_at(&design, condition, swept, x));
+                    }
+                }
+                shown.set((Some((design.clone(), place)), Rc::new(found)));
+            });
+        });
+    }
+    // Bands of another design are no bands of this one.
+    match &*shown {
+        (Some((of, at)), found) if Rc::ptr_eq(of, &wanted.0) && *at == place => found.clone(),
+        _ => Rc::default(),
+    }
 }

@@ -6,6 +6,7 @@ use crate::components::answers::{
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::first_use::FirstUse;
 use crate::components::sections::Sections;
+use crate::components::shelf::Shelf;
 use crate::components::toolbar::{self, Toolbar};
 use crate::state::{Action, State, reduce::reduce};
 use crate::{storage, window};
@@ -78,7 +79,8 @@ pub fn App() -> Html {
             <header class="masthead">
                 <h1>{ "Coolpath" }</h1>
                 <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut." }</p>
-                <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify} />
+                <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+                <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify} />
                 if let Some(sentence) = (*notice).clone() {
                     <p class="message" role="status">{ sentence }
                         <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>

@@ -7,6 +7,7 @@ pub mod components;
 pub mod drawing;
 pub mod files;
 pub mod format;
+pub mod guesses;
 pub mod starter;
 pub mod state;
 pub mod storage;

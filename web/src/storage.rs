@@ -1,12 +1,16 @@
 //! The browser's own storage: the page's state survives a reload. Failing is never fatal.
 
 use crate::state::{State, document};
+use coolpath_core::Design;
 use web_sys::Storage;
 
 /// All keys carry this prefix, since files opened from disk share one storage.
 const STATE_KEY: &str = "coolpath:state";
 const UNREADABLE_KEY: &str = "coolpath:unreadable";
 const STARTING_KEY: &str = "coolpath:starting";
+
+/// Before the name of a kept design.
+const KEPT_PREFIX: &str = "coolpath:kept:";
 
 fn storage() -> Option<Storage> {
     web_sys::window()?.local_storage().ok().flatten()
@@ -57,5 +61,55 @@ pub fn load() -> (State, Option<String>) {
 pub fn started() {
     if let Some(storage) = storage() {
         let _ = storage.remove_item(STARTING_KEY);
+    }
+}
+
+/// Names of the designs kept in this browser, in alphabetical order.
+#[must_use]
+pub fn kept_names() -> Vec<String> {
+    let Some(storage) = storage() else {
+        return Vec::new();
+    };
+    let mut names: Vec<String> = (0..storage.length().unwrap_or(0))
+        .filter_map(|at| storage.key(at).ok().flatten())
+        .filter_map(|key| key.strip_prefix(KEPT_PREFIX).map(str::to_owned))
+        .collect();
+    names.sort();
+    names
+}
+
+/// Keeps a design under its name; one of the same name is replaced.
+///
+/// # Errors
+/// A sentence for the builder.
+pub fn keep(design: &Design) -> Result<(), String> {
+    let advice = "Nothing is lost: save the design to a file instead.";
+    let storage = storage().ok_or_else(|| format!("This browser blocks storage. {advice}"))?;
+    let text = document::file_text(design).map_err(|error| error.to_string())?;
+    storage
+        .set_item(&format!("{KEPT_PREFIX}{}", design.name.trim()), &text)
+        .map_err(|_| format!("This browser's storage is full or blocked. {advice}"))
+}
+
+/// The kept design of a name.
+///
+/// # Errors
+/// A sentence for the builder; what is kept is left as it is.
+pub fn kept(name: &str) -> Result<Design, String> {
+    let text = storage()
+        .and_then(|storage| {
+            storage
+                .get_item(&format!("{KEPT_PREFIX}{name}"))
+                .ok()
+                .flatten()
+        })
+        .ok_or_else(|| format!("“{name}” is no longer kept in this browser."))?;
+    document::design_of(&text)
+}
+
+/// Forgets the kept design of a name.
+pub fn forget(name: &str) {
+    if let Some(storage) = storage() {
+        let _ = storage.remove_item(&format!("{KEPT_PREFIX}{name}"));
     }
 }

@@ -107,7 +107,12 @@ impl LineChart {
     pub fn svg(&self, size: Size) -> String {
         let all = || self.series.iter().flat_map(|series| series.points.iter());
         let (left, right) = self.along_ends();
-        let outlines: Vec<Vec<(f64, f64)>> = self.series.iter().map(Series::outline).collect();
+        let outlines: Vec<Vec<(f64, f64)>> = self
+            .series
+            .iter()
+            .map(Series::outline)
+            .filter(|outline| !outline.is_empty())
+            .collect();
         let (bottom, top) = extent(
             all()
                 .chain(outlines.iter().flatten())

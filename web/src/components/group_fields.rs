@@ -3,6 +3,7 @@
 use super::choice_field::ChoiceField;
 use super::number_field::NumberField;
 use crate::choices;
+use crate::guesses::{self, Guess};
 use crate::state::{Action, State};
 use coolpath_core::inputs::{self, Input};
 use std::rc::Rc;
@@ -73,6 +74,9 @@ pub fn GroupFields(props: &Props) -> Html {
                     }) }
                 { for used(state, prefix, place).filter(|input| input.likely.is_none()).map(number) }
             </div>
+            if let Some(guess) = guesses::of_group(prefix, &state.design) {
+                { not_sure(guess, place, state, dispatch) }
+            }
             if !assumptions.is_empty() {
                 <details class="assumptions">
                     <summary>{ format!("Assumptions ({}): what nobody measures at first", assumptions.len()) }</summary>
@@ -80,5 +84,31 @@ pub fn GroupFields(props: &Props) -> Html {
                 </details>
             }
         </>
+    }
+}
+
+/// A question that is answered by a phrase and its picture.
+fn not_sure(
+    guess: &'static Guess,
+    place: usize,
+    state: &State,
+    dispatch: &Callback<Action>,
+) -> Html {
+    html! {
+        <details class="not-sure">
+            <summary>{ guess.ask }</summary>
+            <div class="phrases" role="group" aria-label={guess.ask}>
+                { for guess.phrases.iter().map(|phrase| {
+                    let action = guess.action(phrase, &state.design, place);
+                    html! {
+                        <button type="button" class="quiet" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>
+                            <svg class="sketch" viewBox="0 0 72 40" aria-hidden="true"><path d={phrase.picture} /></svg>
+                            <span>{ phrase.words }</span>
+                        </button>
+                    }
+                }) }
+            </div>
+            <p class="hint">{ "Estimates from memory, inside the range that each input names; better is to measure." }</p>
+        </details>
     }
 }

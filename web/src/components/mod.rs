@@ -9,4 +9,5 @@ pub mod first_use;
 pub mod group_fields;
 pub mod number_field;
 pub mod sections;
+pub mod shelf;
 pub mod toolbar;

@@ -4,8 +4,6 @@ use super::entries::Entries;
 use super::group_fields::GroupFields;
 use crate::drawing::Part;
 use crate::state::{Action, List, State};
-use coolpath_core::inputs::si;
-use coolpath_core::installation::Sealing;
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -62,7 +60,7 @@ pub fn Sections(props: &Props) -> Html {
     html! {
         <form class="sections" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
             { section(Part::Inlets, html! { { list(List::Inlets) } }) }
-            { section(Part::Decks, html! { <>{ seal_phrases(props) }{ group("decks") }</> }) }
+            { section(Part::Decks, group("decks")) }
             { section(Part::Exit, html! { { list(List::Exits) } }) }
             { section(Part::Oil, html! { <>
                 <h3>{ "Cooler and duct" }</h3>{ group("cooler") }
@@ -90,35 +88,6 @@ fn section(part: Part, content: Html) -> Html {
             <h2>{ title(part) }</h2>
             { content }
         </section>
-    }
-}
-
-/// Phrases that stand for a seal gap, for the builder who cannot measure it.
-fn seal_phrases(props: &Props) -> Html {
-    let Props { state, dispatch } = props;
-    let decks = &state.design.installation.decks;
-    if decks.sealing != Sealing::FlexibleSeals {
-        return Html::default();
-    }
-    let length = decks.seal_length.value;
-    let phrase = |text: &'static str, leak_inch2: f64| {
-        let action = Action::Set {
-            key: crate::state::FieldKey::new("decks.seal_gap_m", 0),
-            value: si::inch2(leak_inch2) / length,
-        };
-        html! {
-            <button type="button" class="quiet" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>
-                { text }
-            </button>
-        }
-    };
-    html! {
-        <div class="phrases" role="group" aria-label="State of the seals">
-            <span>{ "Not sure about the gap? The seals are" }</span>
-            { phrase("new, overlapping, no light through (5 in²)", 5.0) }
-            { phrase("some years old, wavy (9 in²)", 9.0) }
-            { phrase("worn, curled away in places (14 in²)", 14.0) }
-        </div>
     }
 }
 

@@ -1,5 +1,7 @@
 //! Times one evaluation, the whole example and its bands, in microseconds.
 
+use coolpath_core::inputs::si::inch2;
+use coolpath_core::size::{Bounds, Demand, allowance, least_drag};
 use coolpath_core::{band, demo, evaluate};
 use std::hint::black_box;
 use std::time::Instant;
@@ -29,6 +31,19 @@ fn main() {
     time("bands of all conditions", &|| {
         for place in 0..design.conditions.len() {
             let _ = black_box(band::bands(black_box(&design), place));
+        }
+    });
+    let bounds = Bounds {
+        inlets_m2: (inch2(30.0), inch2(90.0)),
+        exit_m2: (inch2(25.0), inch2(140.0)),
+    };
+    let demand = Demand::nominal(&design);
+    time("both openings for least drag, nominal", &|| {
+        let _ = black_box(least_drag(black_box(&design), &demand, &bounds));
+    });
+    time("allowances of all conditions", &|| {
+        for place in 0..design.conditions.len() {
+            let _ = black_box(allowance(black_box(&design), place, 0.9));
         }
     });
 }

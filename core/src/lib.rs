@@ -38,6 +38,7 @@ pub mod propeller;
 pub mod root;
 pub mod shutter;
 pub mod shutter_card;
+pub mod size;
 pub mod sweep;
 pub mod units;
 pub mod warning;

@@ -154,6 +154,16 @@ impl Inlet {
         }
     }
 
+    /// Multiplies the area by a factor; the proportions stay, the lip's radius too.
+    pub fn scale_area(&mut self, factor: f64) {
+        let along = factor.sqrt();
+        self.width *= along;
+        self.height *= along;
+        self.corner_radius *= along;
+        self.diameter *= along;
+        self.traced_area *= factor;
+    }
+
     /// Hydraulic diameter of the opening, m.
     #[must_use]
     pub fn hydraulic_diameter_m(&self) -> f64 {

@@ -1,0 +1,210 @@
+//! Sizing against brute force, and what it refuses.
+
+use coolpath_core::condition::Phase;
+use coolpath_core::evaluate::{Limit, evaluate_all};
+use coolpath_core::inputs::si::{degf, hp, inch2, knot};
+use coolpath_core::installation::Sealing;
+use coolpath_core::size::{
+    Bounds, Demand, SizeError, Wanted, allowance, cruise_drag_n, exit_m2, flap,
+    inlets_for_velocity_ratio, inlets_m2, least_drag, remedies, resized, smallest_exit,
+};
+use coolpath_core::{Design, demo};
+
+const BOUNDS: Bounds = Bounds {
+    inlets_m2: (inch2(30.0), inch2(90.0)),
+    exit_m2: (inch2(25.0), inch2(140.0)),
+};
+
+/// The design with all shutters fully open, as sizing judges it.
+fn open(mut design: Design) -> Design {
+    for condition in &mut design.conditions {
+        condition.shutter = coolpath_core::condition::ShutterPolicy::Fixed;
+        condition.shutter_opening = 1.0;
+    }
+    design
+}
+
+/// The example with inlets large enough for some exit to hold the take-off climb: with its own
+/// 43 in² not even 140 in² of exit does.
+fn roomy() -> Design {
+    let mut design = demo::design();
+    design.installation = resized(
+        &design.installation,
+        inch2(56.0),
+        exit_m2(&design.installation),
+    );
+    design
+}
+
+/// Whether every limit holds at a size, by the plain evaluation.
+fn holds(design: &Design, inlets: f64, exit: f64) -> bool {
+    let mut sized = open(design.clone());
+    sized.installation = resized(&design.installation, inlets, exit);
+    evaluate_all(&sized).into_iter().all(|answer| {
+        let answer = answer.expect("an answer");
+        answer.head_margin.value >= 0.0 && answer.oil_margin.value >= 0.0
+    })
+}
+
+#[test]
+fn the_smallest_exit_holds_and_a_slightly_smaller_one_does_not() {
+    let design = roomy();
+    let demand = Demand::nominal(&design);
+    let found = smallest_exit(&design, &demand, BOUNDS.exit_m2).expect("a size");
+    assert!((found.inlets_m2 - inlets_m2(&design.installation)).abs() < 1e-12);
+    assert!(holds(&design, found.inlets_m2, found.exit_m2));
+    assert!(!holds(&design, found.inlets_m2, 0.999 * found.exit_m2));
+    assert_eq!(found.binding.wanted, Wanted::Limit(Limit::Head));
+    assert_eq!(found.binding.condition, 1, "the take-off climb binds");
+}
+
+#[test]
+fn the_examples_own_inlets_are_too_small_for_any_exit() {
+    let design = demo::design();
+    let demand = Demand::nominal(&design);
+    let refused = smallest_exit(&design, &demand, BOUNDS.exit_m2);
+    assert!(matches!(
+        refused,
+        Err(SizeError::OutOfReach { shortfall, .. }) if shortfall.condition == 1
+    ));
+}
+
+#[test]
+fn least_cruise_drag_is_that_of_a_brute_force_grid() {
+    let design = demo::design();
+    let demand = Demand::nominal(&design);
+    let found = least_drag(&design, &demand, &BOUNDS).expect("a size");
+    assert!(holds(&design, found.inlets_m2, found.exit_m2));
+    let steps = 48;
+    let mut least = f64::INFINITY;
+    for at in 0..=steps {
+        let share = f64::from(at) / f64::from(steps);
+        let inlets = BOUNDS.inlets_m2.0 + share * (BOUNDS.inlets_m2.1 - BOUNDS.inlets_m2.0);
+        // From the smallest exit up, the first that holds has the least drag of its column.
+        for exit_at in 0..=115 {
+            let exit = inch2(25.0 + f64::from(exit_at));
+            if holds(&design, inlets, exit) {
+                let sized = resized(&design.installation, inlets, exit);
+                least = least.min(cruise_drag_n(&design, &sized).expect("a drag"));
+                break;
+            }
+        }
+    }
+    // The grid can only be worse, and by no more than one step of its exit costs.
+    assert!(
+        found.cruise_drag_n <= least * (1.0 + 1e-6) && found.cruise_drag_n > 0.97 * least,
+        "found {} N, grid {least} N",
+        found.cruise_drag_n
+    );
+}
+
+#[test]
+fn inlets_for_a_velocity_ratio_have_it_when_evaluated() {
+    let design = demo::design();
+    let found = inlets_for_velocity_ratio(&design, 3, 0.45, BOUNDS.inlets_m2).expect("a size");
+    let mut sized = design.clone();
+    sized.installation = found.installation;
+    let answers = evaluate_all(&sized);
+    let ratio = answers[3].as_ref().expect("an answer").inlet_velocity_ratio;
+    assert!((ratio.expect("in flight") - 0.45).abs() < 1e-5);
+    let refused = inlets_for_velocity_ratio(&design, 3, 3.0, BOUNDS.inlets_m2);
+    assert!(matches!(refused, Err(SizeError::RatioOutOfReach { smallest, .. }) if smallest < 3.0));
+    let at_rest = inlets_for_velocity_ratio(&design, 0, 0.45, BOUNDS.inlets_m2);
+    assert!(matches!(
+        at_rest,
+        Err(SizeError::NoAirspeed { condition: 0 })
+    ));
+}
+
+#[test]
+fn fourteen_square_inches_for_180_hp_in_a_hot_100_knot_climb_are_refused_for_the_heads() {
+    let mut design = demo::design();
+    design.installation.engine.rated_power.value = hp(180.0);
+    design.conditions.truncate(2);
+    design.conditions.remove(0);
+    design.conditions[0].airspeed.value = knot(100.0);
+    design.conditions[0].power_share = 0.95;
+    let inlets = inch2(14.0);
+    design.installation = resized(&design.installation, inlets, exit_m2(&design.installation));
+    let demand = Demand::nominal(&design);
+    let Err(SizeError::OutOfReach { shortfall, .. }) =
+        smallest_exit(&design, &demand, BOUNDS.exit_m2)
+    else {
+        panic!("14 in² was accepted");
+    };
+    assert_eq!(shortfall.wanted, Wanted::Limit(Limit::Head));
+    assert!(shortfall.by < -20.0, "{} K", shortfall.by);
+    // With the largest exit it is the inlet that is missing, and not still more exit.
+    design.installation = resized(&design.installation, inlets, BOUNDS.exit_m2.1);
+    let remedies = remedies(&design, &demand).expect("remedies");
+    let gain = |words: &str| {
+        remedies
+            .iter()
+            .find(|remedy| remedy.change.contains(words))
+            .map(|remedy| remedy.gain)
+            .expect("tried")
+    };
+    assert!(gain("more inlet") > 5.0 * gain("more exit").max(0.1));
+    assert!(remedies.windows(2).all(|pair| pair[0].gain >= pair[1].gain));
+}
+
+#[test]
+fn a_robust_size_is_larger_and_even_chances_ask_for_nothing_more() {
+    let design = roomy();
+    let mut demand = Demand::nominal(&design);
+    let nominal = smallest_exit(&design, &demand, BOUNDS.exit_m2).expect("a size");
+    let at = |chance| allowance(&design, 1, chance).expect("an allowance");
+    assert!(at(0.5).head_k.abs() < 1e-9);
+    assert!(at(0.95).head_k > at(0.9).head_k && at(0.9).head_k > 5.0);
+    // Limits lowered by a known amount are held by that amount.
+    for allowance in &mut demand.allowances {
+        allowance.head_k = 8.0;
+    }
+    let robust = smallest_exit(&design, &demand, BOUNDS.exit_m2).expect("a size");
+    assert!(robust.exit_m2 > nominal.exit_m2);
+    let mut sized = open(design);
+    sized.installation = robust.installation;
+    let answers = evaluate_all(&sized);
+    let margin = answers[1].as_ref().expect("an answer").head_margin.value;
+    assert!((margin - 8.0).abs() < 0.01, "{margin} K");
+}
+
+#[test]
+fn a_flap_closes_below_the_fixed_exit_and_saves_speed() {
+    let design = roomy();
+    let demand = Demand::nominal(&design);
+    let found = flap(&design, &demand, BOUNDS.exit_m2).expect("a flap");
+    assert!(found.closed_m2 < found.fixed_m2 && found.closed_m2 <= found.open_m2);
+    assert!(found.saved_m_s.expect("a speed") > 0.0);
+    for (place, answer) in evaluate_all(&open(found.design.clone())).iter().enumerate() {
+        let answer = answer.as_ref().expect("an answer");
+        assert!(
+            answer.head_margin.value > -0.01 && answer.oil_margin.value > -0.01,
+            "condition {place}"
+        );
+        let climbs = matches!(answer.phase, Phase::Ground | Phase::Climb);
+        assert_eq!(found.design.conditions[place].flap > 0.5, climbs);
+    }
+}
+
+#[test]
+fn worn_seals_need_more_exit_and_a_cold_limit_is_out_of_reach() {
+    let mut design = roomy();
+    let demand = Demand::nominal(&design);
+    let fresh = smallest_exit(&design, &demand, BOUNDS.exit_m2).expect("a size");
+    let mut sealed = design.clone();
+    sealed.installation.decks.sealing = Sealing::HardPlenum;
+    let plenum = smallest_exit(&sealed, &demand, BOUNDS.exit_m2).expect("a size");
+    assert!(plenum.exit_m2 < fresh.exit_m2);
+    design.installation.engine.head_limit.value = degf(330.0);
+    let refused = least_drag(&design, &demand, &BOUNDS);
+    assert!(matches!(refused, Err(SizeError::OutOfReach { .. })));
+    let bounds = Bounds {
+        inlets_m2: (1.0, 0.5),
+        ..BOUNDS
+    };
+    assert_eq!(
+        least_drag(&design, &demand, &bounds),
+        Err(SizeError::Bounds)
+    );
+}

@@ -22,7 +22,7 @@ pub struct Band {
 }
 
 impl Band {
-    fn add(&mut self, change: f64) {
+    pub(crate) fn add(&mut self, change: f64) {
         if change < 0.0 {
             self.below = libm::hypot(self.below, change);
         } else {

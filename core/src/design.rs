@@ -1,5 +1,6 @@
 //! The design file: one installation, its conditions, and what the builder has measured.
 
+use crate::compare::{Alternative, MAX_ALTERNATIVES};
 use crate::condition::Condition;
 use crate::inputs::{self, Input};
 use crate::installation::{EngineKind, Installation};
@@ -29,6 +30,9 @@ pub struct Design {
     /// Inputs that the builder has measured, so that they carry no range: `id` or `id#place`.
     #[serde(default)]
     pub measured: Vec<String>,
+    /// Other installations to compare with; absent from files without any.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub alternatives: Vec<Alternative>,
 }
 
 impl Default for Design {
@@ -39,6 +43,7 @@ impl Default for Design {
             installation: Installation::default(),
             conditions: vec![Condition::default()],
             measured: Vec::new(),
+            alternatives: Vec::new(),
         }
     }
 }
@@ -222,6 +227,14 @@ impl Design {
                     most: most.into(),
                 });
             }
+        }
+        if self.alternatives.len() > MAX_ALTERNATIVES {
+            return Err(DesignError::Count {
+                what: "alternatives",
+                count: self.alternatives.len(),
+                least: 0,
+                most: MAX_ALTERNATIVES,
+            });
         }
         for (input, place) in self.places() {
             let Some(value) = (input.value)(self, place) else {

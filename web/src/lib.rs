@@ -8,6 +8,7 @@ pub mod drawing;
 pub mod files;
 pub mod format;
 pub mod guesses;
+pub mod size_request;
 pub mod starter;
 pub mod state;
 pub mod storage;

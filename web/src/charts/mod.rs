@@ -1,6 +1,7 @@
 //! Charts: answers in, figures out; drawn by plotters as SVG and coloured by the page's style.
 
 pub mod canvas;
+pub mod contour;
 pub mod figure;
 pub mod ladder;
 pub mod lines;

@@ -3,6 +3,7 @@
 pub mod answers;
 pub mod cautions;
 pub mod choice_field;
+pub mod decide;
 pub mod entries;
 pub mod figure_view;
 pub mod first_use;

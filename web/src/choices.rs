@@ -34,6 +34,12 @@ pub fn by_id(id: &str) -> Option<&'static Choice> {
     CHOICES.iter().find(|choice| choice.id == id)
 }
 
+/// All choices.
+#[must_use]
+pub fn all() -> &'static [Choice] {
+    CHOICES
+}
+
 /// The choices of a group.
 pub fn of_group(prefix: &str) -> impl Iterator<Item = &'static Choice> {
     CHOICES.iter().filter(move |choice| {

@@ -3,6 +3,7 @@
 pub mod app;
 pub mod charts;
 pub mod choices;
+pub mod comparison;
 pub mod components;
 pub mod drawing;
 pub mod files;

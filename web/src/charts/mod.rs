@@ -2,6 +2,7 @@
 
 pub mod canvas;
 pub mod contour;
+pub mod differences;
 pub mod figure;
 pub mod ladder;
 pub mod lines;

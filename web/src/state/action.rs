@@ -2,6 +2,7 @@
 
 use super::field::FieldKey;
 use coolpath_core::Design;
+use coolpath_core::compare::Alternative;
 use coolpath_core::units::UnitSystem;
 
 /// A list in the design.
@@ -73,6 +74,14 @@ pub enum Action {
     Show(usize),
     /// Switched units.
     Units(UnitSystem),
+    /// Kept an installation as an alternative.
+    AddAlternative(Box<Alternative>),
+    /// Named an alternative.
+    NameAlternative(usize, String),
+    /// Took an alternative for the design; what stood there takes its place.
+    Adopt(usize),
+    /// Removed an alternative.
+    RemoveAlternative(usize),
     /// Opened a design.
     Open(Box<Design>),
     /// Returned to the worked example.

@@ -4,6 +4,7 @@ use super::action::{Action, List};
 use super::field::{self, FieldKey};
 use super::{Drafts, Snapshot, State};
 use crate::choices;
+use coolpath_core::compare::MAX_ALTERNATIVES;
 use coolpath_core::design::{MAX_CONDITIONS, mark};
 use coolpath_core::path::network::MAX_OPENINGS;
 use coolpath_core::{Design, demo};
@@ -85,6 +86,22 @@ fn changed(next: &mut State, action: Action) {
         Action::Copy(list, place) => copy(next, list, place),
         Action::Remove(list, place) => remove(next, list, place),
         Action::MoveUp(list, place) => swap(next, list, place),
+        Action::AddAlternative(alternative) => {
+            if next.design.alternatives.len() < MAX_ALTERNATIVES {
+                next.design.alternatives.push(*alternative);
+            }
+        }
+        Action::NameAlternative(place, name) => {
+            if let Some(alternative) = next.design.alternatives.get_mut(place) {
+                alternative.name = name;
+            }
+        }
+        Action::Adopt(place) => adopt(next, place),
+        Action::RemoveAlternative(place) => {
+            if place < next.design.alternatives.len() {
+                next.design.alternatives.remove(place);
+            }
+        }
         Action::Open(design) => {
             next.design = *design;
             next.drafts = Drafts::new();
@@ -98,6 +115,17 @@ fn changed(next: &mut State, action: Action) {
             next.shown = 1;
         }
         Action::Type { .. } | Action::Undo | Action::Redo | Action::Show(_) | Action::Units(_) => {}
+    }
+}
+
+/// Exchanges the design's installation with an alternative; texts typed for the old one go.
+fn adopt(next: &mut State, place: usize) {
+    let design = &mut next.design;
+    if let Some(alternative) = design.alternatives.get_mut(place) {
+        std::mem::swap(&mut design.installation, &mut alternative.installation);
+        alternative.name = format!("Before “{}”", alternative.name);
+        next.drafts
+            .retain(|key, _| key.id.starts_with("condition."));
     }
 }
 

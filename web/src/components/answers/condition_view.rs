@@ -97,8 +97,10 @@ pub fn ConditionView(props: &Props) -> Html {
                 </select>
             </div>
             if let Ok(answer) = outcome {
-                <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
-                    flap={condition.flap} worth={worths(design, place)} {system} on_choose={choose} />
+                <div class="scroll" tabindex="0" role="region" aria-label="Drawing">
+                    <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
+                        flap={condition.flap} worth={worths(design, place)} {system} on_choose={choose} />
+                </div>
                 <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
                 <Details outcome={outcome.clone()} {system} />
                 <Why design={design.clone()} {place} {system} />

@@ -1,4 +1,5 @@
 //! Deciding: sizes, comparisons, climb, shutter card.
 
+pub mod compare;
 pub mod size;
 pub mod size_job;

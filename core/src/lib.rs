@@ -19,6 +19,7 @@
 pub mod air;
 pub mod airspeed;
 pub mod band;
+pub mod climb;
 pub mod compare;
 pub mod condition;
 pub mod cylinders;

@@ -1,0 +1,130 @@
+//! Climb help and shutter card: what they name is what an evaluation gives.
+
+use coolpath_core::climb::{Holding, largest_power, mixtures, slowest_airspeed};
+use coolpath_core::condition::{Condition, Mixture, PowerKind, ShutterPolicy};
+use coolpath_core::evaluate::{ShutterState, evaluate};
+use coolpath_core::inputs::si::{degf, knot};
+use coolpath_core::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_card};
+use coolpath_core::sweep::{Swept, crossings, sweep};
+use coolpath_core::{Design, demo};
+
+const CLIMB: usize = 1;
+const CRUISE: usize = 3;
+
+fn head_k(design: &Design, place: usize) -> f64 {
+    evaluate(design, place)
+        .expect("an answer")
+        .head_hottest
+        .value
+}
+
+#[test]
+fn the_slowest_airspeed_holds_the_limit_and_is_where_the_pressures_cross() {
+    let mut design = demo::design();
+    let limit = design.installation.engine.head_limit.value;
+    let condition = design.conditions[CLIMB].clone();
+    let Ok(Holding::From(speed)) = slowest_airspeed(&design.installation, &condition, limit) else {
+        panic!("no airspeed");
+    };
+    design.conditions[CLIMB].airspeed.value = speed;
+    assert!((head_k(&design, CLIMB) - limit).abs() < 0.01);
+    // The same speed as the crossing of required and available pressure, shutter open.
+    let open = Condition {
+        shutter: ShutterPolicy::Fixed,
+        shutter_opening: 1.0,
+        ..condition
+    };
+    let speeds: Vec<f64> = (0..=40).map(|at| knot(80.0 + f64::from(at))).collect();
+    let points = sweep(&design.installation, &open, Swept::Airspeed, &speeds);
+    assert!((crossings(&points)[0] - speed).abs() < 0.1);
+}
+
+#[test]
+fn the_largest_power_holds_the_limit() {
+    let mut design = demo::design();
+    let limit = design.installation.engine.head_limit.value;
+    let condition = design.conditions[CLIMB].clone();
+    let Ok(Holding::From(share)) = largest_power(&design.installation, &condition, limit) else {
+        panic!("no power");
+    };
+    assert!(share < condition.power_share);
+    design.conditions[CLIMB].power = PowerKind::Share;
+    design.conditions[CLIMB].power_share = share;
+    assert!((head_k(&design, CLIMB) - limit).abs() < 0.01);
+    let hot = slowest_airspeed(&design.installation, &condition, degf(100.0));
+    assert_eq!(hot, Ok(Holding::Nowhere));
+    let cold = largest_power(&design.installation, &condition, degf(900.0));
+    assert_eq!(cold, Ok(Holding::Everywhere));
+}
+
+#[test]
+fn mixtures_differ_and_the_conditions_own_is_its_answer() {
+    let design = demo::design();
+    let found = mixtures(&design.installation, &design.conditions[CLIMB]).expect("four heads");
+    let of = |mixture| {
+        found
+            .iter()
+            .find(|(name, _)| *name == mixture)
+            .expect("it")
+            .1
+    };
+    assert!((of(Mixture::FullRich) - head_k(&design, CLIMB)).abs() < 1e-9);
+    assert!(of(Mixture::FullRich) < of(Mixture::BestPower));
+}
+
+#[test]
+fn tape_that_holds_gives_the_target_when_evaluated_and_less_is_needed_on_warmer_days() {
+    let design = demo::design();
+    let condition = &design.conditions[CRUISE];
+    let oats: Vec<f64> = (0..14)
+        .map(|at| degf(-20.0 + 10.0 * f64::from(at)))
+        .collect();
+    let card = tape_card(&design.installation, condition, &oats);
+    let mut before = MOST_TAPED;
+    let mut held = 0;
+    for (oat, tape) in oats.iter().zip(card) {
+        let share = match tape.expect("an answer") {
+            Tape::Holds(share) => share,
+            Tape::NoneTooHot => 0.0,
+            Tape::MostTooCold => MOST_TAPED,
+        };
+        assert!(share <= before + 1e-6);
+        before = share;
+        if share > 0.0 && share < MOST_TAPED {
+            held += 1;
+            let mut taped = design.clone();
+            taped.installation.cooler.blanked_share = share;
+            taped.conditions[CRUISE].oat.value = *oat;
+            taped.conditions[CRUISE].shutter = ShutterPolicy::Fixed;
+            taped.conditions[CRUISE].shutter_opening = 1.0;
+            let oil = evaluate(&taped, CRUISE).expect("an answer").oil.value;
+            assert!((oil - condition.oil_target.value).abs() < 0.05);
+        }
+    }
+    assert!(held > 3, "{held} points hold");
+}
+
+#[test]
+fn the_card_names_jams_bypass_and_congealing() {
+    let design = demo::design();
+    let condition = &design.conditions[CRUISE];
+    let oats = [degf(-40.0), degf(60.0), degf(110.0)];
+    let card: Vec<_> = shutter_card(&design.installation, condition, &oats)
+        .into_iter()
+        .map(|point| point.expect("an answer"))
+        .collect();
+    for point in &card {
+        assert!(point.oil_jammed_shut.value >= point.oil.value - 1e-6);
+        assert!(point.oil_jammed_open.value <= point.oil.value + 1e-6);
+        assert!((0.0..=1.0).contains(&point.oil_through_cooler));
+    }
+    assert!(matches!(card[2].state, ShutterState::OpenTooHot { .. }));
+    // Cold cores are named; warm ones are not.
+    assert!(card[2].congealing.is_none());
+    let mut thick = design.clone();
+    thick.installation.oil.drop_limit.value = 1.0;
+    let point = shutter_card(&thick.installation, condition, &oats[..1])[0]
+        .clone()
+        .expect("an answer");
+    assert!(point.congealing.is_some());
+}

@@ -4,7 +4,9 @@ use crate::components::answers::{
     BandSet, Outcome, condition_view::ConditionView, headline, reference_lines, summary::Summary,
 };
 use crate::components::cautions::{Cautions, is_too_hot};
-use crate::components::decide::{compare::ComparePanel, size::SizePanel};
+use crate::components::decide::{
+    card::CardPanel, climb::ClimbPanel, compare::ComparePanel, size::SizePanel,
+};
 use crate::components::first_use::FirstUse;
 use crate::components::sections::Sections;
 use crate::components::shelf::Shelf;
@@ -134,6 +136,8 @@ fn answers_part(
             </section>
             <ConditionView design={design.clone()} answers={answers.clone()} place={state.shown} system={state.system} {width} {on_show} />
             <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
+            <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
+            <CardPanel design={design.clone()} place={state.shown} system={state.system} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />
             <details class="section">
                 <summary>{ "What practitioners say, beside this design" }</summary>

@@ -216,9 +216,23 @@ pub fn cell(
     system: UnitSystem,
 ) -> String {
     let unit = dimension.shown(system);
-    let number =
-        |si: f64| coolpath_core::units::rounded_text(unit.from_si(si), 2).replace('-', "−");
-    let sign = if by > 0.0 { "+" } else { "" };
+    // No finer than two digits of the band: what lies below that is noise.
+    let widest = unit.from_si(band.wider().max(0.01 * by.abs()).max(1e-9));
+    let decimals = (1 - widest.log10().floor() as i32).clamp(0, 6) as usize;
+    let number = |si: f64| {
+        let text = format!("{:.decimals$}", unit.from_si(si));
+        let is_zero = text.chars().all(|c| matches!(c, '-' | '0' | '.'));
+        if is_zero {
+            "0".to_owned()
+        } else {
+            text.replace('-', "−")
+        }
+    };
+    let sign = if by > 0.0 && number(by) != "0" {
+        "+"
+    } else {
+        ""
+    };
     let mark = if within {
         ", within the uncertainty"
     } else {

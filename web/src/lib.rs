@@ -9,6 +9,7 @@ pub mod drawing;
 pub mod files;
 pub mod format;
 pub mod guesses;
+pub mod shutter_words;
 pub mod size_request;
 pub mod starter;
 pub mod state;

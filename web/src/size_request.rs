@@ -1,5 +1,6 @@
 //! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
 
+use coolpath_core::condition::Phase;
 use coolpath_core::size::{Bounds, exit_m2, inlets_m2};
 use coolpath_core::units::{self, Dimension, UnitSystem, rounded_text};
 use coolpath_core::{Design, Installation};
@@ -122,6 +123,19 @@ impl Request {
             inlets_locked: false,
             exit_locked: false,
             condition: 0,
+        }
+    }
+
+    /// A request for a design, its velocity ratio meant for the first level condition.
+    #[must_use]
+    pub fn of(design: &Design, system: UnitSystem) -> Self {
+        Self {
+            condition: design
+                .conditions
+                .iter()
+                .position(|condition| condition.phase == Phase::Cruise)
+                .unwrap_or(0),
+            ..Self::about(&design.installation, system)
         }
     }
 

@@ -52,3 +52,17 @@ pub fn go_to(id: &str) {
         }
     }
 }
+
+/// Prints with a class on the body, so that the style sheet shows one part alone.
+pub fn print_only(class: &str) {
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    if let Some(body) = window.document().and_then(|document| document.body()) {
+        let before = body.class_name();
+        body.set_class_name(class);
+        // Returns when the browser's own dialogue is done.
+        let _ = window.print();
+        body.set_class_name(&before);
+    }
+}

@@ -1,5 +1,7 @@
 //! Deciding: sizes, comparisons, climb, shutter card.
 
+pub mod card;
+pub mod climb;
 pub mod compare;
 pub mod size;
 pub mod size_job;

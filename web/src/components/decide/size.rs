@@ -59,12 +59,12 @@ pub fn SizePanel(props: &Props) -> Html {
         dispatch,
     } = props;
     let system = *system;
-    let request = use_state(|| Request::about(&design.installation, system));
+    let request = use_state(|| Request::of(design, system));
     let asked_in = use_state(|| system);
     if *asked_in != system {
         // Areas typed without a unit would change their meaning with it.
         asked_in.set(system);
-        request.set(Request::about(&design.installation, system));
+        request.set(Request::of(design, system));
     }
     let shown = use_state(|| Shown::Nothing);
     let running = use_mut_ref(|| 0_u64);

@@ -18,6 +18,7 @@
 
 pub mod air;
 pub mod airspeed;
+pub mod area;
 pub mod band;
 pub mod climb;
 pub mod compare;

@@ -3,6 +3,7 @@
 use crate::components::answers::{
     BandSet, Outcome, condition_view::ConditionView, headline, reference_lines, summary::Summary,
 };
+use crate::components::area_helper::AreaHelper;
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::decide::{
     card::CardPanel, climb::ClimbPanel, compare::ComparePanel, size::SizePanel,
@@ -94,6 +95,7 @@ pub fn App() -> Html {
                 { answers_part(&state, &design, &answers, &bands, &found, width, &dispatch) }
                 <div class="form">
                     <Sections state={state.clone()} dispatch={dispatch.clone()} />
+                    <AreaHelper design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
                     <Cautions design={(*design).clone()} too_hot={is_too_hot(found.iter().map(AsRef::as_ref))} />
                 </div>
             </main>

@@ -1,6 +1,7 @@
 //! The Coolpath page, as a library, so that tests can mount it where they like.
 
 pub mod app;
+pub mod area_rows;
 pub mod charts;
 pub mod choices;
 pub mod comparison;

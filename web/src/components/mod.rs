@@ -1,6 +1,7 @@
 //! The page's parts.
 
 pub mod answers;
+pub mod area_helper;
 pub mod cautions;
 pub mod choice_field;
 pub mod decide;

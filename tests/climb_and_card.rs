@@ -128,3 +128,36 @@ fn the_card_names_jams_bypass_and_congealing() {
         .expect("an answer");
     assert!(point.congealing.is_some());
 }
+
+#[test]
+fn power_by_fuel_flow_or_by_share_is_the_same_condition() {
+    let mut design = demo::design();
+    let by_share = evaluate(&design, CRUISE).expect("an answer");
+    let condition = &mut design.conditions[CRUISE];
+    condition.power = PowerKind::FuelFlow;
+    // 6.0 lb per US gallon, as the core has it.
+    let density = 6.0 * 0.453_592_37 / 0.003_785_411_784;
+    condition.fuel_flow.value = by_share.fuel_flow.value / density;
+    let by_fuel = evaluate(&design, CRUISE).expect("an answer");
+    assert!((by_fuel.brake_power.value - by_share.brake_power.value).abs() < 1e-6);
+    assert!((by_fuel.head_hottest.value - by_share.head_hottest.value).abs() < 1e-6);
+    design.conditions[CRUISE].mixture = Mixture::FuelFlow;
+    let refused = evaluate(&design, CRUISE).expect_err("both from one number");
+    assert!(refused.to_string().contains("cannot give both"));
+}
+
+#[test]
+fn manifold_pressure_and_fuel_flow_give_power_and_mixture_together() {
+    let mut design = demo::design();
+    let condition = &mut design.conditions[CRUISE];
+    condition.power = PowerKind::Manifold;
+    condition.rpm = 2400.0;
+    let named = evaluate(&design, CRUISE).expect("an answer");
+    design.conditions[CRUISE].mixture = Mixture::FuelFlow;
+    let density = 6.0 * 0.453_592_37 / 0.003_785_411_784;
+    design.conditions[CRUISE].fuel_flow.value = named.fuel_flow.value / density;
+    let by_fuel = evaluate(&design, CRUISE).expect("an answer");
+    assert!((by_fuel.mixture - named.mixture).abs() < 1e-9);
+    assert!((by_fuel.brake_power.value - named.brake_power.value).abs() < 1e-6);
+    assert!((0.6..0.8).contains(&(named.brake_power.value / 111_854.98)));
+}

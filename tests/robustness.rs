@@ -133,7 +133,15 @@ fn random_design(seed: u64) -> Design {
             &mut rng,
             &[SpeedKind::Indicated, SpeedKind::Calibrated, SpeedKind::True],
         ),
-        power: one_of(&mut rng, &[PowerKind::Share, PowerKind::Brake]),
+        power: one_of(
+            &mut rng,
+            &[
+                PowerKind::Share,
+                PowerKind::Brake,
+                PowerKind::Manifold,
+                PowerKind::FuelFlow,
+            ],
+        ),
         mixture: one_of(
             &mut rng,
             &[

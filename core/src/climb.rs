@@ -5,6 +5,7 @@ use crate::condition::{Condition, Mixture, PowerKind, SpeedKind};
 use crate::evaluate::{EvaluateError, solved};
 use crate::inputs::Si;
 use crate::installation::Installation;
+use crate::prepare::prepare;
 use crate::root::bracketed_root;
 
 /// Where something holds a head temperature.
@@ -38,11 +39,12 @@ fn at_speed(condition: &Condition, speed_m_s: f64) -> Condition {
     }
 }
 
-/// A condition with another share of rated power.
-fn at_power(condition: &Condition, share: f64) -> Condition {
+/// A condition with another share of rated power; a mixture by fuel flow keeps its ratio.
+fn at_power(condition: &Condition, share: f64, own_share: f64) -> Condition {
     Condition {
         power: PowerKind::Share,
         power_share: share,
+        fuel_flow: condition.fuel_flow * (share / own_share),
         ..condition.clone()
     }
 }
@@ -75,8 +77,10 @@ pub fn largest_power(
     condition: &Condition,
     limit_k: f64,
 ) -> Result<Holding, EvaluateError> {
+    let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
+    let own_share = prepared.brake_power_w / installation.engine.rated_power.value;
     let miss = |share: f64| -> Result<f64, EvaluateError> {
-        Ok(head_k(installation, &at_power(condition, share))? - limit_k)
+        Ok(head_k(installation, &at_power(condition, share, own_share))? - limit_k)
     };
     walk(miss, POWERS.0, POWERS.1)
 }

@@ -57,6 +57,10 @@ pub enum PowerKind {
     Share,
     /// Brake power.
     Brake,
+    /// Engine speed and manifold pressure, approximate.
+    Manifold,
+    /// Fuel flow, with a mixture that has a name.
+    FuelFlow,
 }
 
 /// How the mixture is given.
@@ -145,7 +149,15 @@ group! {
             /// Fuel flow.
             fuel_flow, "fuel_flow_m3_s": VolumeRate = gal_h(9.0), FuelFlow,
                 in gal_h(0.5), gal_h(60.0), likely None, Example,
-                "Fuel flow", "flow meter", if |condition| condition.mixture == Mixture::FuelFlow;
+                "Fuel flow", "flow meter",
+                if |condition| condition.mixture == Mixture::FuelFlow
+                    || condition.power == PowerKind::FuelFlow;
+            /// Manifold pressure.
+            manifold, "manifold_pa": Pressure = inhg(24.0), Altimeter,
+                in inhg(5.0), inhg(32.0), likely None, Example,
+                "Manifold pressure",
+                "gauge; power from it is approximate (±8 %, from memory), your engine's chart is better",
+                if |condition| condition.power == PowerKind::Manifold;
             /// Opening of the cowl flap, 0 closed to 1 open [-].
             flap, "flap_opening": f64 = 0.0, Percent,
                 in 0.0, 1.0, likely None, Example,

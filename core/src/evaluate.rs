@@ -44,6 +44,9 @@ impl core::fmt::Display for EvaluateError {
                 least / GALLON_PER_HOUR_KG_S,
                 most / GALLON_PER_HOUR_KG_S
             ),
+            Self::Prepare(PrepareError::TwiceByFuel) => f.write_str(
+                "The fuel flow cannot give both power and mixture: give one of them another way.",
+            ),
             Self::Prepare(PrepareError::TooFast { mach }) => {
                 write!(f, "Mach {mach:.2} is beyond this model (0.6).")
             }
@@ -52,6 +55,10 @@ impl core::fmt::Display for EvaluateError {
             }
             Self::Solve(SolveError::NoDrivingPressure { .. }) => f.write_str(
                 "No driving pressure: with no airspeed and no propeller nothing moves the air.",
+            ),
+            Self::Solve(SolveError::IntakeStarved { .. }) => f.write_str(
+                "The openings cannot feed the engine's intake from the upper deck: it would pull \
+                 the deck far below the outside pressure.",
             ),
             Self::Solve(SolveError::NoOilBalance) => {
                 f.write_str("The oil has no steady temperature: its heat has nowhere to go.")

@@ -36,6 +36,7 @@ pub mod loss;
 pub mod mixture;
 pub mod oil;
 pub mod path;
+pub mod power;
 pub mod prepare;
 pub mod propeller;
 pub mod root;

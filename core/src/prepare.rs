@@ -18,6 +18,7 @@ use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use crate::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Openings, Supply,
 };
+use crate::power;
 use crate::propeller;
 use crate::shutter;
 
@@ -38,6 +39,8 @@ pub enum PrepareError {
         /// Fuel flows that can, kg/s.
         possible_kg_s: (f64, f64),
     },
+    /// Power and mixture are both to follow from the one fuel flow.
+    TwiceByFuel,
     /// The airspeed is beyond the speed of sound's neighbourhood.
     TooFast {
         /// Mach number [-].
@@ -54,6 +57,8 @@ pub enum PrepareError {
 
 /// Density of aviation petrol, kg/m³ (6.0 lb per US gallon, common practice).
 const FUEL_DENSITY: f64 = 6.0 * 0.453_592_37 / 0.003_785_411_784;
+/// Least share of rated power taken from a manifold pressure: an engine that runs [-].
+const LEAST_SHARE: f64 = 0.02;
 /// Highest Mach number taken [-].
 const MACH_MAX: f64 = 0.6;
 /// Hot oil at which a cooler's rating is read, K (200 °F).
@@ -125,11 +130,7 @@ pub fn prepare(
     let engine = &installation.engine;
     let airframe = &installation.airframe;
     let air = outside(installation, condition)?;
-    let brake_power_w = match condition.power {
-        PowerKind::Share => condition.power_share * engine.rated_power.value,
-        PowerKind::Brake => condition.brake_power.value,
-    };
-    let phi = equivalence_ratio(installation, condition, brake_power_w)?;
+    let (brake_power_w, phi) = power_and_mixture(installation, condition, air.stream.total_k)?;
     let charge_kg_s = mixture::charge_air(
         brake_power_w,
         engine.air_consumption,
@@ -281,6 +282,65 @@ fn outside(installation: &Installation, condition: &Condition) -> Result<Outside
         pressure_altitude_m,
         mach,
     })
+}
+
+/// Brake power, W, and equivalence ratio [-].
+fn power_and_mixture(
+    installation: &Installation,
+    condition: &Condition,
+    charge_k: f64,
+) -> Result<(f64, f64), PrepareError> {
+    let engine = &installation.engine;
+    let rated_w = engine.rated_power.value;
+    let (air, ratio) = (engine.air_consumption, engine.compression_ratio);
+    let fuel_kg_s = condition.fuel_flow.value * FUEL_DENSITY;
+    let by_fuel = condition.mixture == Mixture::FuelFlow;
+    match condition.power {
+        PowerKind::Share | PowerKind::Brake => {
+            let power_w = if condition.power == PowerKind::Share {
+                condition.power_share * rated_w
+            } else {
+                condition.brake_power.value
+            };
+            Ok((
+                power_w,
+                equivalence_ratio(installation, condition, power_w)?,
+            ))
+        }
+        PowerKind::Manifold => {
+            let share = power::share_at_best_power(
+                condition.manifold.value,
+                condition.rpm / engine.rated_rpm,
+                charge_k,
+            );
+            let best_w = share.max(LEAST_SHARE) * rated_w;
+            // At constant air flow the mixture changes the power: e(φ) P_best.
+            let phi = if by_fuel {
+                let air_kg_s = mixture::charge_air(best_w, air, ratio, engine.best_power)
+                    * mixture::relative_power(engine.best_power);
+                let phi = fuel_kg_s / mixture::fuel_flow(air_kg_s, 1.0);
+                let (leanest, richest) = mixture::GAS_TABLE_RANGE;
+                if !(leanest..=richest).contains(&phi) {
+                    return Err(PrepareError::FuelFlow {
+                        fuel_kg_s,
+                        possible_kg_s: (
+                            mixture::fuel_flow(air_kg_s, leanest),
+                            mixture::fuel_flow(air_kg_s, richest),
+                        ),
+                    });
+                }
+                phi
+            } else {
+                equivalence_ratio(installation, condition, best_w)?
+            };
+            Ok((best_w * mixture::relative_power(phi), phi))
+        }
+        PowerKind::FuelFlow if by_fuel => Err(PrepareError::TwiceByFuel),
+        PowerKind::FuelFlow => {
+            let phi = equivalence_ratio(installation, condition, rated_w)?;
+            Ok((power::of_fuel_flow(fuel_kg_s, air, ratio, phi), phi))
+        }
+    }
 }
 
 fn equivalence_ratio(

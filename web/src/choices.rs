@@ -347,6 +347,8 @@ static CHOICES: &[Choice] = &[
     listed!("condition.power", "Power given as", conditions => power, [
         ("share", "per cent of rated power"),
         ("brake", "brake power"),
+        ("manifold", "engine speed and manifold pressure (approximate)"),
+        ("fuel_flow", "fuel flow"),
     ]),
     listed!("condition.mixture", "Mixture", conditions => mixture, [
         ("full_rich", "Full rich"),

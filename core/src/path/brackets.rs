@@ -105,6 +105,14 @@ pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
         };
         let found = deck_pressures(&network).map_err(|error| match error {
             DeckError::NoDrivingPressure { .. } => SolveError::NoDrivingPressure { span_pa: 0.0 },
+            // The deck at its floor and still more is taken out than comes in.
+            DeckError::Unbalanced(RootError::NotBracketed { at_low, .. })
+                if at_low < 0.0 && cowl.induction_kg_s > 0.0 =>
+            {
+                SolveError::IntakeStarved {
+                    induction_kg_s: cowl.induction_kg_s,
+                }
+            }
             DeckError::Unbalanced(_) => unbalanced,
         })?;
         network

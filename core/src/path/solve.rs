@@ -44,6 +44,11 @@ pub struct Solution {
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub enum SolveError {
+    /// The openings cannot feed what the engine's intake takes from the upper deck.
+    IntakeStarved {
+        /// What the intake takes, kg/s.
+        induction_kg_s: f64,
+    },
     /// All boundaries stand at the same pressure: nothing moves the air.
     NoDrivingPressure {
         /// Difference of the boundary pressures, Pa.

@@ -1,10 +1,11 @@
 //! What else would mend a limit that no permitted size holds: each a full solution of its own.
 
 use super::{Demand, Judge, Margin, SizeError, exit_m2, inlets_m2, resized};
-use crate::condition::Mixture;
+use crate::condition::{Mixture, PowerKind};
 use crate::design::Design;
 use crate::inputs::Si;
 use crate::installation::Sealing;
+use crate::prepare::prepare;
 
 /// A single change and what it does to the worst margin.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,9 +45,15 @@ const CHANGES: [(&str, Change); 9] = [
         }
     }),
     ("a tenth less power", |design| {
+        let installation = &design.installation;
         for condition in &mut design.conditions {
-            condition.power_share *= 0.9;
-            condition.brake_power *= 0.9;
+            let Ok(prepared) = prepare(installation, condition) else {
+                continue;
+            };
+            condition.power = PowerKind::Brake;
+            condition.brake_power = Si::from_si(0.9 * prepared.brake_power_w);
+            // A mixture by fuel flow keeps its ratio.
+            condition.fuel_flow *= 0.9;
         }
     }),
     ("an oil cooler rated a third higher", |design| {

@@ -1,6 +1,9 @@
 //! What a person sees and does on the built page, in a real browser.
 
+mod accessibility;
 mod charts_and_habits;
+mod decide;
+mod faults;
 mod harness;
 mod loading;
 mod main_job;

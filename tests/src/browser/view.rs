@@ -94,10 +94,16 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if the picture cannot be taken or the file not be written.
     pub async fn screenshot(&self, file: &Path) -> Result<(), BrowserError> {
+        // Measured by a script, which brings the layout up to date first.
+        const SIZE: &str = "const root = document.documentElement;\
+            return [Math.max(root.scrollWidth, root.clientWidth),\
+                Math.max(root.scrollHeight, root.clientHeight)];";
+        let size = self.script(SIZE, vec![]).await?;
+        let clip = json!({ "x": 0, "y": 0, "width": size[0], "height": size[1], "scale": 1 });
         let picture = self
             .command(
                 "Page.captureScreenshot",
-                json!({ "captureBeyondViewport": true }),
+                json!({ "captureBeyondViewport": true, "clip": clip }),
             )
             .await?;
         let bytes = picture["data"]

@@ -77,7 +77,10 @@ pub fn ClimbPanel(props: &Props) -> Html {
                         <p id="climb-target-fault" class="fault">{ if target.is_none() { "Head temperature to hold must be a temperature between 80 and 800 °F" } else { "" } }</p>
                     </div>
                 </div>
-                { target.zip(design.conditions.get(*place)).map(|(target, condition)| answers(design, condition, target, system)) }
+                // Always one child: a list that grows would build the field anew and lose its focus.
+                { target.zip(design.conditions.get(*place))
+                    .map(|(target, condition)| answers(design, condition, target, system))
+                    .unwrap_or_default() }
             }
         </details>
     }
@@ -107,11 +110,11 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
         Err(error) => error.to_string(),
     };
     let name = |mixture: Mixture| match mixture {
-        Mixture::FullRich => "Full rich",
-        Mixture::BestPower => "Best power",
-        Mixture::PeakEgt => "Peak EGT",
-        Mixture::LeanOfPeak => "Lean of peak EGT",
-        Mixture::FuelFlow => "By fuel flow",
+        Mixture::FullRich => "full rich",
+        Mixture::BestPower => "best power",
+        Mixture::PeakEgt => "peak EGT",
+        Mixture::LeanOfPeak => "lean of peak EGT",
+        Mixture::FuelFlow => "by fuel flow",
     };
     let now = coolpath_core::evaluate::solved(installation, condition, None)
         .ok()
@@ -132,7 +135,7 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
                     }
                 });
                 (
-                    format!("Hottest head, {}", name(mixture).to_lowercase()),
+                    format!("Hottest head, {}", name(mixture)),
                     format!("{}{change}", format::temperature(head, system)),
                 )
             })

@@ -1,0 +1,71 @@
+//! No violation that axe-core knows, in either theme, narrow and wide, with everything unfolded.
+
+use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use std::{env, fs};
+
+/// The checker's own text; `tests/run` fetches it and says where it lies.
+fn checker() -> String {
+    let path = env::var("COOLPATH_AXE").expect("COOLPATH_AXE: run this by tests/run page");
+    fs::read_to_string(path).expect("the checker's text")
+}
+
+async fn violations(page: &Page, checker: &str) -> Result<Vec<String>, BrowserError> {
+    const BEGIN: &str = "window.axeFound = null; window.axe.run().then((found) => {\
+        window.axeFound = found.violations.map((violation) => violation.id + ': '\
+            + violation.nodes.slice(0, 4).map((node) => node.target.join(' ')).join(', ')); });";
+    page.script(&format!("{checker};{BEGIN}"), vec![]).await?;
+    let found = page
+        .wait_for("the checker", async |page: &Page| {
+            let found = page.script("return window.axeFound;", vec![]).await?;
+            Ok((!found.is_null()).then_some(found))
+        })
+        .await?;
+    Ok(found
+        .as_array()
+        .into_iter()
+        .flatten()
+        .filter_map(|text| text.as_str().map(str::to_owned))
+        .collect())
+}
+
+#[test]
+fn the_checker_finds_no_violation_with_everything_unfolded() {
+    let site = Site::served("/").expect("a site");
+    let checker = checker();
+    browser::run(|page| async move {
+        for (width_px, theme) in [
+            (375, Theme::Light),
+            (375, Theme::Dark),
+            (1440, Theme::Light),
+            (1440, Theme::Dark),
+        ] {
+            page.set_viewport(width_px, 900).await?;
+            page.show(theme, Medium::Screen).await?;
+            page.open(&site.url()).await?;
+            page.wait_for_text(".answers .band", "…").await?;
+            const ADD: &str = "for (const button of document.querySelectorAll('#compare .phrases button'))\
+                if (/Hard plenum/.test(button.textContent)\
+                    && !document.querySelector('#alternative-0')) button.click();";
+            page.script(ADD, vec![]).await?;
+            const UNFOLD: &str =
+                "document.querySelectorAll('details').forEach((part) => { part.open = true; });";
+            page.script(UNFOLD, vec![]).await?;
+            page.wait_for_text("#card td", "of 6").await?;
+            const SIZE: &str = "[...document.querySelectorAll('#size button')]\
+                .find((button) => button.textContent.startsWith('Both')).click();";
+            page.script(SIZE, vec![]).await?;
+            page.wait_for_text("#size figure", "Hottest head over")
+                .await?;
+            page.wait_for_text("#compare figure", "Hottest head at")
+                .await?;
+            page.script(UNFOLD, vec![]).await?;
+            let found = violations(&page, &checker).await?;
+            assert!(
+                found.is_empty(),
+                "{width_px} px, {}: {found:#?}",
+                theme.name()
+            );
+        }
+        Ok(())
+    });
+}

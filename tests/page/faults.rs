@@ -1,0 +1,160 @@
+//! Faults that other pages had, each tried on this one.
+//!
+//! | fault | where it is tried |
+//! |---|---|
+//! | decimal comma | `main_job::a_wider_inlet_cools_the_heads_at_once`, `decide` |
+//! | "10." or "-" clears the field | `main_job::rubbish_keeps_its_text_and_the_last_valid_answers` |
+//! | focus lost on a keystroke | `main_job::a_wider_inlet_cools_the_heads_at_once` |
+//! | no minus on a phone's keypad | here |
+//! | the wheel edits a number | here |
+//! | units drift | `main_job::a_typed_unit_and_two_switches_of_units_keep_the_value`, `tests/units.rs` |
+//! | +32 on a difference | `format` and `comparison` of the page, natively |
+//! | link too long or one edit behind | there are no links yet |
+//! | chart in a hidden container | here |
+//! | print cut or only one page | here |
+//! | served under a sub-path, MIME type | `loading::the_folder_works_under_any_path` |
+//! | a panic without a message | `loading::a_fault_after_the_start_is_said_and_keeps_the_page` |
+//! | old or broken state | `main_job::a_stored_state_that_cannot_be_read_is_set_aside_and_said` |
+//! | logs | there is no import yet |
+
+use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+
+async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
+    page.open(url).await?;
+    page.wait_for_text(".answers", "Take-off climb, hot day")
+        .await?;
+    Ok(())
+}
+
+#[test]
+fn a_keypad_that_offers_no_minus_stands_only_where_none_is_possible() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        const MODES: &str = "return [...document.querySelectorAll('.form input[type=text]')]\
+            .filter((field) => field.closest('.field').querySelector('.unit, .origin') !== null || field.inputMode !== '')\
+            .map((field) => [field.id, field.inputMode, field.type]);";
+        let fields = page.script(MODES, vec![]).await?;
+        let fields = fields.as_array().cloned().unwrap_or_default();
+        assert!(fields.len() > 40);
+        let below_zero = [
+            "condition-oat_k",
+            "condition-isa_offset_k",
+            "exit-pressure_coefficient",
+            "decks-overboard_pressure_coefficient",
+            "condition-altitude_m",
+        ];
+        let mut seen = 0;
+        for field in &fields {
+            let id = field[0].as_str().unwrap_or_default();
+            if below_zero.iter().any(|name| id.starts_with(name)) {
+                seen += 1;
+                assert!(
+                    matches!(field[1].as_str(), Some("" | "text")),
+                    "{id} has a keypad without a minus"
+                );
+            }
+        }
+        assert!(seen >= 4, "{seen} fields that may be below zero");
+        // An OAT of −10, typed with either sign.
+        for text in ["-10", "−10"] {
+            page.script(
+                "const field = document.querySelector('#condition-oat_k-3');\
+                 field.closest('details').open = true; field.focus(); field.select();",
+                vec![],
+            )
+            .await?;
+            page.element("#condition-oat_k-3")
+                .await?
+                .send_keys(text)
+                .await?;
+            page.wait_for("no fault", async |page: &Page| {
+                let fault = page
+                    .script(
+                        "return document.querySelector('#condition-oat_k-3-fault')?.textContent ?? '';",
+                        vec![],
+                    )
+                    .await?;
+                Ok((fault.as_str() == Some("")).then_some(()))
+            })
+            .await?;
+        }
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn the_wheel_over_a_focused_number_changes_nothing() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.set_viewport(1440, 900).await?;
+        example(&page, &site.url()).await?;
+        const WHEEL: &str = "const field = document.querySelector('#inlet-width_m-0');\
+            field.focus(); field.dispatchEvent(new WheelEvent('wheel', { deltaY: 120, bubbles: true }));\
+            return field.value + ' ' + field.type;";
+        let value = page.script(WHEEL, vec![]).await?;
+        assert_eq!(value.as_str(), Some("6.25 text"));
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn charts_drawn_while_hidden_or_without_width_hold_no_nonsense() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.script(
+            "document.querySelector('.answers-part').style.display = 'none';",
+            vec![],
+        )
+        .await?;
+        page.set_viewport(1, 600).await?;
+        page.script(
+            "const field = document.querySelector('#inlet-width_m-0');\
+             const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;\
+             set.call(field, '7'); field.dispatchEvent(new InputEvent('input', { bubbles: true }));",
+            vec![],
+        )
+        .await?;
+        page.set_viewport(1440, 900).await?;
+        page.script(
+            "document.querySelector('.answers-part').style.display = '';",
+            vec![],
+        )
+        .await?;
+        page.wait_for("whole charts", async |page: &Page| {
+            const WHOLE: &str = "const charts = [...document.querySelectorAll('svg.chart')];\
+                return charts.length > 4 && charts.every((chart) =>\
+                    !/NaN|Infinity/.test(chart.outerHTML) && chart.getBoundingClientRect().width > 100);";
+            let whole = page.script(WHOLE, vec![]).await?;
+            Ok(whole.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn print_has_light_colours_and_nothing_sticks_out_of_the_sheet() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.show(Theme::Dark, Medium::Print).await?;
+        // A4 less margins, at 96 pixels an inch.
+        page.set_viewport(700, 1000).await?;
+        example(&page, &site.url()).await?;
+        page.wait_for_text(".answers .band", "…").await?;
+        assert_eq!(page.sideways_overflow_px().await?, 0);
+        const PAPER: &str = "const style = getComputedStyle(document.body);\
+            const part = getComputedStyle(document.querySelector('.answers-part'));\
+            return [style.backgroundColor, part.position, part.overflowY, part.maxHeight];";
+        let paper = page.script(PAPER, vec![]).await?;
+        assert_eq!(paper[0].as_str(), Some("rgb(245, 243, 238)"));
+        assert_eq!(paper[1].as_str(), Some("static"));
+        assert_eq!(
+            paper[3].as_str(),
+            Some("none"),
+            "nothing is cut after a page"
+        );
+        page.expect_no_faults().await
+    });
+}

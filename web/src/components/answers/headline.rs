@@ -2,8 +2,8 @@
 
 use super::Outcome;
 use crate::format;
-use coolpath_core::evaluate::Answer;
-use coolpath_core::units::UnitSystem;
+use coolpath_core::evaluate::{Answer, ShutterState};
+use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
 
 /// The answer with the smallest margin.
@@ -41,11 +41,12 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         list.push((
             margin >= 0.0,
             format!(
-                "{} Oil is worst in “{}”: {} at the gauge, {}.",
+                "{} Oil is worst in “{}”: {} at the gauge, {}. {}",
                 state_of(margin),
                 answer.name,
                 format::temperature(answer.oil.value, system),
                 format::margin(margin, system),
+                reason_for_oil(answer, system),
             ),
         ));
     }
@@ -72,6 +73,27 @@ fn reason_for_heads(answer: &Answer) -> String {
     format!(
         "Of the pressure that drives the air, the inlets take {at_inlet} %, the cylinders get \
          {across} % and the exit takes {at_exit} %."
+    )
+}
+
+/// Where the oil's heat goes where oil is worst.
+fn reason_for_oil(answer: &Answer, system: UnitSystem) -> String {
+    let quantity = |si: f64, dimension| format::quantity(si, dimension, system, 2);
+    let into = answer.oil_heat.value;
+    let share = if into > 0.0 {
+        (100.0 * answer.cooler_heat.value / into).round()
+    } else {
+        0.0
+    };
+    let shutter = match answer.shutter {
+        ShutterState::OpenTooHot { .. } => ", its shutter fully open",
+        ShutterState::ClosedTooCold { .. } => ", its shutter shut",
+        _ => "",
+    };
+    format!(
+        "Of the {} that go into the oil the cooler takes {share} %, with {} of air{shutter}.",
+        quantity(into, Dimension::Heat),
+        quantity(answer.cooler_flow.value, Dimension::MassFlow),
     )
 }
 

@@ -74,7 +74,7 @@ impl Job {
     /// Steps done and steps in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.step, 2 + self.design.conditions.len() + GRID)
+        (self.step, 3 + 2 * self.design.conditions.len() + GRID)
     }
 
     fn demand(&self, allowances: Vec<Allowance>) -> Demand {
@@ -84,11 +84,10 @@ impl Job {
         }
     }
 
-    fn sized(&self, demand: &Demand) -> Result<Sized, SizeError> {
-        let bounds = &self.numbers.bounds;
+    fn sized_within(&self, demand: &Demand, ask: Ask, bounds: &Bounds) -> Result<Sized, SizeError> {
         let openings =
             |found: Result<Found, SizeError>| found.map(|found| Sized::Openings(Box::new(found)));
-        match self.ask {
+        match ask {
             Ask::Exit => openings(size::smallest_exit(&self.design, demand, bounds.exit_m2)),
             Ask::Both => openings(size::least_drag(&self.design, demand, bounds)),
             Ask::Ratio => openings(size::inlets_for_velocity_ratio(
@@ -109,7 +108,7 @@ impl Job {
         self.step += 1;
         if step == 0 {
             let demand = self.demand(vec![Allowance::default(); conditions]);
-            let nominal = self.sized(&demand);
+            let nominal = self.sized_within(&demand, self.ask, &self.numbers.bounds);
             let remedies = self.remedies_of(&nominal, &demand);
             self.report = Some(Report {
                 nominal,
@@ -121,30 +120,63 @@ impl Job {
         }
         if step <= conditions {
             // The spread is that of the proposed size; of the present one if there is none.
-            let base = match self.report.as_ref().map(|report| &report.nominal) {
-                Some(Ok(sized)) => sized.applied(&self.design),
-                _ => self.design.clone(),
-            };
-            let allowance = size::allowance(&base, step - 1, self.numbers.chance);
-            self.allowances.push(allowance.unwrap_or_default());
+            self.allow(step - 1);
             return true;
         }
         if step == conditions + 1 {
-            // A velocity ratio asks nothing of the limits.
-            if self.ask != Ask::Ratio {
-                let demand = self.demand(self.allowances.clone());
-                let robust = self.sized(&demand);
-                let more = self.remedies_of(&robust, &demand);
-                if let Some(report) = &mut self.report {
-                    if report.remedies.is_empty() {
-                        report.remedies = more;
-                    }
-                    report.robust = Some(robust);
-                }
-            }
+            self.size_with_allowances(self.ask, self.numbers.bounds);
             return true;
         }
-        self.grid_row(step - conditions - 2)
+        if step <= 2 * conditions + 1 {
+            // A larger opening has another spread: once more, at the robust size.
+            if step == conditions + 2 {
+                self.allowances.clear();
+            }
+            self.allow(step - conditions - 2);
+            return true;
+        }
+        if step == 2 * conditions + 2 {
+            // The inlets are settled; the exit follows the spread.
+            let mut bounds = self.numbers.bounds;
+            if let (Ask::Both, Some(Ok(Sized::Openings(found)))) = (
+                self.ask,
+                self.report
+                    .as_ref()
+                    .and_then(|report| report.robust.as_ref()),
+            ) {
+                bounds.inlets_m2 = (found.inlets_m2, found.inlets_m2);
+            }
+            self.size_with_allowances(self.ask, bounds);
+            return true;
+        }
+        self.grid_row(step - 2 * conditions - 3)
+    }
+
+    /// Adds the allowance of a condition at the size found last, or as it is.
+    fn allow(&mut self, place: usize) {
+        let report = self.report.as_ref();
+        let found = report
+            .and_then(|report| report.robust.as_ref()?.as_ref().ok())
+            .or_else(|| report.and_then(|report| report.nominal.as_ref().ok()));
+        let base = found.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design));
+        let allowance = size::allowance(&base, place, self.numbers.chance);
+        self.allowances.push(allowance.unwrap_or_default());
+    }
+
+    fn size_with_allowances(&mut self, ask: Ask, bounds: Bounds) {
+        // A velocity ratio asks nothing of the limits.
+        if ask == Ask::Ratio {
+            return;
+        }
+        let demand = self.demand(self.allowances.clone());
+        let robust = self.sized_within(&demand, ask, &bounds);
+        let more = self.remedies_of(&robust, &demand);
+        if let Some(report) = &mut self.report {
+            if report.remedies.is_empty() {
+                report.remedies = more;
+            }
+            report.robust = Some(robust);
+        }
     }
 
     /// What would mend a size that is out of reach, tried at its best permitted openings.
@@ -217,6 +249,42 @@ mod tests {
             assert_eq!(report.grid.heads_k.len(), GRID);
             assert_eq!(report.robust.is_none(), ask == Ask::Ratio);
         }
+    }
+
+    #[test]
+    fn a_chance_of_seven_in_ten_is_held_by_larger_openings() {
+        let design = demo::design();
+        let request = Request::about(&design.installation, UnitSystem::Customary)
+            .with(crate::size_request::Text::Chance, "70".to_owned());
+        let numbers = request
+            .numbers(&design, UnitSystem::Customary)
+            .expect("numbers");
+        let mut job = Job::new(design.clone(), Ask::Both, numbers, 3);
+        while job.advance() {}
+        let report = job.report.expect("a report");
+        let openings = |sized: &Result<Sized, SizeError>| match sized {
+            Ok(Sized::Openings(found)) => (**found).clone(),
+            other => panic!("{other:?}"),
+        };
+        let (nominal, robust) = (
+            openings(&report.nominal),
+            openings(&report.robust.expect("a robust size")),
+        );
+        assert!(robust.inlets_m2 > nominal.inlets_m2 && robust.exit_m2 > nominal.exit_m2);
+        // The spread is that of the robust size itself.
+        let sized = Sized::Openings(Box::new(robust)).applied(&design);
+        let spread = size::allowance(&sized, 1, 0.7).expect("an allowance");
+        let margin = size::smallest_exit(
+            &sized,
+            &Demand {
+                allowances: vec![spread; 6],
+                least_drop_pa: 0.0,
+            },
+            (0.5 * size::exit_m2(&sized.installation), 0.2),
+        )
+        .expect("it holds");
+        let exit = size::exit_m2(&sized.installation);
+        assert!((margin.exit_m2 / exit - 1.0).abs() < 0.02);
     }
 
     #[test]

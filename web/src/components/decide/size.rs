@@ -139,7 +139,7 @@ pub fn SizePanel(props: &Props) -> Html {
                     Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
                     Shown::Done(report, of) => html! {
                         <>
-                            if **of != **design {
+                            if !is_same_to_size(of, design) {
                                 <p class="stale">{ "The design has changed since: this is the size of the design before." }</p>
                             }
                             { report_view(report, of, *width, system, dispatch) }
@@ -149,6 +149,11 @@ pub fn SizePanel(props: &Props) -> Html {
             </div>
         </details>
     }
+}
+
+/// Whether two designs differ in nothing that the sizing reads: a name or an alternative is none.
+fn is_same_to_size(a: &Design, b: &Design) -> bool {
+    a.installation == b.installation && a.conditions == b.conditions && a.measured == b.measured
 }
 
 fn fields(request: &UseStateHandle<Request>, design: &Design, system: UnitSystem) -> Html {
@@ -319,6 +324,7 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
     } else {
         "outside"
     };
+    let is_just_held = margin.scaled.abs() < 0.01;
     let (what, amount) = match margin.wanted {
         Wanted::Limit(Limit::Head) => ("head limit", format::quantity(by, kelvin, system, 2)),
         Wanted::Limit(Limit::Oil) => ("oil limit", format::quantity(by, kelvin, system, 2)),
@@ -327,6 +333,9 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
             format::quantity(by, Dimension::Pressure, system, 2),
         ),
     };
+    if is_just_held {
+        return format!("the {what} in “{name}”, just held");
+    }
     format!("the {what} in “{name}”, {amount} {side}")
 }
 

@@ -1,0 +1,97 @@
+//! Sampled uncertainty: reproducible, in agreement with the first-order band, and a ranking that
+//! follows from what matters.
+
+use coolpath_core::band::bands;
+use coolpath_core::condition::ShutterPolicy;
+use coolpath_core::design::mark;
+use coolpath_core::uncertainty::{Sampling, Summary, ranking};
+use coolpath_core::{Design, demo};
+
+const CLIMB: usize = 1;
+
+fn sampled(design: &Design, draws: usize, seed: u64) -> Sampling {
+    let mut sampling = Sampling::new(design, draws, seed).expect("a design");
+    while sampling.advance(100) {}
+    sampling
+}
+
+fn summaries(sampling: &Sampling, count: usize) -> Vec<Summary> {
+    (0..count)
+        .map(|place| sampling.summary(place).expect("answers"))
+        .collect()
+}
+
+#[test]
+fn the_same_seed_gives_the_same_numbers_however_the_draws_are_cut() {
+    let design = demo::design();
+    let whole = summaries(&sampled(&design, 200, 7), 6);
+    let mut cut = Sampling::new(&design, 200, 7).expect("a design");
+    while cut.advance(3) {}
+    assert_eq!(summaries(&cut, 6), whole);
+    assert_ne!(summaries(&sampled(&design, 200, 8), 6), whole);
+}
+
+#[test]
+fn two_seeds_agree_within_the_noise_of_two_thousand_draws() {
+    let mut design = demo::design();
+    design.conditions.truncate(2);
+    let (a, b) = (
+        summaries(&sampled(&design, 2000, 1), 2)[CLIMB],
+        summaries(&sampled(&design, 2000, 2), 2)[CLIMB],
+    );
+    assert!((a.head.p50 - b.head.p50).abs() < 1.0);
+    assert!((a.head.p90 - b.head.p90).abs() < 2.0);
+    assert!((a.head_inside - b.head_inside).abs() < 0.03);
+    assert_eq!(a.without_answer, 0);
+}
+
+#[test]
+fn the_spread_is_the_first_order_band_where_answers_are_nearly_linear() {
+    let mut design = demo::design();
+    for condition in &mut design.conditions {
+        condition.shutter = ShutterPolicy::Fixed;
+    }
+    let band = bands(&design, CLIMB).expect("bands").figures;
+    let found = summaries(&sampled(&design, 2000, 1), 2)[CLIMB];
+    // From the 95th to the 90th percentile of a normal variable.
+    let share = 1.2816 / 1.6449;
+    let (above, below) = (
+        found.head.p90 - found.head.p50,
+        found.head.p50 - found.head.p10,
+    );
+    assert!(
+        (above / (share * band.head_hottest.above) - 1.0).abs() < 0.2,
+        "{above}"
+    );
+    assert!(
+        (below / (share * band.head_hottest.below) - 1.0).abs() < 0.2,
+        "{below}"
+    );
+}
+
+#[test]
+fn what_is_measured_narrows_and_leaves_the_ranking() {
+    let design = demo::design();
+    let before = sampled(&design, 1000, 1);
+    let ranks = ranking(&before, CLIMB, |drawn| drawn.head);
+    let total: f64 = ranks.iter().map(|rank| rank.share).sum();
+    assert!((0.7..=1.1).contains(&total), "shares sum to {total}");
+    assert!(ranks.windows(2).all(|pair| pair[0].share >= pair[1].share));
+    let first = &ranks[0];
+    let mut known = design.clone();
+    known.measured.push(mark(first.input.id, first.place));
+    let after = sampled(&known, 1000, 1);
+    let width = |sampling: &Sampling| {
+        let head = sampling.summary(CLIMB).expect("answers").head;
+        head.p90 - head.p10
+    };
+    // It narrows by what the ranking foretold.
+    let narrowed = 1.0 - width(&after) / width(&before);
+    assert!(
+        (narrowed - first.narrowing).abs() < 0.08,
+        "{narrowed} and {}",
+        first.narrowing
+    );
+    let left = ranking(&after, CLIMB, |drawn| drawn.head);
+    assert!(left.iter().all(|rank| rank.input.id != first.input.id));
+}

@@ -6,7 +6,7 @@ use crate::components::answers::{
 use crate::components::area_helper::AreaHelper;
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::decide::{
-    card::CardPanel, climb::ClimbPanel, compare::ComparePanel, size::SizePanel,
+    card::CardPanel, climb::ClimbPanel, compare::ComparePanel, size::SizePanel, sure::SurePanel,
 };
 use crate::components::first_use::FirstUse;
 use crate::components::sections::Sections;
@@ -140,6 +140,7 @@ fn answers_part(
             <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
             <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
             <CardPanel design={design.clone()} place={state.shown} system={state.system} />
+            <SurePanel design={design.clone()} place={state.shown} system={state.system} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />
             <details class="section">
                 <summary>{ "What practitioners say, beside this design" }</summary>

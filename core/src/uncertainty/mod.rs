@@ -94,7 +94,7 @@ impl Sampling {
         let assumptions = uncertain(design)
             .map(|(input, place, value, range)| {
                 let mut slices: Vec<u32> = (0..draws as u32).collect();
-                random.shuffle(&mut slices);
+                shuffle(&mut slices, &mut random);
                 Assumption {
                     input,
                     place,
@@ -157,6 +157,12 @@ impl Sampling {
         last < self.deviations.len()
     }
 
+    /// The draws of a condition made so far, in their order; `None` where one has no answer.
+    #[must_use]
+    pub fn drawn(&self, place: usize) -> &[Option<Drawn>] {
+        self.drawn.get(place).map_or(&[], Vec::as_slice)
+    }
+
     /// What the draws say of a condition; `None` while too few of them have an answer.
     #[must_use]
     pub fn summary(&self, place: usize) -> Option<Summary> {
@@ -182,6 +188,15 @@ impl Sampling {
             both_inside: share(&|d| head_holds(d) && oil_holds(d)),
             without_answer: drawn.len() - solved.len(),
         })
+    }
+}
+
+/// Shuffles a list (Fisher and Yates); by 64-bit numbers on every machine, which the generator's
+/// own shuffle is not.
+fn shuffle(list: &mut [u32], random: &mut fastrand::Rng) {
+    for last in (1..list.len()).rev() {
+        let other = random.u64(0..=last as u64) as usize;
+        list.swap(last, other);
     }
 }
 

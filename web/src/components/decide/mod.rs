@@ -5,3 +5,4 @@ pub mod climb;
 pub mod compare;
 pub mod size;
 pub mod size_job;
+pub mod sure;

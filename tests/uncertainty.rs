@@ -42,7 +42,8 @@ fn two_seeds_agree_within_the_noise_of_two_thousand_draws() {
     assert!((a.head.p50 - b.head.p50).abs() < 1.0);
     assert!((a.head.p90 - b.head.p90).abs() < 2.0);
     assert!((a.head_inside - b.head_inside).abs() < 0.03);
-    assert_eq!(a.without_answer, 0);
+    assert_eq!((a.without_air, a.unsolved), (0, 0));
+    assert!(a.contradictions < 10);
 }
 
 #[test]
@@ -67,6 +68,23 @@ fn the_spread_is_the_first_order_band_where_answers_are_nearly_linear() {
         (below / (share * band.head_hottest.below) - 1.0).abs() < 0.2,
         "{below}"
     );
+}
+
+#[test]
+fn a_draw_without_any_air_counts_as_outside_and_every_other_draw_is_solved() {
+    let design = demo::design();
+    let all = summaries(&sampled(&design, 2000, 1), 6);
+    // At rest one draw in twenty has no share of the propeller's work: its range begins at none.
+    assert!(
+        (80..=120).contains(&all[0].without_air),
+        "{}",
+        all[0].without_air
+    );
+    assert!(all[0].both_inside < 0.96);
+    for found in &all {
+        assert_eq!(found.unsolved, 0);
+        assert!(found.contradictions < 10);
+    }
 }
 
 #[test]

@@ -44,6 +44,7 @@ pub mod shutter;
 pub mod shutter_card;
 pub mod size;
 pub mod sweep;
+pub mod transient;
 pub mod uncertainty;
 pub mod units;
 pub mod warning;

@@ -24,6 +24,20 @@ async fn truth(page: &Page, what: &str, script: &str) -> Result<(), BrowserError
     .await
 }
 
+/// Waits until the bands of the table and of the charts are there, and starts to watch for tasks
+/// that block the page: what follows is the work under test alone.
+async fn settle_and_watch(page: &Page) -> Result<(), BrowserError> {
+    page.wait_for_text(".answers .band", "…").await?;
+    truth(
+        page,
+        "bands on the charts",
+        "return document.querySelectorAll('.chart polygon').length >= 6;",
+    )
+    .await?;
+    page.script(WATCH, vec![]).await?;
+    Ok(())
+}
+
 const WATCH: &str = "window.long = []; new PerformanceObserver((list) => {\
     window.long.push(...list.getEntries().map((entry) => entry.duration)); })\
     .observe({ entryTypes: ['longtask'] });";
@@ -48,8 +62,7 @@ fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
     browser::run(|page| async move {
         example(&page, &site.url()).await?;
         unfold(&page, "#size").await?;
-        page.wait_for_text(".answers .band", "…").await?;
-        page.script(WATCH, vec![]).await?;
+        settle_and_watch(&page).await?;
         page.press("Both, for least cruise drag").await?;
         page.wait_for_text("#size", "With the chosen chance")
             .await?;
@@ -115,8 +128,7 @@ fn alternatives_are_compared_twice_renamed_adopted_and_deleted() {
     browser::run(|page| async move {
         example(&page, &site.url()).await?;
         unfold(&page, "#compare").await?;
-        page.wait_for_text(".answers .band", "…").await?;
-        page.script(WATCH, vec![]).await?;
+        settle_and_watch(&page).await?;
         page.press("Hard plenum").await?;
         page.press("Worn seals").await?;
         page.wait_for_text("#compare figure", "Hottest head at the fixed exit")
@@ -265,6 +277,40 @@ fn power_is_taken_by_manifold_pressure_and_by_fuel_flow() {
             "return document.querySelector('#condition-fuel_flow_m3_s-1') !== null;",
         )
         .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        unfold(&page, "#sure").await?;
+        settle_and_watch(&page).await?;
+        page.press("Draw 2000 times").await?;
+        page.wait_for_text("#sure progress + *, #sure p", "of 2000")
+            .await
+            .ok();
+        page.wait_for_text("#sure table", "Take-off climb, hot day")
+            .await?;
+        page.wait_for_text(
+            "#sure",
+            "What to measure next, for the heads in “Take-off climb",
+        )
+        .await?;
+        page.wait_for_text("#sure ol", "knowing it takes").await?;
+        nothing_blocked(&page).await?;
+        const FIRST: &str = "return document.querySelector('#sure table').textContent;";
+        let first = page.script(FIRST, vec![]).await?;
+        page.press("Draw 2000 times").await?;
+        page.press("Stop").await?;
+        page.wait_for_text("#sure", "Stopped. Nothing was changed.")
+            .await?;
+        page.press("Draw 2000 times").await?;
+        page.wait_for_text("#sure table", "Take-off climb, hot day")
+            .await?;
+        assert_eq!(page.script(FIRST, vec![]).await?, first, "the same numbers");
         page.expect_no_faults().await
     });
 }

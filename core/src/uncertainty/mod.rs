@@ -4,7 +4,8 @@
 //! there are draws, each slice is used once at its middle, and the slices are shuffled. An
 //! assumption is taken as two half-normals that meet at its value (the median), so that the ends of
 //! its likely range are its 5th and 95th percentiles; what passes the permitted range is held at
-//! its end. Assumptions are drawn independently of each other. The same seed gives the same
+//! its end. Assumptions are drawn independently of each other, but for the thermostat, which opens
+//! over at least 5 K. The same seed gives the same
 //! numbers on every machine.
 //!
 //! # Sources
@@ -21,6 +22,7 @@ use crate::band::{figures, uncertain};
 use crate::design::Design;
 use crate::evaluate::{EvaluateError, Solved, solved};
 use crate::inputs::Input;
+use crate::path::solve::SolveError;
 use crate::size::normal_quantile;
 
 /// Draws that are made unless the builder asks for others.
@@ -41,6 +43,27 @@ pub struct Drawn {
     pub baffle_drop: f64,
     /// Cooling drag, N.
     pub drag: f64,
+}
+
+/// Why a draw has no numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Missing {
+    /// Nothing drives the air: neither limit can be held.
+    NoAir,
+    /// The assumptions contradict each other, such as at the engine's known point.
+    Contradiction,
+    /// The solver found no balance.
+    Unsolved,
+}
+
+impl Missing {
+    fn of(error: &EvaluateError) -> Self {
+        match error {
+            EvaluateError::Prepare(_) => Self::Contradiction,
+            EvaluateError::Solve(SolveError::NoDrivingPressure { .. }) => Self::NoAir,
+            EvaluateError::Solve(_) => Self::Unsolved,
+        }
+    }
 }
 
 /// An assumption and its slices in the order of the draws.
@@ -76,8 +99,8 @@ pub struct Sampling {
     deviations: Vec<f64>,
     nominal: Vec<Option<Solved>>,
     done: usize,
-    /// Draws of each condition, `None` where a draw has no answer.
-    pub(crate) drawn: Vec<Vec<Option<Drawn>>>,
+    /// Draws of each condition.
+    pub(crate) drawn: Vec<Vec<Result<Drawn, Missing>>>,
 }
 
 impl Sampling {
@@ -136,13 +159,14 @@ impl Sampling {
                 let value = assumption.at(self.deviations[slice]);
                 (assumption.input.set)(&mut varied, assumption.place, value);
             }
+            keep_thermostat_in_order(&mut varied);
             for (place, condition) in self.design.conditions.iter().enumerate() {
                 let found = solved(
                     &varied.installation,
                     condition,
                     self.nominal[place].as_ref(),
                 );
-                self.drawn[place].push(found.ok().map(|found| {
+                let drawn = found.map(|found| {
                     let figures = figures(&varied.installation, &found);
                     Drawn {
                         head: figures.head_hottest,
@@ -150,16 +174,16 @@ impl Sampling {
                         baffle_drop: figures.baffle_drop,
                         drag: figures.drag,
                     }
-                }));
+                });
+                self.drawn[place].push(drawn.map_err(|error| Missing::of(&error)));
             }
         }
         self.done = last;
         last < self.deviations.len()
     }
 
-    /// The draws of a condition made so far, in their order; `None` where one has no answer.
-    #[must_use]
-    pub fn drawn(&self, place: usize) -> &[Option<Drawn>] {
+    /// The draws of a condition made so far, in their order.
+    pub fn drawn(&self, place: usize) -> &[Result<Drawn, Missing>] {
         self.drawn.get(place).map_or(&[], Vec::as_slice)
     }
 
@@ -171,8 +195,10 @@ impl Sampling {
         if solved.len() < 10 {
             return None;
         }
+        let missing = |why: Missing| drawn.iter().filter(|found| **found == Err(why)).count();
+        let without_air = missing(Missing::NoAir);
         let engine = &self.design.installation.engine;
-        let count = solved.len() as f64;
+        let count = (solved.len() + without_air) as f64;
         let share = |holds: &dyn Fn(&Drawn) -> bool| {
             solved.iter().filter(|d| holds(d)).count() as f64 / count
         };
@@ -186,9 +212,21 @@ impl Sampling {
             head_inside: share(&head_holds),
             oil_inside: share(&oil_holds),
             both_inside: share(&|d| head_holds(d) && oil_holds(d)),
-            without_answer: drawn.len() - solved.len(),
+            without_air,
+            contradictions: missing(Missing::Contradiction),
+            unsolved: missing(Missing::Unsolved),
         })
     }
+}
+
+/// Least range over which a thermostat opens, K.
+const LEAST_OPENING_K: f64 = 5.0;
+
+/// Opening and full-open temperature belong to one valve: drawn apart they could change places.
+fn keep_thermostat_in_order(design: &mut Design) {
+    let oil = &mut design.installation.oil;
+    let latest = oil.thermostat_full.value - LEAST_OPENING_K;
+    oil.thermostat_opens.value = oil.thermostat_opens.value.min(latest);
 }
 
 /// Shuffles a list (Fisher and Yates); by 64-bit numbers on every machine, which the generator's
@@ -228,8 +266,12 @@ pub struct Summary {
     pub oil_inside: f64,
     /// Share of the draws with both inside [-].
     pub both_inside: f64,
-    /// Draws without an answer; they are in none of the shares.
-    pub without_answer: usize,
+    /// Draws in which nothing drives the air: in the shares as outside, in no percentile.
+    pub without_air: usize,
+    /// Draws whose assumptions contradict each other; left out.
+    pub contradictions: usize,
+    /// Draws that the solver could not balance; left out.
+    pub unsolved: usize,
 }
 
 /// Percentiles of a list, straight between neighbours.

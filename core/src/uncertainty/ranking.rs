@@ -32,7 +32,7 @@ pub fn ranking(sampling: &Sampling, place: usize, figure: fn(&Drawn) -> f64) -> 
     let values: Vec<(usize, f64)> = drawn
         .iter()
         .enumerate()
-        .filter_map(|(draw, found)| Some((draw, figure(found.as_ref()?))))
+        .filter_map(|(draw, found)| Some((draw, figure(found.as_ref().ok()?))))
         .collect();
     let count = values.len() as f64;
     let draws = drawn.len();

@@ -178,11 +178,19 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html
     let Some(found) = summary else {
         return html! { <tr><th scope="row">{ name }</th><td colspan="5">{ "No answer." }</td></tr> };
     };
-    let left_out = if found.without_answer > 0 {
-        format!("; {} draws without an answer", found.without_answer)
-    } else {
-        String::new()
-    };
+    let notes: Vec<String> = [
+        (found.without_air, "without any air, counted as outside"),
+        (
+            found.contradictions,
+            "left out: their assumptions contradict each other",
+        ),
+        (found.unsolved, "left out: not solved"),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(count, why)| format!("; {count} draws {why}"))
+    .collect();
+    let left_out = notes.concat();
     html! {
         <tr>
             <th scope="row">{ name }</th>

@@ -314,3 +314,27 @@ fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn a_climb_is_told_minute_by_minute() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        unfold(&page, "#flight").await?;
+        page.wait_for_text("#flight", "Heads pass 435 °F at minute")
+            .await?;
+        page.wait_for_text("#flight", "in “Take-off climb, hot day”: level off")
+            .await?;
+        page.type_into("Take-off climb, hot day (minutes)", "long")
+            .await?;
+        page.wait_for_text("#flight [role=alert]", "must be between 0 and 120 minutes")
+            .await?;
+        page.type_into("Take-off climb, hot day (minutes)", "0,5")
+            .await?;
+        page.wait_for_text("#flight", "Heads stay inside 435 °F all the way")
+            .await?;
+        page.wait_for_text("#flight figure", "Head and oil over the flight")
+            .await?;
+        page.expect_no_faults().await
+    });
+}

@@ -6,7 +6,8 @@ use crate::components::answers::{
 use crate::components::area_helper::AreaHelper;
 use crate::components::cautions::{Cautions, is_too_hot};
 use crate::components::decide::{
-    card::CardPanel, climb::ClimbPanel, compare::ComparePanel, size::SizePanel, sure::SurePanel,
+    card::CardPanel, climb::ClimbPanel, compare::ComparePanel, flight::FlightPanel,
+    size::SizePanel, sure::SurePanel,
 };
 use crate::components::first_use::FirstUse;
 use crate::components::sections::Sections;
@@ -139,6 +140,7 @@ fn answers_part(
             <ConditionView design={design.clone()} answers={answers.clone()} place={state.shown} system={state.system} {width} {on_show} />
             <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
             <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
+            <FlightPanel design={design.clone()} system={state.system} {width} />
             <CardPanel design={design.clone()} place={state.shown} system={state.system} />
             <SurePanel design={design.clone()} place={state.shown} system={state.system} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />

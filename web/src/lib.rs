@@ -8,6 +8,7 @@ pub mod comparison;
 pub mod components;
 pub mod drawing;
 pub mod files;
+pub mod flight_plan;
 pub mod format;
 pub mod guesses;
 pub mod shutter_words;

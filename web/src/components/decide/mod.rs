@@ -3,6 +3,7 @@
 pub mod card;
 pub mod climb;
 pub mod compare;
+pub mod flight;
 pub mod size;
 pub mod size_job;
 pub mod sure;

@@ -1,0 +1,210 @@
+//! "Minute by minute": heads and oil over a flight through the conditions.
+
+use crate::charts::Size;
+use crate::charts::canvas::Role;
+use crate::charts::figure::Figure;
+use crate::charts::lines::{LineChart, Series};
+use crate::components::figure_view::FigureView;
+use crate::flight_plan::{self, Flight, Plan};
+use coolpath_core::Design;
+use coolpath_core::transient::{self, HEADS, Moment, OIL};
+use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// Between two points of the chart, s.
+const STEP_S: f64 = 30.0;
+
+/// The panel; it computes only while it stands open.
+#[function_component]
+pub fn FlightPanel(props: &Props) -> Html {
+    let Props {
+        design,
+        system,
+        width,
+    } = props;
+    let system = *system;
+    let open = use_state(|| false);
+    let kept = use_state(|| None::<(Plan, UnitSystem)>);
+    // Temperatures typed without a unit would change their meaning with it.
+    let plan = match &*kept {
+        Some((plan, of)) if *of == system => plan.clone(),
+        _ => Plan::of(design, system),
+    };
+    let on_toggle = {
+        let open = open.clone();
+        Callback::from(move |event: Event| {
+            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
+                open.set(element.has_attribute("open"));
+            }
+        })
+    };
+    let field =
+        |id: String, label: String, text: String, set: fn(&mut Plan, usize, String), at: usize| {
+            let (plan, kept) = (plan.clone(), kept.clone());
+            let on_input = Callback::from(move |event: InputEvent| {
+                if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
+                    let mut next = plan.clone();
+                    set(&mut next, at, element.value());
+                    kept.set(Some((next, system)));
+                }
+            });
+            html! {
+                <div class="field">
+                    <label for={id.clone()}>{ label }</label>
+                    <input {id} type="text" autocomplete="off" value={text} oninput={on_input} />
+                </div>
+            }
+        };
+    let unit = Dimension::Temperature.shown(system).symbol;
+    let minutes = |seconds: f64| rounded_text(seconds / 60.0, 2);
+    html! {
+        <details class="section" id="flight" ontoggle={on_toggle}>
+            <summary>{ "Minute by minute" }</summary>
+            if *open {
+                <p class="hint">{ format!("Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures: heads by {} minutes (likely {} to {}), oil by {} ({} to {}): estimates, no source read. A log of one climb gives your own. With the engine stopped nothing is computed.",
+                    minutes(HEADS.default_s), minutes(HEADS.likely_s.0), minutes(HEADS.likely_s.1),
+                    minutes(OIL.default_s), minutes(OIL.likely_s.0), minutes(OIL.likely_s.1)) }</p>
+                <div class="fields">
+                    { for design.conditions.iter().enumerate().map(|(at, condition)| field(
+                        format!("flight-minutes-{at}"),
+                        format!("{} (minutes)", condition.name),
+                        plan.minutes.get(at).cloned().unwrap_or_default(),
+                        |plan, at, text| {
+                            if plan.minutes.len() <= at {
+                                plan.minutes.resize(at + 1, String::new());
+                            }
+                            plan.minutes[at] = text;
+                        },
+                        at,
+                    )) }
+                    { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
+                    { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
+                    { field("flight-lag-0".to_owned(), "Time constant of the heads (minutes)".to_owned(), plan.constants[0].clone(), |plan, at, text| plan.constants[at] = text, 0) }
+                    { field("flight-lag-1".to_owned(), "Time constant of the oil (minutes)".to_owned(), plan.constants[1].clone(), |plan, at, text| plan.constants[at] = text, 1) }
+                </div>
+                { flown(design, &plan, system, *width) }
+            }
+        </details>
+    }
+}
+
+fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
+    let flight = match plan.flight(design, system) {
+        Ok(flight) => flight,
+        Err(fault) => return html! { <p class="fault" role="alert">{ fault }</p> },
+    };
+    let found = transient::flight(
+        design,
+        &flight.legs,
+        flight.start,
+        flight.heads_s,
+        flight.oil_s,
+        STEP_S,
+    );
+    match found {
+        Err(error) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
+        Ok(moments) if moments.is_empty() => {
+            html! { <p class="hint">{ "Give at least one condition some minutes." }</p> }
+        }
+        Ok(moments) => html! {
+            <>
+                { for flight_plan::sentences(design, &flight, &moments, system).into_iter().map(|said| html! { <p>{ said }</p> }) }
+                <FigureView figure={figure(design, &flight, &moments, system, Size { width: width.min(640), height: 280 })} />
+            </>
+        },
+    }
+}
+
+fn figure(
+    design: &Design,
+    flight: &Flight,
+    moments: &[Moment],
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
+    let unit = Dimension::Temperature.shown(system);
+    let engine = &design.installation.engine;
+    let minute = |moment: &Moment| moment.seconds / 60.0;
+    let series = |name, role, of: fn(&Moment) -> f64| Series {
+        name,
+        role,
+        points: moments
+            .iter()
+            .map(|moment| (minute(moment), unit.from_si(of(moment))))
+            .collect(),
+        band: Vec::new(),
+    };
+    let mut marks = Vec::new();
+    for pair in moments.windows(2) {
+        if pair[0].leg != pair[1].leg {
+            marks.push(minute(&pair[1]));
+        }
+    }
+    let chart = LineChart {
+        label: "Head and oil over the flight".to_owned(),
+        along: "minutes".to_owned(),
+        up: unit.symbol.to_owned(),
+        series: vec![
+            series("hottest head", Role::First, |moment| moment.warmth.head_k),
+            series("oil", Role::Third, |moment| moment.warmth.oil_k),
+        ],
+        limits: vec![
+            unit.from_si(engine.head_limit.value),
+            unit.from_si(engine.oil_limit.value),
+        ],
+        marks,
+    };
+    let name = |moment: &Moment| {
+        flight
+            .legs
+            .get(moment.leg)
+            .and_then(|leg| design.conditions.get(leg.condition))
+            .map_or_else(String::new, |condition| condition.name.clone())
+    };
+    Figure {
+        title: "Head and oil over the flight".to_owned(),
+        sentence: "Upright lines part the conditions; dashed lines are your limits.".to_owned(),
+        svg: chart.svg(size),
+        columns: vec![
+            "Minute".to_owned(),
+            "Condition".to_owned(),
+            format!("Hottest head, {}", unit.symbol),
+            format!("Oil, {}", unit.symbol),
+        ],
+        rows: moments
+            .iter()
+            .map(|moment| {
+                vec![
+                    rounded_text(minute(moment), 3),
+                    name(moment),
+                    format!("{:.0}", unit.from_si(moment.warmth.head_k)),
+                    format!("{:.0}", unit.from_si(moment.warmth.oil_k)),
+                ]
+            })
+            .collect(),
+        source: "First-order lag toward each condition's steady answer; an estimate until flown."
+            .to_owned(),
+        readout: chart.readout(size, moments.iter().map(minute).collect()),
+    }
+}

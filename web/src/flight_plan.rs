@@ -1,0 +1,220 @@
+//! A flight minute by minute: typed texts, and the legs that they make. Pure.
+
+use coolpath_core::Design;
+use coolpath_core::condition::Phase;
+use coolpath_core::transient::{HEADS, Leg, MOST_MINUTES, Moment, OIL, TimeConstant, Warmth};
+use coolpath_core::units::{self, Dimension, UnitSystem};
+
+/// The typed texts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Minutes of each condition, in the order of the conditions; empty or 0 leaves it out.
+    pub minutes: Vec<String>,
+    /// Head and oil at the start.
+    pub start: [String; 2],
+    /// Time constants of heads and oil, minutes.
+    pub constants: [String; 2],
+}
+
+/// The plan as numbers, SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Flight {
+    /// Legs in the order of the conditions.
+    pub legs: Vec<Leg>,
+    /// At the start.
+    pub start: Warmth,
+    /// Time constant of the heads, s.
+    pub heads_s: f64,
+    /// Time constant of the oil, s.
+    pub oil_s: f64,
+}
+
+fn usual_minutes(phase: Phase) -> &'static str {
+    match phase {
+        Phase::Ground | Phase::Climb => "6",
+        Phase::Cruise => "15",
+        Phase::Descent => "8",
+    }
+}
+
+fn minutes_text(constant: TimeConstant) -> String {
+    units::rounded_text(constant.default_s / 60.0, 2)
+}
+
+impl Plan {
+    /// A usual flight through the conditions of a design, the engine warm at the start.
+    #[must_use]
+    pub fn of(design: &Design, system: UnitSystem) -> Self {
+        let shown = |degf: f64| {
+            let kelvin = (degf + 459.67) / 1.8;
+            format!(
+                "{:.0}",
+                Dimension::Temperature.shown(system).from_si(kelvin)
+            )
+        };
+        Self {
+            minutes: design
+                .conditions
+                .iter()
+                .map(|condition| usual_minutes(condition.phase).to_owned())
+                .collect(),
+            start: [shown(200.0), shown(120.0)],
+            constants: [minutes_text(HEADS), minutes_text(OIL)],
+        }
+    }
+
+    /// The plan as numbers.
+    ///
+    /// # Errors
+    /// A sentence for the first text that is no value.
+    pub fn flight(&self, design: &Design, system: UnitSystem) -> Result<Flight, String> {
+        let number = |text: &str, what: &str, least: f64, most: f64| {
+            units::parse(text, Dimension::Ratio, system)
+                .ok()
+                .filter(|value| (least..=most).contains(value))
+                .ok_or_else(|| format!("{what} must be between {least} and {most} minutes"))
+        };
+        let temperature = |text: &str, what: &str| {
+            units::parse(text, Dimension::Temperature, system)
+                .ok()
+                .filter(|kelvin| (230.0..=600.0).contains(kelvin))
+                .ok_or_else(|| format!("{what} at the start must be between −45 and 620 °F"))
+        };
+        let mut legs = Vec::new();
+        for (place, condition) in design.conditions.iter().enumerate() {
+            let text = self.minutes.get(place).map_or("", String::as_str);
+            if text.trim().is_empty() {
+                continue;
+            }
+            let minutes = number(text, &condition.name, 0.0, MOST_MINUTES)?;
+            if minutes > 0.0 {
+                legs.push(Leg {
+                    condition: place,
+                    seconds: 60.0 * minutes,
+                });
+            }
+        }
+        Ok(Flight {
+            legs,
+            start: Warmth {
+                head_k: temperature(&self.start[0], "Head")?,
+                oil_k: temperature(&self.start[1], "Oil")?,
+            },
+            heads_s: 60.0 * number(&self.constants[0], "Time constant of the heads", 0.2, 30.0)?,
+            oil_s: 60.0 * number(&self.constants[1], "Time constant of the oil", 0.2, 60.0)?,
+        })
+    }
+}
+
+/// What the flight says, a sentence each.
+#[must_use]
+pub fn sentences(
+    design: &Design,
+    flight: &Flight,
+    moments: &[Moment],
+    system: UnitSystem,
+) -> Vec<String> {
+    let engine = &design.installation.engine;
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    let name_at = |seconds: f64| {
+        moments
+            .iter()
+            .find(|moment| moment.seconds >= seconds)
+            .and_then(|moment| flight.legs.get(moment.leg))
+            .and_then(|leg| design.conditions.get(leg.condition))
+            .map_or("", |condition| condition.name.as_str())
+    };
+    let over = |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| {
+        match coolpath_core::transient::first_over(moments, limit_k, of) {
+            Some(seconds) => format!(
+                "{what} pass {} at minute {:.1}, in “{}”: {deed} before that.",
+                shown(limit_k),
+                seconds / 60.0,
+                name_at(seconds)
+            ),
+            None => format!("{what} stay inside {} all the way.", shown(limit_k)),
+        }
+    };
+    let mut list = vec![
+        over(
+            engine.head_limit.value,
+            |warmth| warmth.head_k,
+            "Heads",
+            "level off, speed up or reduce power",
+        ),
+        over(
+            engine.oil_limit.value,
+            |warmth| warmth.oil_k,
+            "Oil temperatures",
+            "level off or reduce power, and watch the oil pressure",
+        ),
+    ];
+    let fastest = moments
+        .iter()
+        .min_by(|a, b| a.head_rate_k_s.total_cmp(&b.head_rate_k_s))
+        .filter(|moment| moment.head_rate_k_s < 0.0);
+    if let Some(moment) = fastest {
+        let difference = Dimension::TemperatureDifference.shown(system);
+        list.push(format!(
+            "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling harms is \
+             disputed; this is the rate, not advice.",
+            name_at(moment.seconds),
+            difference.from_si(-60.0 * moment.head_rate_k_s),
+            difference.symbol
+        ));
+    }
+    list
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::{demo, transient};
+
+    #[test]
+    fn the_example_gets_too_hot_some_minutes_into_its_climb_and_cools_in_its_descent() {
+        let design = demo::design();
+        let plan = Plan::of(&design, UnitSystem::Customary);
+        let flight = plan
+            .flight(&design, UnitSystem::Customary)
+            .expect("numbers");
+        assert_eq!(flight.legs.len(), 6);
+        let moments = transient::flight(
+            &design,
+            &flight.legs,
+            flight.start,
+            flight.heads_s,
+            flight.oil_s,
+            15.0,
+        )
+        .expect("a flight");
+        let said = sentences(&design, &flight, &moments, UnitSystem::Customary);
+        assert!(
+            said[0].starts_with("Heads pass 435 °F at minute "),
+            "{}",
+            said[0]
+        );
+        assert!(said[0].contains("Take-off climb"), "{}", said[0]);
+        assert!(
+            said[1].starts_with("Oil temperatures stay inside"),
+            "{}",
+            said[1]
+        );
+        assert!(said[2].contains("°F a minute"), "{}", said[2]);
+    }
+
+    #[test]
+    fn an_empty_leg_is_left_out_and_rubbish_is_told() {
+        let design = demo::design();
+        let mut plan = Plan::of(&design, UnitSystem::Metric);
+        plan.minutes[0] = String::new();
+        plan.minutes[1] = "4,5".to_owned();
+        let flight = plan.flight(&design, UnitSystem::Metric).expect("numbers");
+        assert_eq!(flight.legs.len(), 5);
+        assert!((flight.legs[0].seconds - 270.0).abs() < 1e-9);
+        plan.minutes[2] = "long".to_owned();
+        let told = plan.flight(&design, UnitSystem::Metric).expect_err("told");
+        assert!(told.starts_with("Cruise climb"), "{told}");
+    }
+}

@@ -28,6 +28,7 @@ pub mod demo;
 pub mod design;
 pub mod drag;
 pub mod evaluate;
+pub mod gauge;
 mod hold;
 pub mod inputs;
 pub mod installation;

@@ -338,3 +338,28 @@ fn a_climb_is_told_minute_by_minute() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn gauges_tell_knots_for_pressure_and_a_blow_down_test_gives_the_leak() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        unfold(&page, "#gauges").await?;
+        page.wait_for_text("#gauges .headline", "6 inH₂O across the taps reads 95.8 kt")
+            .await?;
+        page.type_into("Air flow of the blower", "167").await?;
+        page.wait_for_text("#gauges [role=alert]", "Pressure in the deck must be")
+            .await?;
+        page.type_into("Pressure in the deck", "4,0").await?;
+        page.wait_for_text("#gauges", "Leak area 5 in²").await?;
+        page.press("Use it as the measured leak").await?;
+        truth(
+            &page,
+            "the measured leak in the form",
+            "return document.querySelector('#decks-sealing-0').value === 'measured_leak'\
+                && Math.abs(Number(document.querySelector('#decks-measured_leak_m2-0').value) - 5) < 0.02;",
+        )
+        .await?;
+        page.expect_no_faults().await
+    });
+}

@@ -10,6 +10,7 @@ use crate::components::decide::{
     size::SizePanel, sure::SurePanel,
 };
 use crate::components::first_use::FirstUse;
+use crate::components::gauges::Gauges;
 use crate::components::sections::Sections;
 use crate::components::shelf::Shelf;
 use crate::components::toolbar::{self, Toolbar};
@@ -97,6 +98,7 @@ pub fn App() -> Html {
                 <div class="form">
                     <Sections state={state.clone()} dispatch={dispatch.clone()} />
                     <AreaHelper design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
+                    <Gauges design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
                     <Cautions design={(*design).clone()} too_hot={is_too_hot(found.iter().map(AsRef::as_ref))} />
                 </div>
             </main>

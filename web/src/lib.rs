@@ -10,6 +10,7 @@ pub mod drawing;
 pub mod files;
 pub mod flight_plan;
 pub mod format;
+pub mod gauge_words;
 pub mod guesses;
 pub mod shutter_words;
 pub mod size_request;

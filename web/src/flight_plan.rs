@@ -117,13 +117,18 @@ pub fn sentences(
     let engine = &design.installation.engine;
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    let name_of = |moment: &Moment| {
+        flight
+            .legs
+            .get(moment.leg)
+            .and_then(|leg| design.conditions.get(leg.condition))
+            .map_or("", |condition| condition.name.as_str())
+    };
     let name_at = |seconds: f64| {
         moments
             .iter()
             .find(|moment| moment.seconds >= seconds)
-            .and_then(|moment| flight.legs.get(moment.leg))
-            .and_then(|leg| design.conditions.get(leg.condition))
-            .map_or("", |condition| condition.name.as_str())
+            .map_or("", name_of)
     };
     let over = |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| {
         match coolpath_core::transient::first_over(moments, limit_k, of) {
@@ -159,7 +164,7 @@ pub fn sentences(
         list.push(format!(
             "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling harms is \
              disputed; this is the rate, not advice.",
-            name_at(moment.seconds),
+            name_of(moment),
             difference.from_si(-60.0 * moment.head_rate_k_s),
             difference.symbol
         ));
@@ -201,7 +206,12 @@ mod tests {
             "{}",
             said[1]
         );
-        assert!(said[2].contains("°F a minute"), "{}", said[2]);
+        // The coldest air comes after the longest heat.
+        assert!(
+            said[2].contains("“Cold cruise”") && said[2].contains("°F a minute"),
+            "{}",
+            said[2]
+        );
     }
 
     #[test]

@@ -143,7 +143,7 @@ fn answers_part(
             <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
             <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
             <FlightPanel design={design.clone()} system={state.system} {width} />
-            <CardPanel design={design.clone()} place={state.shown} system={state.system} />
+            <CardPanel design={design.clone()} place={state.shown} system={state.system} {width} />
             <SurePanel design={design.clone()} place={state.shown} system={state.system} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />
             <details class="section">

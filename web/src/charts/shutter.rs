@@ -2,6 +2,7 @@
 
 use super::canvas::{Role, axes, drawn, px};
 use super::figure::{Figure, Readout, Size};
+use super::lines::{LineChart, Series};
 use coolpath_core::Condition;
 use coolpath_core::Installation;
 use coolpath_core::evaluate::ShutterState;
@@ -169,6 +170,79 @@ pub fn figure(
     }
 }
 
+/// Oil over outside air with the shutter as it should be, jammed shut and jammed open.
+#[must_use]
+pub fn jams(
+    condition: &Condition,
+    points: &[CardPoint],
+    limit_k: f64,
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
+    let unit = Dimension::Temperature.shown(system);
+    let oat = |point: &CardPoint| unit.from_si(point.oat.value);
+    let line = |name, role, of: fn(&CardPoint) -> f64| Series {
+        name,
+        role,
+        points: points
+            .iter()
+            .map(|point| (oat(point), unit.from_si(of(point))))
+            .collect(),
+        band: Vec::new(),
+    };
+    let chart = LineChart {
+        label: format!("Oil with a jammed shutter, {}", condition.name),
+        along: format!("OAT, {}", unit.symbol),
+        up: format!("oil, {}", unit.symbol),
+        series: vec![
+            line("as set", Role::First, |point| point.oil.value),
+            line("jammed shut", Role::Limit, |point| {
+                point.oil_jammed_shut.value
+            }),
+            line("jammed open", Role::Third, |point| {
+                point.oil_jammed_open.value
+            }),
+        ],
+        limits: vec![unit.from_si(limit_k)],
+        marks: Vec::new(),
+    };
+    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin));
+    let sentence = match points
+        .iter()
+        .find(|point| point.oil_jammed_shut.value > limit_k)
+    {
+        Some(point) => format!(
+            "Jammed shut, the oil passes your limit from {} {} outside on.",
+            shown(point.oat.value),
+            unit.symbol
+        ),
+        None => "Even jammed shut the oil stays inside your limit on this chart.".to_owned(),
+    };
+    Figure {
+        title: format!("Oil with a jammed shutter: {}", condition.name),
+        sentence,
+        svg: chart.svg(size),
+        columns: ["OAT", "As set", "Jammed shut", "Jammed open"]
+            .map(|name| format!("{name}, {}", unit.symbol))
+            .to_vec(),
+        rows: points
+            .iter()
+            .map(|point| {
+                [
+                    point.oat,
+                    point.oil,
+                    point.oil_jammed_shut,
+                    point.oil_jammed_open,
+                ]
+                .map(|temperature| shown(temperature.value))
+                .to_vec()
+            })
+            .collect(),
+        source: "Computed from your inputs; an estimate until flown.".to_owned(),
+        readout: chart.readout(size, points.iter().map(oat).collect()),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -196,5 +270,9 @@ mod tests {
                 .all(|row| row.len() == figure.columns.len())
         );
         assert!(!figure.svg.contains("NaN") && figure.svg.contains("polyline"));
+        let limit = design.installation.engine.oil_limit.value;
+        let jams = jams(condition, &points, limit, UnitSystem::Customary, size);
+        assert_eq!(jams.rows.len(), points.len());
+        assert!(jams.sentence.starts_with("Jammed shut, the oil passes"));
     }
 }

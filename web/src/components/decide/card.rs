@@ -1,6 +1,7 @@
 //! Shutter card: the opening over outside air in the builder's own notches, printed on half a page.
 
-use crate::charts::shutter;
+use crate::charts::{Size, shutter};
+use crate::components::figure_view::FigureView;
 use crate::format;
 use crate::shutter_words;
 use crate::window;
@@ -20,6 +21,8 @@ pub struct Props {
     pub place: usize,
     /// Units.
     pub system: UnitSystem,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
 }
 
 impl PartialEq for Props {
@@ -27,6 +30,7 @@ impl PartialEq for Props {
         Rc::ptr_eq(&self.design, &other.design)
             && self.place == other.place
             && self.system == other.system
+            && self.width == other.width
     }
 }
 
@@ -76,14 +80,23 @@ pub fn CardPanel(props: &Props) -> Html {
                     { field("card-notches", "Notches of the shutter's lever", &notches) }
                     { field("card-strips", "Strips of tape that would cover the core", &strips) }
                 </div>
-                { condition.map(|condition| card(&props.design, condition, counts, props.system)) }
+                { condition.map(|condition| card(&props.design, condition, counts, props.system, Size {
+                    width: props.width.min(640),
+                    height: 240,
+                })) }
                 <div class="buttons"><button type="button" onclick={print}>{ "Print this card" }</button></div>
             }
         </details>
     }
 }
 
-fn card(design: &Design, condition: &Condition, counts: (u32, u32), system: UnitSystem) -> Html {
+fn card(
+    design: &Design,
+    condition: &Condition,
+    counts: (u32, u32),
+    system: UnitSystem,
+    size: Size,
+) -> Html {
     let installation = &design.installation;
     let points = shutter::points(installation, condition);
     let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
@@ -158,6 +171,9 @@ fn card(design: &Design, condition: &Condition, counts: (u32, u32), system: Unit
                 }
                 <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
             </ul>
+            if fitted {
+                <div class="card-chart"><FigureView figure={shutter::jams(condition, &points, limit, system, size)} /></div>
+            }
         </div>
     }
 }

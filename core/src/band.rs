@@ -220,14 +220,15 @@ pub fn uncertain(
     design: &Design,
 ) -> impl Iterator<Item = (&'static Input, usize, f64, (f64, f64))> + '_ {
     design.places().filter_map(|(input, place)| {
+        // Time constants move no steady answer.
         if input.id.starts_with("condition.")
+            || input.id.starts_with("lags.")
             || !(input.used)(design, place)
-            || design.is_measured(input, place)
         {
             return None;
         }
         let value = (input.value)(design, place)?;
-        let range = input.likely_about(value)?;
+        let range = design.likely(input, place)?;
         Some((input, place, value, range))
     })
 }

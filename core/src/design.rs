@@ -5,6 +5,7 @@ use crate::condition::Condition;
 use crate::inputs::{self, Input};
 use crate::installation::{EngineKind, Installation};
 use crate::path::network::MAX_OPENINGS;
+use crate::readings::{Instruments, MAX_MOMENTS, MAX_READINGS, Quantity, Reading};
 use serde::{Deserialize, Serialize};
 
 /// Version of the file that this program writes.
@@ -33,6 +34,40 @@ pub struct Design {
     /// Other installations to compare with; absent from files without any.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub alternatives: Vec<Alternative>,
+    /// What was read in flight, as the instruments showed it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<Reading>,
+    /// What must be added to what the instruments show.
+    #[serde(default, skip_serializing_if = "Instruments::is_empty")]
+    pub instruments: Instruments,
+    /// Inputs whose value and range come from the readings.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub calibrated: Vec<Calibrated>,
+    /// What was changed on the aircraft, and when.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub changes: Vec<Change>,
+}
+
+/// An input that was calibrated with readings.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Calibrated {
+    /// The input: `id` or `id#place`.
+    pub input: String,
+    /// Value that was found, SI. Another value in the design is no longer a calibrated one.
+    pub value: f64,
+    /// Range in which it lies in about nine cases in ten, SI.
+    pub likely: (f64, f64),
+}
+
+/// One entry of the change log.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Change {
+    /// When, as the builder writes it.
+    pub day: String,
+    /// What was changed.
+    pub what: String,
 }
 
 impl Default for Design {
@@ -44,6 +79,10 @@ impl Default for Design {
             conditions: vec![Condition::default()],
             measured: Vec::new(),
             alternatives: Vec::new(),
+            readings: Vec::new(),
+            instruments: Instruments::new(),
+            calibrated: Vec::new(),
+            changes: Vec::new(),
         }
     }
 }
@@ -97,6 +136,20 @@ pub enum DesignError {
         /// Net area, m².
         net_m2: f64,
     },
+    /// A reading holds a number that no instrument shows.
+    ReadingOutOfRange {
+        /// Its place in the list.
+        place: usize,
+        /// The quantity.
+        quantity: Quantity,
+        /// The number, SI.
+        value: f64,
+    },
+    /// The moments of a reading are not in the order of time.
+    ReadingOrder {
+        /// Its place in the list.
+        place: usize,
+    },
     /// The thermostat's temperatures are out of order.
     ThermostatOrder {
         /// Begins to open, K.
@@ -127,6 +180,24 @@ impl core::fmt::Display for DesignError {
             Self::ExitBlocked { place, .. } => write!(
                 f,
                 "Exit {}: pipes and brackets block more than the opening has.",
+                place + 1
+            ),
+            Self::ReadingOutOfRange {
+                place,
+                quantity,
+                value,
+            } => {
+                let (least, most) = quantity.permitted();
+                write!(
+                    f,
+                    "Reading {}: {} must be between {least} and {most} in SI units; it is {value}.",
+                    place + 1,
+                    quantity.label()
+                )
+            }
+            Self::ReadingOrder { place } => write!(
+                f,
+                "Reading {}: its moments must follow each other in time.",
                 place + 1
             ),
             Self::ThermostatOrder { .. } => f.write_str(
@@ -171,6 +242,28 @@ impl Design {
         self.measured
             .iter()
             .any(|mark| mark_matches(mark, input.id, place))
+    }
+
+    /// The calibration of an input, if the design still holds the value that it found.
+    #[must_use]
+    pub fn calibration(&self, input: &Input, place: usize) -> Option<&Calibrated> {
+        let value = (input.value)(self, place)?;
+        self.calibrated.iter().find(|found| {
+            mark_matches(&found.input, input.id, place)
+                && (found.value - value).abs() <= 1e-9 * value.abs()
+        })
+    }
+
+    /// Range, SI, in which an input likely lies; `None` for what the builder knows or measured.
+    #[must_use]
+    pub fn likely(&self, input: &Input, place: usize) -> Option<(f64, f64)> {
+        if self.is_measured(input, place) {
+            return None;
+        }
+        if let Some(found) = self.calibration(input, place) {
+            return Some(found.likely);
+        }
+        input.likely_about((input.value)(self, place)?)
     }
 
     /// The first thing that keeps the design from being evaluated.
@@ -236,6 +329,7 @@ impl Design {
                 most: MAX_ALTERNATIVES,
             });
         }
+        self.check_readings()?;
         for (input, place) in self.places() {
             let Some(value) = (input.value)(self, place) else {
                 continue;
@@ -262,6 +356,45 @@ impl Design {
         let (opens_k, full_k) = (oil.thermostat_opens.value, oil.thermostat_full.value);
         if oil.thermostat && opens_k >= full_k {
             return Err(DesignError::ThermostatOrder { opens_k, full_k });
+        }
+        Ok(())
+    }
+
+    fn check_readings(&self) -> Result<(), DesignError> {
+        let moments = self.readings.iter().map(|reading| reading.moments.len());
+        for (what, count, most) in [
+            ("readings", self.readings.len(), MAX_READINGS),
+            (
+                "moments in a reading",
+                moments.max().unwrap_or(0),
+                MAX_MOMENTS,
+            ),
+        ] {
+            if count > most {
+                return Err(DesignError::Count {
+                    what,
+                    count,
+                    least: 0,
+                    most,
+                });
+            }
+        }
+        for (place, reading) in self.readings.iter().enumerate() {
+            let times = reading.moments.iter().map(|moment| moment.seconds);
+            let sorted = times.is_sorted_by(|a, b| a < b);
+            if !sorted || reading.moments.iter().any(|m| !m.seconds.is_finite()) {
+                return Err(DesignError::ReadingOrder { place });
+            }
+            for (&quantity, &value) in reading.moments.iter().flat_map(|m| &m.values) {
+                let (least, most) = quantity.permitted();
+                if !(value >= least && value <= most) {
+                    return Err(DesignError::ReadingOutOfRange {
+                        place,
+                        quantity,
+                        value,
+                    });
+                }
+            }
         }
         Ok(())
     }

@@ -4,32 +4,10 @@
 //! constant; that the heads' lag delays the oil further, and that warm oil warms the heads, is in
 //! the steady temperatures only. Without any air (engine stopped) nothing is computed.
 //!
-//! # Sources
-//! Time constants: from memory, common practice (heads settle within some five minutes of a change
-//! of power, oil within some fifteen); no source read.
+//! The time constants are inputs of the installation ([`Lags`](crate::installation::Lags)).
 
 use crate::design::Design;
 use crate::evaluate::{EvaluateError, evaluate};
-
-/// A time constant: default and likely range, s.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct TimeConstant {
-    /// Default, s.
-    pub default_s: f64,
-    /// Likely range, s.
-    pub likely_s: (f64, f64),
-}
-
-/// Of the heads.
-pub const HEADS: TimeConstant = TimeConstant {
-    default_s: 100.0,
-    likely_s: (60.0, 180.0),
-};
-/// Of the oil.
-pub const OIL: TimeConstant = TimeConstant {
-    default_s: 300.0,
-    likely_s: (180.0, 540.0),
-};
 
 /// Most minutes of one leg.
 pub const MOST_MINUTES: f64 = 120.0;
@@ -69,7 +47,6 @@ pub struct Moment {
 /// end.
 ///
 /// # Arguments
-/// * `heads_s`, `oil_s` - time constants, s
 /// * `step_s` - between the moments, s
 ///
 /// # Errors
@@ -78,10 +55,9 @@ pub fn flight(
     design: &Design,
     legs: &[Leg],
     start: Warmth,
-    heads_s: f64,
-    oil_s: f64,
     step_s: f64,
 ) -> Result<Vec<Moment>, EvaluateError> {
+    let (heads_s, oil_s) = (design.installation.lags.heads, design.installation.lags.oil);
     let mut moments = Vec::new();
     let mut now = start;
     let mut begun_s = 0.0;
@@ -150,11 +126,11 @@ mod tests {
     fn a_long_leg_ends_at_the_steady_answer_and_one_time_constant_covers_its_share() {
         let design = demo::design();
         let steady = evaluate(&design, 1).expect("an answer");
-        let long = flight(&design, &climb(100.0), COLD, 100.0, 300.0, 60.0).expect("a flight");
+        let long = flight(&design, &climb(100.0), COLD, 60.0).expect("a flight");
         let end = long.last().expect("moments");
         assert!((end.warmth.head_k - steady.head_hottest.value).abs() < 1e-6);
         assert!((end.warmth.oil_k - steady.oil.value).abs() < 1e-4);
-        let short = flight(&design, &climb(100.0 / 60.0), COLD, 100.0, 300.0, 10.0);
+        let short = flight(&design, &climb(100.0 / 60.0), COLD, 10.0);
         let end = *short.expect("a flight").last().expect("moments");
         let share = (end.warmth.head_k - COLD.head_k) / (steady.head_hottest.value - COLD.head_k);
         assert!((share - (1.0 - libm::exp(-1.0))).abs() < 1e-12);
@@ -163,10 +139,10 @@ mod tests {
     #[test]
     fn cutting_a_leg_in_two_changes_nothing() {
         let design = demo::design();
-        let whole = flight(&design, &climb(6.0), COLD, 90.0, 280.0, 60.0).expect("a flight");
+        let whole = flight(&design, &climb(6.0), COLD, 60.0).expect("a flight");
         let mut legs = climb(2.5);
         legs.extend(climb(3.5));
-        let cut = flight(&design, &legs, COLD, 90.0, 280.0, 60.0).expect("a flight");
+        let cut = flight(&design, &legs, COLD, 60.0).expect("a flight");
         let (a, b) = (whole.last().expect("one"), cut.last().expect("one"));
         assert!((a.warmth.head_k - b.warmth.head_k).abs() < 1e-9);
         assert!((a.warmth.oil_k - b.warmth.oil_k).abs() < 1e-9);
@@ -177,7 +153,7 @@ mod tests {
     fn the_time_over_the_limit_is_found_between_the_moments() {
         let design = demo::design();
         let limit = design.installation.engine.head_limit.value;
-        let coarse = flight(&design, &climb(10.0), COLD, 100.0, 300.0, 5.0).expect("a flight");
+        let coarse = flight(&design, &climb(10.0), COLD, 5.0).expect("a flight");
         let found = first_over(&coarse, limit, |warmth| warmth.head_k).expect("too hot");
         let steady = evaluate(&design, 1).expect("an answer").head_hottest.value;
         let exact = 100.0 * libm::log((steady - COLD.head_k) / (steady - limit));

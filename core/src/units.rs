@@ -95,6 +95,8 @@ pub enum Dimension {
     Ratio,
     /// Temperature difference per degree of angle.
     DifferencePerDegree,
+    /// Time: minutes.
+    Time,
     /// Count of things.
     Count,
 }
@@ -229,6 +231,7 @@ static ROTATION: [Unit; 1] = [unit("rpm", &["1/min", "/min"], 1.0)];
 static FORCE: [Unit; 2] = [unit("lbf", &["lb"], POUND * 9.806_65), unit("N", &[], 1.0)];
 static PERCENT: [Unit; 1] = [unit("%", &["per cent", "percent"], 0.01)];
 static RATIO: [Unit; 1] = [unit("", &[], 1.0)];
+static TIME: [Unit; 1] = [unit("min", &["minutes", "minute"], 60.0)];
 static DIFFERENCE_PER_DEGREE: [Unit; 2] = [
     unit("°F/°", &["f/deg"], RANKINE),
     unit("°C/°", &["c/deg"], 1.0),
@@ -262,9 +265,19 @@ impl Dimension {
             Self::RotationalSpeed => &ROTATION,
             Self::Force => &FORCE,
             Self::Percent => &PERCENT,
+            Self::Time => &TIME,
             Self::Ratio | Self::Count => &RATIO,
             Self::DifferencePerDegree => &DIFFERENCE_PER_DEGREE,
         }
+    }
+
+    /// The unit with a symbol or another spelling, in any case.
+    #[must_use]
+    pub fn unit_named(self, name: &str) -> Option<&'static Unit> {
+        let wanted = name.trim().to_lowercase();
+        self.units().iter().find(|unit| {
+            unit.symbol.to_lowercase() == wanted || unit.aliases.contains(&wanted.as_str())
+        })
     }
 
     /// The unit that a system shows.
@@ -308,17 +321,23 @@ pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64
     if name.is_empty() {
         return Ok(dimension.shown(system).to_si(value));
     }
-    let wanted = name.to_lowercase();
     dimension
-        .units()
-        .iter()
-        .find(|unit| {
-            unit.symbol.to_lowercase() == wanted || unit.aliases.contains(&wanted.as_str())
-        })
+        .unit_named(name)
         .map(|unit| unit.to_si(value))
         .ok_or_else(|| ParseError::UnknownUnit {
             unit: name.to_owned(),
         })
+}
+
+/// A typed number without a unit; `None` if anything else stands there.
+#[must_use]
+pub fn bare_number(text: &str) -> Option<f64> {
+    let (number, rest) = split_number(text.trim());
+    if rest.trim().is_empty() {
+        number_value(number)
+    } else {
+        None
+    }
 }
 
 /// The leading number and what follows it.

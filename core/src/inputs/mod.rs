@@ -10,7 +10,7 @@ pub(crate) use group::group;
 
 use crate::condition::Condition;
 use crate::design::Design;
-use crate::installation::{Airframe, Cooler, Decks, Engine, Exit, Inlet, Oil, Reference, Shutter};
+use crate::installation::{Airframe, Cooler, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter};
 use crate::units::Dimension;
 
 /// Where a number comes from.
@@ -115,6 +115,7 @@ pub fn all() -> impl Iterator<Item = &'static Input> {
         Cooler::INPUTS,
         Shutter::INPUTS,
         Exit::INPUTS,
+        Lags::INPUTS,
         Condition::INPUTS,
     ]
     .into_iter()

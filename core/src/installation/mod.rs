@@ -9,6 +9,7 @@ mod decks;
 mod engine;
 mod exit;
 mod inlet;
+mod lags;
 mod oil;
 
 pub use airframe::Airframe;
@@ -16,6 +17,7 @@ pub use decks::{Decks, Sealing};
 pub use engine::{ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind};
 pub use exit::{Exit, ExitShape};
 pub use inlet::{Inlet, InletPosition, InletShape, Lip};
+pub use lags::Lags;
 pub use oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
 };
@@ -44,6 +46,14 @@ pub struct Installation {
     pub shutter: Shutter,
     /// Exits, at least one and at most four.
     pub exits: Vec<Exit>,
+    /// How slowly heads and oil follow.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub lags: Lags,
+}
+
+/// Files without own time constants stay readable for earlier versions.
+fn is_usual(lags: &Lags) -> bool {
+    *lags == Lags::default()
 }
 
 impl Default for Installation {
@@ -58,6 +68,7 @@ impl Default for Installation {
             cooler: Cooler::default(),
             shutter: Shutter::default(),
             exits: vec![Exit::default()],
+            lags: Lags::default(),
         }
     }
 }
@@ -110,5 +121,6 @@ single!(
     Oil at oil,
     Cooler at cooler,
     Shutter at shutter,
+    Lags at lags,
 );
 listed!(Inlet at inlets, Exit at exits);

@@ -64,6 +64,7 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("shutter", _) => {
             "Fly with the shutter shut, half open and open, and note oil temperature each time."
         }
+        ("lags", _) => "A log of one climb: calibrate with it.",
         ("airframe", "propeller_share") => {
             "A tap in the upper deck during a static run-up: its pressure against rpm."
         }

@@ -117,8 +117,9 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     let value = (input.value)(&state.design, *place).unwrap_or(input.default);
     let is_default = input.is_default(value);
     let measured = state.design.is_measured(input, *place);
-    let range = input
-        .likely_about(value)
+    let range = state
+        .design
+        .likely(input, *place)
         .map(|(low, high)| format!("likely {} to {} {}", shown(low), shown(high), unit.symbol));
     let on_change = {
         let (dispatch, key) = (dispatch.clone(), key.clone());
@@ -131,7 +132,10 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
             }
         })
     };
-    let whose = if is_default {
+    let calibrated = state.design.calibration(input, *place).is_some();
+    let whose = if calibrated {
+        "Calibrated with your readings"
+    } else if is_default {
         origin_phrase(input.tag)
     } else {
         "your value"

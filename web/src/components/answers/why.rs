@@ -39,6 +39,8 @@ pub fn origin(term: &Term, design: &Design) -> String {
     let value = (input.value)(design, 0).unwrap_or(input.default);
     let whose = if design.is_measured(input, 0) {
         "measured by you"
+    } else if design.calibration(input, 0).is_some() {
+        "calibrated with your readings"
     } else if !input.is_default(value) {
         "typed by you"
     } else {

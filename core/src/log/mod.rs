@@ -1,0 +1,21 @@
+//! Log import: the text of an engine monitor's file → columns → sessions → stretches → readings.
+//!
+//! Any text with one record a line is taken: [`encoding`] guesses how the bytes are to be decoded,
+//! [`Layout::of`] finds separator, decimal sign and header, [`LogReader`] reads the records some at
+//! a time, [`guess`] maps columns to quantities with a unit each, and [`Session`] cleans what the
+//! probes gave and finds steady windows and climbs. Every guess can be overruled.
+
+mod clean;
+mod columns;
+mod layout;
+mod number;
+mod sessions;
+mod stretches;
+mod table;
+
+pub use clean::{Channel, Fate};
+pub use columns::{ColumnUse, guess};
+pub use layout::{Encoding, Layout, Separator, encoding};
+pub use sessions::Session;
+pub use stretches::{Criteria, Kind, MOMENT_S, Stretch, stretches};
+pub use table::{LogColumn, LogError, LogReader, LogTable};

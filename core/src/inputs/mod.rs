@@ -10,7 +10,9 @@ pub(crate) use group::group;
 
 use crate::condition::Condition;
 use crate::design::Design;
-use crate::installation::{Airframe, Cooler, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter};
+use crate::installation::{
+    Airframe, Cooler, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
+};
 use crate::units::Dimension;
 
 /// Where a number comes from.

@@ -117,11 +117,7 @@ fn spikes(values: &[f64]) -> Vec<(usize, f64)> {
 fn spread(values: &[f64]) -> Option<(f64, f64, f64)> {
     let mut sorted: Vec<f64> = values.iter().copied().filter(|v| v.is_finite()).collect();
     sorted.sort_by(f64::total_cmp);
-    Some((
-        *sorted.first()?,
-        sorted[sorted.len() / 2],
-        *sorted.last()?,
-    ))
+    Some((*sorted.first()?, sorted[sorted.len() / 2], *sorted.last()?))
 }
 
 fn judge_heads(channels: &mut [Channel]) {
@@ -175,11 +171,7 @@ mod tests {
     #[test]
     fn a_spike_is_set_aside_and_a_ramp_is_not() {
         let found = head(Quantity::Head1, |row| {
-            if row == 50 {
-                500.0
-            } else {
-                400.0 + row as f64
-            }
+            if row == 50 { 500.0 } else { 400.0 + row as f64 }
         });
         assert_eq!(found.set_aside, [(50, 500.0)]);
         assert!(found.values[50].is_nan() && found.values[51] == 451.0);

@@ -90,14 +90,17 @@ fn has(words: &[String], any: &[&str]) -> bool {
 }
 
 fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
-    let named = has(words, &["time", "zeit", "clock", "date", "datum", "seconds", "sec"]);
+    let named = has(
+        words,
+        &["time", "zeit", "clock", "date", "datum", "seconds", "sec"],
+    );
     let local = has(words, &["session", "lcl", "local", "elapsed", "system"]);
     let other = has(words, &["utc", "offset", "week", "gps", "date"]);
     let rising = column
         .values
         .iter()
         .zip(column.values.iter().skip(1))
-        .all(|(a, b)| !(b < a));
+        .all(|(a, b)| a <= b || a.is_nan() || b.is_nan());
     let filled = column.clocks + column.numbers > column.values.len() / 2;
     if !named || !filled {
         return 0;
@@ -113,23 +116,36 @@ fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
 fn name_score(quantity: Quantity, words: &[String]) -> u32 {
     let any = |list: &[&str]| has(words, list);
     // Numbers that a pilot sets are no readings.
-    if any(&["selected", "sel", "target", "bug", "command", "limit", "cmd", "flag"]) {
+    if any(&[
+        "selected", "sel", "target", "bug", "command", "limit", "cmd", "flag",
+    ]) {
         return 0;
     }
     match quantity {
         head if head.is_head() => {
             let number = head.label().trim_start_matches("CHT ");
-            let named = any(&["cht", "cht's"]) || (any(&["head"]) && any(&["temp", "temperature", "cyl", "cylinder"]));
-            let at = words.iter().position(|word| matches!(word.as_str(), "cht" | "head" | "cyl" | "cylinder"));
+            let named = any(&["cht", "cht's"])
+                || (any(&["head"]) && any(&["temp", "temperature", "cyl", "cylinder"]));
+            let at = words
+                .iter()
+                .position(|word| matches!(word.as_str(), "cht" | "head" | "cyl" | "cylinder"));
             // The number that follows the word counts, not that of the engine before it.
             let follows = at.is_some_and(|at| {
-                words[at..].iter().find(|word| word.bytes().all(|b| b.is_ascii_digit()))
+                words[at..]
+                    .iter()
+                    .find(|word| word.bytes().all(|b| b.is_ascii_digit()))
                     .is_some_and(|word| word.as_str() == number)
             });
-            if named && follows && !any(&["egt"]) { 6 } else { 0 }
+            if named && follows && !any(&["egt"]) {
+                6
+            } else {
+                0
+            }
         }
         Quantity::Oil => {
-            let pressure = any(&["press", "pressure", "p", "psi", "bar", "qty", "quantity", "level"]);
+            let pressure = any(&[
+                "press", "pressure", "p", "psi", "bar", "qty", "quantity", "level",
+            ]);
             if any(&["oil", "öl", "oel", "huile", "aceite"]) && !pressure {
                 4 + 2 * u32::from(any(&["t", "temp", "temperature"]))
             } else {
@@ -139,7 +155,9 @@ fn name_score(quantity: Quantity, words: &[String]) -> u32 {
         Quantity::Oat => {
             if any(&["oat"]) {
                 6
-            } else if any(&["outside", "ambient", "außenluft", "außen"]) && any(&["temp", "temperature", "air"]) {
+            } else if any(&["outside", "ambient", "außenluft", "außen"])
+                && any(&["temp", "temperature", "air"])
+            {
                 5
             } else {
                 0
@@ -164,9 +182,7 @@ fn name_score(quantity: Quantity, words: &[String]) -> u32 {
             }
         }
         Quantity::Rpm => 5 * u32::from(any(&["rpm", "drehzahl"])),
-        Quantity::Manifold => {
-            5 * u32::from(any(&["map", "manifold", "ladedruck", "mp"]))
-        }
+        Quantity::Manifold => 5 * u32::from(any(&["map", "manifold", "ladedruck", "mp"])),
         Quantity::FuelFlow => {
             let flow = any(&["ff", "fflow"]) || (any(&["fuel"]) && any(&["flow"]));
             5 * u32::from(flow && !any(&["press", "pressure"]))
@@ -185,8 +201,12 @@ fn name_score(quantity: Quantity, words: &[String]) -> u32 {
                 || (any(&["delta", "diff"]) && any(&["p", "press", "pressure"]));
             5 * u32::from(named && !any(&["fuel", "oil", "upper", "lower"]))
         }
-        Quantity::UpperDeck => 5 * u32::from(any(&["upper"]) && any(&["deck", "plenum", "p", "press", "pressure"])),
-        Quantity::LowerDeck => 5 * u32::from(any(&["lower"]) && any(&["deck", "cowl", "p", "press", "pressure"])),
+        Quantity::UpperDeck => {
+            5 * u32::from(any(&["upper"]) && any(&["deck", "plenum", "p", "press", "pressure"]))
+        }
+        Quantity::LowerDeck => {
+            5 * u32::from(any(&["lower"]) && any(&["deck", "cowl", "p", "press", "pressure"]))
+        }
         Quantity::Flap => 5 * u32::from(any(&["cowl"]) && any(&["flap", "flaps"])),
         Quantity::Shutter => 5 * u32::from(any(&["shutter", "butterfly"])),
         _ => 0,
@@ -219,7 +239,14 @@ fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUn
             .find(|unit| *unit == ColumnUnit::Plain(found))
     };
     // From the end, where units stand: in brackets, then as words.
-    for part in column.name.split(['(', '[']).skip(1).collect::<Vec<_>>().into_iter().rev() {
+    for part in column
+        .name
+        .split(['(', '['])
+        .skip(1)
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+    {
         let inside = part.split([')', ']']).next().unwrap_or_default().trim();
         if let Some(unit) = named(inside) {
             return unit;
@@ -227,10 +254,10 @@ fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUn
     }
     let joined = words.join(" ");
     for (spelling, symbol) in SPELLINGS {
-        if joined.ends_with(spelling) || joined.contains(&format!("{spelling} ")) {
-            if let Some(unit) = named(symbol) {
-                return unit;
-            }
+        if (joined.ends_with(spelling) || joined.contains(&format!("{spelling} ")))
+            && let Some(unit) = named(symbol)
+        {
+            return unit;
         }
     }
     for pair in words.windows(2).rev() {

@@ -163,7 +163,7 @@ impl Layout {
         };
         let header_rows = lines
             .iter()
-            .position(|line| is_data(&line))
+            .position(is_data)
             .unwrap_or(1)
             .min(MOST_HEADER_ROWS);
         Self {
@@ -220,7 +220,8 @@ mod tests {
 
     #[test]
     fn a_decimal_comma_beside_a_semicolon_is_no_separator() {
-        let layout = Layout::of("Zeit;IAS (kt);Höhe (ft)\n10:00:00;118,0;3.500\n10:00:01;118,5;3.510\n");
+        let layout =
+            Layout::of("Zeit;IAS (kt);Höhe (ft)\n10:00:00;118,0;3.500\n10:00:01;118,5;3.510\n");
         assert_eq!(
             layout,
             Layout {
@@ -235,7 +236,10 @@ mod tests {
     fn a_line_of_facts_and_two_lines_of_names_are_header() {
         let text = "#kind,version=\"1\",tail=\"X\"\nTime (s),CHT1 (deg F),OAT (deg C)\nTime,CHT1,OAT\n0,380,15\n1,381,15\n2,382,15\n";
         let layout = Layout::of(text);
-        assert_eq!((layout.separator, layout.header_rows), (Separator::Comma, 3));
+        assert_eq!(
+            (layout.separator, layout.header_rows),
+            (Separator::Comma, 3)
+        );
         assert!(!layout.decimal_comma);
     }
 }

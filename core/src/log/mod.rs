@@ -17,5 +17,5 @@ pub use clean::{Channel, Fate};
 pub use columns::{ColumnUse, guess};
 pub use layout::{Encoding, Layout, Separator, encoding};
 pub use sessions::Session;
-pub use stretches::{Criteria, Kind, MOMENT_S, Stretch, stretches};
+pub use stretches::{Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches};
 pub use table::{LogColumn, LogError, LogReader, LogTable};

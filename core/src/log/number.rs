@@ -11,7 +11,11 @@ pub(super) fn number(cell: &str, decimal_comma: bool) -> Option<f64> {
     if !decimal_comma && let Ok(value) = cell.parse::<f64>() {
         return value.is_finite().then_some(value);
     }
-    let (decimal, grouping) = if decimal_comma { (',', '.') } else { ('.', ',') };
+    let (decimal, grouping) = if decimal_comma {
+        (',', '.')
+    } else {
+        ('.', ',')
+    };
     let plain: String = cell
         .chars()
         .filter(|&c| c != grouping && c != '\u{a0}')
@@ -71,7 +75,8 @@ fn day(text: &str) -> Option<f64> {
     };
     let floor = libm::floor;
     Some(
-        365.0 * year + floor(year / 4.0) - floor(year / 100.0) + floor(year / 400.0)
+        365.0 * year + floor(year / 4.0) - floor(year / 100.0)
+            + floor(year / 400.0)
             + floor((153.0 * month + 2.0) / 5.0)
             + day,
     )

@@ -13,6 +13,9 @@ use std::sync::Arc;
 /// Between two moments of a stretch that becomes a reading, s.
 pub const MOMENT_S: f64 = 15.0;
 
+/// A temperature that changes less is steady, °F a minute (14 CFR 25.1045(a)).
+pub const STEADY_DEGF_PER_MINUTE: f64 = 2.0;
+
 /// When a window counts as steady.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Criteria {
@@ -30,7 +33,7 @@ impl Default for Criteria {
     fn default() -> Self {
         Self {
             window_s: 120.0,
-            drift_k_s: deltaf(2.0) / 60.0,
+            drift_k_s: deltaf(STEADY_DEGF_PER_MINUTE) / 60.0,
             speed_m_s: knot(8.0),
             climb_m_s: foot(300.0) / 60.0,
         }
@@ -274,7 +277,9 @@ mod tests {
             seconds: (0..600).map(f64::from).collect(),
             channels: vec![
                 channel(Quantity::Altitude, |t| foot(1000.0 + 10.0 * t.min(300.0))),
-                channel(Quantity::Airspeed, |t| knot(if t < 300.0 { 90.0 } else { 130.0 })),
+                channel(Quantity::Airspeed, |t| {
+                    knot(if t < 300.0 { 90.0 } else { 130.0 })
+                }),
                 channel(Quantity::Head1, |t| 400.0 + 0.1 * t.min(300.0)),
                 channel(Quantity::Head2, |t| 405.0 + 0.1 * t.min(300.0)),
             ],

@@ -62,7 +62,10 @@ impl core::fmt::Display for LogError {
                 "No numbers in any of the {rows} rows: another separator, or no log."
             ),
             Self::TooWide { line, cells } => {
-                write!(f, "Line {line} has {cells} cells; at most {MOST_COLUMNS} are read.")
+                write!(
+                    f,
+                    "Line {line} has {cells} cells; at most {MOST_COLUMNS} are read."
+                )
             }
             Self::Unreadable { line } => write!(f, "Line {line} cannot be read."),
         }
@@ -200,8 +203,12 @@ impl LogReader {
             });
         }
         if self.header.len() < self.layout.header_rows {
-            self.header
-                .push(self.record.iter().map(|cell| cell.trim().to_owned()).collect());
+            self.header.push(
+                self.record
+                    .iter()
+                    .map(|cell| cell.trim().to_owned())
+                    .collect(),
+            );
             return Ok(());
         }
         if self.record.iter().all(|cell| cell.trim().is_empty()) {
@@ -313,7 +320,8 @@ mod tests {
 
     #[test]
     fn quotes_in_the_middle_of_a_cell_are_kept_and_an_open_one_is_told() {
-        let table = read("#k,a=\"1\",b=\"2\"\nTime,CHT1,x\n0,380,1\n1,381,2\n2,382,3\n").expect("a log");
+        let table =
+            read("#k,a=\"1\",b=\"2\"\nTime,CHT1,x\n0,380,1\n1,381,2\n2,382,3\n").expect("a log");
         assert_eq!(table.columns[1].name, "CHT1");
         assert_eq!(table.columns[1].numbers, 3);
         let mut text = "Time,CHT1,Note\n0,380,a\n1,381,\"open\n".to_owned();

@@ -111,9 +111,8 @@ impl Moment {
     /// Upper minus lower deck, Pa, as it was read or as both decks give it.
     #[must_use]
     pub fn baffle_drop(&self) -> Option<f64> {
-        self.get(Quantity::BaffleDrop).or_else(|| {
-            Some(self.get(Quantity::UpperDeck)? - self.get(Quantity::LowerDeck)?)
-        })
+        self.get(Quantity::BaffleDrop)
+            .or_else(|| Some(self.get(Quantity::UpperDeck)? - self.get(Quantity::LowerDeck)?))
     }
 
     /// The moment as a condition, to be computed.

@@ -100,10 +100,8 @@ pub fn flags(design: &Design, reading: &Reading, moments: &[Moment]) -> Vec<Flag
 
 fn air_flags(moment: &Moment) -> Vec<Flag> {
     let mut found = Vec::new();
-    if let (Some(altitude), Some(oat)) = (
-        moment.get(Quantity::Altitude),
-        moment.get(Quantity::Oat),
-    ) {
+    if let (Some(altitude), Some(oat)) = (moment.get(Quantity::Altitude), moment.get(Quantity::Oat))
+    {
         let standard = air::standard_temperature(altitude);
         if (oat - standard).abs() > FAR_FROM_STANDARD_K {
             // The same number in the other unit.

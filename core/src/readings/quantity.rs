@@ -128,7 +128,7 @@ impl Quantity {
             .dimension()
             .units()
             .iter()
-            .map(|unit| ColumnUnit::Plain(unit))
+            .map(ColumnUnit::Plain)
             .collect();
         if self == Self::BaffleDrop {
             units.extend(Dimension::Speed.units().iter().map(ColumnUnit::Indicator));

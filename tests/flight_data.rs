@@ -1,0 +1,218 @@
+//! Readings corrected to another day, and two sets brought to one condition.
+
+use coolpath_core::before_after::{BeforeAfter, CompareError, Compared};
+use coolpath_core::calibrate::Scatter;
+use coolpath_core::condition::Mixture;
+use coolpath_core::correct::{self, CorrectError, Day, RULE_BARREL, RULE_HEAD};
+use coolpath_core::evaluate::{evaluate, hottest_reading, solved};
+use coolpath_core::inputs::Si;
+use coolpath_core::inputs::si::{degf, foot, inch, inh2o, knot};
+use coolpath_core::installation::OilProbe;
+use coolpath_core::path::solve::gauge_temperature;
+use coolpath_core::readings::{Quantity, Reading, Values};
+use coolpath_core::{Design, demo};
+use coolpath_tests::table::{Table, compare};
+
+fn kelvin_to_degf(kelvin: f64) -> f64 {
+    kelvin * 1.8 - 459.67
+}
+
+#[test]
+fn the_rules_correction_matches_the_worked_values() {
+    compare("temperatures corrected to the 100 °F day", |comparison| {
+        let table = Table::read("cooling_test_rules");
+        for (quantity, share) in [
+            ("corrected head temperature", RULE_HEAD),
+            ("corrected oil temperature", RULE_HEAD),
+            ("corrected barrel temperature", RULE_BARREL),
+        ] {
+            for row in table.rows_where("quantity", quantity) {
+                let day = Day::Hot.air(foot(row.input("pressure_altitude_ft")));
+                let found = correct::by_rule(
+                    degf(row.input("reading_degf")),
+                    share,
+                    degf(row.input("oat_degf")),
+                    day,
+                );
+                comparison.row(&row, kelvin_to_degf(found));
+            }
+        }
+        for row in table.rows_where("quantity", "hot day temperature") {
+            let day = Day::Hot.air(foot(row.input("pressure_altitude_ft")));
+            comparison.row(&row, kelvin_to_degf(day));
+        }
+    });
+    compare("air of the metric hot day", |comparison| {
+        for row in Table::read("cs_22").rows_where("quantity", "hot day temperature") {
+            let day = Day::HotMetric.air(row.input("pressure_altitude_m"));
+            comparison.row(&row, day - 273.15);
+        }
+    });
+}
+
+fn values(altitude_ft: f64, oat_f: f64, ias_kt: f64, power: f64) -> Values {
+    [
+        (Quantity::Altitude, foot(altitude_ft)),
+        (Quantity::Oat, degf(oat_f)),
+        (Quantity::Airspeed, knot(ias_kt)),
+        (Quantity::PowerShare, power),
+        (Quantity::Rpm, 2500.0),
+        (Quantity::Shutter, 1.0),
+    ]
+    .into_iter()
+    .collect()
+}
+
+/// A steady reading as a design gives it.
+fn reading(truth: &Design, set: &str, mut values: Values) -> Reading {
+    let bare = Reading::steady("", values.clone());
+    let condition = bare.moments[0]
+        .condition(truth, Mixture::BestPower)
+        .expect("complete");
+    let solved = solved(&truth.installation, &condition, None).expect("an answer");
+    let state = &solved.solution.state;
+    let hottest = hottest_reading(&truth.installation, &solved);
+    values.insert(Quantity::Head1, state.head_k);
+    values.insert(Quantity::Head2, hottest);
+    values.insert(Quantity::Head3, 2.0 * state.head_k - hottest);
+    let after = truth.installation.oil.probe == OilProbe::AfterCooler;
+    values.insert(Quantity::Oil, gauge_temperature(state, after));
+    values.insert(
+        Quantity::BaffleDrop,
+        state.trial.upper_pa - state.trial.lower_pa,
+    );
+    Reading {
+        set: set.to_owned(),
+        ..Reading::steady("point", values)
+    }
+}
+
+#[test]
+fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
+    let mut design = demo::design();
+    let point = reading(&design, "", values(3000.0, 55.0, 95.0, 0.85));
+    let found =
+        correct::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
+    let head = found.head.expect("heads");
+    // The rule adds exactly what the day is hotter.
+    assert!((head.rule - head.reading - (found.day - found.air)).abs() < 1e-9);
+    // The model's answer is that of the hot day itself.
+    let mut condition = point.moments[0]
+        .condition(&design, Mixture::BestPower)
+        .expect("complete");
+    condition.air = coolpath_core::condition::AirKind::HotDay;
+    design.conditions.push(condition);
+    let hot = evaluate(&design, design.conditions.len() - 1).expect("an answer");
+    assert!((head.model - hot.head_hottest.value).abs() < 1e-6);
+    let oil = found.oil.expect("oil");
+    assert!((oil.model - hot.oil.value).abs() < 1e-6);
+    assert!(
+        head.band.below > 3.0 && head.band.above < 30.0,
+        "{:?}",
+        head.band
+    );
+    let slope = head.slope(found.day - found.air);
+    assert!((0.5..1.2).contains(&slope), "{slope}");
+}
+
+#[test]
+fn the_maximum_counts_at_its_first_occurrence() {
+    let design = demo::design();
+    let mut point = reading(&design, "", values(3000.0, 55.0, 95.0, 0.85));
+    let moments = std::sync::Arc::make_mut(&mut point.moments);
+    for (second, oat, hotter) in [(60.0, 50.0, 20.0), (120.0, 45.0, 20.0), (180.0, 40.0, 5.0)] {
+        let mut next = moments[0].clone();
+        next.seconds = second;
+        next.values.insert(Quantity::Oat, degf(oat));
+        *next.values.get_mut(&Quantity::Head2).expect("a head") += hotter;
+        moments.push(next);
+    }
+    let found =
+        correct::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
+    assert_eq!(found.seconds, 60.0);
+    let bare = Reading::steady("bare", values(3000.0, 55.0, 95.0, 0.85));
+    let none = correct::corrected(&design, &bare, Day::Hot, &Scatter::default());
+    assert_eq!(none, Err(CorrectError::NoTemperature));
+}
+
+fn compared(design: &Design, names: [&str; 2]) -> Vec<coolpath_core::before_after::Difference> {
+    let mut comparison = BeforeAfter::new(design, names, &design.conditions[1], Scatter::default())
+        .expect("both sets");
+    while comparison.advance() {}
+    comparison.differences()
+}
+
+#[test]
+fn the_same_aircraft_on_two_days_has_not_changed() {
+    let mut design = demo::design();
+    design.readings = vec![
+        reading(&design, "old", values(3000.0, 90.0, 95.0, 0.85)),
+        reading(&design, "new", values(6000.0, 30.0, 120.0, 0.70)),
+    ];
+    for difference in compared(&design, ["old", "new"]) {
+        let Compared::HeadMean = difference.compared else {
+            continue;
+        };
+        assert!(difference.change().abs() < 1e-6, "{difference:?}");
+        assert!(!difference.is_clear());
+    }
+}
+
+#[test]
+fn new_seals_show_on_different_days_as_much_as_the_model_says() {
+    let mut design = demo::design();
+    let worn = {
+        let mut worn = design.clone();
+        worn.installation.decks.seal_gap = Si::from_si(inch(20.0 / 80.0));
+        worn
+    };
+    design.readings = vec![
+        reading(&worn, "old seals", values(3000.0, 85.0, 95.0, 0.85)),
+        reading(&worn, "old seals", values(5000.0, 75.0, 110.0, 0.75)),
+        reading(&design, "new seals", values(3000.0, 60.0, 95.0, 0.85)),
+        reading(&design, "new seals", values(5000.0, 50.0, 110.0, 0.75)),
+    ];
+    let climb = |design: &Design| {
+        let mut design = design.clone();
+        // The readings' own mixture: fuel at full rich is another matter.
+        design.conditions[1].mixture = Mixture::BestPower;
+        evaluate(&design, 1).expect("an answer")
+    };
+    let found = compared(&design, ["old seals", "new seals"]);
+    let of = |compared: Compared| {
+        *found
+            .iter()
+            .find(|difference| difference.compared == compared)
+            .expect("read")
+    };
+    let (old, new) = (climb(&worn), climb(&design));
+    let head = of(Compared::HeadMean);
+    let truth = new.head_mean.value - old.head_mean.value;
+    println!(
+        "heads {:.1} K, truth {truth:.1} K, band {:?}",
+        head.change(),
+        head.band
+    );
+    assert!(truth < -3.0);
+    assert!(head.change() < 0.0 && head.is_clear());
+    assert!(
+        (head.change() - truth).abs() < 0.25 * truth.abs(),
+        "{head:?}, {truth}"
+    );
+    let drop = of(Compared::BaffleDrop);
+    let truth = new.baffle_drop.value - old.baffle_drop.value;
+    println!("Δp {:.0} Pa, truth {truth:.0} Pa", drop.change());
+    assert!(truth > inh2o(0.2) && (drop.change() - truth).abs() < 0.25 * truth);
+    let none = BeforeAfter::new(
+        &design,
+        ["old seals", "plenum"],
+        &design.conditions[1],
+        Scatter::default(),
+    );
+    assert_eq!(
+        none.err(),
+        Some(CompareError::NoReadings {
+            set: "plenum".to_owned()
+        })
+    );
+}

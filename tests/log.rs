@@ -1,0 +1,168 @@
+//! Logs of every kind are read, and no bytes make the reader fall over.
+
+use coolpath_core::demo;
+use coolpath_core::log::{
+    ColumnUse, Criteria, Fate, Kind, Layout, LogError, LogReader, LogTable, STEADY_DEGF_PER_MINUTE,
+    Session, encoding, guess, stretches,
+};
+use coolpath_core::readings::Quantity;
+use coolpath_tests::flight_log;
+use coolpath_tests::table::{Table, compare};
+
+fn read(text: &str) -> Result<LogTable, LogError> {
+    let mut reader = LogReader::new(text, Layout::of(text))?;
+    while reader.advance(500)? {}
+    reader.finish()
+}
+
+fn sessions(text: &str) -> Vec<Session> {
+    let table = read(text).expect("a log");
+    Session::all(&table, &guess(&table), 1.0)
+}
+
+/// Sessions as text, in which a missing value is like another.
+fn shown(text: &str) -> String {
+    format!("{:?}", sessions(text))
+}
+
+#[test]
+fn the_invented_flight_is_understood_column_by_column() {
+    let text = flight_log::text(&demo::design(), 1);
+    let table = read(&text).expect("a log");
+    assert_eq!(table.rows, flight_log::LENGTH_S as usize);
+    let uses = guess(&table);
+    let found: Vec<String> = uses
+        .iter()
+        .map(|used| match used {
+            ColumnUse::Nothing => "-".to_owned(),
+            ColumnUse::Clock => "clock".to_owned(),
+            ColumnUse::Quantity(quantity, unit) => format!("{} {}", quantity.key(), unit.symbol()),
+        })
+        .collect();
+    assert_eq!(
+        found,
+        [
+            "clock",
+            "altitude_m ft",
+            "airspeed_m_s kt",
+            "oat_k °C",
+            "rpm rpm",
+            "power_share %",
+            "head_1_k °F",
+            "head_2_k °F",
+            "head_3_k °F",
+            "head_4_k °F",
+            "head_5_k °F",
+            "oil_k °F",
+            "baffle_drop_pa inH₂O",
+            "-",
+        ]
+    );
+    let session = &Session::all(&table, &uses, 1.0)[0];
+    let fate = |quantity| session.channel(quantity).expect("there").fate;
+    assert_eq!(fate(Quantity::Head5), Fate::Dead);
+    assert_eq!(fate(Quantity::Head1), Fate::Kept);
+    let oil = session.channel(Quantity::Oil).expect("there");
+    assert_eq!(oil.set_aside.len(), 1);
+    assert_eq!(oil.set_aside[0].0, 900);
+    let found = stretches(session, &Criteria::default());
+    let count = |kind| found.iter().filter(|stretch| stretch.kind == kind).count();
+    assert_eq!((count(Kind::Climb), count(Kind::Descent)), (1, 1));
+    assert!(count(Kind::Steady) >= 4, "{found:?}");
+}
+
+#[test]
+fn the_same_flight_reads_alike_in_other_clothes() {
+    let plain = flight_log::text(&demo::design(), 2);
+    let expected = shown(&plain);
+    // Semicolons and decimal commas, a byte-order mark, other line ends.
+    let european = format!(
+        "\u{feff}{}",
+        plain
+            .replace(',', ";")
+            .replace('.', ",")
+            .replace('\n', "\r\n")
+    );
+    assert!(shown(&european) == expected, "read otherwise");
+    assert!(
+        shown(&plain.replace(',', "\t")) == expected,
+        "read otherwise"
+    );
+    // A line of facts with quotes inside, and a second line of names.
+    let named = plain.replacen(
+        '\n',
+        "\nClk,Alt,IAS,OAT,RPM,Pwr,C1,C2,C3,C4,C5,OilT,dP,N\n",
+        1,
+    );
+    let dressed = format!("#log,version=\"1.0\",unit=\"A\"\n{named}");
+    assert!(shown(&dressed) == expected, "read otherwise");
+}
+
+#[test]
+fn steady_is_what_the_rule_calls_steady() {
+    compare(
+        "rate below which a temperature counts as steady",
+        |comparison| {
+            let table = Table::read("cooling_test_rules");
+            for row in table.rows_where(
+                "quantity",
+                "rate below which a temperature counts as steady",
+            ) {
+                comparison.row(&row, STEADY_DEGF_PER_MINUTE);
+            }
+        },
+    );
+}
+
+/// Everything that a page does with a file's text.
+fn use_up(text: &str) {
+    let Ok(table) = read(text) else { return };
+    let uses = guess(&table);
+    for session in Session::all(&table, &uses, 0.5) {
+        for stretch in stretches(&session, &Criteria::default()) {
+            let _ = stretch.reading(&session, "one");
+        }
+    }
+}
+
+#[test]
+fn no_bytes_make_the_reader_fall_over() {
+    let mut random = fastrand::Rng::with_seed(4);
+    let log = flight_log::text(&demo::design(), 3);
+    let short: String = log.lines().take(400).collect::<Vec<_>>().join("\n");
+    for _ in 0..300 {
+        let bytes: Vec<u8> = (0..random.usize(0..3000)).map(|_| random.u8(..)).collect();
+        let _ = encoding(&bytes);
+        use_up(&String::from_utf8_lossy(&bytes));
+        // A log with some bytes changed to others, some of them meaning something.
+        let mut bytes = short.clone().into_bytes();
+        for _ in 0..random.usize(1..200) {
+            let at = random.usize(0..bytes.len());
+            bytes[at] = *random
+                .choice(b",;\t|\"\n\r.:-0e9N \xff\xc3")
+                .expect("some bytes");
+        }
+        bytes.truncate(random.usize(1..bytes.len()));
+        let _ = encoding(&bytes);
+        use_up(&String::from_utf8_lossy(&bytes));
+    }
+}
+
+#[test]
+fn extreme_numbers_are_set_aside_and_break_nothing() {
+    let mut text = "Time,CHT1,CHT2,Oil Temp,IAS,Altitude\n".to_owned();
+    for row in 0..400 {
+        text.push_str(&format!("{row},1e308,-1e308,{},-5,1e300\n", row % 7));
+    }
+    use_up(&text);
+    let found = sessions(&text);
+    for channel in &found[0].channels {
+        let (least, most) = channel.quantity.permitted();
+        assert!(
+            channel
+                .values
+                .iter()
+                .all(|value| value.is_nan() || (*value >= least && *value <= most))
+        );
+    }
+}

@@ -10,6 +10,7 @@ use crate::components::decide::{
     size::SizePanel, sure::SurePanel,
 };
 use crate::components::first_use::FirstUse;
+use crate::components::flight_test::FlightTest;
 use crate::components::gauges::Gauges;
 use crate::components::sections::Sections;
 use crate::components::shelf::Shelf;
@@ -61,16 +62,25 @@ pub fn App() -> Html {
     let bands = use_bands(&design);
     let width = window::use_width();
     use_effect_with((), |()| storage::started());
+    let dropped = use_state(|| None::<web_sys::File>);
     let on_drop = {
-        let (dispatch, notify) = (dispatch.clone(), notify.clone());
+        let (dispatch, notify, dropped) = (dispatch.clone(), notify.clone(), dropped.clone());
         Callback::from(move |event: DragEvent| {
             event.prevent_default();
             let file = event
                 .data_transfer()
                 .and_then(|data| data.files())
                 .and_then(|files| files.get(0));
-            if let Some(file) = file {
-                toolbar::open(file, dispatch.clone(), notify.clone());
+            match file {
+                Some(file) if file.name().ends_with(".json") => {
+                    toolbar::open(file, dispatch.clone(), notify.clone());
+                }
+                // Anything else is taken for a log.
+                Some(file) => {
+                    dropped.set(Some(file));
+                    window::go_to("log");
+                }
+                None => {}
             }
         })
     };
@@ -84,7 +94,7 @@ pub fn App() -> Html {
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
             <header class="masthead">
                 <h1>{ "Coolpath" }</h1>
-                <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut." }</p>
+                <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut. " }<a href="#flight-test">{ "Then prove it in flight." }</a></p>
                 <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
                 <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify} />
                 if let Some(sentence) = (*notice).clone() {
@@ -94,6 +104,7 @@ pub fn App() -> Html {
             </header>
             <FirstUse system={state.system} is_example={state.design == demo::design()} dispatch={dispatch.clone()} />
             <main>
+                <div class="columns">
                 { answers_part(&state, &design, &answers, &bands, &found, width, &dispatch) }
                 <div class="form">
                     <Sections state={state.clone()} dispatch={dispatch.clone()} />
@@ -101,6 +112,8 @@ pub fn App() -> Html {
                     <Gauges design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
                     <Cautions design={(*design).clone()} too_hot={is_too_hot(found.iter().map(AsRef::as_ref))} />
                 </div>
+                </div>
+                <FlightTest state={state.clone()} design={design.clone()} answers={answers.clone()} {width} dropped={(*dropped).clone()} dispatch={dispatch.clone()} />
             </main>
             <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
         </div>
@@ -142,7 +155,7 @@ fn answers_part(
             <ConditionView design={design.clone()} answers={answers.clone()} place={state.shown} system={state.system} {width} {on_show} />
             <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
             <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
-            <FlightPanel design={design.clone()} system={state.system} {width} />
+            <FlightPanel design={design.clone()} system={state.system} state={state.clone()} dispatch={dispatch.clone()} {width} />
             <CardPanel design={design.clone()} place={state.shown} system={state.system} {width} />
             <SurePanel design={design.clone()} place={state.shown} system={state.system} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />

@@ -357,6 +357,12 @@ static CHOICES: &[Choice] = &[
         ("lean_of_peak", "Lean of peak"),
         ("fuel_flow", "By fuel flow"),
     ]),
+    listed!("reading.mixture", "Mixture", readings => mixture, [
+        ("full_rich", "Full rich"),
+        ("best_power", "Best power"),
+        ("peak_egt", "Peak EGT"),
+        ("lean_of_peak", "Lean of peak"),
+    ]),
     listed!("condition.shutter", "Oil shutter", conditions => shutter, [
         ("hold_oil", "Set to hold an oil temperature"),
         ("fixed", "At a fixed opening"),
@@ -384,10 +390,17 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
 mod tests {
     use super::*;
 
+    /// The example with one of everything.
+    fn design() -> Design {
+        let mut design = coolpath_core::demo::design();
+        design.readings.push(Default::default());
+        design
+    }
+
     #[test]
     fn every_option_can_be_taken_and_is_given_back() {
         for choice in CHOICES {
-            let mut design = coolpath_core::demo::design();
+            let mut design = design();
             for option in choice.options {
                 assert!(
                     (choice.set)(&mut design, 0, option.value),
@@ -413,7 +426,7 @@ mod tests {
 
     #[test]
     fn the_examples_choices_are_among_the_options() {
-        let design = coolpath_core::demo::design();
+        let design = design();
         for choice in CHOICES {
             let taken = (choice.get)(&design, 0).expect("a value");
             assert!(

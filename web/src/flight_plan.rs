@@ -2,7 +2,7 @@
 
 use coolpath_core::Design;
 use coolpath_core::condition::Phase;
-use coolpath_core::transient::{HEADS, Leg, MOST_MINUTES, Moment, OIL, TimeConstant, Warmth};
+use coolpath_core::transient::{Leg, MOST_MINUTES, Moment, Warmth};
 use coolpath_core::units::{self, Dimension, UnitSystem};
 
 /// The typed texts.
@@ -12,8 +12,6 @@ pub struct Plan {
     pub minutes: Vec<String>,
     /// Head and oil at the start.
     pub start: [String; 2],
-    /// Time constants of heads and oil, minutes.
-    pub constants: [String; 2],
 }
 
 /// The plan as numbers, SI.
@@ -23,10 +21,6 @@ pub struct Flight {
     pub legs: Vec<Leg>,
     /// At the start.
     pub start: Warmth,
-    /// Time constant of the heads, s.
-    pub heads_s: f64,
-    /// Time constant of the oil, s.
-    pub oil_s: f64,
 }
 
 fn usual_minutes(phase: Phase) -> &'static str {
@@ -35,10 +29,6 @@ fn usual_minutes(phase: Phase) -> &'static str {
         Phase::Cruise => "15",
         Phase::Descent => "8",
     }
-}
-
-fn minutes_text(constant: TimeConstant) -> String {
-    units::rounded_text(constant.default_s / 60.0, 2)
 }
 
 impl Plan {
@@ -59,7 +49,6 @@ impl Plan {
                 .map(|condition| usual_minutes(condition.phase).to_owned())
                 .collect(),
             start: [shown(200.0), shown(120.0)],
-            constants: [minutes_text(HEADS), minutes_text(OIL)],
         }
     }
 
@@ -100,8 +89,6 @@ impl Plan {
                 head_k: temperature(&self.start[0], "Head")?,
                 oil_k: temperature(&self.start[1], "Oil")?,
             },
-            heads_s: 60.0 * number(&self.constants[0], "Time constant of the heads", 0.2, 30.0)?,
-            oil_s: 60.0 * number(&self.constants[1], "Time constant of the oil", 0.2, 60.0)?,
         })
     }
 }
@@ -185,15 +172,8 @@ mod tests {
             .flight(&design, UnitSystem::Customary)
             .expect("numbers");
         assert_eq!(flight.legs.len(), 6);
-        let moments = transient::flight(
-            &design,
-            &flight.legs,
-            flight.start,
-            flight.heads_s,
-            flight.oil_s,
-            15.0,
-        )
-        .expect("a flight");
+        let moments =
+            transient::flight(&design, &flight.legs, flight.start, 15.0).expect("a flight");
         let said = sentences(&design, &flight, &moments, UnitSystem::Customary);
         assert!(
             said[0].starts_with("Heads pass 435 °F at minute "),

@@ -104,6 +104,13 @@ pub fn quantity_band(band: &Band, dimension: Dimension, system: UnitSystem) -> S
     )
 }
 
+/// A temperature to one degree, for what was read and what is computed from a reading.
+#[must_use]
+pub fn degrees(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::Temperature.shown(system);
+    format!("{:.0} {}", unit.from_si(kelvin), unit.symbol).replace('-', "−")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

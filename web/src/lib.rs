@@ -12,11 +12,13 @@ pub mod flight_plan;
 pub mod format;
 pub mod gauge_words;
 pub mod guesses;
+pub mod log_memory;
 pub mod shutter_words;
 pub mod size_request;
 pub mod starter;
 pub mod state;
 pub mod storage;
+pub mod test_cards;
 pub mod window;
 
 use web_sys::Element;

@@ -1,5 +1,6 @@
 //! The browser's own storage: the page's state survives a reload. Failing is never fatal.
 
+use crate::log_memory::Memory;
 use crate::state::{State, document};
 use coolpath_core::Design;
 use web_sys::Storage;
@@ -8,6 +9,9 @@ use web_sys::Storage;
 const STATE_KEY: &str = "coolpath:state";
 const UNREADABLE_KEY: &str = "coolpath:unreadable";
 const STARTING_KEY: &str = "coolpath:starting";
+
+/// What columns of logs were used for.
+const LOG_COLUMNS_KEY: &str = "coolpath:log-columns";
 
 /// Before the name of a kept design.
 const KEPT_PREFIX: &str = "coolpath:kept:";
@@ -111,5 +115,21 @@ pub fn kept(name: &str) -> Result<Design, String> {
 pub fn forget(name: &str) {
     if let Some(storage) = storage() {
         let _ = storage.remove_item(&format!("{KEPT_PREFIX}{name}"));
+    }
+}
+
+/// What columns of logs were used for; empty where nothing is kept or it cannot be read.
+#[must_use]
+pub fn log_columns() -> Memory {
+    storage()
+        .and_then(|storage| storage.get_item(LOG_COLUMNS_KEY).ok().flatten())
+        .and_then(|text| serde_json::from_str(&text).ok())
+        .unwrap_or_default()
+}
+
+/// Keeps what columns of logs were used for; without storage they are guessed the next time.
+pub fn keep_log_columns(memory: &Memory) {
+    if let (Some(storage), Ok(text)) = (storage(), serde_json::to_string(memory)) {
+        let _ = storage.set_item(LOG_COLUMNS_KEY, &text);
     }
 }

@@ -1,7 +1,8 @@
-//! The fit itself, in steps, and what it found.
+//! The fit itself, in steps.
 
 use super::observed::{CHANNELS, Channel, Course, Observed, Steady, conditions, observed, steady};
 use super::parameter::{Parameter, Prior, RANGE_DEVIATIONS};
+use super::solving::Solving;
 use super::{INDEPENDENT_S, Scatter};
 use crate::band::uncertain;
 use crate::design::Design;
@@ -15,12 +16,6 @@ use nalgebra::{DMatrix, DVector, Dyn};
 const STEP: f64 = 1e-3;
 /// Most values of the parameters that are tried.
 const MOST_TRIED: usize = 200;
-/// Posterior over prior deviation above which the readings do not see a parameter \[-\].
-const UNSEEN: f64 = 0.9;
-/// Correlation above which the readings cannot tell two parameters apart \[-\].
-const ALIKE: f64 = 0.85;
-/// Deviations of the uncertainty that is stated: 19 cases in 20.
-const STATED_DEVIATIONS: f64 = 2.0;
 
 /// Why nothing can be calibrated.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,66 +46,71 @@ impl core::fmt::Display for CalibrateError {
 
 impl core::error::Error for CalibrateError {}
 
-struct Free {
-    parameter: Parameter,
-    input: &'static Input,
-    prior: Prior,
+pub(super) struct Free {
+    pub parameter: Parameter,
+    pub input: &'static Input,
+    pub prior: Prior,
 }
 
 /// What is known at one set of values.
-struct Known {
-    x: Vec<f64>,
-    steady: Vec<Vec<Steady>>,
-    residuals: DVector<f64>,
-    slopes: Option<Slopes>,
+pub(super) struct Known {
+    pub x: Vec<f64>,
+    pub steady: Vec<Vec<Steady>>,
+    pub residuals: DVector<f64>,
+    pub slopes: Option<Slopes>,
 }
 
 /// How residuals and conditions change with each parameter, per prior deviation.
-struct Slopes {
+pub(super) struct Slopes {
     /// Of the residuals.
-    jacobian: DMatrix<f64>,
+    pub jacobian: DMatrix<f64>,
     /// Of the conditions, parameter by parameter.
-    conditions: Vec<Vec<Steady>>,
+    pub conditions: Vec<Vec<Steady>>,
 }
 
 /// An assumption that is not fitted, and what one deviation of it changes.
-struct Considered {
-    input: &'static Input,
-    place: usize,
-    range: (f64, f64),
-    residuals: DVector<f64>,
-    conditions: Vec<Steady>,
+pub(super) struct Considered {
+    pub input: &'static Input,
+    pub place: usize,
+    pub range: (f64, f64),
+    pub residuals: DVector<f64>,
+    pub conditions: Vec<Steady>,
 }
 
-/// Solutions under way: of one set of values, or of its neighbours for the derivatives.
+/// What is computed: one set of values, or its neighbours for the derivatives.
 struct Pending {
     x: Vec<f64>,
     /// 0 for the values themselves, then one for each parameter.
     variant: usize,
     last_variant: usize,
-    design: Design,
-    steady: Vec<Vec<Steady>>,
-    at: (usize, usize),
+    solving: Solving,
     columns: Vec<DVector<f64>>,
     conditions: Vec<Vec<Steady>>,
 }
 
+/// An assumption at one end of its range, and what its other end gave.
+struct Considering {
+    solving: Solving,
+    low: Option<(DVector<f64>, Vec<Steady>)>,
+}
+
 /// A calibration under way.
 pub struct Calibration {
-    design: Design,
-    free: Vec<Free>,
-    readings: Vec<Observed>,
+    pub(super) design: Design,
+    pub(super) free: Vec<Free>,
+    pub(super) readings: Vec<Observed>,
     scatter: Scatter,
     /// Model values of the readings at the start: they stand in where a trial has no answer.
-    first: Vec<Vec<Steady>>,
+    pub(super) first: Vec<Vec<Steady>>,
     /// Readings among `readings`; the design's own conditions follow them.
-    count: usize,
-    known: Vec<Known>,
+    pub(super) count: usize,
+    pub(super) known: Vec<Known>,
     pending: Option<Pending>,
-    settled: Option<Result<Vec<f64>, CalibrateError>>,
+    pub(super) settled: Option<Result<Vec<f64>, CalibrateError>>,
     /// Assumptions beside the fitted ones, and how many of them were tried at both ends.
-    others: Vec<Considered>,
-    considered: usize,
+    pub(super) others: Vec<Considered>,
+    pub(super) considered: usize,
+    considering: Option<Considering>,
 }
 
 impl core::fmt::Debug for Calibration {
@@ -192,6 +192,7 @@ impl Calibration {
             settled: None,
             others,
             considered: 0,
+            considering: None,
         })
     }
 
@@ -217,44 +218,54 @@ impl Calibration {
         let Some(Ok(x)) = self.settled.clone() else {
             return false;
         };
-        let each = 2 * self
-            .readings
-            .iter()
-            .map(|reading| reading.conditions.len())
-            .sum::<usize>();
         while self.considered < self.others.len() {
             if left == 0 {
                 return true;
             }
-            self.consider(&x);
-            left = left.saturating_sub(each);
+            left = self.consider(&x, left);
         }
         false
     }
 
-    /// Moves one assumption to both ends of its range.
-    fn consider(&mut self, x: &[f64]) {
-        let mut design = self.placed(x);
-        let (input, place, range) = {
-            let other = &self.others[self.considered];
-            (other.input, other.place, other.range)
+    /// Moves an assumption to one end of its range, then to the other.
+    fn consider(&mut self, x: &[f64], left: usize) -> usize {
+        let mut work = self.considering.take().unwrap_or_else(|| Considering {
+            solving: self.at_end(x, |range| range.0),
+            low: None,
+        });
+        let left = work.solving.advance(&self.readings, &self.first, left);
+        if !work.solving.is_done(&self.readings) {
+            self.considering = Some(work);
+            return left;
+        }
+        let Solving { design, steady, .. } = work.solving;
+        let residuals = self.residuals(&design, &[], &steady);
+        let conditions: Vec<Steady> = steady[self.count..].iter().map(|own| own[0]).collect();
+        let Some((low, low_conditions)) = work.low else {
+            self.considering = Some(Considering {
+                solving: self.at_end(x, |range| range.1),
+                low: Some((residuals, conditions)),
+            });
+            return left;
         };
-        let mut at_end = |end: f64| {
-            (input.set)(&mut design, place, end);
-            let steady = self.solved(&design);
-            (self.residuals(&design, &[], &steady), steady)
-        };
-        let (low, high) = (at_end(range.0), at_end(range.1));
         let deviations = 2.0 * RANGE_DEVIATIONS;
-        let conditions = low.1[self.count..]
-            .iter()
-            .zip(&high.1[self.count..])
-            .map(|(low, high)| core::array::from_fn(|at| (high[0][at] - low[0][at]) / deviations))
-            .collect();
         let other = &mut self.others[self.considered];
-        other.residuals = (high.0 - low.0) / deviations;
-        other.conditions = conditions;
+        other.residuals = (residuals - low) / deviations;
+        other.conditions = low_conditions
+            .iter()
+            .zip(&conditions)
+            .map(|(low, high)| core::array::from_fn(|at| (high[at] - low[at]) / deviations))
+            .collect();
         self.considered += 1;
+        left
+    }
+
+    /// The design at a set of values with the next assumption at an end of its range.
+    fn at_end(&self, x: &[f64], end: fn((f64, f64)) -> f64) -> Solving {
+        let other = &self.others[self.considered];
+        let mut design = self.placed(x);
+        (other.input.set)(&mut design, other.place, end(other.range));
+        Solving::new(design, self.readings.len())
     }
 
     /// Runs the solver with what is known; notes what is missing, or the end.
@@ -300,9 +311,7 @@ impl Calibration {
             (0, 0)
         };
         let mut pending = Pending {
-            design: self.design.clone(),
-            steady: Vec::new(),
-            at: (0, 0),
+            solving: Solving::new(self.design.clone(), 0),
             columns: Vec::new(),
             conditions: Vec::new(),
             x,
@@ -313,15 +322,10 @@ impl Calibration {
         self.pending = Some(pending);
     }
 
-    /// Puts the values of a variant into its design.
+    /// Puts the values of a variant into a design to be solved.
     fn vary(&self, pending: &mut Pending) {
-        for (at, free) in self.free.iter().enumerate() {
-            let x = self.varied(pending, at);
-            free.parameter
-                .set(&mut pending.design, free.input, free.prior.at(x));
-        }
-        pending.steady = vec![Vec::new(); self.readings.len()];
-        pending.at = (0, 0);
+        let design = self.placed(&self.varied(pending));
+        pending.solving = Solving::new(design, self.readings.len());
         // A time constant moves no steady answer: those of the values themselves stand.
         let lag = pending
             .variant
@@ -329,68 +333,49 @@ impl Calibration {
             .is_some_and(|at| self.free[at].parameter.is_lag());
         let known = self.known.iter().find(|known| known.x == pending.x);
         if let (true, Some(known)) = (lag, known) {
-            pending.steady.clone_from(&known.steady);
-            pending.at = (self.readings.len(), 0);
+            pending.solving.steady.clone_from(&known.steady);
+            pending.solving.at = (self.readings.len(), 0);
         }
     }
 
-    fn varied(&self, pending: &Pending, at: usize) -> f64 {
-        pending.x[at] + if pending.variant == at + 1 { STEP } else { 0.0 }
+    fn varied(&self, pending: &Pending) -> Vec<f64> {
+        let mut x = pending.x.clone();
+        if let Some(at) = pending.variant.checked_sub(1) {
+            x[at] += STEP;
+        }
+        x
     }
 
     /// Computes some of what is missing; gives back how many solutions are left.
-    fn work(&mut self, mut left: usize) -> usize {
+    fn work(&mut self, left: usize) -> usize {
         let Some(mut pending) = self.pending.take() else {
             return left;
         };
-        while left > 0 {
-            let (place, moment) = pending.at;
-            let Some(reading) = self.readings.get(place) else {
-                if self.finish_variant(&mut pending) {
-                    return left;
-                }
-                continue;
-            };
-            let Some(condition) = reading.conditions.get(moment) else {
-                pending.at = (place + 1, 0);
-                continue;
-            };
-            let near = reading.near[moment].as_ref();
-            let found = steady(&pending.design.installation, condition, near);
-            left -= 1;
-            let values = match found {
-                Some((values, _)) => values,
-                None => self.first[place][moment],
-            };
-            pending.steady[place].push(values);
-            pending.at = (place, moment + 1);
+        let left = pending.solving.advance(&self.readings, &self.first, left);
+        let done = pending.solving.is_done(&self.readings) && self.finish_variant(&mut pending);
+        if !done {
+            self.pending = Some(pending);
         }
-        self.pending = Some(pending);
         left
     }
 
     /// Takes a finished variant in; true when all that was missing is there.
     fn finish_variant(&mut self, pending: &mut Pending) -> bool {
-        let x: Vec<f64> = (0..self.free.len())
-            .map(|at| self.varied(pending, at))
-            .collect();
-        let residuals = self.residuals(&pending.design, &x, &pending.steady);
+        let x = self.varied(pending);
+        let solving = &mut pending.solving;
+        let residuals = self.residuals(&solving.design, &x, &solving.steady);
         if pending.variant == 0 {
             self.known.push(Known {
                 x,
-                steady: core::mem::take(&mut pending.steady),
+                steady: core::mem::take(&mut solving.steady),
                 residuals,
                 slopes: None,
             });
             return true;
         }
         pending.columns.push(residuals);
-        pending.conditions.push(
-            pending.steady[self.count..]
-                .iter()
-                .map(|own| own[0])
-                .collect(),
-        );
+        let own = solving.steady[self.count..].iter().map(|own| own[0]);
+        pending.conditions.push(own.collect());
         if pending.variant < pending.last_variant {
             pending.variant += 1;
             self.vary(pending);
@@ -435,7 +420,7 @@ impl Calibration {
     }
 
     /// Calls back with reading, weight, channel, time, measured and model value, SI.
-    fn compare(
+    pub(super) fn compare(
         &self,
         design: &Design,
         steady: &[Vec<Steady>],
@@ -478,184 +463,14 @@ impl Calibration {
         }
     }
 
-    /// What was found; `None` while the work is under way.
-    #[must_use]
-    pub fn outcome(&self) -> Option<Result<Outcome, CalibrateError>> {
-        match self.settled.as_ref()? {
-            Err(error) => Some(Err(*error)),
-            Ok(_) if self.considered < self.others.len() => None,
-            Ok(x) => Some(self.found(x).ok_or(CalibrateError::NotSettled)),
-        }
-    }
-
-    /// The parameters as soon as the fit has settled, before the other assumptions were considered.
-    #[must_use]
-    pub fn fitted(&self) -> Option<Vec<Fitted>> {
-        let x = self.settled.as_ref()?.as_ref().ok()?;
-        let known = self.known.iter().find(|known| known.x == *x)?;
-        let jacobian = &known.slopes.as_ref()?.jacobian;
-        Some(self.fitted_at(x, &(jacobian.transpose() * jacobian).try_inverse()?))
-    }
-
-    fn fitted_at(&self, x: &[f64], covariance: &DMatrix<f64>) -> Vec<Fitted> {
-        self.free
-            .iter()
-            .enumerate()
-            .map(|(at, free)| {
-                let deviation = covariance[(at, at)].max(0.0).sqrt();
-                let within = |deviations: f64| {
-                    let by = deviations * deviation;
-                    (free.prior.at(x[at] - by), free.prior.at(x[at] + by))
-                };
-                Fitted {
-                    parameter: free.parameter,
-                    input: free.input,
-                    prior: free.prior,
-                    value: free.prior.at(x[at]),
-                    stated: within(STATED_DEVIATIONS),
-                    likely: within(RANGE_DEVIATIONS),
-                    moved: x[at],
-                    left: deviation,
-                }
-            })
-            .collect()
-    }
-
-    fn found(&self, x: &[f64]) -> Option<Outcome> {
-        let known = self.known.iter().find(|known| known.x == x)?;
-        let slopes = known.slopes.as_ref()?;
-        let jacobian = &slopes.jacobian;
-        let covariance = (jacobian.transpose() * jacobian).try_inverse()?;
-        let deviation = |at: usize| covariance[(at, at)].max(0.0).sqrt();
-        let mut alike = Vec::new();
-        for one in 0..self.free.len() {
-            for other in 0..one {
-                let correlation = covariance[(one, other)] / (deviation(one) * deviation(other));
-                if correlation.abs() > ALIKE {
-                    alike.push(Pair {
-                        parameters: [self.free[other].parameter, self.free[one].parameter],
-                        correlation,
-                    });
-                }
-            }
-        }
-        Some(Outcome {
-            fitted: self.fitted_at(x, &covariance),
-            alike,
-            residuals: self.compared(x, known),
-            predicted: self.predicted(known, slopes, &covariance),
-            tried: self.known.len(),
-            unusable: self.readings.iter().map(|reading| reading.unusable).sum(),
-        })
-    }
-
-    fn compared(&self, x: &[f64], known: &Known) -> Vec<Residual> {
-        let mut residuals = Vec::new();
-        let each = |reading, _: f64, channel, seconds, measured, model| {
-            residuals.push(Residual {
-                reading,
-                channel,
-                seconds,
-                measured,
-                before: f64::NAN,
-                after: model,
-            });
-        };
-        self.compare(&self.placed(x), &known.steady, each);
-        let mut place = 0;
-        self.compare(&self.design, &self.first, |_, _, _, _, _, model| {
-            residuals[place].before = model;
-            place += 1;
-        });
-        residuals
-    }
-
-    /// What the conditions get, before and after, and how sure it is.
-    ///
-    /// With p the fitted parameters, q the other assumptions, J their Jacobians, g the slopes of an
-    /// answer and A = (JₚᵀJₚ)⁻¹ (priors included): error of p = A JₚᵀJ_q q + what A holds, so that
-    ///
-    /// σ² = gₚ A gₚᵀ + Σ_q (g_q − gₚ A JₚᵀJ_q)²
-    ///
-    /// An assumption whose error the fit makes good adds little.
-    fn predicted(
-        &self,
-        known: &Known,
-        slopes: &Slopes,
-        covariance: &DMatrix<f64>,
-    ) -> Vec<Predicted> {
-        let rows = slopes.jacobian.nrows() - self.free.len();
-        let data = slopes.jacobian.rows(0, rows);
-        // A JₚᵀJ_q, one column for each other assumption.
-        let absorbed: Vec<DVector<f64>> = self
-            .others
-            .iter()
-            .map(|other| covariance * (data.transpose() * &other.residuals))
-            .collect();
-        let own = &self.readings[self.count..];
-        own.iter()
-            .enumerate()
-            .map(|(at, condition)| {
-                let channel = |channel: Channel| {
-                    let place = channel as usize;
-                    let slope = DVector::from_iterator(
-                        self.free.len(),
-                        slopes.conditions.iter().map(|moved| moved[at][place]),
-                    );
-                    let of_fitted = (slope.transpose() * covariance * &slope)[(0, 0)];
-                    let of_others: f64 = self
-                        .others
-                        .iter()
-                        .zip(&absorbed)
-                        .map(|(other, absorbed)| {
-                            let rest = other.conditions[at][place] - slope.dot(absorbed);
-                            rest * rest
-                        })
-                        .sum();
-                    Likely {
-                        before: self.first[self.count + at][0][place],
-                        after: known.steady[self.count + at][0][place],
-                        either_way: RANGE_DEVIATIONS * (of_fitted + of_others).sqrt(),
-                    }
-                };
-                Predicted {
-                    condition: condition.place,
-                    head: channel(Channel::HeadAlone),
-                    oil: channel(Channel::Oil),
-                    baffle_drop: channel(Channel::BaffleDrop),
-                }
-            })
-            .collect()
-    }
-
     /// The design with the parameters at a set of values.
-    fn placed(&self, x: &[f64]) -> Design {
+    pub(super) fn placed(&self, x: &[f64]) -> Design {
         let mut design = self.design.clone();
         for (free, x) in self.free.iter().zip(x) {
             free.parameter
                 .set(&mut design, free.input, free.prior.at(*x));
         }
         design
-    }
-
-    /// Model values of all readings and conditions.
-    fn solved(&self, design: &Design) -> Vec<Vec<Steady>> {
-        self.readings
-            .iter()
-            .zip(&self.first)
-            .map(|(reading, first)| {
-                reading
-                    .conditions
-                    .iter()
-                    .zip(&reading.near)
-                    .zip(first)
-                    .map(|((condition, near), first)| {
-                        steady(&design.installation, condition, near.as_ref())
-                            .map_or(*first, |(values, _)| values)
-                    })
-                    .collect()
-            })
-            .collect()
     }
 }
 
@@ -706,140 +521,5 @@ impl LeastSquaresProblem<f64, Dyn, Dyn> for Problem<'_> {
     fn jacobian(&self) -> Option<DMatrix<f64>> {
         let known = self.find(true)?;
         Some(known.slopes.as_ref()?.jacobian.clone())
-    }
-}
-
-/// A parameter that was fitted.
-#[derive(Debug, Clone, Copy)]
-pub struct Fitted {
-    /// The parameter.
-    pub parameter: Parameter,
-    /// Its input.
-    pub input: &'static Input,
-    /// What was assumed before.
-    pub prior: Prior,
-    /// Value, SI.
-    pub value: f64,
-    /// Range in which it lies in 19 cases in 20, SI.
-    pub stated: (f64, f64),
-    /// Range in which it lies in nine cases in ten, SI, as for every assumption.
-    pub likely: (f64, f64),
-    /// How far the readings moved it, in prior deviations.
-    pub moved: f64,
-    /// Uncertainty that is left over that before \[-\].
-    pub left: f64,
-}
-
-impl Fitted {
-    /// Whether the readings say anything of it.
-    #[must_use]
-    pub fn is_seen(&self) -> bool {
-        self.left < UNSEEN
-    }
-}
-
-/// Two parameters that the readings cannot tell apart.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pair {
-    /// The two.
-    pub parameters: [Parameter; 2],
-    /// Correlation of what is left uncertain \[-\].
-    pub correlation: f64,
-}
-
-/// One comparison of model and reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Residual {
-    /// Place of the reading.
-    pub reading: usize,
-    /// What is compared.
-    pub channel: Channel,
-    /// Time in the reading, s.
-    pub seconds: f64,
-    /// Measured and corrected, SI.
-    pub measured: f64,
-    /// Model before, SI.
-    pub before: f64,
-    /// Model after, SI.
-    pub after: f64,
-}
-
-/// An answer before and after the calibration, SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Likely {
-    /// Before.
-    pub before: f64,
-    /// After.
-    pub after: f64,
-    /// Either way in about nine cases in ten, with all other assumptions in their ranges.
-    pub either_way: f64,
-}
-
-/// What a condition of the design gets.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Predicted {
-    /// Place of the condition.
-    pub condition: usize,
-    /// Hottest head.
-    pub head: Likely,
-    /// Oil at the gauge.
-    pub oil: Likely,
-    /// Upper minus lower deck.
-    pub baffle_drop: Likely,
-}
-
-/// What a calibration found.
-#[derive(Debug, Clone)]
-pub struct Outcome {
-    /// The parameters.
-    pub fitted: Vec<Fitted>,
-    /// Pairs that cannot be told apart.
-    pub alike: Vec<Pair>,
-    /// Model and readings.
-    pub residuals: Vec<Residual>,
-    /// The design's conditions, those that have an answer.
-    pub predicted: Vec<Predicted>,
-    /// Sets of values that were tried.
-    pub tried: usize,
-    /// Moments of readings that could not be used.
-    pub unusable: usize,
-}
-
-impl Outcome {
-    /// The design with the values that were found and their ranges.
-    #[must_use]
-    pub fn applied(&self, design: &Design) -> Design {
-        let mut next = design.clone();
-        for found in &self.fitted {
-            found.parameter.set(&mut next, found.input, found.value);
-            let notes = found
-                .parameter
-                .notes(&next, found.input, found.value, found.likely);
-            next.calibrated
-                .retain(|old| notes.iter().all(|note| note.input != old.input));
-            next.calibrated.extend(notes);
-        }
-        next
-    }
-
-    /// Root mean square of model minus reading, before and after, SI; `None` without any.
-    #[must_use]
-    pub fn rms(&self, channel: Channel) -> Option<(f64, f64)> {
-        let own: Vec<&Residual> = self
-            .residuals
-            .iter()
-            .filter(|residual| residual.channel == channel)
-            .collect();
-        let mean = |of: &dyn Fn(&Residual) -> f64| {
-            let squares: f64 = own
-                .iter()
-                .map(|residual| {
-                    let miss = of(residual) - residual.measured;
-                    miss * miss
-                })
-                .sum();
-            (squares / own.len() as f64).sqrt()
-        };
-        (!own.is_empty()).then(|| (mean(&|r| r.before), mean(&|r| r.after)))
     }
 }

@@ -10,12 +10,16 @@
 //! they are computed some solutions at a time, and the run is repeated from its start with all that
 //! is known. The result is the same as of one long run.
 
+mod finding;
 mod fit;
 pub(crate) mod observed;
+mod outcome;
 mod parameter;
+mod solving;
 
-pub use fit::{CalibrateError, Calibration, Fitted, Likely, Outcome, Pair, Predicted, Residual};
+pub use fit::{CalibrateError, Calibration};
 pub use observed::Channel;
+pub use outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
 pub use parameter::{Parameter, Prior, RANGE_DEVIATIONS};
 
 use crate::inputs::si::{deltaf, inh2o};

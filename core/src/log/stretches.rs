@@ -1,7 +1,8 @@
 //! Steady windows and climbs: the stretches of a session that can become readings.
 //!
 //! Steady means a rate below 2 °F a minute of every head and of the oil (14 CFR 25.1045(a),
-//! published) over 120 s. Real flights hardly contain any, so whole climbs and descents are offered
+//! published) over 120 s. Windows that follow each other at the same airspeed are one stretch, and
+//! its calmest window is its reading: ten minutes of cruise are no five readings. Real flights hardly contain any, so whole climbs and descents are offered
 //! too, as a moment every [`MOMENT_S`].
 
 use super::clean::Channel;
@@ -71,7 +72,7 @@ impl Kind {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Steady => "Steady window",
+            Self::Steady => "Steady",
             Self::Climb => "Climb",
             Self::Descent => "Descent",
             Self::Chosen => "Stretch",
@@ -88,8 +89,10 @@ pub struct Stretch {
     pub from_s: f64,
     /// To, s.
     pub to_s: f64,
-    /// Fastest change of a head or the oil over it, K/s.
+    /// Fastest change of a head or the oil over it, K/s; of a steady one over its calmest window.
     pub drift_k_s: f64,
+    /// What becomes the reading, s: of a steady one its calmest window, else all of it.
+    pub read_s: (f64, f64),
 }
 
 /// The stretches of a session: steady windows, then climbs and descents.
@@ -101,24 +104,48 @@ pub fn stretches(session: &Session, criteria: &Criteria) -> Vec<Stretch> {
 }
 
 fn steady_windows(session: &Session, criteria: &Criteria) -> Vec<Stretch> {
-    let mut found = Vec::new();
+    let mut found: Vec<Stretch> = Vec::new();
     let mut from_s = 0.0;
     while from_s + criteria.window_s <= session.duration_s() {
         let to_s = from_s + criteria.window_s;
-        match drift_if_steady(session, criteria, from_s, to_s) {
-            Some(drift_k_s) => {
-                found.push(Stretch {
-                    kind: Kind::Steady,
-                    from_s,
-                    to_s,
-                    drift_k_s,
-                });
-                from_s = to_s;
+        let Some(drift_k_s) = drift_if_steady(session, criteria, from_s, to_s) else {
+            from_s += TRIED_EVERY_S;
+            continue;
+        };
+        match found.last_mut() {
+            Some(last)
+                if from_s - last.to_s < 2.0 * TRIED_EVERY_S
+                    && speed_between(session, last.read_s, (from_s, to_s)) < criteria.speed_m_s =>
+            {
+                last.to_s = to_s;
+                if drift_k_s < last.drift_k_s {
+                    last.drift_k_s = drift_k_s;
+                    last.read_s = (from_s, to_s);
+                }
             }
-            None => from_s += TRIED_EVERY_S,
+            _ => found.push(Stretch {
+                kind: Kind::Steady,
+                from_s,
+                to_s,
+                drift_k_s,
+                read_s: (from_s, to_s),
+            }),
         }
+        from_s = to_s;
     }
     found
+}
+
+/// Difference of mean airspeed between two windows, m/s; 0 where none was logged.
+fn speed_between(session: &Session, one: (f64, f64), other: (f64, f64)) -> f64 {
+    let mean = |(from_s, to_s): (f64, f64)| {
+        let speed = session.channel(Quantity::Airspeed)?;
+        session.mean(speed, session.rows_between(from_s, to_s))
+    };
+    match (mean(one), mean(other)) {
+        (Some(one), Some(other)) => (one - other).abs(),
+        _ => 0.0,
+    }
 }
 
 /// The fastest drift of a window that is steady; `None` if it is not, or not in flight.
@@ -199,6 +226,7 @@ fn climbs(session: &Session) -> Vec<Stretch> {
                     from_s: at_s,
                     to_s,
                     drift_k_s: 0.0,
+                    read_s: (at_s, to_s),
                 }),
             }
         }
@@ -207,12 +235,25 @@ fn climbs(session: &Session) -> Vec<Stretch> {
     found.retain(|stretch| stretch.to_s - stretch.from_s >= SHORTEST_CLIMB_S);
     for stretch in &mut found {
         stretch.drift_k_s = drift(session, stretch.from_s, stretch.to_s).unwrap_or(0.0);
+        stretch.read_s = (stretch.from_s, stretch.to_s);
     }
     found
 }
 
 impl Stretch {
-    /// The stretch as a reading: its means if it is steady, else a moment every [`MOMENT_S`], or
+    /// A stretch of the builder's choice.
+    #[must_use]
+    pub fn chosen(from_s: f64, to_s: f64) -> Self {
+        Self {
+            kind: Kind::Chosen,
+            from_s,
+            to_s,
+            drift_k_s: 0.0,
+            read_s: (from_s, to_s),
+        }
+    }
+
+    /// The stretch as a reading: the means of its calmest window if it is steady, else a moment every [`MOMENT_S`], or
     /// rarer if it is long.
     #[must_use]
     pub fn reading(&self, session: &Session, name: &str) -> Reading {
@@ -228,16 +269,17 @@ impl Stretch {
                 .collect();
             Moment { seconds, values }
         };
-        let duration_s = self.to_s - self.from_s;
+        let (begin_s, end_s) = self.read_s;
+        let duration_s = end_s - begin_s;
         let moments = if self.kind == Kind::Steady {
-            vec![moment(self.from_s, self.to_s, 0.0)]
+            vec![moment(begin_s, end_s, 0.0)]
         } else {
             let most = crate::readings::MAX_MOMENTS as f64;
             let step_s = MOMENT_S.max(duration_s / (most - 1.0));
             let count = libm::floor(duration_s / step_s) as usize;
             (0..count)
                 .map(|at| {
-                    let from_s = self.from_s + at as f64 * step_s;
+                    let from_s = begin_s + at as f64 * step_s;
                     moment(from_s, from_s + step_s, at as f64 * step_s)
                 })
                 .filter(|moment| !moment.values.is_empty())
@@ -292,8 +334,10 @@ mod tests {
         let found = stretches(&session, &Criteria::default());
         let of = |kind| -> Vec<&Stretch> { found.iter().filter(|s| s.kind == kind).collect() };
         let steady = of(Kind::Steady);
-        assert_eq!(steady.len(), 2, "{found:?}");
+        assert_eq!(steady.len(), 1, "{found:?}");
         assert!(steady[0].from_s >= 299.0 && steady[0].drift_k_s < 1e-9);
+        assert!(steady[0].to_s - steady[0].from_s >= 240.0);
+        assert_eq!(steady[0].read_s.1 - steady[0].read_s.0, 120.0);
         let climbs = of(Kind::Climb);
         assert_eq!(climbs.len(), 1);
         assert!(climbs[0].from_s < 1.0 && (climbs[0].to_s - 300.0).abs() < 31.0);

@@ -181,7 +181,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
         let after = installation.oil.probe == OilProbe::AfterCooler;
         let here = (oil - gauge_temperature(state, after)).abs();
         let there = (oil - gauge_temperature(state, !after)).abs();
-        if here - there > OTHER_PROBE_K {
+        if here - there > OTHER_PROBE_K && there < 0.3 * here {
             found.push(Flag::OilOtherSide);
         }
     }

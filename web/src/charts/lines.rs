@@ -56,6 +56,8 @@ pub struct LineChart {
     pub along: String,
     /// Quantity and unit up.
     pub up: String,
+    /// Shaded stretches along.
+    pub shades: Vec<(f64, f64)>,
     /// Lines, the first full, the second dashed.
     pub series: Vec<Series>,
     /// Values that must not be exceeded, shown units.
@@ -126,6 +128,12 @@ impl LineChart {
                 .y_label_area_size(px(LABELS_LEFT))
                 .build_cartesian_2d(left..right, bottom..top)?;
             axes(&mut chart, &self.along, &self.up, 4)?;
+            for (from, to) in &self.shades {
+                chart.draw_series(std::iter::once(Rectangle::new(
+                    [(*from, bottom), (*to, top)],
+                    Role::Band.colour().mix(0.6).filled(),
+                )))?;
+            }
             for outline in outlines {
                 chart.draw_series(std::iter::once(Polygon::new(
                     outline,

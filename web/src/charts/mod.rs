@@ -1,5 +1,6 @@
 //! Charts: answers in, figures out; drawn by plotters as SVG and coloured by the page's style.
 
+pub mod agreement;
 pub mod canvas;
 pub mod contour;
 pub mod differences;
@@ -8,5 +9,6 @@ pub mod ladder;
 pub mod lines;
 pub mod shutter;
 pub mod sweeps;
+pub mod trace;
 
 pub use figure::{Figure, Size};

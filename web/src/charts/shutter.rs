@@ -191,6 +191,7 @@ pub fn jams(
         band: Vec::new(),
     };
     let chart = LineChart {
+        shades: Vec::new(),
         label: format!("Oil with a jammed shutter, {}", condition.name),
         along: format!("OAT, {}", unit.symbol),
         up: format!("oil, {}", unit.symbol),

@@ -189,6 +189,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
         None => "nowhere on this chart".to_owned(),
     };
     let chart = LineChart {
+        shades: Vec::new(),
         label: format!("Head and oil over {what}, {}", condition.name),
         along: format!("{what}, {}", along.symbol),
         up: temperature.symbol.to_owned(),
@@ -290,6 +291,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
     let available = |point: &Point| Some(pressure.from_si(point.figures.baffle_drop));
     let required = |point: &Point| point.required_drop_pa.map(|drop| pressure.from_si(drop));
     let chart = LineChart {
+        shades: Vec::new(),
         label: format!(
             "Required and available Δp over airspeed, {}",
             condition.name
@@ -370,6 +372,7 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
     };
     let cost = |point: &Point| point.speed_cost_m_s.map(|cost| speed.from_si(cost));
     let chart = LineChart {
+        shades: Vec::new(),
         label: format!(
             "Speed that cooling costs over exit area, {}",
             condition.name

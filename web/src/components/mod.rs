@@ -8,6 +8,7 @@ pub mod decide;
 pub mod entries;
 pub mod figure_view;
 pub mod first_use;
+pub mod flight_test;
 pub mod gauges;
 pub mod group_fields;
 pub mod number_field;

@@ -27,6 +27,11 @@ impl PartialEq for Props {
                 field::text(&props.state, props.input, props.place),
                 (props.input.value)(&props.state.design, props.place).map(f64::to_bits),
                 props.state.design.is_measured(props.input, props.place),
+                props
+                    .state
+                    .design
+                    .calibration(props.input, props.place)
+                    .cloned(),
             )
         };
         self.input.id == other.input.id

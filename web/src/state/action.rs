@@ -1,6 +1,7 @@
 //! What can happen to the page's state.
 
 use super::field::FieldKey;
+use super::readings::{ChangeEdit, ReadingEdit};
 use coolpath_core::Design;
 use coolpath_core::compare::Alternative;
 use coolpath_core::units::UnitSystem;
@@ -82,6 +83,12 @@ pub enum Action {
     Adopt(usize),
     /// Removed an alternative.
     RemoveAlternative(usize),
+    /// Edited the readings.
+    Reading(ReadingEdit),
+    /// Edited the change log.
+    Change(ChangeEdit),
+    /// Took over values that were computed, such as by a calibration.
+    Adjust(Box<Design>),
     /// Opened a design.
     Open(Box<Design>),
     /// Returned to the worked example.

@@ -1,11 +1,13 @@
 //! What is stored in the browser, and what a design file holds.
 
 use super::field::FieldKey;
-use super::{Drafts, State};
+use super::{Drafts, State, readings};
 use coolpath_core::Design;
 use coolpath_core::design::VERSION;
+use coolpath_core::readings::Quantity;
 use coolpath_core::units::UnitSystem;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// The page's state as it is stored in the browser.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -20,6 +22,9 @@ pub struct Stored {
     pub units: UnitSystem,
     /// Condition shown.
     pub shown: usize,
+    /// Units of the readings, where one was chosen.
+    #[serde(default)]
+    pub column_units: BTreeMap<Quantity, String>,
 }
 
 const STATE_VERSION: u32 = 1;
@@ -39,6 +44,7 @@ pub fn stored_text(state: &State) -> Result<String, serde_json::Error> {
             .collect(),
         units: state.system,
         shown: state.shown,
+        column_units: state.column_units.clone(),
     })
 }
 
@@ -61,11 +67,12 @@ pub fn state_of(text: &str) -> Result<State, String> {
             .drafts
             .into_iter()
             .map(|(id, place, text)| (FieldKey { id, place }, text))
-            .filter(|(key, _)| key.input().is_some())
+            .filter(|(key, _)| key.input().is_some() || readings::is_known(key))
             .collect::<Drafts>(),
         design: stored.design,
         system: stored.units,
         shown: stored.shown.min(last),
+        column_units: stored.column_units,
         ..State::default()
     })
 }

@@ -3,13 +3,16 @@
 pub mod action;
 pub mod document;
 pub mod field;
+pub mod readings;
 pub mod reduce;
 #[cfg(test)]
 mod tests;
 
 pub use action::{Action, List};
 pub use field::FieldKey;
+pub use readings::{ChangeEdit, ReadingEdit};
 
+use coolpath_core::readings::Quantity;
 use coolpath_core::units::UnitSystem;
 use coolpath_core::{Design, demo};
 use std::collections::BTreeMap;
@@ -37,6 +40,8 @@ pub struct State {
     pub drafts: Drafts,
     /// Units shown.
     pub system: UnitSystem,
+    /// Units in which quantities of the readings are noted, by their symbols, where one was chosen.
+    pub column_units: BTreeMap<Quantity, String>,
     /// Condition that the drawing and the charts show.
     pub shown: usize,
     /// States before this one, the latest last.
@@ -51,6 +56,7 @@ impl Default for State {
             design: demo::design(),
             drafts: Drafts::new(),
             system: UnitSystem::default(),
+            column_units: BTreeMap::new(),
             shown: 1,
             past: Vec::new(),
             future: Vec::new(),
@@ -65,9 +71,11 @@ impl State {
         self.drafts
             .iter()
             .filter_map(|(key, text)| {
-                key.input()
-                    .and_then(|input| field::value(input, text, self.system).err())
-                    .map(|fault| (key.clone(), fault))
+                let fault = match key.input() {
+                    Some(input) => field::value(input, text, self.system).err(),
+                    None => readings::fault(self, key, text),
+                };
+                fault.map(|fault| (key.clone(), fault))
             })
             .collect()
     }

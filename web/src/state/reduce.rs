@@ -2,6 +2,7 @@
 
 use super::action::{Action, List};
 use super::field::{self, FieldKey};
+use super::readings::{self, ReadingEdit};
 use super::{Drafts, Snapshot, State};
 use crate::choices;
 use coolpath_core::compare::MAX_ALTERNATIVES;
@@ -41,12 +42,24 @@ pub fn reduce(state: &State, action: Action) -> State {
             next.drafts.retain(|key, text| {
                 key.input()
                     .is_some_and(|input| field::value(input, text, state.system).is_err())
+                    || readings::is_kept_on_switch(state, key, text)
             });
             return next;
         }
         Action::Type { key, text } => {
             remember(&mut next, state, Some(&key));
             typed(&mut next, key, text);
+        }
+        Action::Reading(edit) => {
+            let key = match &edit {
+                ReadingEdit::Cell(place, quantity, _) => {
+                    Some(readings::cell_key(*place, *quantity))
+                }
+                ReadingEdit::Correction(quantity, _) => Some(readings::correction_key(*quantity)),
+                _ => None,
+            };
+            remember(&mut next, state, key.as_ref());
+            readings::edit(&mut next, edit);
         }
         other => {
             remember(&mut next, state, None);
@@ -102,6 +115,13 @@ fn changed(next: &mut State, action: Action) {
                 next.design.alternatives.remove(place);
             }
         }
+        Action::Change(edit) => readings::change(next, edit),
+        Action::Adjust(design) => {
+            let mut drafts = std::mem::take(&mut next.drafts);
+            readings::drop_changed(&mut drafts, next, &design);
+            next.drafts = drafts;
+            next.design = *design;
+        }
         Action::Open(design) => {
             next.design = *design;
             next.drafts = Drafts::new();
@@ -114,7 +134,12 @@ fn changed(next: &mut State, action: Action) {
             next.drafts = Drafts::new();
             next.shown = 1;
         }
-        Action::Type { .. } | Action::Undo | Action::Redo | Action::Show(_) | Action::Units(_) => {}
+        Action::Type { .. }
+        | Action::Reading(_)
+        | Action::Undo
+        | Action::Redo
+        | Action::Show(_)
+        | Action::Units(_) => {}
     }
 }
 

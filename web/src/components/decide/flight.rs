@@ -5,9 +5,12 @@ use crate::charts::canvas::Role;
 use crate::charts::figure::Figure;
 use crate::charts::lines::{LineChart, Series};
 use crate::components::figure_view::FigureView;
+use crate::components::number_field::NumberField;
 use crate::flight_plan::{self, Flight, Plan};
+use crate::state::{Action, State};
 use coolpath_core::Design;
-use coolpath_core::transient::{self, HEADS, Moment, OIL};
+use coolpath_core::inputs::{self, Input};
+use coolpath_core::transient::{self, Moment};
 use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
@@ -20,6 +23,10 @@ pub struct Props {
     pub design: Rc<Design>,
     /// Units.
     pub system: UnitSystem,
+    /// State of the page, for the time constants.
+    pub state: Rc<State>,
+    /// What typing does.
+    pub dispatch: Callback<Action>,
     /// Room for the chart, CSS pixels.
     pub width: u32,
 }
@@ -29,6 +36,7 @@ impl PartialEq for Props {
         Rc::ptr_eq(&self.design, &other.design)
             && self.system == other.system
             && self.width == other.width
+            && self.state.drafts == other.state.drafts
     }
 }
 
@@ -42,6 +50,7 @@ pub fn FlightPanel(props: &Props) -> Html {
         design,
         system,
         width,
+        ..
     } = props;
     let system = *system;
     let open = use_state(|| false);
@@ -77,14 +86,11 @@ pub fn FlightPanel(props: &Props) -> Html {
             }
         };
     let unit = Dimension::Temperature.shown(system).symbol;
-    let minutes = |seconds: f64| rounded_text(seconds / 60.0, 2);
     html! {
         <details class="section" id="flight" ontoggle={on_toggle}>
             <summary>{ "Minute by minute" }</summary>
             if *open {
-                <p class="hint">{ format!("Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures: heads by {} minutes (likely {} to {}), oil by {} ({} to {}): estimates, no source read. A log of one climb gives your own. With the engine stopped nothing is computed.",
-                    minutes(HEADS.default_s), minutes(HEADS.likely_s.0), minutes(HEADS.likely_s.1),
-                    minutes(OIL.default_s), minutes(OIL.likely_s.0), minutes(OIL.likely_s.1)) }</p>
+                <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate. With the engine stopped nothing is computed." }</p>
                 <div class="fields">
                     { for design.conditions.iter().enumerate().map(|(at, condition)| field(
                         format!("flight-minutes-{at}"),
@@ -100,8 +106,7 @@ pub fn FlightPanel(props: &Props) -> Html {
                     )) }
                     { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
                     { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
-                    { field("flight-lag-0".to_owned(), "Time constant of the heads (minutes)".to_owned(), plan.constants[0].clone(), |plan, at, text| plan.constants[at] = text, 0) }
-                    { field("flight-lag-1".to_owned(), "Time constant of the oil (minutes)".to_owned(), plan.constants[1].clone(), |plan, at, text| plan.constants[at] = text, 1) }
+                    { for lags().map(|input| html! { <NumberField {input} place={0} state={props.state.clone()} dispatch={props.dispatch.clone()} /> }) }
                 </div>
                 { flown(design, &plan, system, *width) }
             }
@@ -109,19 +114,19 @@ pub fn FlightPanel(props: &Props) -> Html {
     }
 }
 
+/// The time constants.
+fn lags() -> impl Iterator<Item = &'static Input> {
+    ["lags.heads_s", "lags.oil_s"]
+        .into_iter()
+        .filter_map(inputs::by_id)
+}
+
 fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
     let flight = match plan.flight(design, system) {
         Ok(flight) => flight,
         Err(fault) => return html! { <p class="fault" role="alert">{ fault }</p> },
     };
-    let found = transient::flight(
-        design,
-        &flight.legs,
-        flight.start,
-        flight.heads_s,
-        flight.oil_s,
-        STEP_S,
-    );
+    let found = transient::flight(design, &flight.legs, flight.start, STEP_S);
     match found {
         Err(error) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
         Ok(moments) if moments.is_empty() => {
@@ -162,6 +167,7 @@ fn figure(
         }
     }
     let chart = LineChart {
+        shades: Vec::new(),
         label: "Head and oil over the flight".to_owned(),
         along: "minutes".to_owned(),
         up: unit.symbol.to_owned(),

@@ -1,0 +1,134 @@
+//! Predicted against measured: every reading's heads and oil, before and after a calibration.
+
+use super::canvas::{Role, axes, drawn, font, px};
+use super::figure::{Figure, Readout, Size};
+use coolpath_core::Design;
+use coolpath_core::calibrate::{Channel, Outcome, Residual};
+use coolpath_core::units::{Dimension, UnitSystem};
+use plotters::prelude::*;
+
+/// Margins of the plot, CSS pixels.
+const MARGIN: u32 = 8;
+const LABELS_LEFT: u32 = 48;
+/// Most rows of the table.
+const ROWS: usize = 120;
+
+fn is_temperature(channel: Channel) -> bool {
+    matches!(
+        channel,
+        Channel::HeadMean | Channel::HeadAlone | Channel::Oil
+    )
+}
+
+/// Figure of a calibration's temperatures; `None` without any.
+#[must_use]
+pub fn figure(
+    outcome: &Outcome,
+    design: &Design,
+    system: UnitSystem,
+    size: Size,
+) -> Option<Figure> {
+    let unit = Dimension::Temperature.shown(system);
+    let mut points: Vec<&Residual> = outcome
+        .residuals
+        .iter()
+        .filter(|residual| is_temperature(residual.channel))
+        .collect();
+    points.sort_by(|a, b| a.measured.total_cmp(&b.measured));
+    let shown = |kelvin: f64| unit.from_si(kelvin);
+    let ends = points.iter().fold((f64::MAX, f64::MIN), |(low, high), p| {
+        let all = [p.measured, p.before, p.after].map(shown);
+        (
+            all.into_iter().fold(low, f64::min),
+            all.into_iter().fold(high, f64::max),
+        )
+    });
+    let first = points.first()?;
+    let spare = (0.05 * (ends.1 - ends.0)).max(1.0);
+    let (low, high) = (ends.0 - spare, ends.1 + spare);
+    let svg = drawn(size, "Predicted against measured", |area| {
+        let mut chart = ChartBuilder::on(area)
+            .margin(px(MARGIN))
+            .x_label_area_size(px(38))
+            .y_label_area_size(px(LABELS_LEFT))
+            .build_cartesian_2d(low..high, low..high)?;
+        axes(
+            &mut chart,
+            &format!("measured, {}", unit.symbol),
+            &format!("predicted, {}", unit.symbol),
+            4,
+        )?;
+        chart.draw_series(LineSeries::new(
+            [(low, low), (high, high)],
+            Role::Ink.colour().stroke_width(px(1)),
+        ))?;
+        chart.draw_series(points.iter().map(|point| {
+            Cross::new(
+                (shown(point.measured), shown(point.before)),
+                px(3),
+                Role::Second.colour().stroke_width(px(1)),
+            )
+        }))?;
+        chart.draw_series(points.iter().map(|point| {
+            Circle::new(
+                (shown(point.measured), shown(point.after)),
+                px(3),
+                Role::First.colour().filled(),
+            )
+        }))?;
+        let words = |text: &str, share: f64| {
+            Text::new(
+                text.to_owned(),
+                (low + 0.04 * (high - low), low + share * (high - low)),
+                font(12),
+            )
+        };
+        chart.draw_series([words("● after", 0.97), words("× before", 0.91)])?;
+        Ok(())
+    });
+    let step = points.len().div_ceil(ROWS).max(1);
+    let rows: Vec<&&Residual> = points.iter().step_by(step).collect();
+    let name = |residual: &Residual| {
+        design
+            .readings
+            .get(residual.reading)
+            .map_or("", |reading| reading.name.as_str())
+            .to_owned()
+    };
+    let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin));
+    Some(Figure {
+        title: "Predicted against measured".to_owned(),
+        sentence: format!(
+            "On the line they agree. {} comparisons of heads and oil, from {} to {}.",
+            points.len(),
+            degrees(first.measured),
+            degrees(points[points.len() - 1].measured),
+        ),
+        svg,
+        columns: ["Reading", "What", "Measured", "Before", "After"]
+            .map(str::to_owned)
+            .to_vec(),
+        readout: Readout::new(
+            size,
+            (MARGIN + LABELS_LEFT, MARGIN),
+            (low, high),
+            rows.iter().map(|row| shown(row.measured)).collect(),
+        ),
+        rows: rows
+            .iter()
+            .map(|row| {
+                vec![
+                    name(row),
+                    row.channel.name().to_owned(),
+                    degrees(row.measured),
+                    degrees(row.before),
+                    degrees(row.after),
+                ]
+            })
+            .collect(),
+        source:
+            "Measured: your readings with the instruments' corrections. Predicted: the model at \
+                 the same moments."
+                .to_owned(),
+    })
+}

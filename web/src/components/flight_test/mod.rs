@@ -1,0 +1,68 @@
+//! Proving it in flight: readings, logs, calibration, corrections, cards.
+
+pub mod before_after;
+pub mod calibrate;
+pub mod cards;
+pub mod changes;
+pub mod hot_day;
+pub mod log;
+mod log_columns;
+mod log_job;
+mod log_stretches;
+pub mod readings;
+
+use crate::components::answers::Outcome;
+use crate::state::{Action, State};
+use before_after::BeforeAfterPanel;
+use calibrate::CalibratePanel;
+use cards::CardsPanel;
+use changes::ChangesPanel;
+use coolpath_core::Design;
+use hot_day::HotDayPanel;
+use log::LogPanel;
+use readings::ReadingsPanel;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the part needs.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// Design.
+    pub design: Rc<Design>,
+    /// Its answers.
+    pub answers: Rc<Vec<Outcome>>,
+    /// Room for charts, CSS pixels.
+    pub width: u32,
+    /// A log that was dropped on the page.
+    pub dropped: Option<web_sys::File>,
+    /// What editing does.
+    pub dispatch: Callback<Action>,
+}
+
+/// The part of the page that is used after the first flight.
+#[function_component]
+pub fn FlightTest(props: &Props) -> Html {
+    let Props {
+        state,
+        design,
+        answers,
+        width,
+        dropped,
+        dispatch,
+    } = props;
+    let (system, width) = (state.system, *width);
+    html! {
+        <div class="flight-part" id="flight-test">
+            <h2>{ "Prove it in flight" }</h2>
+            <CardsPanel design={design.clone()} answers={answers.clone()} {system} />
+            <ReadingsPanel state={state.clone()} dispatch={dispatch.clone()} />
+            <LogPanel dropped={dropped.clone()} {system} {width} dispatch={dispatch.clone()} />
+            <CalibratePanel design={design.clone()} {system} {width} dispatch={dispatch.clone()} />
+            <HotDayPanel design={design.clone()} {system} />
+            <BeforeAfterPanel design={design.clone()} place={state.shown} {system} />
+            <ChangesPanel design={design.clone()} dispatch={dispatch.clone()} />
+        </div>
+    }
+}

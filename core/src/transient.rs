@@ -2,12 +2,16 @@
 //!
 //! dT/dt = (T_steady − T)/τ, solved exactly over each leg. Heads and oil each have one time
 //! constant; that the heads' lag delays the oil further, and that warm oil warms the heads, is in
-//! the steady temperatures only. Without any air (engine stopped) nothing is computed.
+//! the steady temperatures only.
+//!
+//! After shutdown no air moves and no gas heats: heads give heat to the oil and to still air, the
+//! oil to the bay. Both heat capacities follow from the time constants of the condition before.
 //!
 //! The time constants are inputs of the installation ([`Lags`](crate::installation::Lags)).
 
 use crate::design::Design;
-use crate::evaluate::{EvaluateError, evaluate};
+use crate::evaluate::{EvaluateError, evaluate, solved};
+use crate::prepare::condition_at;
 
 /// Most minutes of one leg.
 pub const MOST_MINUTES: f64 = 120.0;
@@ -90,6 +94,71 @@ pub fn flight(
     Ok(moments)
 }
 
+/// Step of the heat soak, s.
+const SOAK_STEP_S: f64 = 5.0;
+
+/// Temperatures after the engine was stopped, every so many seconds, from a condition that was
+/// flown last.
+///
+/// C_h dT_h/dt = −G_ho (T_h − T_o) − G_still (T_h − T_air), C_o dT_o/dt = G_ho (T_h − T_o) −
+/// G_sump (T_o − T_air), with C_h = τ_h (G_gas + G_fin + G_ho) and C_o = τ_o Q_oil / (T_o − T_air) of the condition.
+/// A rough picture: air in the bay counts as outside air.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer.
+pub fn soak(
+    design: &Design,
+    condition: usize,
+    start: Warmth,
+    seconds: f64,
+    step_s: f64,
+) -> Result<Vec<Moment>, EvaluateError> {
+    let condition = condition_at(&design.conditions, condition).map_err(EvaluateError::Prepare)?;
+    let solved = solved(&design.installation, condition, None)?;
+    let lags = &design.installation.lags;
+    let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
+    let air_k = cowl.stream.temperature_k;
+    let heads = &cowl.heads;
+    let running_w_k = heads.gas_w_k + heads.fins.at(state.fins.flow_kg_s) + heads.oil_w_k;
+    let head_j_k = lags.heads * running_w_k;
+    let oil_j_k = lags.oil * state.oil_heat_w / (state.trial.oil_k - air_k).max(1.0);
+    let to_oil_w_k = lags.still_oil * heads.oil_w_k;
+    let to_air_w_k = lags.still_fins * heads.fins.at(solved.prepared.point.flow_kg_s);
+    let sump_w_k = cowl.oil.sump_w_k;
+    let rates = |now: Warmth| {
+        let exchanged_w = to_oil_w_k * (now.head_k - now.oil_k);
+        (
+            -(exchanged_w + to_air_w_k * (now.head_k - air_k)) / head_j_k,
+            (exchanged_w - sump_w_k * (now.oil_k - air_k)) / oil_j_k,
+        )
+    };
+    let moved = |now: Warmth, rate: (f64, f64), by_s: f64| Warmth {
+        head_k: now.head_k + rate.0 * by_s,
+        oil_k: now.oil_k + rate.1 * by_s,
+    };
+    let mut moments = Vec::new();
+    let (mut now, mut elapsed_s, mut next_s) = (start, 0.0, 0.0);
+    loop {
+        if elapsed_s >= next_s || elapsed_s >= seconds {
+            moments.push(Moment {
+                seconds: elapsed_s,
+                leg: 0,
+                warmth: now,
+                head_rate_k_s: rates(now).0,
+            });
+            next_s += step_s;
+        }
+        if elapsed_s >= seconds {
+            return Ok(moments);
+        }
+        // Midpoint rule.
+        let step = SOAK_STEP_S.min(seconds - elapsed_s);
+        let middle = moved(now, rates(now), 0.5 * step);
+        now = moved(now, rates(middle), step);
+        elapsed_s += step;
+    }
+}
+
 /// The first time, s, at which a temperature of the flight passes a limit, K, straight between
 /// neighbouring moments; `None` if it never does.
 #[must_use]
@@ -159,5 +228,38 @@ mod tests {
         let exact = 100.0 * libm::log((steady - COLD.head_k) / (steady - limit));
         assert!((found - exact).abs() < 0.5, "{found} and {exact} s");
         assert_eq!(first_over(&coarse, 900.0, |warmth| warmth.head_k), None);
+    }
+
+    #[test]
+    fn after_shutdown_heads_cool_slowly_and_the_oil_first_rises() {
+        let design = demo::design();
+        let start = Warmth {
+            head_k: 460.0,
+            oil_k: 360.0,
+        };
+        let found = soak(&design, 0, start, 5400.0, 60.0).expect("an answer");
+        assert_eq!(found.len(), 91);
+        assert_eq!(found[0].warmth, start);
+        let heads: Vec<f64> = found.iter().map(|moment| moment.warmth.head_k).collect();
+        assert!(heads.windows(2).all(|pair| pair[1] < pair[0]));
+        let hottest = found
+            .iter()
+            .max_by(|a, b| a.warmth.oil_k.total_cmp(&b.warmth.oil_k))
+            .expect("moments");
+        assert!(hottest.seconds > 0.0 && hottest.warmth.oil_k > start.oil_k + 0.5);
+        assert!(hottest.warmth.oil_k < hottest.warmth.head_k);
+        let last = found.last().expect("moments").warmth;
+        assert!(last.head_k > 300.0 && last.head_k < 400.0, "{last:?}");
+    }
+
+    #[test]
+    fn nothing_conducting_keeps_everything_as_it_is() {
+        let mut design = demo::design();
+        design.installation.lags.still_fins = 0.0;
+        design.installation.lags.still_oil = 0.0;
+        design.installation.oil.sump_conductance = 0.0;
+        let found = soak(&design, 1, COLD, 600.0, 60.0).expect("an answer");
+        let last = found.last().expect("moments").warmth;
+        assert!((last.head_k - COLD.head_k).abs() < 1e-9 && (last.oil_k - COLD.oil_k).abs() < 1e-9);
     }
 }

@@ -1,6 +1,8 @@
 //! No violation that axe-core knows, in either theme, narrow and wide, with everything unfolded.
 
+use coolpath_core::demo;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use coolpath_tests::flight_log;
 use std::{env, fs};
 
 /// The checker's own text; `tests/run` fetches it and says where it lies.
@@ -32,6 +34,8 @@ async fn violations(page: &Page, checker: &str) -> Result<Vec<String>, BrowserEr
 fn the_checker_finds_no_violation_with_everything_unfolded() {
     let site = Site::served("/").expect("a site");
     let checker = checker();
+    let log = env::temp_dir().join(format!("coolpath-axe-{}.csv", std::process::id()));
+    fs::write(&log, flight_log::text(&demo::design(), 1)).expect("a temporary file");
     browser::run(|page| async move {
         for (width_px, theme) in [
             (375, Theme::Light),
@@ -51,6 +55,17 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                 "document.querySelectorAll('details').forEach((part) => { part.open = true; });";
             page.script(UNFOLD, vec![]).await?;
             page.wait_for_text("#card td", "of 6").await?;
+            page.choose_file("Choose a log", &log).await?;
+            page.wait_for_text("#log figure", "Heads and oil").await?;
+            const TAKE: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
+                .forEach((button) => button.click());";
+            page.script(TAKE, vec![]).await?;
+            page.press("Find the values").await?;
+            page.wait_for_text("#calibrate figure", "Predicted against")
+                .await?;
+            page.press("Correct the readings").await?;
+            page.wait_for_text("#hot-day table", "By the rule").await?;
+            page.press("Add a change").await?;
             const SIZE: &str = "[...document.querySelectorAll('#size button')]\
                 .find((button) => button.textContent.startsWith('Both')).click();";
             page.script(SIZE, vec![]).await?;
@@ -66,6 +81,7 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                 theme.name()
             );
         }
+        fs::remove_file(&log).expect("it was there");
         Ok(())
     });
 }

@@ -15,7 +15,7 @@
 //! | served under a sub-path, MIME type | `loading::the_folder_works_under_any_path` |
 //! | a panic without a message | `loading::a_fault_after_the_start_is_said_and_keeps_the_page` |
 //! | old or broken state | `main_job::a_stored_state_that_cannot_be_read_is_set_aside_and_said` |
-//! | logs | there is no import yet |
+//! | logs | `flight_test`, `tests/log.rs` |
 
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
 

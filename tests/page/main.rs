@@ -4,6 +4,7 @@ mod accessibility;
 mod charts_and_habits;
 mod decide;
 mod faults;
+mod flight_test;
 mod harness;
 mod loading;
 mod main_job;

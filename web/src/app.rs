@@ -157,7 +157,7 @@ fn answers_part(
             <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
             <FlightPanel design={design.clone()} system={state.system} state={state.clone()} dispatch={dispatch.clone()} {width} />
             <CardPanel design={design.clone()} place={state.shown} system={state.system} {width} />
-            <SurePanel design={design.clone()} place={state.shown} system={state.system} />
+            <SurePanel design={design.clone()} place={state.shown} system={state.system} {width} />
             <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />
             <details class="section">
                 <summary>{ "What practitioners say, beside this design" }</summary>

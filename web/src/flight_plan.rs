@@ -12,6 +12,8 @@ pub struct Plan {
     pub minutes: Vec<String>,
     /// Head and oil at the start.
     pub start: [String; 2],
+    /// Minutes after shutdown that are looked at; empty or 0 for none.
+    pub soak: String,
 }
 
 /// The plan as numbers, SI.
@@ -21,6 +23,8 @@ pub struct Flight {
     pub legs: Vec<Leg>,
     /// At the start.
     pub start: Warmth,
+    /// After shutdown, s.
+    pub soak_s: f64,
 }
 
 fn usual_minutes(phase: Phase) -> &'static str {
@@ -49,6 +53,7 @@ impl Plan {
                 .map(|condition| usual_minutes(condition.phase).to_owned())
                 .collect(),
             start: [shown(200.0), shown(120.0)],
+            soak: "30".to_owned(),
         }
     }
 
@@ -83,7 +88,13 @@ impl Plan {
                 });
             }
         }
+        let soak_s = if self.soak.trim().is_empty() {
+            0.0
+        } else {
+            60.0 * number(&self.soak, "Time after shutdown", 0.0, MOST_MINUTES)?
+        };
         Ok(Flight {
+            soak_s,
             legs,
             start: Warmth {
                 head_k: temperature(&self.start[0], "Head")?,
@@ -159,6 +170,33 @@ pub fn sentences(
     list
 }
 
+/// What the engine does after shutdown, in a sentence; `None` without moments.
+#[must_use]
+pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    let (first, last) = (moments.first()?, moments.last()?);
+    let hottest = moments
+        .iter()
+        .max_by(|a, b| a.warmth.oil_k.total_cmp(&b.warmth.oil_k))?;
+    let oil = if hottest.seconds > 0.0 {
+        format!(
+            "the oil climbs from {} to {} at minute {:.0}",
+            shown(first.warmth.oil_k),
+            shown(hottest.warmth.oil_k),
+            hottest.seconds / 60.0
+        )
+    } else {
+        format!("the oil cools from {}", shown(first.warmth.oil_k))
+    };
+    Some(format!(
+        "Heat soak after shutdown at the end: {oil}; heads are at {} after {:.0} minutes. A rough \
+         picture, from guesses; an open oil door or flap lets it out.",
+        shown(last.warmth.head_k),
+        last.seconds / 60.0
+    ))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -192,6 +230,22 @@ mod tests {
             "{}",
             said[2]
         );
+    }
+
+    #[test]
+    fn heat_soak_is_told_with_its_peak() {
+        let design = demo::design();
+        let start = Warmth {
+            head_k: 460.0,
+            oil_k: 350.0,
+        };
+        let moments = transient::soak(&design, 5, start, 1800.0, 60.0).expect("an answer");
+        let said = soak_sentence(&moments, UnitSystem::Customary).expect("moments");
+        assert!(
+            said.contains("climbs from 170 °F to") && said.contains("after 30 minutes"),
+            "{said}"
+        );
+        assert_eq!(soak_sentence(&[], UnitSystem::Customary), None);
     }
 
     #[test]

@@ -19,6 +19,17 @@ group! {
                 "Time constant of the oil",
                 "oil settles within some fifteen minutes; a log of one climb gives your own",
                 if |_| true;
+            /// Conductance of the fins in still air over that at the known point [-].
+            still_fins, "still_fins_share": f64 = 0.05, Ratio,
+                in 0.0, 0.5, likely Some((0.03, 0.10)), FromMemory,
+                "Heads to still air after shutdown, share of the known point",
+                "free convection in a closed cowl; measure it by watching the heads after a shutdown",
+                if |_| true;
+            /// Conductance head to oil with the engine stopped over that running [-].
+            still_oil, "still_oil_share": f64 = 0.4, Ratio,
+                in 0.0, 1.0, likely Some((0.2, 0.7)), FromMemory,
+                "Heads to oil after shutdown, share of running",
+                "no oil splashes; only metal conducts", if |_| true;
         }
     }
 }

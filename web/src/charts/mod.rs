@@ -2,6 +2,7 @@
 
 pub mod agreement;
 pub mod canvas;
+pub mod chances;
 pub mod contour;
 pub mod differences;
 pub mod figure;

@@ -90,7 +90,7 @@ pub fn FlightPanel(props: &Props) -> Html {
         <details class="section" id="flight" ontoggle={on_toggle}>
             <summary>{ "Minute by minute" }</summary>
             if *open {
-                <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate. With the engine stopped nothing is computed." }</p>
+                <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
                 <div class="fields">
                     { for design.conditions.iter().enumerate().map(|(at, condition)| field(
                         format!("flight-minutes-{at}"),
@@ -106,6 +106,7 @@ pub fn FlightPanel(props: &Props) -> Html {
                     )) }
                     { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
                     { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
+                    { field("flight-soak".to_owned(), "After shutdown (minutes)".to_owned(), plan.soak.clone(), |plan, _, text| plan.soak = text, 0) }
                     { for lags().map(|input| html! { <NumberField {input} place={0} state={props.state.clone()} dispatch={props.dispatch.clone()} /> }) }
                 </div>
                 { flown(design, &plan, system, *width) }
@@ -116,9 +117,14 @@ pub fn FlightPanel(props: &Props) -> Html {
 
 /// The time constants.
 fn lags() -> impl Iterator<Item = &'static Input> {
-    ["lags.heads_s", "lags.oil_s"]
-        .into_iter()
-        .filter_map(inputs::by_id)
+    [
+        "lags.heads_s",
+        "lags.oil_s",
+        "lags.still_fins_share",
+        "lags.still_oil_share",
+    ]
+    .into_iter()
+    .filter_map(inputs::by_id)
 }
 
 fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
@@ -134,11 +140,27 @@ fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
         }
         Ok(moments) => html! {
             <>
+                { soaked(design, &flight, &moments, system) }
                 { for flight_plan::sentences(design, &flight, &moments, system).into_iter().map(|said| html! { <p>{ said }</p> }) }
                 <FigureView figure={figure(design, &flight, &moments, system, Size { width: width.min(640), height: 280 })} />
             </>
         },
     }
+}
+
+/// What happens after shutdown at the end of the flight.
+fn soaked(design: &Design, flight: &Flight, moments: &[Moment], system: UnitSystem) -> Html {
+    let (Some(last), Some(leg)) = (moments.last(), flight.legs.last()) else {
+        return Html::default();
+    };
+    if flight.soak_s <= 0.0 {
+        return Html::default();
+    }
+    transient::soak(design, leg.condition, last.warmth, flight.soak_s, 60.0)
+        .ok()
+        .and_then(|moments| flight_plan::soak_sentence(&moments, system))
+        .map(|said| html! { <p>{ said }</p> })
+        .unwrap_or_default()
 }
 
 fn figure(

@@ -1,5 +1,7 @@
 //! "How sure?": every assumption drawn from its range; percentiles, chances, what to measure next.
 
+use crate::charts::{Figure, Size, chances};
+use crate::components::figure_view::FigureView;
 use coolpath_core::Design;
 use coolpath_core::uncertainty::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Rank, Sampling, Summary, how_to_measure, ranking,
@@ -19,6 +21,8 @@ pub struct Props {
     pub place: usize,
     /// Units.
     pub system: UnitSystem,
+    /// Room for the charts, CSS pixels.
+    pub width: u32,
 }
 
 impl PartialEq for Props {
@@ -26,6 +30,7 @@ impl PartialEq for Props {
         Rc::ptr_eq(&self.design, &other.design)
             && self.place == other.place
             && self.system == other.system
+            && self.width == other.width
     }
 }
 
@@ -50,6 +55,7 @@ pub fn SurePanel(props: &Props) -> Html {
         design,
         place,
         system,
+        width,
     } = props;
     let shown = use_state(|| Shown::Nothing);
     let running = use_mut_ref(|| 0_u64);
@@ -113,6 +119,7 @@ pub fn SurePanel(props: &Props) -> Html {
                                 <p class="stale">{ "The design has changed since: these are the chances of the design before. Draw again." }</p>
                             }
                             { chances(sampling, of, *system) }
+                            { for spreads(sampling, of, *system, *width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
                             { next(sampling, of, *place) }
                         </>
                     },
@@ -172,6 +179,39 @@ fn chances(sampling: &Sampling, design: &Design, system: UnitSystem) -> Html {
             </div>
         </>
     }
+}
+
+/// Heads and oil of all conditions as figures.
+fn spreads(sampling: &Sampling, design: &Design, system: UnitSystem, width: u32) -> [Figure; 2] {
+    let engine = &design.installation.engine;
+    let size = Size {
+        width: width.min(560),
+        height: 240,
+    };
+    let of = |pick: fn(&Summary) -> Percentiles| -> Vec<(String, Option<Percentiles>)> {
+        design
+            .conditions
+            .iter()
+            .enumerate()
+            .map(|(place, condition)| {
+                (
+                    condition.name.clone(),
+                    sampling.summary(place).as_ref().map(pick),
+                )
+            })
+            .collect()
+    };
+    let (done, _) = sampling.progress();
+    let drawn =
+        |what, list: Vec<_>, limit_k| chances::figure(what, &list, limit_k, done, system, size);
+    [
+        drawn(
+            "Hottest head",
+            of(|found| found.head),
+            engine.head_limit.value,
+        ),
+        drawn("Oil", of(|found| found.oil), engine.oil_limit.value),
+    ]
 }
 
 fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html {

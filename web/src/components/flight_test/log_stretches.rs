@@ -80,9 +80,9 @@ pub fn SessionView(props: &Props) -> Html {
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
+                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb or descent all along." }</p>
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
-                        <caption class="hint">{ "A steady stretch is read at its calmest two minutes, a climb or descent all along." }</caption>
                         <thead><tr>
                             <th scope="col">{ "Stretch" }</th>
                             <th scope="col">{ "Fastest change" }</th>

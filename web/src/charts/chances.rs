@@ -1,0 +1,129 @@
+//! Sampled spread of a temperature, condition by condition, against its limit.
+
+use super::canvas::{Role, axes, drawn, font, px};
+use super::figure::{Figure, Readout, Size};
+use coolpath_core::uncertainty::Percentiles;
+use coolpath_core::units::{Dimension, UnitSystem};
+use plotters::prelude::*;
+
+/// Margins of the plot, CSS pixels.
+const MARGIN: u32 = 8;
+const LABELS_LEFT: u32 = 48;
+/// Half the width of a condition's bar, of the room that it has.
+const HALF_BAR: f64 = 0.28;
+
+/// Figure of a temperature; conditions without an answer have no percentiles.
+#[must_use]
+pub fn figure(
+    what: &str,
+    conditions: &[(String, Option<Percentiles>)],
+    limit_k: f64,
+    draws: usize,
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| unit.from_si(kelvin);
+    let limit = shown(limit_k);
+    let found: Vec<(f64, &Percentiles)> = conditions
+        .iter()
+        .enumerate()
+        .filter_map(|(at, (_, found))| Some((at as f64 + 1.0, found.as_ref()?)))
+        .collect();
+    let all = || found.iter().flat_map(|(_, p)| [shown(p.p10), shown(p.p90)]);
+    let low = all().fold(limit, f64::min) - 10.0;
+    let high = all().fold(limit, f64::max) + 10.0;
+    let (left, right) = (0.5, conditions.len().max(1) as f64 + 0.5);
+    let svg = drawn(size, what, |area| {
+        let mut chart = ChartBuilder::on(area)
+            .margin(px(MARGIN))
+            .x_label_area_size(px(38))
+            .y_label_area_size(px(LABELS_LEFT))
+            .build_cartesian_2d(left..right, low..high)?;
+        axes(&mut chart, "condition, in their order", unit.symbol, 4)?;
+        for (at, percentiles) in &found {
+            let (from, to) = (at - HALF_BAR, at + HALF_BAR);
+            chart.draw_series([Rectangle::new(
+                [(from, shown(percentiles.p10)), (to, shown(percentiles.p90))],
+                Role::Band.colour().filled(),
+            )])?;
+            let median = shown(percentiles.p50);
+            chart.draw_series(LineSeries::new(
+                [(from, median), (to, median)],
+                Role::First.colour().stroke_width(px(3)),
+            ))?;
+        }
+        chart.draw_series(DashedLineSeries::new(
+            [(left, limit), (right, limit)],
+            px(6),
+            px(4),
+            Role::Limit.colour().stroke_width(px(1)),
+        ))?;
+        chart.draw_series([Text::new("limit", (left + 0.05, limit), font(11))])?;
+        Ok(())
+    });
+    let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin)).replace('-', "−");
+    Figure {
+        title: format!("{what}: where eight draws in ten lie"),
+        sentence:
+            "Bars from the 10th to the 90th percentile, the median across; your limit dashed."
+                .to_owned(),
+        svg,
+        columns: vec![
+            "Condition".to_owned(),
+            format!("10th, {}", unit.symbol),
+            format!("Median, {}", unit.symbol),
+            format!("90th, {}", unit.symbol),
+        ],
+        rows: conditions
+            .iter()
+            .enumerate()
+            .map(|(at, (name, found))| {
+                let cell = |of: fn(&Percentiles) -> f64| {
+                    found
+                        .as_ref()
+                        .map_or_else(|| "–".to_owned(), |found| degrees(of(found)))
+                };
+                vec![
+                    format!("{}: {name}", at + 1),
+                    cell(|found| found.p10),
+                    cell(|found| found.p50),
+                    cell(|found| found.p90),
+                ]
+            })
+            .collect(),
+        source: format!("{draws} draws of every assumption from its likely range."),
+        readout: Readout::new(
+            size,
+            (MARGIN + LABELS_LEFT, MARGIN),
+            (left, right),
+            (1..=conditions.len()).map(|at| at as f64).collect(),
+        ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn conditions_without_an_answer_keep_their_place() {
+        let found = Percentiles {
+            p10: 460.0,
+            p50: 480.0,
+            p90: 500.0,
+        };
+        let list = [
+            ("Ground".to_owned(), None),
+            ("Climb".to_owned(), Some(found)),
+        ];
+        let size = Size {
+            width: 400,
+            height: 240,
+        };
+        let figure = figure("Heads", &list, 490.0, 100, UnitSystem::Metric, size);
+        assert_eq!(figure.rows[0], ["1: Ground", "–", "–", "–"]);
+        assert_eq!(figure.rows[1], ["2: Climb", "187", "207", "227"]);
+        assert!(figure.svg.contains("var(--chart-band)"));
+    }
+}

@@ -1,9 +1,6 @@
 //! What the probes gave, without what they cannot have measured.
 
-use super::columns::ColumnUse;
-use super::table::LogTable;
 use crate::readings::Quantity;
-use core::ops::Range;
 
 /// Most that a temperature may stand off the median of its neighbours in time, K: a head or an oil
 /// sump cannot move faster (from memory).
@@ -45,30 +42,8 @@ pub struct Channel {
     pub fate: Fate,
 }
 
-/// The channels of some rows of a table.
-#[must_use]
-pub(super) fn channels(table: &LogTable, uses: &[ColumnUse], rows: Range<usize>) -> Vec<Channel> {
-    let mut channels: Vec<Channel> = table
-        .columns
-        .iter()
-        .zip(uses)
-        .filter_map(|(column, used)| match used {
-            ColumnUse::Quantity(quantity, unit) => {
-                let values = column.values[rows.clone()]
-                    .iter()
-                    .map(|value| unit.to_si(*value))
-                    .collect();
-                Some(channel(*quantity, values))
-            }
-            _ => None,
-        })
-        .collect();
-    channels.sort_by_key(|channel| channel.quantity);
-    judge_heads(&mut channels);
-    channels
-}
-
-fn channel(quantity: Quantity, mut values: Vec<f64>) -> Channel {
+/// A quantity's values, SI, cleaned.
+pub(super) fn channel(quantity: Quantity, mut values: Vec<f64>) -> Channel {
     let mut set_aside = Vec::new();
     let (least, most) = quantity.permitted();
     for (row, value) in values.iter_mut().enumerate() {
@@ -120,7 +95,8 @@ fn spread(values: &[f64]) -> Option<(f64, f64, f64)> {
     Some((*sorted.first()?, sorted[sorted.len() / 2], *sorted.last()?))
 }
 
-fn judge_heads(channels: &mut [Channel]) {
+/// Sets dead heads aside and notes doubtful ones.
+pub(super) fn judge_heads(channels: &mut [Channel]) {
     let heads: Vec<usize> = (0..channels.len())
         .filter(|at| channels[*at].quantity.is_head())
         .collect();

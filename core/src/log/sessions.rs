@@ -1,6 +1,6 @@
 //! Sessions: the stretches of a log between two starts of its clock.
 
-use super::clean::{Channel, channels};
+use super::clean::{Channel, channel, judge_heads};
 use super::columns::ColumnUse;
 use super::table::LogTable;
 use crate::readings::Quantity;
@@ -32,6 +32,19 @@ impl Session {
     /// * `row_s` - time from row to row where no column is the clock, s
     #[must_use]
     pub fn all(table: &LogTable, uses: &[ColumnUse], row_s: f64) -> Vec<Self> {
+        let mut sessions = Self::bare(table, uses, row_s);
+        for session in &mut sessions {
+            for at in 0..uses.len() {
+                session.add_column(table, uses, at);
+            }
+            session.judge();
+        }
+        sessions
+    }
+
+    /// The same without quantities: [`Session::add_column`] adds them, so that the work can be cut.
+    #[must_use]
+    pub fn bare(table: &LogTable, uses: &[ColumnUse], row_s: f64) -> Vec<Self> {
         let clock = uses
             .iter()
             .position(|used| *used == ColumnUse::Clock)
@@ -44,11 +57,30 @@ impl Session {
             .into_iter()
             .filter(|(rows, _)| rows.len() >= FEWEST_ROWS)
             .map(|(rows, seconds)| Self {
-                channels: channels(table, uses, rows.clone()),
                 rows,
                 seconds,
+                channels: Vec::new(),
             })
             .collect()
+    }
+
+    /// Takes a column in, if it holds a quantity: without spikes and impossible values.
+    pub fn add_column(&mut self, table: &LogTable, uses: &[ColumnUse], at: usize) {
+        if let (Some(column), Some(ColumnUse::Quantity(quantity, unit))) =
+            (table.columns.get(at), uses.get(at))
+        {
+            let values = column.values[self.rows.clone()]
+                .iter()
+                .map(|value| unit.to_si(*value))
+                .collect();
+            self.channels.push(channel(*quantity, values));
+        }
+    }
+
+    /// Judges the heads against each other, when all columns are in.
+    pub fn judge(&mut self) {
+        self.channels.sort_by_key(|channel| channel.quantity);
+        judge_heads(&mut self.channels);
     }
 
     /// A quantity's channel.

@@ -13,7 +13,7 @@ use yew::platform::time::sleep;
 /// Largest file that is read, bytes.
 const MOST_BYTES: f64 = 64e6;
 /// Records in one step.
-const RECORDS: usize = 250;
+const RECORDS: usize = 150;
 
 /// The bytes of a file that was picked.
 #[derive(Clone)]
@@ -128,7 +128,17 @@ pub async fn read(
 impl Opened {
     /// Cuts the table into sessions and stretches, after its columns changed.
     pub async fn cut(&mut self) {
-        self.sessions = Rc::new(Session::all(&self.table, &self.uses, self.row_s));
+        let mut sessions = Session::bare(&self.table, &self.uses, self.row_s);
+        for session in &mut sessions {
+            for at in 0..self.uses.len() {
+                if self.uses[at] != ColumnUse::Nothing {
+                    sleep(Duration::ZERO).await;
+                    session.add_column(&self.table, &self.uses, at);
+                }
+            }
+            session.judge();
+        }
+        self.sessions = Rc::new(sessions);
         let criteria = Criteria::default();
         let mut found = Vec::with_capacity(self.sessions.len());
         for session in self.sessions.iter() {

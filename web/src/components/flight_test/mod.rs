@@ -25,7 +25,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the part needs.
-#[derive(Properties, Clone, PartialEq)]
+#[derive(Properties, Clone)]
 pub struct Props {
     /// State of the page.
     pub state: Rc<State>,
@@ -39,6 +39,15 @@ pub struct Props {
     pub dropped: Option<web_sys::File>,
     /// What editing does.
     pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.state, &other.state)
+            && Rc::ptr_eq(&self.answers, &other.answers)
+            && self.width == other.width
+            && self.dropped == other.dropped
+    }
 }
 
 /// The part of the page that is used after the first flight.

@@ -13,6 +13,7 @@ use crate::components::first_use::FirstUse;
 use crate::components::flight_test::FlightTest;
 use crate::components::gauges::Gauges;
 use crate::components::sections::Sections;
+use crate::components::share::{Arrived, Share};
 use crate::components::shelf::Shelf;
 use crate::components::toolbar::{self, Toolbar};
 use crate::state::{Action, State, reduce::reduce};
@@ -96,7 +97,9 @@ pub fn App() -> Html {
                 <h1>{ "Coolpath" }</h1>
                 <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut. " }<a href="#flight-test">{ "Then prove it in flight." }</a></p>
                 <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
-                <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify} />
+                <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+                <Share design={design.clone()} dispatch={dispatch.clone()} {notify} />
+                <Arrived dispatch={dispatch.clone()} />
                 if let Some(sentence) = (*notice).clone() {
                     <p class="message" role="status">{ sentence }
                         <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>

@@ -13,6 +13,7 @@ pub mod format;
 pub mod gauge_words;
 pub mod guesses;
 pub mod log_memory;
+pub mod share;
 pub mod shutter_words;
 pub mod size_request;
 pub mod starter;

@@ -66,3 +66,54 @@ pub fn print_only(class: &str) {
         body.set_class_name(&before);
     }
 }
+
+/// Address of the page without query and fragment, if it came from a server.
+#[must_use]
+pub fn address() -> Option<String> {
+    let location = web_sys::window()?.location();
+    let protocol = location.protocol().ok()?;
+    if protocol != "http:" && protocol != "https:" {
+        return None;
+    }
+    Some(format!(
+        "{}{}",
+        location.origin().ok()?,
+        location.pathname().ok()?
+    ))
+}
+
+/// The code that the link's fragment carries, if it carries one.
+#[must_use]
+pub fn shared_code() -> Option<String> {
+    let fragment = web_sys::window()?.location().hash().ok()?;
+    let code = fragment.trim_start_matches('#').to_owned();
+    crate::share::is_code(&code).then_some(code)
+}
+
+/// Takes the fragment out of the address, so that a reload does not ask again.
+pub fn drop_fragment() {
+    let Some(window) = web_sys::window() else {
+        return;
+    };
+    if let (Ok(history), Ok(path)) = (window.history(), window.location().pathname()) {
+        // Files from a disk refuse this; then the question comes again with a reload.
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&path));
+    }
+}
+
+/// Calls back when the link's fragment changes, until what is returned is called.
+pub fn on_fragment(changed: impl Fn() + 'static) -> impl FnOnce() {
+    let listener = Closure::<dyn Fn()>::new(changed);
+    if let Some(window) = web_sys::window() {
+        let _ = window
+            .add_event_listener_with_callback("hashchange", listener.as_ref().unchecked_ref());
+    }
+    move || {
+        if let Some(window) = web_sys::window() {
+            let _ = window.remove_event_listener_with_callback(
+                "hashchange",
+                listener.as_ref().unchecked_ref(),
+            );
+        }
+    }
+}

@@ -13,5 +13,6 @@ pub mod gauges;
 pub mod group_fields;
 pub mod number_field;
 pub mod sections;
+pub mod share;
 pub mod shelf;
 pub mod toolbar;

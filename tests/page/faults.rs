@@ -9,7 +9,7 @@
 //! | the wheel edits a number | here |
 //! | units drift | `main_job::a_typed_unit_and_two_switches_of_units_keep_the_value`, `tests/units.rs` |
 //! | +32 on a difference | `format` and `comparison` of the page, natively |
-//! | link too long or one edit behind | there are no links yet |
+//! | link too long or one edit behind | `sharing` |
 //! | chart in a hidden container | here |
 //! | print cut or only one page | here |
 //! | served under a sub-path, MIME type | `loading::the_folder_works_under_any_path` |

@@ -108,3 +108,78 @@ fn no_foreign_script_runs_and_a_violation_is_noticed() {
         Ok(())
     });
 }
+
+#[test]
+fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
+    browser::run(|page| async move {
+        let site = Site::served("/a/")?;
+        let url = site.url();
+        opened(&page, &url).await?;
+        const READY: &str = "return navigator.serviceWorker.controller !== null\
+            && (await caches.keys()).length === 1;";
+        page.wait_for("the worker", async |page: &Page| {
+            let ready = page
+                .script(&format!("return (async () => {{ {READY} }})();"), vec![])
+                .await?;
+            Ok(ready.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await?;
+        // Its server gone, the page still opens, with a link's fragment and query too.
+        drop(site);
+        opened(&page, &url).await?;
+        opened(&page, &format!("{url}?again#answers")).await?;
+        page.wait_for_text(".answers", "Take-off climb").await?;
+        const INSTALLABLE: &str = "return (async () => {\
+            const manifest = await (await fetch(document.querySelector('link[rel=manifest]').href)).json();\
+            return manifest.icons.length > 0 && manifest.start_url === './' && manifest.display === 'standalone';\
+        })();";
+        assert_eq!(page.script(INSTALLABLE, vec![]).await?, true);
+        Ok(())
+    });
+}
+
+#[test]
+fn a_new_version_waits_for_the_old_one_to_be_closed_and_then_serves() {
+    browser::run(|page| async move {
+        let (site, folder) = Site::of_own("/")?;
+        let url = site.url();
+        opened(&page, &url).await?;
+        const KEPT: &str = "return (async () => (await caches.keys()).sort())();";
+        let count = |expected: usize| {
+            let page = &page;
+            async move {
+                page.wait_for("the stores", async |page: &Page| {
+                    let kept = page.script(KEPT, vec![]).await?;
+                    Ok((kept.as_array().map(Vec::len) == Some(expected)).then_some(kept))
+                })
+                .await
+            }
+        };
+        let first = count(1).await?;
+        let worker = folder.join("worker.js");
+        let text = std::fs::read_to_string(&worker).expect("the worker");
+        std::fs::write(
+            &worker,
+            text.replacen("const VERSION = \"", "const VERSION = \"new-", 1),
+        )
+        .expect("written");
+        const UPDATE: &str = "return (async () => { await (await navigator.serviceWorker.ready).update(); return true; })();";
+        page.script(UPDATE, vec![]).await?;
+        count(2).await?;
+        // Away from the page, so that no window of the old version is left; the browser takes its
+        // time to notice.
+        let mut second = serde_json::Value::Null;
+        for _ in 0..10 {
+            page.open("about:blank").await?;
+            tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+            opened(&page, &url).await?;
+            second = page.script(KEPT, vec![]).await?;
+            if second.as_array().map(Vec::len) == Some(1) {
+                break;
+            }
+        }
+        assert_eq!(second.as_array().map(Vec::len), Some(1));
+        assert_ne!(first, second);
+        page.expect_no_faults().await
+    });
+}

@@ -8,3 +8,4 @@ mod flight_test;
 mod harness;
 mod loading;
 mod main_job;
+mod sharing;

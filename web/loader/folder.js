@@ -6,3 +6,8 @@ async function fetchedProgram() {
 }
 
 startPage(async () => (await import("./coolpath_web.js")).default, fetchedProgram);
+
+// Without a service worker the page works all the same, only not without a network.
+window.addEventListener("load", () => {
+  navigator.serviceWorker?.register(new URL("worker.js", import.meta.url)).catch(() => {});
+});

@@ -55,6 +55,25 @@ impl Site {
         })
     }
 
+    /// Serves a copy of the built page that a test may change; its folder beside it.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if the page has not been built or cannot be copied.
+    pub fn of_own(prefix: &str) -> Result<(Self, PathBuf), BrowserError> {
+        let copy = OwnFolder::new()?;
+        let built = built_folder()?;
+        for entry in fs::read_dir(&built).map_err(file_error(&built))?.flatten() {
+            copied(&entry.path(), &copy.path)?;
+        }
+        let folder = copy.path.clone();
+        let server = Server::start(folder.clone(), prefix, 0)?;
+        let site = Self {
+            server,
+            _copy: Some(copy),
+        };
+        Ok((site, folder))
+    }
+
     /// The page's address.
     pub fn url(&self) -> String {
         self.server.url()

@@ -1,6 +1,7 @@
 //! The page as a folder of files for any static web server.
 
 use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
+use crate::install;
 use crate::policy;
 use crate::sources::Sources;
 use crate::template::{self, TemplateError};
@@ -24,17 +25,26 @@ pub fn files(
     let page = template::filled(
         &sources.template,
         &policy::meta_element(&policy::of_folder()),
-        &format!("<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">"),
+        &format!(
+            "<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">\n\
+             <link rel=\"manifest\" href=\"{}\">",
+            install::MANIFEST_NAME
+        ),
         &format!("<script type=\"module\" src=\"{LOADER_NAME}\"></script>"),
     )?;
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
-    Ok(vec![
+    let mut files = vec![
         ("index.html", page.into_bytes()),
         (STYLE_NAME, sources.style.clone().into_bytes()),
         (LOADER_NAME, loader.into_bytes()),
         (SCRIPT_NAME, bindings.script.clone().into_bytes()),
         (PROGRAM_NAME, bindings.program.clone()),
-    ])
+        (install::MANIFEST_NAME, install::MANIFEST.into()),
+        (install::ICON_NAME, install::ICON.into()),
+    ];
+    let worker = install::worker(&sources.worker, &files);
+    files.push((install::WORKER_NAME, worker.into_bytes()));
+    Ok(files)
 }
 
 #[cfg(test)]
@@ -53,6 +63,7 @@ mod tests {
             loader_common: include_str!("../../loader/common.js").to_owned(),
             loader_folder: include_str!("../../loader/folder.js").to_owned(),
             loader_single: String::new(),
+            worker: include_str!("../../loader/worker.js").to_owned(),
         };
         let files = files(&sources, &bindings).unwrap();
         let text = |name: &str| {
@@ -72,5 +83,7 @@ mod tests {
         assert!(loader.contains("new URL(\"coolpath_web_bg.wasm\", import.meta.url)"));
         assert_eq!(text("coolpath_web.js"), "export default 1");
         assert_eq!(text("style.css"), "p{}");
+        assert!(page.contains("href=\"coolpath.webmanifest\""));
+        assert!(loader.contains("new URL(\"worker.js\", import.meta.url)"));
     }
 }

@@ -6,6 +6,7 @@ pub mod args;
 pub mod bindings;
 pub mod compile;
 pub mod folder;
+pub mod install;
 pub mod open;
 pub mod page_build;
 pub mod policy;

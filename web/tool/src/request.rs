@@ -69,6 +69,7 @@ pub fn media_type(file: &Path) -> &'static str {
         Some("html") => "text/html; charset=utf-8",
         Some("css") => "text/css; charset=utf-8",
         Some("js") => "text/javascript; charset=utf-8",
+        Some("webmanifest") => "application/manifest+json",
         Some("wasm") => "application/wasm",
         Some("json") => "application/json",
         Some("svg") => "image/svg+xml",

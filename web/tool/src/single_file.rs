@@ -94,6 +94,7 @@ mod tests {
             loader_common: "// common é\n".to_owned(),
             loader_folder: "// folder\n".to_owned(),
             loader_single: "// single\n".to_owned(),
+            worker: String::new(),
         }
     }
 

@@ -19,6 +19,8 @@ pub struct Sources {
     pub loader_folder: String,
     /// The end of the starting script in the single file.
     pub loader_single: String,
+    /// The service worker of the folder, without its version and list of files.
+    pub worker: String,
 }
 
 /// A file of the project cannot be read.
@@ -41,6 +43,7 @@ impl Sources {
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,
+            worker: text(workspace.loader("worker.js"))?,
         })
     }
 }

@@ -1,0 +1,94 @@
+//! Links, codes and what a reader's own work is safe from.
+
+use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
+
+async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
+    page.set_viewport(1440, 900).await?;
+    page.open(url).await?;
+    page.wait_for_text(".answers", "Take-off climb, hot day")
+        .await
+        .map(|_| ())
+}
+
+async fn shared(page: &Page) -> Result<String, BrowserError> {
+    const UNFOLD: &str = "document.querySelector('#share').open = true;";
+    page.script(UNFOLD, vec![]).await?;
+    page.wait_for("the code", async |page: &Page| {
+        const CODE: &str = "return document.querySelector('#share-code')?.value ?? '';";
+        let code = page.script(CODE, vec![]).await?;
+        let code = code.as_str().unwrap_or_default().to_owned();
+        Ok((!code.is_empty()).then_some(code))
+    })
+    .await
+}
+
+#[test]
+fn a_link_asks_before_it_replaces_anything() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.type_into("Design", "Shared <b>one</b>").await?;
+        let link = shared(&page).await?;
+        assert!(link.starts_with(&site.url()), "{link}");
+        assert!(link.len() < 4000, "{} letters", link.len());
+        assert!(!page.elements("#share .qr").await?.is_empty());
+        page.type_into("Design", "My own work").await?;
+        page.open("about:blank").await?;
+        page.open(&link).await?;
+        page.wait_for_text("#arrived", "carries the design “Shared <b>one</b>”")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "My own work");
+        page.press("Keep mine").await?;
+        assert_eq!(page.typed("Design").await?, "My own work");
+        assert!(!page.address().await?.contains('#'));
+        page.open("about:blank").await?;
+        page.open(&link).await?;
+        page.wait_for_text("#arrived", "carries the design").await?;
+        page.press("Open it").await?;
+        page.wait_for_text("body", "Undo").await?;
+        assert_eq!(page.typed("Design").await?, "Shared <b>one</b>");
+        assert!(page.elements("b").await?.is_empty(), "a name is no markup");
+        page.press("Undo").await?;
+        assert_eq!(page.typed("Design").await?, "My own work");
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_code_goes_from_a_disk_to_another_page_and_a_broken_one_changes_nothing() {
+    let file = SingleFile::downloaded().expect("the single file");
+    browser::run(|page| async move {
+        example(&page, &file.url()).await?;
+        page.type_into("Design", "From a disk").await?;
+        let code = shared(&page).await?;
+        assert!(code.starts_with("coolpath1."), "{code}");
+        assert!(code.len() < 2953, "{} letters", code.len());
+        page.type_into("Design", "Another").await?;
+        for (text, said) in [
+            ("hello", "no code of this program"),
+            (&code[..code.len() - 40], "incomplete"),
+            ("coolpath9.abc", "later version"),
+        ] {
+            page.type_into("Open a code or a link", text).await?;
+            page.press("Open the code").await?;
+            page.wait_for_text("#share [role=alert]", said).await?;
+            assert_eq!(page.typed("Design").await?, "Another");
+        }
+        page.type_into("Open a code or a link", &code).await?;
+        page.press("Open the code").await?;
+        page.wait_for_text(".message", "“From a disk” is open")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "From a disk");
+        let link = format!(
+            "{}#{}",
+            file.url(),
+            code.replacen("coolpath1.", "coolpath1.AA", 1)
+        );
+        page.open("about:blank").await?;
+        page.open(&link).await?;
+        page.wait_for_text("#arrived", "cannot be opened. This code is incomplete")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "From a disk");
+        page.expect_no_faults().await
+    });
+}

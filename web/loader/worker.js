@@ -1,0 +1,32 @@
+// Serves the page without a network after its first visit. A new version is fetched beside the old
+// one, which serves until its last window is closed, so that no page runs on files of two versions.
+const PREFIX = "coolpath-";
+const STORE = PREFIX + VERSION;
+
+self.addEventListener("install", (event) => {
+  const fresh = FILES.map((name) => new Request(name, { cache: "reload" }));
+  event.waitUntil(caches.open(STORE).then((store) => store.addAll(fresh)));
+});
+
+self.addEventListener("activate", (event) => {
+  const old = (names) => names.filter((name) => name.startsWith(PREFIX) && name !== STORE);
+  event.waitUntil(
+    caches
+      .keys()
+      .then((names) => Promise.all(old(names).map((name) => caches.delete(name))))
+      .then(() => self.clients.claim()),
+  );
+});
+
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  const inside = request.method === "GET" && request.url.startsWith(self.registration.scope);
+  if (!inside) return;
+  const wanted = request.mode === "navigate" ? "index.html" : request;
+  event.respondWith(
+    caches
+      .open(STORE)
+      .then((store) => store.match(wanted, { ignoreSearch: true }))
+      .then((found) => found ?? fetch(request)),
+  );
+});

@@ -13,6 +13,9 @@ pub const VERSION: u32 = 1;
 /// Most conditions in one design.
 pub const MAX_CONDITIONS: usize = 24;
 
+/// Most points of a traced outline.
+pub const MAX_OUTLINE: usize = 400;
+
 /// One design file.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -136,6 +139,11 @@ pub enum DesignError {
         /// Net area, m².
         net_m2: f64,
     },
+    /// A traced outline has too many points, or lies outside any cowl.
+    Outline {
+        /// Place of the inlet.
+        place: usize,
+    },
     /// A reading holds a number that no instrument shows.
     ReadingOutOfRange {
         /// Its place in the list.
@@ -180,6 +188,11 @@ impl core::fmt::Display for DesignError {
             Self::ExitBlocked { place, .. } => write!(
                 f,
                 "Exit {}: pipes and brackets block more than the opening has.",
+                place + 1
+            ),
+            Self::Outline { place } => write!(
+                f,
+                "Inlet {}: its traced outline must have at most {MAX_OUTLINE} points within 2 m.",
                 place + 1
             ),
             Self::ReadingOutOfRange {
@@ -328,6 +341,13 @@ impl Design {
                 least: 0,
                 most: MAX_ALTERNATIVES,
             });
+        }
+        let outlines = self.installation.inlets.iter().map(|inlet| &inlet.outline);
+        for (place, outline) in outlines.enumerate() {
+            let mut lengths = outline.iter().flatten();
+            if outline.len() > MAX_OUTLINE || !lengths.all(|length| length.abs() < 2.0) {
+                return Err(DesignError::Outline { place });
+            }
         }
         self.check_readings()?;
         for (input, place) in self.places() {

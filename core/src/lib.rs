@@ -41,6 +41,7 @@ pub mod loss;
 pub mod mixture;
 pub mod oil;
 pub mod path;
+pub mod photo;
 pub mod power;
 pub mod prepare;
 pub mod propeller;

@@ -6,6 +6,7 @@ pub mod charts;
 pub mod choices;
 pub mod comparison;
 pub mod components;
+pub mod cut;
 pub mod drawing;
 pub mod files;
 pub mod flight_plan;

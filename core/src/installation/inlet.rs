@@ -60,6 +60,8 @@ group! {
             lip: Lip = Lip::Rounded;
             /// A widening duct leads from the opening to the upper deck.
             diffuser: bool = false;
+            /// Traced outline about its middle, m; empty if only the area is known.
+            outline: Vec<[f64; 2]> = Vec::new();
         }
         numbers {
             /// Width.

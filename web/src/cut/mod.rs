@@ -1,0 +1,13 @@
+//! Cut plan: templates at full size, as drawings in millimetres that are written as SVG, as DXF, or
+//! on sheets. Pure.
+
+pub mod drawing;
+pub mod dxf;
+pub mod exit;
+pub mod inlet;
+pub mod lines;
+pub mod sheets;
+pub mod svg;
+
+pub use drawing::{Drawing, Item, Point, Stroke};
+pub use lines::{Line, LineKind};

@@ -12,6 +12,7 @@ use crate::components::decide::{
 use crate::components::first_use::FirstUse;
 use crate::components::flight_test::FlightTest;
 use crate::components::gauges::Gauges;
+use crate::components::paper::Paper;
 use crate::components::sections::Sections;
 use crate::components::share::{Arrived, Share};
 use crate::components::shelf::Shelf;
@@ -117,6 +118,7 @@ pub fn App() -> Html {
                 </div>
                 </div>
                 <FlightTest state={state.clone()} design={design.clone()} answers={answers.clone()} {width} dropped={(*dropped).clone()} dispatch={dispatch.clone()} />
+                <Paper state={state.clone()} design={design.clone()} answers={answers.clone()} bands={bands.clone()} dispatch={dispatch.clone()} />
             </main>
             <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
         </div>

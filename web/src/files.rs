@@ -4,17 +4,17 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 
-/// Hands a text to the browser as a download.
+/// Hands a text to the browser as a download, with its media type.
 ///
 /// # Errors
 /// What the browser says.
-pub fn download(name: &str, text: &str) -> Result<(), JsValue> {
+pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
     let document = web_sys::window()
         .and_then(|window| window.document())
         .ok_or_else(|| JsValue::from_str("no document"))?;
     let parts = js_sys::Array::of1(&JsValue::from_str(text));
     let kind = BlobPropertyBag::new();
-    kind.set_type("application/json");
+    kind.set_type(media_type);
     let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
     let anchor: HtmlAnchorElement = document.create_element("a")?.unchecked_into();

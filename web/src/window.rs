@@ -117,3 +117,15 @@ pub fn on_fragment(changed: impl Fn() + 'static) -> impl FnOnce() {
         }
     }
 }
+
+/// Today, as year-month-day.
+#[must_use]
+pub fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!(
+        "{:04}-{:02}-{:02}",
+        now.get_full_year(),
+        now.get_month() + 1,
+        now.get_date()
+    )
+}

@@ -12,6 +12,7 @@ pub mod flight_test;
 pub mod gauges;
 pub mod group_fields;
 pub mod number_field;
+pub mod paper;
 pub mod sections;
 pub mod share;
 pub mod shelf;

@@ -61,7 +61,8 @@ pub fn Toolbar(props: &Props) -> Html {
             let done = document::file_text(&state.design)
                 .map_err(|error| error.to_string())
                 .and_then(|text| {
-                    files::download(&name, &text).map_err(|error| format!("{error:?}"))
+                    files::download(&name, "application/json", &text)
+                        .map_err(|error| format!("{error:?}"))
                 });
             notify.emit(match done {
                 Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),

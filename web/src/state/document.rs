@@ -115,8 +115,13 @@ pub fn design_of(text: &str) -> Result<Design, String> {
 /// File name for a design.
 #[must_use]
 pub fn file_name(design: &Design) -> String {
-    let plain: String = design
-        .name
+    format!("{}.coolpath.json", file_stem(&design.name))
+}
+
+/// Beginning of a file's name, from a name that may hold anything.
+#[must_use]
+pub fn file_stem(name: &str) -> String {
+    let plain: String = name
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
         .collect::<String>()
@@ -127,6 +132,5 @@ pub fn file_name(design: &Design) -> String {
     } else {
         words.join("-")
     };
-    let short: String = stem.chars().take(60).collect();
-    format!("{short}.coolpath.json")
+    stem.chars().take(60).collect()
 }

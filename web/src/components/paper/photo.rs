@@ -1,0 +1,302 @@
+//! "Area from a photograph": mark a sheet's corners, trace the opening, take the area over.
+
+use crate::format;
+use crate::state::{Action, FieldKey};
+use coolpath_core::Design;
+use coolpath_core::photo::{Place, Traced, traced};
+use coolpath_core::units::{self, Dimension, UnitSystem};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlInputElement, HtmlSelectElement, Url};
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Takes the outline over.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
+    }
+}
+
+/// What the next click marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Marking {
+    Corners,
+    Outline,
+    Lip,
+}
+
+/// What was marked, in pixels of the picture.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Marks {
+    corners: Vec<Place>,
+    outline: Vec<Place>,
+    lip: Vec<Place>,
+}
+
+impl Marks {
+    fn of(&mut self, marking: Marking) -> (&mut Vec<Place>, usize) {
+        match marking {
+            Marking::Corners => (&mut self.corners, 4),
+            Marking::Outline => (&mut self.outline, coolpath_core::design::MAX_OUTLINE),
+            Marking::Lip => (&mut self.lip, 3),
+        }
+    }
+}
+
+/// Sizes of the sheet, m.
+const SHEETS: [(&str, (f64, f64)); 4] = [
+    ("A4, short side first", (0.210, 0.297)),
+    ("A4, long side first", (0.297, 0.210)),
+    ("US Letter, short side first", (0.2159, 0.2794)),
+    ("US Letter, long side first", (0.2794, 0.2159)),
+];
+
+/// A picture: its address in this browser and its size, pixels.
+#[derive(Debug, Clone, PartialEq)]
+struct Picture {
+    address: String,
+    size: Option<(f64, f64)>,
+}
+
+/// The panel.
+#[function_component]
+pub fn PhotoPanel(props: &Props) -> Html {
+    let picture = use_state(|| None::<Picture>);
+    let marks = use_state(Marks::default);
+    let marking = use_state(|| Marking::Corners);
+    let sheet = use_state(|| 0_usize);
+    let inlet = use_state(|| 0_usize);
+    let on_file = {
+        let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
+        Callback::from(move |event: Event| {
+            let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+                return;
+            };
+            let file = element.files().and_then(|files| files.get(0));
+            element.set_value("");
+            let address = file.and_then(|file| Url::create_object_url_with_blob(&file).ok());
+            if let Some(address) = address {
+                if let Some(old) = &*picture {
+                    let _ = Url::revoke_object_url(&old.address);
+                }
+                picture.set(Some(Picture {
+                    address,
+                    size: None,
+                }));
+                marks.set(Marks::default());
+                marking.set(Marking::Corners);
+            }
+        })
+    };
+    let on_load = {
+        let picture = picture.clone();
+        Callback::from(move |event: Event| {
+            let size = event
+                .target()
+                .and_then(|target| target.dyn_into::<web_sys::HtmlImageElement>().ok())
+                .map(|image| {
+                    (
+                        f64::from(image.natural_width().max(1)),
+                        f64::from(image.natural_height().max(1)),
+                    )
+                });
+            if let Some(old) = &*picture {
+                picture.set(Some(Picture {
+                    size,
+                    ..old.clone()
+                }));
+            }
+        })
+    };
+    let on_click = {
+        let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
+        Callback::from(move |event: MouseEvent| {
+            let area = event
+                .current_target()
+                .and_then(|target| target.dyn_into::<Element>().ok())
+                .map(|element| element.get_bounding_client_rect());
+            let size = picture.as_ref().and_then(|picture| picture.size);
+            let (Some(area), Some((wide, tall))) = (area, size) else {
+                return;
+            };
+            let place = [
+                (f64::from(event.client_x()) - area.left()) / area.width() * wide,
+                (f64::from(event.client_y()) - area.top()) / area.height() * tall,
+            ];
+            let mut next = (*marks).clone();
+            let (list, most) = next.of(*marking);
+            if list.len() < most {
+                list.push(place);
+            }
+            if *marking == Marking::Corners && next.corners.len() == 4 {
+                marking.set(Marking::Outline);
+            }
+            marks.set(next);
+        })
+    };
+    let take_back = {
+        let (marks, marking) = (marks.clone(), marking.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut next = (*marks).clone();
+            next.of(*marking).0.pop();
+            marks.set(next);
+        })
+    };
+    let choose = |to: Marking, label: &'static str| {
+        let set = marking.clone();
+        let on_change = Callback::from(move |_: Event| set.set(to));
+        html! {
+            <label class="tick"><input type="radio" name="photo-marking" checked={*marking == to} onchange={on_change} />{ label }</label>
+        }
+    };
+    let on_sheet = {
+        let sheet = sheet.clone();
+        Callback::from(move |event: Event| {
+            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
+                && let Ok(at) = usize::try_from(element.selected_index())
+            {
+                sheet.set(at);
+            }
+        })
+    };
+    let found = match marks.corners.as_slice() {
+        &[a, b, c, d] if marks.outline.len() >= 3 => {
+            let lip = match marks.lip.as_slice() {
+                &[p, q, r] => Some([p, q, r]),
+                _ => None,
+            };
+            Some(traced([a, b, c, d], SHEETS[*sheet].1, &marks.outline, lip))
+        }
+        _ => None,
+    };
+    html! {
+        <details class="section" id="photo">
+            <summary>{ "Area from a photograph" }</summary>
+            <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
+            <div class="fields">
+                <div class="field">
+                    <label for="photo-sheet">{ "Sheet, first edge" }</label>
+                    <select id="photo-sheet" onchange={on_sheet}>
+                        { for SHEETS.iter().enumerate().map(|(at, (name, _))| html! { <option selected={at == *sheet}>{ *name }</option> }) }
+                    </select>
+                </div>
+            </div>
+            <div class="buttons">
+                <label class="button" for="photo-file">{ "Choose a photograph" }</label>
+                <input id="photo-file" class="visually-hidden" type="file" accept="image/*" onchange={on_file} />
+            </div>
+            if let Some(picture) = &*picture {
+                <fieldset>
+                    <legend>{ "The next click marks" }</legend>
+                    { choose(Marking::Corners, "a corner of the sheet") }
+                    { choose(Marking::Outline, "a point of the opening's edge") }
+                    { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
+                </fieldset>
+                <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
+                <div class="photo-frame" onclick={on_click}>
+                    <img src={picture.address.clone()} alt="Your photograph" onload={on_load} />
+                    if let Some(size) = picture.size { { overlay(&marks, size) } }
+                </div>
+                <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", marks.corners.len(), marks.outline.len()) }</p>
+            }
+            { match found {
+                None => Html::default(),
+                Some(Err(error)) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
+                Some(Ok(found)) => result(&found, props, &inlet),
+            } }
+        </details>
+    }
+}
+
+fn overlay(marks: &Marks, (wide, tall): (f64, f64)) -> Html {
+    let points = |list: &[Place]| {
+        list.iter()
+            .map(|[x, y]| format!("{x:.1},{y:.1}"))
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    let dots = |list: &[Place], class: &'static str| {
+        let radius = (0.004 * wide).max(2.0).to_string();
+        list.iter()
+            .map(|[x, y]| html! { <circle {class} cx={x.to_string()} cy={y.to_string()} r={radius.clone()} /> })
+            .collect::<Html>()
+    };
+    html! {
+        <svg viewBox={format!("0 0 {wide} {tall}")} preserveAspectRatio="none" aria-hidden="true">
+            <polygon class="photo-sheet" points={points(&marks.corners)} />
+            <polygon class="photo-edge" points={points(&marks.outline)} />
+            { dots(&marks.corners, "photo-sheet") }
+            { dots(&marks.outline, "photo-edge") }
+            { dots(&marks.lip, "photo-lip") }
+        </svg>
+    }
+}
+
+fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html {
+    let system = props.system;
+    let area = |si: f64| format::quantity(si, Dimension::Area, system, 3);
+    let length = |si: f64| format::quantity(si, Dimension::Length, system, 2);
+    let inlets = &props.design.installation.inlets;
+    let at = (**inlet).min(inlets.len().saturating_sub(1));
+    let on_inlet = {
+        let inlet = inlet.clone();
+        Callback::from(move |event: Event| {
+            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
+                && let Ok(at) = usize::try_from(element.selected_index())
+            {
+                inlet.set(at);
+            }
+        })
+    };
+    let take = {
+        let (dispatch, design, found) =
+            (props.dispatch.clone(), props.design.clone(), found.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut next = (*design).clone();
+            if let Some(inlet) = next.installation.inlets.get_mut(at) {
+                inlet.outline.clone_from(&found.outline);
+                inlet.shape = coolpath_core::installation::InletShape::Traced;
+            }
+            dispatch.emit(Action::Adjust(Box::new(next)));
+            dispatch.emit(Action::Set {
+                key: FieldKey::new("inlet.traced_area_m2", at),
+                value: found.area_m2,
+            });
+            if let Some((radius, _)) = found.lip_m {
+                dispatch.emit(Action::Set {
+                    key: FieldKey::new("inlet.lip_radius_m", at),
+                    value: radius,
+                });
+            }
+        })
+    };
+    let share = units::rounded_text(100.0 * found.area_band_m2 / found.area_m2, 2);
+    html! {
+        <>
+            <p class="headline">{ format!("Area {} ± {} ({share} %)", area(found.area_m2), area(found.area_band_m2)) }</p>
+            if let Some((radius, band)) = found.lip_m {
+                <p>{ format!("Radius of the lip {} ± {}.", length(radius), length(band)) }</p>
+            }
+            <p class="hint">{ "± is what clicks of one pixel leave open. A lens that bends lines, or a sheet out of the opening's plane, adds to it: a sheet 1 % nearer to the camera makes the opening 2 % smaller." }</p>
+            <div class="fields">
+                <div class="field">
+                    <label for="photo-inlet">{ "Take it over for" }</label>
+                    <select id="photo-inlet" onchange={on_inlet}>
+                        { for inlets.iter().enumerate().map(|(place, inlet)| html! { <option selected={place == at}>{ inlet.name.clone() }</option> }) }
+                    </select>
+                </div>
+            </div>
+            <div class="buttons"><button type="button" onclick={take}>{ "Take the outline over" }</button></div>
+        </>
+    }
+}

@@ -8,4 +8,5 @@ mod flight_test;
 mod harness;
 mod loading;
 mod main_job;
+mod paper;
 mod sharing;

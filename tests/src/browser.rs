@@ -18,11 +18,13 @@ mod console;
 mod error;
 mod form;
 mod page;
+mod pdf;
 mod site;
 mod view;
 
 pub use error::BrowserError;
 pub use page::Page;
+pub use pdf::{Segment, Sheet, sheets};
 pub use site::{SingleFile, Site};
 pub use view::{Medium, Theme};
 

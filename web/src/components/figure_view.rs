@@ -19,12 +19,13 @@ const OVERLAY: f64 = 1000.0;
 pub fn FigureView(props: &Props) -> Html {
     let figure = &props.figure;
     let row = use_state(|| None::<usize>);
+    // Events are heard at the page's root, so that their current target is no help.
+    let frame = use_node_ref();
     let on_move = {
-        let (row, readout) = (row.clone(), figure.readout.clone());
+        let (row, readout, frame) = (row.clone(), figure.readout.clone(), frame.clone());
         Callback::from(move |event: PointerEvent| {
-            let share = event
-                .current_target()
-                .and_then(|target| wasm_bindgen::JsCast::dyn_into::<Element>(target).ok())
+            let share = frame
+                .cast::<Element>()
                 .map(|element| element.get_bounding_client_rect())
                 .filter(|area| area.width() > 0.0)
                 .map(|area| (f64::from(event.client_x()) - area.left()) / area.width());
@@ -45,7 +46,7 @@ pub fn FigureView(props: &Props) -> Html {
     html! {
         <figure class="figure">
             <figcaption><h3>{ &figure.title }</h3><p>{ &figure.sentence }</p></figcaption>
-            <div class="chart-frame" onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave}>
+            <div class="chart-frame" ref={frame} onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave}>
                 { chart }
                 if let Some(place) = place {
                     <svg class="pointer-line" viewBox={format!("0 0 {OVERLAY} 10")} preserveAspectRatio="none" aria-hidden="true">

@@ -59,7 +59,7 @@ pub struct Drawing {
 }
 
 /// Width of a letter over its height, about (from memory).
-const LETTER: f64 = 0.62;
+const LETTER: f64 = 0.5;
 
 impl Drawing {
     /// Adds an open line.

@@ -85,21 +85,27 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
             &mut drawing,
             3.2,
             format!(
-                "{}: gap {} at every station = {} less {} for pipes = {} net; hottest head {}, at most {}",
+                "{}: gap {} at every station, {} net; hottest head {}, at most {}",
                 match line.kind {
                     LineKind::FirstCut => "Full line, first cut",
                     LineKind::Likely => "Dashed, likely",
                     LineKind::NeverBeyond => "Dotted, never beyond",
                 },
                 length(gap),
-                area(gap * exit.width.value),
-                area(exit.pipes_area.value),
                 area(gap * exit.width.value - exit.pipes_area.value),
                 format::temperature(line.head_k, system),
                 format::temperature(line.head_most_k, system),
             ),
         );
     }
+    write(
+        &mut drawing,
+        3.2,
+        format!(
+            "Net: less {} for pipes and brackets, which the gap makes up for.",
+            area(exit.pipes_area.value)
+        ),
+    );
     write(
         &mut drawing,
         3.2,

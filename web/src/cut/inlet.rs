@@ -97,7 +97,7 @@ pub fn template(
         drawing.outline(points, Stroke::Thin);
     }
     let (low, high) = drawing.extent();
-    let reach = 8.0;
+    let reach = 5.0;
     drawing.line(
         at(low.x - reach, 0.0),
         at(high.x + reach, 0.0),

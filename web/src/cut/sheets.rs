@@ -47,7 +47,7 @@ impl Paper {
 /// Strip that neighbouring tiles share, mm.
 const OVERLAP: f64 = 10.0;
 /// Room around the drawing, mm.
-const MARGIN: f64 = 4.0;
+const MARGIN: f64 = 2.0;
 
 /// One sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -186,8 +186,8 @@ mod tests {
     fn neighbours_show_the_same_place_at_the_join() {
         let list = tiles(&wide(300.0), "two", Paper::A4);
         assert_eq!(list.len(), 2);
-        // The line begins at 4 mm on the first sheet and 180 mm further left on the second.
-        assert!(list[0].svg.contains("M4.000 "), "{}", list[0].svg);
-        assert!(list[1].svg.contains("M-176.000 "), "{}", list[1].svg);
+        // The line begins at 2 mm on the first sheet and 180 mm further left on the second.
+        assert!(list[0].svg.contains("M2.000 "), "{}", list[0].svg);
+        assert!(list[1].svg.contains("M-178.000 "), "{}", list[1].svg);
     }
 }

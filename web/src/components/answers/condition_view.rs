@@ -140,15 +140,18 @@ fn worths(design: &Design, place: usize) -> Vec<worth::Worth> {
 
 /// Bands of the three sweeps, each empty until all are known.
 #[derive(Default)]
-struct SweepBands {
-    airspeed: Vec<PointBand>,
-    oat: Vec<PointBand>,
-    exit: Vec<PointBand>,
+pub struct SweepBands {
+    /// Over airspeed.
+    pub airspeed: Vec<PointBand>,
+    /// Over outside air.
+    pub oat: Vec<PointBand>,
+    /// Over the exit's area.
+    pub exit: Vec<PointBand>,
 }
 
 /// Bands of the charts, computed one point at a time after the last keystroke.
 #[hook]
-fn use_sweep_bands(design: &Rc<Design>, place: usize) -> Rc<SweepBands> {
+pub fn use_sweep_bands(design: &Rc<Design>, place: usize) -> Rc<SweepBands> {
     let shown = use_state(|| (None, Rc::new(SweepBands::default())));
     let generation = use_mut_ref(|| 0_u64);
     let wanted = (design.clone(), place);

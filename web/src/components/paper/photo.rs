@@ -76,6 +76,7 @@ pub fn PhotoPanel(props: &Props) -> Html {
     let marking = use_state(|| Marking::Corners);
     let sheet = use_state(|| 0_usize);
     let inlet = use_state(|| 0_usize);
+    let zoom = use_state(|| 1_u32);
     let on_file = {
         let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
         Callback::from(move |event: Event| {
@@ -118,12 +119,17 @@ pub fn PhotoPanel(props: &Props) -> Html {
             }
         })
     };
+    let frame = use_node_ref();
     let on_click = {
-        let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
+        let (picture, marks, marking, frame) = (
+            picture.clone(),
+            marks.clone(),
+            marking.clone(),
+            frame.clone(),
+        );
         Callback::from(move |event: MouseEvent| {
-            let area = event
-                .current_target()
-                .and_then(|target| target.dyn_into::<Element>().ok())
+            let area = frame
+                .cast::<Element>()
                 .map(|element| element.get_bounding_client_rect());
             let size = picture.as_ref().and_then(|picture| picture.size);
             let (Some(area), Some((wide, tall))) = (area, size) else {
@@ -203,9 +209,18 @@ pub fn PhotoPanel(props: &Props) -> Html {
                     { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
                 </fieldset>
                 <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
-                <div class="photo-frame" onclick={on_click}>
+                <div class="buttons">
+                    { for [1_u32, 2, 4].into_iter().map(|times| {
+                        let set = zoom.clone();
+                        let on_zoom = Callback::from(move |_: MouseEvent| set.set(times));
+                        html! { <button type="button" class="quiet" aria-pressed={(*zoom == times).to_string()} onclick={on_zoom}>{ format!("{times} × size") }</button> }
+                    }) }
+                </div>
+                <div class="scroll photo-room" tabindex="0" role="region" aria-label="Photograph">
+                <div class="photo-frame" ref={frame} onclick={on_click} style={format!("width: {}%", 100 * *zoom)}>
                     <img src={picture.address.clone()} alt="Your photograph" onload={on_load} />
                     if let Some(size) = picture.size { { overlay(&marks, size) } }
+                </div>
                 </div>
                 <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", marks.corners.len(), marks.outline.len()) }</p>
             }

@@ -2,6 +2,7 @@
 
 use super::report_tables::{self, Rows};
 use crate::charts::{self, Size, sweeps::View};
+use crate::components::answers::condition_view::{SweepBands, use_sweep_bands};
 use crate::components::answers::why::origin;
 use crate::components::answers::{BandSet, Outcome, details, headline, summary::Summary};
 use crate::components::cautions::{cautions, is_too_hot};
@@ -79,7 +80,7 @@ pub fn ReportPanel(props: &Props) -> Html {
                     </div>
                 </div>
                 <div class="buttons"><button type="button" onclick={print}>{ "Print the report" }</button></div>
-                { report(props, *letter) }
+                <Report design={props.design.clone()} answers={props.answers.clone()} bands={props.bands.clone()} system={props.system} letter={*letter} />
             }
         </details>
     }
@@ -112,14 +113,43 @@ fn worst(answers: &[Outcome]) -> Option<(usize, &Rc<Answer>)> {
         .min_by(|a, b| margin(a.1).total_cmp(&margin(b.1)))
 }
 
-fn report(props: &Props, letter: bool) -> Html {
-    let Props {
+/// What the report shows, and on which paper.
+#[derive(Properties, Clone)]
+pub struct ReportProps {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Its answers.
+    pub answers: Rc<Vec<Outcome>>,
+    /// Their bands.
+    pub bands: Rc<BandSet>,
+    /// Units.
+    pub system: UnitSystem,
+    /// On US Letter.
+    pub letter: bool,
+}
+
+impl PartialEq for ReportProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && Rc::ptr_eq(&self.bands, &other.bands)
+            && self.system == other.system
+            && self.letter == other.letter
+    }
+}
+
+/// The report itself.
+#[function_component]
+pub fn Report(props: &ReportProps) -> Html {
+    let ReportProps {
         design,
         answers,
         bands,
         system,
+        letter,
     } = props;
-    let system = *system;
+    let (system, letter) = (*system, *letter);
+    let least = worst(answers);
+    let swept = use_sweep_bands(design, least.map_or(0, |(place, _)| place));
     let engine = &design.installation.engine;
     let found = answers.iter().filter_map(|outcome| outcome.as_ref().ok());
     let too_hot = is_too_hot(found.map(AsRef::as_ref));
@@ -158,7 +188,7 @@ fn report(props: &Props, letter: bool) -> Html {
                 <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} {system} shown={usize::MAX} on_show={Callback::noop()} />
             </div>
             <p class="hint">{ "Small print: how far a number may lie below and above in about nine cases in ten." }</p>
-            { worst(answers).map(|(place, answer)| worst_condition(design, place, answer, system)).unwrap_or_default() }
+            { least.map(|(place, answer)| worst_condition(design, place, answer, &swept, system)).unwrap_or_default() }
             { table("Alternatives, computed as they stand", &["Alternative", "Condition", "Hottest head", "Oil", "Δp"], report_tables::alternatives(design, system)) }
             { table("Numbers put in", &["What", "Value", "Where from", "Likely range", "Source"], report_tables::inputs(design, system)) }
             { table("Choices", &["What", "Taken"], report_tables::choices(design)) }
@@ -179,22 +209,23 @@ fn worst_condition(
     design: &Rc<Design>,
     place: usize,
     answer: &Rc<Answer>,
+    swept: &SweepBands,
     system: UnitSystem,
 ) -> Html {
     let Some(condition) = design.conditions.get(place) else {
         return Html::default();
     };
     let installation = &design.installation;
-    let view = View {
+    let view = |bands| View {
         installation,
         condition,
         system,
         size: CHART,
-        bands: &[],
+        bands,
     };
     let mut figures = vec![charts::ladder::figure(answer, system, CHART)];
-    figures.extend(charts::sweeps::over_airspeed(&view));
-    figures.push(charts::sweeps::over_oat(&view));
+    figures.extend(charts::sweeps::over_airspeed(&view(&swept.airspeed)));
+    figures.push(charts::sweeps::over_oat(&view(&swept.oat)));
     let rows: Rows = details::rows(answer, system)
         .into_iter()
         .map(|(what, value)| vec![what.to_owned(), value])

@@ -1,6 +1,7 @@
 //! The page comes up wherever it is opened from, and says so where it cannot.
 
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
+use std::time::Duration;
 
 /// Opens the page and waits for it to have replaced the loading line.
 async fn opened(page: &Page, url: &str) -> Result<(), BrowserError> {
@@ -109,21 +110,34 @@ fn no_foreign_script_runs_and_a_violation_is_noticed() {
     });
 }
 
+/// Visits the page until its worker serves it: a worker whose files could not all be fetched on a
+/// loaded machine tries again at the next visit.
+async fn visited_until_kept(page: &Page, url: &str) -> Result<(), BrowserError> {
+    const READY: &str = "return navigator.serviceWorker.controller !== null;";
+    const VISITS: u32 = 6;
+    for visit in 1.. {
+        let found = page
+            .with_patience(Duration::from_secs(6))
+            .wait_for("the worker", async |page: &Page| {
+                let ready = page.script(READY, vec![]).await?;
+                Ok(ready.as_bool().unwrap_or_default().then_some(()))
+            })
+            .await;
+        match found {
+            Err(_) if visit < VISITS => opened(page, url).await?,
+            other => return other,
+        }
+    }
+    Ok(())
+}
+
 #[test]
 fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
     browser::run(|page| async move {
         let site = Site::served("/a/")?;
         let url = site.url();
         opened(&page, &url).await?;
-        const READY: &str = "return navigator.serviceWorker.controller !== null\
-            && (await caches.keys()).length === 1;";
-        page.wait_for("the worker", async |page: &Page| {
-            let ready = page
-                .script(&format!("return (async () => {{ {READY} }})();"), vec![])
-                .await?;
-            Ok(ready.as_bool().unwrap_or_default().then_some(()))
-        })
-        .await?;
+        visited_until_kept(&page, &url).await?;
         // Its server gone, the page still opens, with a link's fragment and query too.
         drop(site);
         opened(&page, &url).await?;
@@ -155,6 +169,7 @@ fn a_new_version_waits_for_the_old_one_to_be_closed_and_then_serves() {
                 .await
             }
         };
+        visited_until_kept(&page, &url).await?;
         let first = count(1).await?;
         let worker = folder.join("worker.js");
         let text = std::fs::read_to_string(&worker).expect("the worker");
@@ -171,7 +186,7 @@ fn a_new_version_waits_for_the_old_one_to_be_closed_and_then_serves() {
         let mut second = serde_json::Value::Null;
         for _ in 0..10 {
             page.open("about:blank").await?;
-            tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+            tokio::time::sleep(Duration::from_millis(500)).await;
             opened(&page, &url).await?;
             second = page.script(KEPT, vec![]).await?;
             if second.as_array().map(Vec::len) == Some(1) {

@@ -27,42 +27,38 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         .iter()
         .filter(|channel| channel.quantity.is_head() && channel.fate != Fate::Dead)
         .collect();
-    let over = |of: &dyn Fn(f64) -> Option<f64>| -> Vec<(f64, f64)> {
-        times
-            .iter()
-            .filter_map(|time| Some((time / 60.0, of(*time)?)))
-            .collect()
-    };
-    let extreme = |time: f64, pick: fn(f64, f64) -> f64| {
-        heads
-            .iter()
-            .filter_map(|head| mean(head, time))
-            .reduce(pick)
-    };
     let oil = session.channel(Quantity::Oil);
-    let all = [
-        (
-            "hottest head",
-            Role::First,
-            over(&|time| extreme(time, f64::max)),
-        ),
-        (
-            "coolest head",
-            Role::Second,
-            over(&|time| extreme(time, f64::min)),
-        ),
-        ("oil", Role::Third, over(&|time| mean(oil?, time))),
-    ];
-    let series: Vec<Series> = all
-        .into_iter()
-        .filter(|(_, _, points)| points.len() > 1)
-        .map(|(name, role, points)| Series {
-            name,
-            role,
-            points,
-            band: Vec::new(),
+    // Hottest head, coolest head and oil at each time, each computed once.
+    let points: Vec<[Option<f64>; 3]> = times
+        .iter()
+        .map(|time| {
+            let now = || heads.iter().filter_map(|head| mean(head, *time));
+            [
+                now().reduce(f64::max),
+                now().reduce(f64::min),
+                oil.and_then(|oil| mean(oil, *time)),
+            ]
         })
         .collect();
+    let series: Vec<Series> = [
+        ("hottest head", Role::First),
+        ("coolest head", Role::Second),
+        ("oil", Role::Third),
+    ]
+    .into_iter()
+    .enumerate()
+    .map(|(which, (name, role))| Series {
+        name,
+        role,
+        points: times
+            .iter()
+            .zip(&points)
+            .filter_map(|(time, point)| Some((time / 60.0, point[which]?)))
+            .collect(),
+        band: Vec::new(),
+    })
+    .filter(|series| series.points.len() > 1)
+    .collect();
     let steady: Vec<(f64, f64)> = stretches
         .iter()
         .filter(|stretch| stretch.kind == Kind::Steady)
@@ -83,24 +79,19 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         marks: Vec::new(),
         shades: steady,
     };
-    let rows: Vec<(f64, Vec<String>)> = times
-        .iter()
-        .step_by(4)
-        .map(|time| {
-            let shown = |value: Option<f64>| {
-                value.map_or_else(|| "–".to_owned(), |value| format!("{value:.0}"))
-            };
-            (
-                time / 60.0,
-                vec![
-                    rounded_text(time / 60.0, 3),
-                    shown(extreme(*time, f64::max)),
-                    shown(extreme(*time, f64::min)),
-                    shown(oil.and_then(|oil| mean(oil, *time))),
-                ],
-            )
-        })
-        .collect();
+    let rows: Vec<(f64, Vec<String>)> =
+        times
+            .iter()
+            .zip(&points)
+            .step_by(4)
+            .map(|(time, point)| {
+                let mut row = vec![rounded_text(time / 60.0, 3)];
+                row.extend(point.map(|value| {
+                    value.map_or_else(|| "–".to_owned(), |value| format!("{value:.0}"))
+                }));
+                (time / 60.0, row)
+            })
+            .collect();
     Figure {
         title: "Heads and oil over the log".to_owned(),
         sentence,

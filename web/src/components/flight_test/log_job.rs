@@ -63,11 +63,16 @@ pub async fn picked(file: web_sys::File) -> Result<Picked, String> {
     })
 }
 
-/// Text of a file's bytes.
+/// Text of a file's bytes: the browser's decoder, but for plain UTF-8, which needs none.
 ///
 /// # Errors
 /// A sentence for the builder.
 pub fn decoded(picked: &Picked, encoding: Encoding) -> Result<String, String> {
+    if encoding == Encoding::Utf8
+        && let Ok(text) = std::str::from_utf8(&picked.bytes)
+    {
+        return Ok(text.to_owned());
+    }
     TextDecoder::new_with_label(encoding.label())
         .and_then(|decoder| decoder.decode_with_u8_array(&picked.bytes))
         .map_err(|_| {
@@ -108,6 +113,7 @@ pub async fn read(
     }
     sleep(Duration::ZERO).await;
     let table = reader.finish().map_err(|error| because(&error))?;
+    sleep(Duration::ZERO).await;
     let mut uses = guess(&table);
     log_memory::recall(&storage::log_columns(), &table, &mut uses);
     let mut opened = Opened {

@@ -93,7 +93,7 @@ fn table(name: &'static str, columns: &[&'static str], rows: Rows) -> Html {
     html! {
         <>
             <h3>{ name }</h3>
-            <div class="scroll" tabindex="0" role="region" aria-label={name}>
+            <div class="scroll" tabindex="0" role="region" aria-label={format!("Report: {name}")}>
                 <table>
                     <thead><tr>{ for columns.iter().map(|column| html! { <th scope="col">{ *column }</th> }) }</tr></thead>
                     <tbody>{ for rows.into_iter().map(|row| html! { <tr>{ for row.into_iter().map(|cell| html! { <td>{ cell }</td> }) }</tr> }) }</tbody>

@@ -1,10 +1,10 @@
 //! Openings, nozzle, drag, whole-path cases and the four-solver network.
 
-use coolpath_core::loss::friction_factor;
 use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
 use coolpath_core::path::element::{Exit, Inlet, nozzle, orifice_flow};
 use coolpath_core::root::{RootError, bracketed_root};
 use coolpath_core::{air, airspeed, propeller};
+use coolpath_tests::plain_network::Plain;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 const INCH2: f64 = 0.0254 * 0.0254;
@@ -132,73 +132,6 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
             comparison.value("exit element", through, flow, Tolerance::absolute(1e-12));
         }
     });
-}
-
-/// The plain network of one plenum, cylinders, leak, oil branch and exit at constant density.
-struct Plain {
-    shutter_loss: f64,
-    rough_hose: bool,
-    power_law: bool,
-}
-
-const DENSITY: f64 = 1.05;
-const VISCOSITY: f64 = 1.85e-5;
-const RAM: f64 = 0.5 * DENSITY * 3600.0;
-const DUCT_M: f64 = 0.1016;
-
-fn through(loss: f64, area: f64, drop: f64) -> f64 {
-    orifice_flow(area / loss.sqrt(), drop, DENSITY)
-}
-
-impl Plain {
-    fn cylinders(&self, drop: f64) -> f64 {
-        if self.power_law {
-            // Δp = 1500 Pa (ṁ/1.2)^1.8
-            return (1.2 * (drop.abs() / 1500.0).powf(1.0 / 1.8)).copysign(drop);
-        }
-        through(3.0, 0.030, drop)
-    }
-
-    fn leak(drop: f64) -> f64 {
-        through(1.0 / (0.61 * 0.61), 0.004, drop)
-    }
-
-    fn oil(&self, drop: f64) -> f64 {
-        let area = std::f64::consts::FRAC_PI_4 * DUCT_M * DUCT_M;
-        let fittings = 0.6 + 2.0 * 0.25 + self.shutter_loss + 1.0 + 4.0;
-        let mut loss = fittings;
-        let mut flow = through(loss, area, drop);
-        if self.rough_hose {
-            for _ in 0..60 {
-                let reynolds = flow.abs() * DUCT_M / (area * VISCOSITY);
-                loss = fittings + friction_factor(reynolds, 0.02) * 1.0 / DUCT_M;
-                flow = through(loss, area, drop);
-            }
-        }
-        flow
-    }
-
-    fn between(&self, drop: f64) -> f64 {
-        self.cylinders(drop) + Self::leak(drop) + self.oil(drop)
-    }
-}
-
-impl TwoDecks for Plain {
-    fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        through(0.35, 0.025, RAM - upper_pa) - self.between(upper_pa - lower_pa)
-    }
-
-    fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        self.between(upper_pa - lower_pa) - through(1.0, 0.040, lower_pa + 0.1 * RAM)
-    }
-
-    fn pressure_bounds(&self) -> (f64, f64) {
-        (-0.1 * RAM, RAM)
-    }
-
-    fn pressure_floor(&self) -> f64 {
-        f64::NEG_INFINITY
-    }
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Evidence: reading the tables of `reference/`, an invented flight log, and a page driver.
 
 pub mod flight_log;
+pub mod plain_network;
 pub mod table;
 
 #[cfg(feature = "page-tests")]

@@ -376,45 +376,104 @@ fn newton(
     let mut state = cowl.state(start);
     let mut residual = residual_of(&state);
     let mut size = largest(&residual);
+    let mut slopes = None;
     for _ in 0..MAX_STEPS {
         if size <= BALANCED * 0.01 || !size.is_finite() {
             break;
         }
-        let Some(step) = newton_step(cowl, &state, &residual, scale, tight, &residual_of) else {
-            break;
-        };
-        *iterations += 1;
-        let mut share = limited_share(&step, scale);
-        let mut best = None;
-        for _ in 0..10 {
-            let next = cowl.state(moved(&state.trial, &step, share));
-            let next_residual = residual_of(&next);
-            let next_size = largest(&next_residual);
-            if next_size < size {
-                best = Some((next, next_residual, next_size));
+        let fresh = slopes.is_none();
+        let matrix: Slopes = slopes
+            .unwrap_or_else(|| differences(cowl, &state, &residual, scale, tight, &residual_of));
+        let next = linear_solution(&matrix, &residual)
+            .and_then(|step| accepted(cowl, &state, &step, size, scale, &residual_of));
+        let Some(taken) = next else {
+            if fresh {
                 break;
             }
-            share *= 0.4;
-        }
-        let Some((next, next_residual, next_size)) = best else {
-            break;
+            // Slopes that were carried along have become too old.
+            slopes = None;
+            continue;
         };
-        (state, residual, size) = (next, next_residual, next_size);
+        *iterations += 1;
+        slopes = (taken.size < KEPT_WHILE * size).then(|| {
+            let changed = core::array::from_fn(|row| taken.residual[row] - residual[row]);
+            updated(&matrix, &taken.step, &changed, scale)
+        });
+        (state, residual, size) = (taken.state, taken.residual, taken.size);
     }
     (state, size)
+}
+
+/// Slopes of the residuals, row by row.
+type Slopes = [Vector; UNKNOWNS];
+
+/// Slopes are carried along while a step leaves less than this share of the residual.
+const KEPT_WHILE: f64 = 0.1;
+
+/// A step that was taken.
+struct Taken {
+    step: Vector,
+    state: State,
+    residual: Vector,
+    size: f64,
+}
+
+/// The step, or the part of it that lessens the residual; `None` if no part does.
+fn accepted(
+    cowl: &Cowl,
+    state: &State,
+    step: &Vector,
+    size: f64,
+    scale: &Scale,
+    residual_of: &impl Fn(&State) -> Vector,
+) -> Option<Taken> {
+    let mut share = limited_share(step, scale);
+    for _ in 0..10 {
+        let next = cowl.state(moved(&state.trial, step, share));
+        let residual = residual_of(&next);
+        let next_size = largest(&residual);
+        if next_size < size {
+            return Some(Taken {
+                step: step.map(|part| share * part),
+                state: next,
+                residual,
+                size: next_size,
+            });
+        }
+        share *= 0.4;
+    }
+    None
+}
+
+/// Slopes made to agree with the last step, changed as little as possible (Broyden, A Class of
+/// Methods for Solving Nonlinear Simultaneous Equations, 1965; from memory).
+///
+/// J' = J + (Δr − J s) sᵀ/(sᵀ s), s in units of its scales
+fn updated(slopes: &Slopes, step: &Vector, changed: &Vector, scale: &Scale) -> Slopes {
+    let units = [1.0, 1.0, scale.pressure_pa, scale.pressure_pa, 100.0];
+    let weighted: Vector = core::array::from_fn(|at| step[at] / (units[at] * units[at]));
+    let length: f64 = step.iter().zip(&weighted).map(|(a, b)| a * b).sum();
+    if length <= 0.0 {
+        return *slopes;
+    }
+    core::array::from_fn(|row| {
+        let foretold: f64 = slopes[row].iter().zip(step).map(|(a, b)| a * b).sum();
+        let miss = (changed[row] - foretold) / length;
+        core::array::from_fn(|column| slopes[row][column] + miss * weighted[column])
+    })
 }
 
 /// Steps of the differences: small against the curvature, large against rounding.
 const DIFFERENCE: f64 = 1e-6;
 
-fn newton_step(
+fn differences(
     cowl: &Cowl,
     state: &State,
     residual: &Vector,
     scale: &Scale,
     tight: bool,
     residual_of: &impl Fn(&State) -> Vector,
-) -> Option<Vector> {
+) -> Slopes {
     let sizes = [
         DIFFERENCE,
         DIFFERENCE,
@@ -422,7 +481,7 @@ fn newton_step(
         DIFFERENCE * scale.pressure_pa,
         1e-4,
     ];
-    let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
+    let mut matrix = [[0.0; UNKNOWNS]; UNKNOWNS];
     for column in 0..UNKNOWNS {
         if column == 1 && tight {
             matrix[1][1] = 1.0;
@@ -435,14 +494,17 @@ fn newton_step(
             line[column] = (shifted[row] - residual[row]) / sizes[column];
         }
     }
-    for (line, part) in matrix.iter_mut().zip(residual) {
-        line[UNKNOWNS] = -part;
-    }
-    linear_solution(&mut matrix)
+    matrix
 }
 
-/// Solution of five equations by elimination with row pivots; `None` if singular.
-fn linear_solution(matrix: &mut [[f64; UNKNOWNS + 1]; UNKNOWNS]) -> Option<Vector> {
+/// The step that the slopes say takes the residual to zero, by elimination with row pivots; `None`
+/// if they are singular.
+fn linear_solution(slopes: &Slopes, residual: &Vector) -> Option<Vector> {
+    let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
+    for (line, (own, part)) in matrix.iter_mut().zip(slopes.iter().zip(residual)) {
+        line[..UNKNOWNS].copy_from_slice(own);
+        line[UNKNOWNS] = -part;
+    }
     for column in 0..UNKNOWNS {
         let pivot = (column..UNKNOWNS)
             .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))?;

@@ -35,7 +35,7 @@ impl PartialEq for Props {
 }
 
 /// Draws in one step: short enough for the page to answer in between.
-const STEP: usize = 15;
+const STEP: usize = 60;
 /// Assumptions that are listed.
 const LISTED: usize = 6;
 

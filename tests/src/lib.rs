@@ -2,6 +2,7 @@
 
 pub mod flight_log;
 pub mod plain_network;
+pub mod random_design;
 pub mod table;
 
 #[cfg(feature = "page-tests")]

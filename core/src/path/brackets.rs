@@ -94,6 +94,14 @@ impl TwoDecks for AtOil<'_> {
     }
 }
 
+/// Trial whose flows and pressures balance at an oil temperature, K, whatever that leaves for the
+/// oil; `None` where there is none.
+pub(super) fn at_oil(cowl: &Cowl, oil_k: f64) -> Option<Trial> {
+    let network = AtOil { cowl, oil_k };
+    let found = deck_pressures(&network).ok()?;
+    network.trial(found.upper_pa, found.lower_pa)
+}
+
 /// Trial found by brackets alone: oil temperature outermost, then lower deck, then upper deck.
 pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
     let mut failure = None;

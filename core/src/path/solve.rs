@@ -6,7 +6,7 @@
 //! bracket of the oil temperature (`path::decks`), and Newton polishes the result. What is
 //! returned balances, or an error names what did not.
 
-use super::brackets::by_brackets;
+use super::brackets::{at_oil, by_brackets};
 use super::network::{Cowl, Residual, State, Trial};
 use crate::oil::fluid;
 
@@ -73,7 +73,7 @@ const BALANCED: f64 = 1e-11;
 const ACCEPTED: f64 = 1e-9;
 /// Temperature difference that counts as one in the oil gauge's residual, K.
 const GAUGE_SCALE_K: f64 = 100.0;
-const MAX_STEPS: u32 = 60;
+const MAX_STEPS: u32 = 40;
 const UNKNOWNS: usize = 5;
 
 type Vector = [f64; UNKNOWNS];
@@ -130,6 +130,14 @@ pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> 
         &scale,
         &mut iterations,
     ) {
+        return Ok(solution);
+    }
+    // Pressures bracketed at one oil temperature are mostly near enough for Newton.
+    let at_oils = FALLBACK_OILS_K
+        .iter()
+        .filter_map(|oil_k| at_oil(cowl, *oil_k));
+    if let Some(mut solution) = by_newton(cowl, at_oils, Goal::Pressure, &scale, &mut iterations) {
+        solution.report.method = Method::Bracketed;
         return Ok(solution);
     }
     let bracketed = by_brackets(cowl)?;
@@ -229,9 +237,9 @@ struct Place {
 }
 
 /// Starts, the usual one first; the lower deck above the upper is flow backward.
-const GUESSES: [Place; 7] = [
+const GUESSES: [Place; 19] = [
     Place {
-        upper: 0.70,
+        upper: 0.7,
         lower: 0.25,
         oil_k: 370.0,
     },
@@ -242,30 +250,93 @@ const GUESSES: [Place; 7] = [
     },
     Place {
         upper: 0.95,
-        lower: 0.10,
+        lower: 0.1,
         oil_k: 370.0,
     },
     Place {
-        upper: 0.30,
-        lower: 0.20,
+        upper: 0.3,
+        lower: 0.2,
         oil_k: 390.0,
     },
     Place {
-        upper: 0.60,
+        upper: 0.6,
         lower: 0.55,
         oil_k: 450.0,
     },
     Place {
         upper: 0.55,
-        lower: 0.60,
+        lower: 0.6,
         oil_k: 400.0,
     },
     Place {
         upper: 0.15,
-        lower: 0.10,
+        lower: 0.1,
         oil_k: 330.0,
     },
+    Place {
+        upper: 0.9,
+        lower: 0.5,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.5,
+        lower: 0.05,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.99,
+        lower: 0.95,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.05,
+        lower: 0.02,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.25,
+        lower: 0.9,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.02,
+        lower: 0.06,
+        oil_k: 340.0,
+    },
+    Place {
+        upper: 0.9,
+        lower: 0.5,
+        oil_k: 480.0,
+    },
+    Place {
+        upper: 0.5,
+        lower: 0.05,
+        oil_k: 480.0,
+    },
+    Place {
+        upper: 0.99,
+        lower: 0.95,
+        oil_k: 480.0,
+    },
+    Place {
+        upper: 0.05,
+        lower: 0.02,
+        oil_k: 480.0,
+    },
+    Place {
+        upper: 0.25,
+        lower: 0.9,
+        oil_k: 480.0,
+    },
+    Place {
+        upper: 0.02,
+        lower: 0.06,
+        oil_k: 480.0,
+    },
 ];
+
+/// Oil temperatures at which pressures are bracketed before the oil is bracketed too, K.
+const FALLBACK_OILS_K: [f64; 3] = [370.0, 460.0, 310.0];
 
 fn guess(cowl: &Cowl, low: f64, high: f64, place: &Place) -> Trial {
     let span = high - low;

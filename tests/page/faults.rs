@@ -158,3 +158,89 @@ fn print_has_light_colours_and_nothing_sticks_out_of_the_sheet() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn blocked_storage_is_said_and_the_page_goes_on() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        const BLOCK: &str = "Object.defineProperty(window, 'localStorage',\
+            { get() { throw new DOMException('denied', 'SecurityError'); } });";
+        page.script(BLOCK, vec![]).await?;
+        page.type_into("Design", "Typed without storage").await?;
+        page.wait_for_text(".message", "This browser blocks storage")
+            .await?;
+        page.type_into("Exit width", "15").await?;
+        assert_eq!(page.typed("Design").await?, "Typed without storage");
+        assert_eq!(page.typed("Exit width").await?, "15");
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.type_into("Design", "First window").await?;
+        const SECOND: &str = "const other = document.createElement('iframe'); other.src = location.href;\
+            other.id = 'second'; document.body.append(other);";
+        page.script(SECOND, vec![]).await?;
+        const TYPE: &str = "const field = document.querySelector('#second').contentDocument?.querySelector('#design-name');\
+            if (!field) return false;\
+            field.value = 'Second window'; field.dispatchEvent(new Event('input', { bubbles: true })); return true;";
+        page.wait_for("the second window", async |page: &Page| {
+            let done = page.script(TYPE, vec![]).await?;
+            Ok(done.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await?;
+        page.wait_for_text(".message", "Another window of this page is in use too")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "First window");
+        page.type_into("Exit width", "15").await?;
+        assert_eq!(page.typed("Exit width").await?, "15");
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn inputs_survive_a_fault_of_the_page_itself() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.type_into("Design", "Before the fault").await?;
+        // The page cannot draw any more, and stops.
+        const BREAK: &str = "Node.prototype.insertBefore = () => { throw new Error('forced'); };\
+            Node.prototype.appendChild = () => { throw new Error('forced'); };";
+        page.script(BREAK, vec![]).await?;
+        page.type_into("Exit width", "wide").await.ok();
+        page.wait_for_text("#failure", "has stopped").await?;
+        let _ = page.console_faults().await?;
+        page.open(&site.url()).await?;
+        page.wait_for_text(".answers", "Take-off climb, hot day")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "Before the fault");
+        assert!("wide".starts_with(&page.typed("Exit width").await?));
+        assert!(!page.typed("Exit width").await?.is_empty());
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_design_file_that_was_cut_off_changes_nothing() {
+    let site = Site::served("/").expect("a site");
+    let text = serde_json::to_string_pretty(&coolpath_core::demo::design()).expect("a file");
+    let file = std::env::temp_dir().join(format!("coolpath-cut-{}.json", std::process::id()));
+    std::fs::write(&file, &text[..text.len() / 2]).expect("a file");
+    let kept = file.clone();
+    browser::run(|page| async move {
+        example(&page, &site.url()).await?;
+        page.type_into("Design", "Mine").await?;
+        page.choose_file("Open a file", &file).await?;
+        page.wait_for_text(".message", "Nothing was changed")
+            .await?;
+        assert_eq!(page.typed("Design").await?, "Mine");
+        page.expect_no_faults().await
+    });
+    std::fs::remove_file(&kept).expect("it was there");
+}

@@ -27,6 +27,11 @@ use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
+/// What is said where two windows store in the same place.
+const TWO_WINDOWS: &str = "Another window of this page is in use too. Each keeps what you type in \
+    it, but a reload shows what was typed last in either: keep this design under a name of its own, \
+    or save it to a file.";
+
 /// All answers of a design.
 fn outcomes(design: &Design) -> Vec<Outcome> {
     evaluate::evaluate_all(design)
@@ -64,6 +69,14 @@ pub fn App() -> Html {
     let bands = use_bands(&design);
     let width = window::use_width();
     use_effect_with((), |()| storage::started());
+    {
+        let notice = notice.clone();
+        use_effect_with((), move |()| {
+            window::on_stored_elsewhere(storage::STATE_KEY, move || {
+                notice.set(Some(TWO_WINDOWS.to_owned()));
+            })
+        });
+    }
     let dropped = use_state(|| None::<web_sys::File>);
     let on_drop = {
         let (dispatch, notify, dropped) = (dispatch.clone(), notify.clone(), dropped.clone());

@@ -13,6 +13,8 @@ pub mod flight_plan;
 pub mod format;
 pub mod gauge_words;
 pub mod guesses;
+#[cfg(all(test, not(target_arch = "wasm32")))]
+mod hostile;
 pub mod log_memory;
 pub mod share;
 pub mod shutter_words;

@@ -5,8 +5,9 @@ use crate::state::{State, document};
 use coolpath_core::Design;
 use web_sys::Storage;
 
-/// All keys carry this prefix, since files opened from disk share one storage.
-const STATE_KEY: &str = "coolpath:state";
+/// Key of the page's state. All keys carry this prefix, since files opened from disk share one
+/// storage.
+pub const STATE_KEY: &str = "coolpath:state";
 const UNREADABLE_KEY: &str = "coolpath:unreadable";
 const STARTING_KEY: &str = "coolpath:starting";
 

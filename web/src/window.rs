@@ -129,3 +129,24 @@ pub fn today() -> String {
         now.get_date()
     )
 }
+
+/// Calls back when another window of this page stores something under a key, until what is
+/// returned is called.
+pub fn on_stored_elsewhere(key: &'static str, stored: impl Fn() + 'static) -> impl FnOnce() {
+    let listener =
+        Closure::<dyn Fn(web_sys::StorageEvent)>::new(move |event: web_sys::StorageEvent| {
+            if event.key().as_deref() == Some(key) {
+                stored();
+            }
+        });
+    if let Some(window) = web_sys::window() {
+        let _ =
+            window.add_event_listener_with_callback("storage", listener.as_ref().unchecked_ref());
+    }
+    move || {
+        if let Some(window) = web_sys::window() {
+            let _ = window
+                .remove_event_listener_with_callback("storage", listener.as_ref().unchecked_ref());
+        }
+    }
+}

@@ -13,8 +13,8 @@
 //! });
 //! ```
 
-mod chromedriver;
 mod console;
+mod driver;
 mod error;
 mod form;
 mod page;
@@ -22,6 +22,7 @@ mod pdf;
 mod site;
 mod view;
 
+pub use driver::Program;
 pub use error::BrowserError;
 pub use page::Page;
 pub use pdf::{Segment, Sheet, sheets};
@@ -34,8 +35,8 @@ use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::thread;
 
-use chromedriver::Chromedriver;
 use coolpath_tool::workspace::Workspace;
+use driver::Driver;
 
 /// Runs a test in a browser of its own.
 ///
@@ -49,7 +50,22 @@ where
     T: FnOnce(Page) -> F,
     F: Future<Output = Result<(), BrowserError>>,
 {
-    if let Err(error) = session(test) {
+    if let Err(error) = session(Program::Chromium, test) {
+        panic!("{error}");
+    }
+}
+
+/// As [`run`], in Firefox: without what only Chromium offers, such as other window sizes, print and
+/// the console's messages.
+///
+/// # Panics
+/// As [`run`].
+pub fn run_in_firefox<T, F>(test: T)
+where
+    T: FnOnce(Page) -> F,
+    F: Future<Output = Result<(), BrowserError>>,
+{
+    if let Err(error) = session(Program::Firefox, test) {
         panic!("{error}");
     }
 }
@@ -58,7 +74,7 @@ where
 ///
 /// # Errors
 /// [`BrowserError`] if the browser does not start, or what the closure returned.
-pub fn session<T, F>(test: T) -> Result<(), BrowserError>
+pub fn session<T, F>(browser: Program, test: T) -> Result<(), BrowserError>
 where
     T: FnOnce(Page) -> F,
     F: Future<Output = Result<(), BrowserError>>,
@@ -67,8 +83,8 @@ where
         .enable_all()
         .build()
         .map_err(BrowserError::Start)?;
-    let chromedriver = Chromedriver::start()?;
-    let page = runtime.block_on(Page::connect(&chromedriver))?;
+    let driver = Driver::start(browser)?;
+    let page = runtime.block_on(Page::connect(&driver, browser))?;
 
     // A panic in the test must not leave a browser behind.
     let outcome = panic::catch_unwind(AssertUnwindSafe(|| runtime.block_on(test(page.clone()))));

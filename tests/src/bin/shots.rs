@@ -8,7 +8,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use coolpath_tests::browser::{self, BrowserError, Medium, Page, Program, Site, Theme};
 
 const WIDTHS_PX: [u32; 2] = [375, 1440];
 const HEIGHT_PX: u32 = 900;
@@ -29,7 +29,7 @@ fn main() -> ExitCode {
 
 fn pictures(folder: &Path) -> Result<(), Box<dyn Error>> {
     fs::create_dir_all(folder)?;
-    browser::session(|page| async move {
+    browser::session(Program::Chromium, |page| async move {
         let site = Site::served("/")?;
         for width_px in WIDTHS_PX {
             page.set_viewport(width_px, HEIGHT_PX).await?;

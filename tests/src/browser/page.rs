@@ -7,7 +7,7 @@ use thirtyfour::common::capabilities::chromium::ChromiumLikeCapabilities;
 use thirtyfour::{By, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver, WebElement};
 
 use super::BrowserError;
-use super::chromedriver::Chromedriver;
+use super::driver::{Driver, Program};
 
 /// How long a page may take to come to an expected state.
 ///
@@ -37,13 +37,22 @@ pub struct Page {
 }
 
 impl Page {
-    pub(super) async fn connect(chromedriver: &Chromedriver) -> Result<Self, BrowserError> {
-        let mut capabilities = DesiredCapabilities::chrome();
-        for switch in SWITCHES {
-            capabilities.add_arg(switch)?;
-        }
-        capabilities.set_browser_log_level(LoggingPrefsLogLevel::All)?;
-        let driver = WebDriver::new(chromedriver.url(), capabilities).await?;
+    pub(super) async fn connect(process: &Driver, browser: Program) -> Result<Self, BrowserError> {
+        let driver = match browser {
+            Program::Chromium => {
+                let mut capabilities = DesiredCapabilities::chrome();
+                for switch in SWITCHES {
+                    capabilities.add_arg(switch)?;
+                }
+                capabilities.set_browser_log_level(LoggingPrefsLogLevel::All)?;
+                WebDriver::new(process.url(), capabilities).await?
+            }
+            Program::Firefox => {
+                let mut capabilities = DesiredCapabilities::firefox();
+                capabilities.set_headless()?;
+                WebDriver::new(process.url(), capabilities).await?
+            }
+        };
         Ok(Self {
             driver,
             patience: PATIENCE,

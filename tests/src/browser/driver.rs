@@ -6,18 +6,38 @@ use std::process::{Child, ChildStdout, Command, Stdio};
 
 use super::BrowserError;
 
-/// A chromedriver on a free port, ended when dropped.
-pub struct Chromedriver {
+/// A browser that tests run in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Program {
+    /// Chromium, by chromedriver.
+    Chromium,
+    /// Firefox, by geckodriver.
+    Firefox,
+}
+
+impl Program {
+    /// The program that takes commands: its variable and its usual name.
+    fn driver(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Chromium => ("CHROMEDRIVER", "chromedriver"),
+            Self::Firefox => ("GECKODRIVER", "geckodriver"),
+        }
+    }
+}
+
+/// A driver on a free port, ended when dropped.
+pub struct Driver {
     process: Child,
     port: u16,
     // Held open: the process would end when writing to a closed pipe.
     _output: BufReader<ChildStdout>,
 }
 
-impl Chromedriver {
-    /// Starts the program that `CHROMEDRIVER` names, or else `chromedriver`.
-    pub fn start() -> Result<Self, BrowserError> {
-        let program = env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
+impl Driver {
+    /// Starts the program that `CHROMEDRIVER` or `GECKODRIVER` names, or else the usual one.
+    pub fn start(browser: Program) -> Result<Self, BrowserError> {
+        let (variable, usual) = browser.driver();
+        let program = env::var_os(variable).unwrap_or_else(|| usual.into());
         let mut process = Command::new(program)
             .arg("--port=0")
             .stdin(Stdio::null())
@@ -44,7 +64,7 @@ impl Chromedriver {
     }
 }
 
-impl Drop for Chromedriver {
+impl Drop for Driver {
     fn drop(&mut self) {
         let _ = self.process.kill();
         let _ = self.process.wait();
@@ -59,7 +79,9 @@ fn announced_port(output: &mut impl BufRead) -> Option<u16> {
 }
 
 fn port_in(line: &str) -> Option<u16> {
-    let (_, rest) = line.split_once("successfully on port ")?;
+    let (_, rest) = line
+        .split_once("successfully on port ")
+        .or_else(|| line.split_once("Listening on 127.0.0.1:"))?;
     rest.trim_end_matches('.').parse().ok()
 }
 
@@ -72,6 +94,8 @@ mod tests {
         let output = "Starting driver 1.2.3 on port 0\n\
                       It was started successfully on port 40123.\n";
         assert_eq!(announced_port(&mut output.as_bytes()), Some(40123));
+        let other = "1700000000000\tgeckodriver\tINFO\tListening on 127.0.0.1:4455\n";
+        assert_eq!(announced_port(&mut other.as_bytes()), Some(4455));
         assert_eq!(announced_port(&mut "failed\n".as_bytes()), None);
     }
 }

@@ -1,0 +1,115 @@
+//! The main flows in Firefox.
+
+use coolpath_core::demo;
+use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
+use coolpath_tests::flight_log;
+
+async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
+    page.open(url).await?;
+    page.wait_for_text(".answers .band", "…").await.map(|_| ())
+}
+
+async fn unfold(page: &Page, panel: &str) -> Result<(), BrowserError> {
+    let script = format!("document.querySelector('{panel}').open = true;");
+    page.script(&script, vec![]).await?;
+    Ok(())
+}
+
+/// Presses a button wherever it stands.
+async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
+    const PRESS: &str = "const found = [...document.querySelectorAll('button')]\
+            .find((button) => button.textContent.trim() === arguments[0]);\
+        if (found) found.click(); return found !== undefined;";
+    page.wait_for(button, async |page: &Page| {
+        let done = page.script(PRESS, vec![button.into()]).await?;
+        Ok(done.as_bool().unwrap_or_default().then_some(()))
+    })
+    .await
+}
+
+/// Types into the field with an id, as the page hears it.
+async fn fill(page: &Page, id: &str, text: &str) -> Result<(), BrowserError> {
+    const FILL: &str = "const field = document.getElementById(arguments[0]);\
+        field.value = arguments[1]; field.dispatchEvent(new Event('input', { bubbles: true }));";
+    page.script(FILL, vec![id.into(), text.into()]).await?;
+    Ok(())
+}
+
+#[test]
+fn sizes_are_typed_kept_and_taken_back() {
+    let site = Site::served("/").expect("a site");
+    browser::run_in_firefox(|page| async move {
+        example(&page, &site.url()).await?;
+        let before = page.text(".answers tbody").await?;
+        fill(&page, "inlet-width_m-0", "9,5").await?;
+        page.wait_for("other answers", async |page: &Page| {
+            Ok((page.text(".answers tbody").await? != before).then_some(()))
+        })
+        .await?;
+        fill(&page, "inlet-width_m-0", "wide").await?;
+        page.wait_for_text(".fault", "Inlet width must be between")
+            .await?;
+        page.open(&site.url()).await?;
+        page.wait_for_text(".fault", "Inlet width must be between")
+            .await?;
+        press(&page, "Back to the example").await?;
+        press(&page, "Replace them").await?;
+        page.wait_for("the example's answers", async |page: &Page| {
+            let faults = page.elements(".form .fault").await?;
+            Ok(faults.is_empty().then_some(()))
+        })
+        .await
+    });
+}
+
+#[test]
+fn the_single_file_works_from_a_disk_and_shares_a_code() {
+    let file = SingleFile::downloaded().expect("the single file");
+    browser::run_in_firefox(|page| async move {
+        example(&page, &file.url()).await?;
+        unfold(&page, "#share").await?;
+        page.wait_for("the code", async |page: &Page| {
+            let code = page
+                .script(
+                    "return document.querySelector('#share-code')?.value.startsWith('coolpath1.') ?? false;",
+                    vec![],
+                )
+                .await?;
+            Ok(code.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await
+    });
+}
+
+#[test]
+fn a_log_is_read_calibrated_and_corrected() {
+    let site = Site::served("/").expect("a site");
+    let file = std::env::temp_dir().join(format!("coolpath-firefox-{}.csv", std::process::id()));
+    std::fs::write(&file, flight_log::text(&demo::design(), 7)).expect("a log");
+    let kept = file.clone();
+    browser::run_in_firefox(|page| async move {
+        example(&page, &site.url()).await?;
+        unfold(&page, "#log").await?;
+        page.choose_file("Choose a log", &file).await?;
+        page.wait_for_text("#log figure", "Heads and oil over the log")
+            .await?;
+        const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
+            .forEach((button) => button.click());";
+        page.script(ADD, vec![]).await?;
+        unfold(&page, "#calibrate").await?;
+        press(&page, "Find the values").await?;
+        page.wait_for_text("#calibrate", "Your conditions with these values")
+            .await?;
+        unfold(&page, "#hot-day").await?;
+        press(&page, "Correct the readings").await?;
+        page.wait_for_text("#hot-day table", "By the rule").await?;
+        unfold(&page, "#cut").await?;
+        press(&page, "Draw the templates").await?;
+        page.wait_for_text("#cut", "Print on one sheet").await?;
+        unfold(&page, "#report").await?;
+        page.wait_for_text("#report .report", "Numbers put in")
+            .await?;
+        Ok(())
+    });
+    std::fs::remove_file(&kept).expect("it was there");
+}

@@ -35,6 +35,17 @@ async fn fill(page: &Page, id: &str, text: &str) -> Result<(), BrowserError> {
     Ok(())
 }
 
+/// Waits until the page says what the inlet's width must be.
+async fn told(page: &Page, when: &str) -> Result<(), BrowserError> {
+    const TOLD: &str = "return [...document.querySelectorAll('.fault')]\
+        .some((fault) => fault.textContent.includes('Inlet width must be between'));";
+    page.wait_for(when, async |page: &Page| {
+        let found = page.script(TOLD, vec![]).await?;
+        Ok(found.as_bool().unwrap_or_default().then_some(()))
+    })
+    .await
+}
+
 #[test]
 fn sizes_are_typed_kept_and_taken_back() {
     let site = Site::served("/").expect("a site");
@@ -47,11 +58,9 @@ fn sizes_are_typed_kept_and_taken_back() {
         })
         .await?;
         fill(&page, "inlet-width_m-0", "wide").await?;
-        page.wait_for_text(".fault", "Inlet width must be between")
-            .await?;
+        told(&page, "the message under the field").await?;
         page.open(&site.url()).await?;
-        page.wait_for_text(".fault", "Inlet width must be between")
-            .await?;
+        told(&page, "the message after a reload").await?;
         press(&page, "Back to the example").await?;
         press(&page, "Replace them").await?;
         page.wait_for("the example's answers", async |page: &Page| {

@@ -14,12 +14,12 @@
 //! in between.
 
 use crate::band::{Band, uncertain};
+use crate::calibrate::Scatter;
 use crate::calibrate::observed::{Channel, Course, Observed, Steady, observed, steady};
-use crate::calibrate::{INDEPENDENT_S, RANGE_DEVIATIONS, Scatter};
 use crate::condition::Condition;
 use crate::design::Design;
 use crate::evaluate::{EvaluateError, solved};
-use crate::inputs::Input;
+use crate::inputs::{Input, RANGE_DEVIATIONS};
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -252,19 +252,9 @@ impl BeforeAfter {
                         .iter()
                         .map(|values| values[channel as usize])
                         .collect();
-                    let lag_s = if channel == Channel::Oil {
-                        lags.oil
-                    } else {
-                        lags.heads
-                    };
-                    let found = factor(
-                        reading,
-                        channel,
-                        &own,
-                        &air,
-                        lag_s,
-                        self.scatter.of(channel),
-                    );
+                    let lag_s = channel.lag_s(lags).filter(|_| reading.seconds.len() > 1);
+                    let scatter = self.scatter.of(channel);
+                    let found = factor(reading, channel, &own, &air, lag_s, scatter);
                     if let Some(found) = found {
                         *sum = Some((channel, sum.map_or(found, |(_, old)| old.with(found))));
                     }
@@ -295,76 +285,61 @@ impl Factor {
 /// Model values and outside air, K, at each moment of a reading; `None` if one has no answer.
 fn followed(design: &Design, reading: &Observed) -> Option<(Vec<Steady>, Vec<f64>)> {
     reading
-        .conditions
-        .iter()
-        .zip(&reading.near)
+        .moments()
         .map(|(condition, near)| {
-            let (values, solution) = steady(&design.installation, condition, near.as_ref())?;
+            let (values, solution) = steady(&design.installation, condition, Some(near))?;
             Some((values, solution.prepared.cowl.stream.temperature_k))
         })
         .collect()
 }
 
+/// The factor of one reading's channel; `lag_s` is `None` where it follows at once.
 fn factor(
     reading: &Observed,
     channel: Channel,
     model: &[f64],
     air: &[f64],
-    lag_s: f64,
+    lag_s: Option<f64>,
     scatter: f64,
 ) -> Option<Factor> {
     let measured = &reading.measured[channel as usize];
-    let count = measured.iter().flatten().count();
-    let lagging = reading.seconds.len() > 1 && !channel.is_pressure();
-    let course = |of: &[f64]| {
-        Course {
-            seconds: &reading.seconds,
-            measured,
-            steady: of,
-        }
-        .forced(lag_s)
+    let course = |steady| Course {
+        seconds: &reading.seconds,
+        measured,
+        steady,
     };
-    let above: Vec<f64> = model
-        .iter()
-        .zip(air)
-        .map(|(model, air)| model - air)
-        .collect();
-    let (reach, base) = if channel.is_pressure() {
-        (model.to_vec(), vec![0.0; model.len()])
-    } else if lagging {
-        (course(&above), course(air))
+    // Temperatures count above the air, which the lag smooths too.
+    let base = if channel.is_pressure() {
+        vec![0.0; air.len()]
     } else {
-        (above, air.to_vec())
+        air.to_vec()
+    };
+    let above: Vec<f64> = model.iter().zip(&base).map(|(m, base)| m - base).collect();
+    let (reach, base) = match lag_s {
+        Some(lag_s) => (course(&above).forced(lag_s), course(&base).forced(lag_s)),
+        None => (above, base),
     };
     // Least squares of y − base = r reach + a fading, a only where there is a lag.
     let (mut rr, mut ra, mut aa, mut ry, mut ay) = (0.0, 0.0, 0.0, 0.0, 0.0);
     for (at, measured) in measured.iter().enumerate() {
         let Some(measured) = measured else { continue };
         let (y, r) = (measured - base[at], reach[at]);
-        let a = if lagging {
-            libm::exp(-(reading.seconds[at] - reading.seconds[0]) / lag_s)
-        } else {
-            0.0
-        };
+        let a = lag_s.map_or(0.0, |lag_s| {
+            course(model).fading(reading.seconds[at], lag_s)
+        });
         rr += r * r;
         ra += r * a;
         aa += a * a;
         ry += r * y;
         ay += a * y;
     }
-    let (own, with) = if lagging && aa > 0.0 {
+    let (own, with) = if aa > 0.0 {
         (rr - ra * ra / aa, ry - ra * ay / aa)
     } else {
         (rr, ry)
     };
-    if count == 0 || own <= 0.0 {
-        return None;
-    }
-    // n moments of a stretch weigh as 1 + duration/120 s independent ones.
-    let duration = reading.seconds.last().unwrap_or(&0.0) - reading.seconds[0];
-    let share = ((1.0 + duration / INDEPENDENT_S) / count as f64).min(1.0);
-    Some(Factor {
+    (own > 0.0).then(|| Factor {
         ratio: with / own,
-        information: share * own / (scatter * scatter),
+        information: reading.weight(channel) * own / (scatter * scatter),
     })
 }

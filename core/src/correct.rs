@@ -7,11 +7,11 @@
 
 use crate::air;
 use crate::band::{Band, bands_of, figures};
-use crate::calibrate::{RANGE_DEVIATIONS, Scatter};
+use crate::calibrate::Scatter;
 use crate::condition::Condition;
 use crate::design::Design;
 use crate::evaluate::{EvaluateError, Solved, solved};
-use crate::inputs::Si;
+use crate::inputs::{RANGE_DEVIATIONS, Si};
 use crate::readings::{Lacking, Moment, Quantity, Reading};
 
 /// Degrees of a head or of the oil per degree of air by the rule \[-\].

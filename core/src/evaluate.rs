@@ -4,7 +4,7 @@ use crate::condition::{Condition, Phase, ShutterPolicy};
 use crate::design::Design;
 use crate::drag::{self, Drag};
 use crate::inputs::Si;
-use crate::installation::{HeadProbe, Installation, OilProbe};
+use crate::installation::{Installation, OilProbe};
 use crate::path::network::{Cowl, State};
 use crate::path::solve::{self, Report, Solution, SolveError, gauge_temperature};
 use crate::prepare::{PrepareError, Prepared, condition_at, prepare};
@@ -326,11 +326,7 @@ pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
         state.fins.in_k,
         state.trial.oil_k,
     );
-    let bias = match engine.head_probe {
-        HeadProbe::BayonetWell => engine.probe_bias.value,
-        HeadProbe::UnderPlugRing => engine.ring_bias.value,
-    };
-    head_k + bias
+    head_k + engine.head_reading_bias_k()
 }
 
 /// Puts a solved condition into words and quantities.

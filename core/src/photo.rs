@@ -3,6 +3,7 @@
 //! Four corners of the sheet fix a homography from the picture to the sheet's plane; a traced outline
 //! mapped through it has its true size, as far as it lies in that plane and the lens is straight.
 
+use crate::inputs::RANGE_DEVIATIONS;
 use nalgebra::{SMatrix, SVector};
 
 /// A place in the picture, pixels, or in the plane, m.
@@ -13,7 +14,7 @@ pub const CLICK_PX: f64 = 1.0;
 
 /// Map from the picture to the plane of the sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Homography([[f64; 8]; 1]);
+pub struct Homography([f64; 8]);
 
 /// Why a picture cannot be rectified.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,7 +81,7 @@ impl Homography {
     /// A place of the picture in the plane, m; `None` beyond the horizon.
     #[must_use]
     pub fn plane(&self, [x, y]: Place) -> Option<Place> {
-        let [[a, b, c, d, e, f, g, h]] = self.0;
+        let [a, b, c, d, e, f, g, h] = self.0;
         let depth = g * x + h * y + 1.0;
         (depth > 1e-9).then(|| [(a * x + b * y + c) / depth, (d * x + e * y + f) / depth])
     }
@@ -200,7 +201,7 @@ pub fn traced(
             }
         }
     }
-    let band = |squares: f64| crate::calibrate::RANGE_DEVIATIONS * squares.sqrt();
+    let band = |squares: f64| RANGE_DEVIATIONS * squares.sqrt();
     let middle = [0, 1].map(|axis| {
         let values = || flat.iter().map(|place| place[axis]);
         0.5 * (values().fold(f64::INFINITY, f64::min) + values().fold(f64::NEG_INFINITY, f64::max))

@@ -3,7 +3,7 @@
 use super::fit::{CalibrateError, Calibration, Known, Slopes};
 use super::observed::Channel;
 use super::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
-use super::parameter::RANGE_DEVIATIONS;
+use crate::inputs::RANGE_DEVIATIONS;
 use nalgebra::{DMatrix, DVector};
 
 /// Correlation above which the readings cannot tell two parameters apart \[-\].
@@ -76,32 +76,29 @@ impl Calibration {
         Some(Outcome {
             fitted: self.fitted_at(x, &covariance),
             alike,
-            residuals: self.compared(x, known),
+            residuals: self.residuals_at(x, known),
             predicted: self.predicted(known, slopes, &covariance),
             tried: self.known.len(),
             unusable: self.readings.iter().map(|reading| reading.unusable).sum(),
         })
     }
 
-    fn compared(&self, x: &[f64], known: &Known) -> Vec<Residual> {
-        let mut residuals = Vec::new();
-        let each = |reading, _: f64, channel, seconds, measured, model| {
-            residuals.push(Residual {
-                reading,
-                channel,
-                seconds,
-                measured,
-                before: f64::NAN,
-                after: model,
-            });
-        };
-        self.compare(&self.placed(x), &known.steady, each);
-        let mut place = 0;
-        self.compare(&self.design, &self.first, |_, _, _, _, _, model| {
-            residuals[place].before = model;
-            place += 1;
-        });
-        residuals
+    fn residuals_at(&self, x: &[f64], known: &Known) -> Vec<Residual> {
+        let start = self.readings.iter().map(|reading| reading.first.as_slice());
+        let before = self.compared(&self.design, start);
+        let after = self.compared(&self.placed(x), known.steady.iter().map(Vec::as_slice));
+        before
+            .iter()
+            .zip(after)
+            .map(|(before, after)| Residual {
+                reading: after.reading,
+                channel: after.channel,
+                seconds: after.seconds,
+                measured: after.measured,
+                before: before.model,
+                after: after.model,
+            })
+            .collect()
     }
 
     /// What the conditions get, before and after, and how sure it is.
@@ -147,7 +144,7 @@ impl Calibration {
                         })
                         .sum();
                     Likely {
-                        before: self.first[self.count + at][0][place],
+                        before: condition.first[0][place],
                         after: known.steady[self.count + at][0][place],
                         either_way: RANGE_DEVIATIONS * (of_fitted + of_others).sqrt(),
                     }

@@ -1,12 +1,12 @@
 //! The fit itself, in steps.
 
-use super::observed::{CHANNELS, Channel, Course, Observed, Steady, conditions, observed, steady};
-use super::parameter::{Parameter, Prior, RANGE_DEVIATIONS};
+use super::Scatter;
+use super::observed::{Channel, Course, Observed, Steady, conditions, observed};
+use super::parameter::{Parameter, Prior};
 use super::solving::Solving;
-use super::{INDEPENDENT_S, Scatter};
 use crate::band::uncertain;
 use crate::design::Design;
-use crate::inputs::Input;
+use crate::inputs::{Input, RANGE_DEVIATIONS};
 use core::cell::RefCell;
 use levenberg_marquardt::{LeastSquaresProblem, LevenbergMarquardt};
 use nalgebra::storage::Owned;
@@ -77,6 +77,16 @@ pub(super) struct Considered {
     pub conditions: Vec<Steady>,
 }
 
+/// A measured value beside the model's, SI.
+pub(super) struct Compared {
+    pub reading: usize,
+    pub channel: Channel,
+    pub weight: f64,
+    pub seconds: f64,
+    pub measured: f64,
+    pub model: f64,
+}
+
 /// What is computed: one set of values, or its neighbours for the derivatives.
 struct Pending {
     x: Vec<f64>,
@@ -100,8 +110,6 @@ pub struct Calibration {
     pub(super) free: Vec<Free>,
     pub(super) readings: Vec<Observed>,
     scatter: Scatter,
-    /// Model values of the readings at the start: they stand in where a trial has no answer.
-    pub(super) first: Vec<Vec<Steady>>,
     /// Readings among `readings`; the design's own conditions follow them.
     pub(super) count: usize,
     pub(super) known: Vec<Known>,
@@ -166,26 +174,11 @@ impl Calibration {
                 conditions: Vec::new(),
             })
             .collect();
-        let first = readings
-            .iter()
-            .map(|reading| {
-                reading
-                    .conditions
-                    .iter()
-                    .zip(&reading.near)
-                    .map(|(condition, near)| {
-                        steady(&design.installation, condition, near.as_ref())
-                            .map_or([0.0; CHANNELS], |(steady, _)| steady)
-                    })
-                    .collect()
-            })
-            .collect();
         Ok(Self {
             design: design.clone(),
             free,
             readings,
             scatter,
-            first,
             count,
             known: Vec::new(),
             pending: None,
@@ -233,7 +226,7 @@ impl Calibration {
             solving: self.at_end(x, |range| range.0),
             low: None,
         });
-        let left = work.solving.advance(&self.readings, &self.first, left);
+        let left = work.solving.advance(&self.readings, left);
         if !work.solving.is_done(&self.readings) {
             self.considering = Some(work);
             return left;
@@ -351,7 +344,7 @@ impl Calibration {
         let Some(mut pending) = self.pending.take() else {
             return left;
         };
-        let left = pending.solving.advance(&self.readings, &self.first, left);
+        let left = pending.solving.advance(&self.readings, left);
         let done = pending.solving.is_done(&self.readings) && self.finish_variant(&mut pending);
         if !done {
             self.pending = Some(pending);
@@ -411,56 +404,57 @@ impl Calibration {
 
     /// Residuals of the readings, then of the priors.
     fn residuals(&self, design: &Design, x: &[f64], steady: &[Vec<Steady>]) -> DVector<f64> {
-        let mut list = Vec::new();
-        self.compare(design, steady, |_, weight, channel, _, measured, model| {
-            list.push(weight * (model - measured) / self.scatter.of(channel));
-        });
+        let steady = steady.iter().map(Vec::as_slice);
+        let mut list: Vec<f64> = self
+            .compared(design, steady)
+            .iter()
+            .map(|one| {
+                one.weight.sqrt() * (one.model - one.measured) / self.scatter.of(one.channel)
+            })
+            .collect();
         list.extend_from_slice(x);
         DVector::from_vec(list)
     }
 
-    /// Calls back with reading, weight, channel, time, measured and model value, SI.
-    pub(super) fn compare(
+    /// Every measured value beside what the model says of it, with the lags of a design.
+    pub(super) fn compared<'a>(
         &self,
         design: &Design,
-        steady: &[Vec<Steady>],
-        mut each: impl FnMut(usize, f64, Channel, f64, f64, f64),
-    ) {
+        steady: impl Iterator<Item = &'a [Steady]>,
+    ) -> Vec<Compared> {
         let lags = &design.installation.lags;
+        let mut list = Vec::new();
         for (reading, steady) in self.readings.iter().zip(steady) {
             for (at, channel) in Channel::ALL.into_iter().enumerate() {
                 let measured = &reading.measured[at];
-                let count = measured.iter().flatten().count();
-                if count == 0 {
+                let weight = reading.weight(channel);
+                if weight == 0.0 {
                     continue;
                 }
                 let own: Vec<f64> = steady.iter().map(|values| values[at]).collect();
-                let model = if reading.seconds.len() < 2 || channel.is_pressure() {
-                    own
-                } else {
-                    let lag_s = if channel == Channel::Oil {
-                        lags.oil
-                    } else {
-                        lags.heads
-                    };
-                    Course {
+                let model = match channel.lag_s(lags) {
+                    Some(lag_s) if reading.seconds.len() > 1 => Course {
                         seconds: &reading.seconds,
                         measured,
                         steady: &own,
                     }
-                    .lagged(lag_s)
+                    .lagged(lag_s),
+                    _ => own,
                 };
-                let duration = reading.seconds.last().unwrap_or(&0.0) - reading.seconds[0];
-                // n moments of a stretch weigh as 1 + duration/120 s independent ones.
-                let independent = 1.0 + duration / INDEPENDENT_S;
-                let weight = (independent / count as f64).min(1.0).sqrt();
-                for ((time, measured), model) in reading.seconds.iter().zip(measured).zip(model) {
-                    if let Some(measured) = measured {
-                        each(reading.place, weight, channel, *time, *measured, model);
-                    }
-                }
+                let moments = reading.seconds.iter().zip(measured).zip(model);
+                list.extend(moments.filter_map(|((seconds, measured), model)| {
+                    Some(Compared {
+                        reading: reading.place,
+                        channel,
+                        weight,
+                        seconds: *seconds,
+                        measured: (*measured)?,
+                        model,
+                    })
+                }));
             }
         }
+        list
     }
 
     /// The design with the parameters at a set of values.

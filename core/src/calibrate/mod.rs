@@ -20,7 +20,7 @@ mod solving;
 pub use fit::{CalibrateError, Calibration};
 pub use observed::Channel;
 pub use outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
-pub use parameter::{Parameter, Prior, RANGE_DEVIATIONS};
+pub use parameter::{Parameter, Prior};
 
 use crate::inputs::si::{deltaf, inh2o};
 

@@ -1,11 +1,12 @@
 //! What the readings say, side by side with what the model says of the same moments.
 
+use super::INDEPENDENT_S;
 use crate::condition::Condition;
 use crate::design::Design;
 use crate::evaluate::{Solved, hottest_reading, solved};
-use crate::installation::{HeadProbe, Installation, OilProbe};
+use crate::installation::{Installation, Lags, OilProbe};
 use crate::path::solve::gauge_temperature;
-use crate::readings::{Moment, Quantity, Reading};
+use crate::readings::{Moment, Quantity};
 
 /// Something that readings and model both give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -61,6 +62,15 @@ impl Channel {
         matches!(self, Self::BaffleDrop | Self::UpperDeck | Self::LowerDeck)
     }
 
+    /// Its time constant, s; `None` for what follows at once.
+    pub(crate) fn lag_s(self, lags: &Lags) -> Option<f64> {
+        match self {
+            Self::Oil => Some(lags.oil),
+            channel if channel.is_pressure() => None,
+            _ => Some(lags.heads),
+        }
+    }
+
     /// What the instruments say, SI.
     #[must_use]
     pub fn measured(self, moment: &Moment) -> Option<f64> {
@@ -95,12 +105,7 @@ pub(crate) fn steady(
 ) -> Option<(Steady, Solved)> {
     let solved = solved(installation, condition, near).ok()?;
     let state = &solved.solution.state;
-    let engine = &installation.engine;
-    let bias = match engine.head_probe {
-        HeadProbe::BayonetWell => engine.probe_bias.value,
-        HeadProbe::UnderPlugRing => engine.ring_bias.value,
-    };
-    let mean = state.head_k + bias;
+    let mean = state.head_k + installation.engine.head_reading_bias_k();
     let hottest = hottest_reading(installation, &solved);
     let after = installation.oil.probe == OilProbe::AfterCooler;
     Some((
@@ -174,7 +179,7 @@ impl Course<'_> {
     }
 
     /// What is left at a time, s, of a difference at the start, a share of it.
-    fn fading(&self, seconds: f64, lag_s: f64) -> f64 {
+    pub fn fading(&self, seconds: f64, lag_s: f64) -> f64 {
         let begun = self.seconds.first().copied().unwrap_or(0.0);
         libm::exp(-(seconds - begun) / lag_s)
     }
@@ -191,67 +196,96 @@ pub(crate) struct Observed {
     pub conditions: Vec<Condition>,
     /// Measured, by channel.
     pub measured: Vec<Vec<Option<f64>>>,
+    /// What the model says of each moment at the start.
+    pub first: Vec<Steady>,
     /// Solutions to start from.
-    pub near: Vec<Option<Solved>>,
+    pub near: Vec<Solved>,
     /// Moments that could not be used.
     pub unusable: usize,
+}
+
+impl Observed {
+    fn empty(place: usize) -> Self {
+        Self {
+            place,
+            seconds: Vec::new(),
+            conditions: Vec::new(),
+            measured: vec![Vec::new(); CHANNELS],
+            first: Vec::new(),
+            near: Vec::new(),
+            unusable: 0,
+        }
+    }
+
+    /// Takes a moment in; a condition without an answer is counted and left out.
+    fn take(
+        &mut self,
+        installation: &Installation,
+        seconds: f64,
+        condition: Option<Condition>,
+        measured: impl Fn(Channel) -> Option<f64>,
+    ) {
+        let answered = condition.and_then(|condition| {
+            let (values, solution) = steady(installation, &condition, None)?;
+            Some((condition, values, solution))
+        });
+        let Some((condition, values, solution)) = answered else {
+            self.unusable += 1;
+            return;
+        };
+        self.seconds.push(seconds);
+        self.conditions.push(condition);
+        self.first.push(values);
+        self.near.push(solution);
+        for (slot, channel) in self.measured.iter_mut().zip(Channel::ALL) {
+            slot.push(measured(channel));
+        }
+    }
+
+    /// The conditions of the moments, each with a solution near its own.
+    pub fn moments(&self) -> impl Iterator<Item = (&Condition, &Solved)> {
+        self.conditions.iter().zip(&self.near)
+    }
+
+    /// How many independent readings each of a channel's moments counts as \[-\]: n moments of a
+    /// stretch count as 1 + duration/120 s.
+    pub fn weight(&self, channel: Channel) -> f64 {
+        let count = self.measured[channel as usize].iter().flatten().count();
+        match (self.seconds.first(), self.seconds.last()) {
+            (Some(first), Some(last)) if count > 0 => {
+                ((1.0 + (last - first) / INDEPENDENT_S) / count as f64).min(1.0)
+            }
+            _ => 0.0,
+        }
+    }
 }
 
 /// Readings of a design that have something to compare and are not left out.
 pub(crate) fn observed(design: &Design) -> Vec<Observed> {
     let own = design.readings.iter().enumerate();
     own.filter(|(_, reading)| !reading.left_out)
-        .map(|(place, reading)| made_ready(design, place, reading))
+        .map(|(place, reading)| {
+            let mut found = Observed::empty(place);
+            for moment in reading.corrected(&design.instruments) {
+                let condition = moment.condition(design, reading.mixture).ok();
+                let measured = |channel: Channel| channel.measured(&moment);
+                found.take(&design.installation, moment.seconds, condition, measured);
+            }
+            found
+        })
         .collect()
-}
-
-fn made_ready(design: &Design, place: usize, reading: &Reading) -> Observed {
-    let mut found = Observed {
-        place,
-        seconds: Vec::new(),
-        conditions: Vec::new(),
-        measured: vec![Vec::new(); CHANNELS],
-        near: Vec::new(),
-        unusable: 0,
-    };
-    for moment in reading.corrected(&design.instruments) {
-        let condition = moment.condition(design, reading.mixture);
-        let solution = condition
-            .as_ref()
-            .ok()
-            .and_then(|condition| solved(&design.installation, condition, None).ok());
-        let (Ok(condition), Some(solution)) = (condition, solution) else {
-            found.unusable += 1;
-            continue;
-        };
-        found.seconds.push(moment.seconds);
-        found.conditions.push(condition);
-        found.near.push(Some(solution));
-        for (slot, channel) in found.measured.iter_mut().zip(Channel::ALL) {
-            slot.push(channel.measured(&moment));
-        }
-    }
-    found
 }
 
 /// The design's own conditions that have an answer, each as a reading in which nothing was read.
 pub(crate) fn conditions(design: &Design) -> Vec<Observed> {
-    design
-        .conditions
-        .iter()
-        .enumerate()
-        .filter_map(|(place, condition)| {
-            let solution = solved(&design.installation, condition, None).ok()?;
-            Some(Observed {
-                place,
-                seconds: vec![0.0],
-                conditions: vec![condition.clone()],
-                measured: vec![vec![None]; CHANNELS],
-                near: vec![Some(solution)],
-                unusable: 0,
-            })
-        })
-        .collect()
+    let own = design.conditions.iter().enumerate();
+    own.map(|(place, condition)| {
+        let mut found = Observed::empty(place);
+        found.take(&design.installation, 0.0, Some(condition.clone()), |_| None);
+        found
+    })
+    .filter(|found| !found.conditions.is_empty())
+    .collect()
 }
 
 #[cfg(test)]

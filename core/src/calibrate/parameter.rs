@@ -2,11 +2,9 @@
 
 use crate::design::{Calibrated, Design, mark};
 use crate::inputs::si::deltaf;
-use crate::inputs::{self, Input};
+use crate::inputs::{self, Input, RANGE_DEVIATIONS};
 use crate::installation::{InletPosition, ReferenceKind, Sealing};
 
-/// Standard deviations from the middle to the end of a likely range: nine cases in ten.
-pub const RANGE_DEVIATIONS: f64 = 1.644_853_626_951_472_7;
 /// Range of a chart's head temperature on either side, K (from memory: engines differ so much).
 const CHART_HEAD_K: f64 = deltaf(15.0);
 

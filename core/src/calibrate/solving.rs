@@ -30,12 +30,7 @@ impl Solving {
 
     /// Makes at most so many solutions and gives back how many are left; where a moment has no
     /// answer, its value at the start stands in.
-    pub fn advance(
-        &mut self,
-        readings: &[Observed],
-        first: &[Vec<Steady>],
-        mut left: usize,
-    ) -> usize {
+    pub fn advance(&mut self, readings: &[Observed], mut left: usize) -> usize {
         while left > 0 {
             let (place, moment) = self.at;
             let Some(reading) = readings.get(place) else {
@@ -45,10 +40,10 @@ impl Solving {
                 self.at = (place + 1, 0);
                 continue;
             };
-            let near = reading.near[moment].as_ref();
+            let near = Some(&reading.near[moment]);
             let found = steady(&self.design.installation, condition, near);
             left -= 1;
-            self.steady[place].push(found.map_or(first[place][moment], |(values, _)| values));
+            self.steady[place].push(found.map_or(reading.first[moment], |(values, _)| values));
             self.at = (place, moment + 1);
         }
         left

@@ -48,6 +48,10 @@ impl Tag {
     }
 }
 
+/// Standard deviations from the middle to an end of a likely range, which is its 5th or 95th
+/// percentile.
+pub const RANGE_DEVIATIONS: f64 = 1.644_853_626_951_472_7;
+
 /// One row of the table.
 pub struct Input {
     /// Name of the number in the file, such as `engine.rated_power_w`.

@@ -157,6 +157,17 @@ group! {
     }
 }
 
+impl Engine {
+    /// What the chosen probe reads above a head's temperature, K.
+    #[must_use]
+    pub fn head_reading_bias_k(&self) -> f64 {
+        match self.head_probe {
+            HeadProbe::BayonetWell => self.probe_bias.value,
+            HeadProbe::UnderPlugRing => self.ring_bias.value,
+        }
+    }
+}
+
 /// Where the known point comes from, best first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -5,6 +5,7 @@
 //! balance; then the lower deck's balance falls steadily with its pressure. Nothing here knows what the
 //! branches are, so the same solver serves the engine bay and a plain network.
 
+use super::broyden::updated;
 use crate::root::{RootError, bracketed_root};
 
 /// What the solver asks of a network with an upper and a lower deck.
@@ -160,15 +161,8 @@ fn by_newton(network: &impl TwoDecks, lowest: f64, span: f64) -> Option<DeckPres
             slopes = None;
             continue;
         }
-        // J' = J + (Δr − J s) sᵀ/(sᵀ s)
-        let square = step[0] * step[0] + step[1] * step[1];
-        slopes = Some([[a, b], [c, d]]).map(|rows| {
-            [0, 1].map(|row| {
-                let foretold = rows[row][0] * step[0] + rows[row][1] * step[1];
-                let miss = (left[row] - off[row] - foretold) / square;
-                [rows[row][0] + miss * step[0], rows[row][1] + miss * step[1]]
-            })
-        });
+        let changed = [left[0] - off[0], left[1] - off[1]];
+        slopes = Some(updated(&[[a, b], [c, d]], &step, &changed, &[1.0; 2]));
         (place, off) = (next, left);
     }
     None

@@ -1,6 +1,7 @@
 //! The air path through the cowl: its elements, the network they form, and the solver.
 
 mod brackets;
+mod broyden;
 pub mod decks;
 pub mod element;
 pub mod network;

@@ -7,6 +7,7 @@
 //! returned balances, or an error names what did not.
 
 use super::brackets::{at_oil, by_brackets};
+use super::broyden::updated;
 use super::network::{Cowl, Residual, State, Trial};
 use crate::oil::fluid;
 
@@ -468,7 +469,8 @@ fn newton(
         *iterations += 1;
         slopes = (taken.size < KEPT_WHILE * size).then(|| {
             let changed = core::array::from_fn(|row| taken.residual[row] - residual[row]);
-            updated(&matrix, &taken.step, &changed, scale)
+            let units = [1.0, 1.0, scale.pressure_pa, scale.pressure_pa, OIL_UNIT_K];
+            updated(&matrix, &taken.step, &changed, &units)
         });
         (state, residual, size) = (taken.state, taken.residual, taken.size);
     }
@@ -480,6 +482,9 @@ type Slopes = [Vector; UNKNOWNS];
 
 /// Slopes are carried along while a step leaves less than this share of the residual.
 const KEPT_WHILE: f64 = 0.1;
+
+/// Change of the oil that counts as much as the whole span of pressures, K.
+const OIL_UNIT_K: f64 = 100.0;
 
 /// A step that was taken.
 struct Taken {
@@ -514,24 +519,6 @@ fn accepted(
         share *= 0.4;
     }
     None
-}
-
-/// Slopes made to agree with the last step, changed as little as possible (Broyden, A Class of
-/// Methods for Solving Nonlinear Simultaneous Equations, 1965; from memory).
-///
-/// J' = J + (Δr − J s) sᵀ/(sᵀ s), s in units of its scales
-fn updated(slopes: &Slopes, step: &Vector, changed: &Vector, scale: &Scale) -> Slopes {
-    let units = [1.0, 1.0, scale.pressure_pa, scale.pressure_pa, 100.0];
-    let weighted: Vector = core::array::from_fn(|at| step[at] / (units[at] * units[at]));
-    let length: f64 = step.iter().zip(&weighted).map(|(a, b)| a * b).sum();
-    if length <= 0.0 {
-        return *slopes;
-    }
-    core::array::from_fn(|row| {
-        let foretold: f64 = slopes[row].iter().zip(step).map(|(a, b)| a * b).sum();
-        let miss = (changed[row] - foretold) / length;
-        core::array::from_fn(|column| slopes[row][column] + miss * weighted[column])
-    })
 }
 
 /// Steps of the differences: small against the curvature, large against rounding.

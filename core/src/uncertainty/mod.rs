@@ -21,7 +21,7 @@ pub use ranking::{Rank, ranking};
 use crate::band::{figures, uncertain};
 use crate::design::Design;
 use crate::evaluate::{EvaluateError, Solved, solved};
-use crate::inputs::Input;
+use crate::inputs::{Input, RANGE_DEVIATIONS};
 use crate::path::solve::SolveError;
 use crate::size::normal_quantile;
 
@@ -29,8 +29,6 @@ use crate::size::normal_quantile;
 pub const DEFAULT_DRAWS: usize = 2000;
 /// Seed that is used unless the builder asks for another.
 pub const DEFAULT_SEED: u64 = 1;
-/// Standard deviations from the median to the end of a likely range.
-const RANGE_DEVIATIONS: f64 = 1.644_853_626_951_472_7;
 
 /// What a draw gives in a condition.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,18 +1,19 @@
 //! Serves a folder on this machine, and to this machine only.
 
-use std::fs::File;
+use std::fs;
 use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::thread::{self, JoinHandle};
 
-use tiny_http::{Header, Method, Request, Response};
+use axum::Router;
+use axum::extract::{Request, State};
+use axum::http::{Method, StatusCode, header};
+use axum::response::{IntoResponse, Response};
+use tokio::runtime::{Builder, Runtime};
+use tokio::task::JoinHandle;
 
 use crate::request::{self, Target};
-
-/// Requests answered at a time; a browser opens six connections to one server.
-const WORKERS: usize = 6;
 
 /// Why nothing is served.
 #[derive(Debug, thiserror::Error)]
@@ -34,15 +35,22 @@ pub enum ServeError {
     NoPage(PathBuf),
     /// The web server did not start.
     #[error("the web server did not start: {0}")]
-    Server(Box<dyn std::error::Error + Send + Sync>),
+    Server(io::Error),
 }
 
 /// A folder that is being served until this is dropped.
 pub struct Server {
-    server: Arc<tiny_http::Server>,
+    // Only taken by the drop.
+    runtime: Option<Runtime>,
+    serving: JoinHandle<io::Result<()>>,
     address: SocketAddr,
     prefix: String,
-    workers: Vec<JoinHandle<()>>,
+}
+
+/// What is served, and where.
+struct Served {
+    folder: PathBuf,
+    prefix: String,
 }
 
 impl Server {
@@ -69,25 +77,24 @@ impl Server {
         let address = listener
             .local_addr()
             .map_err(|source| ServeError::PortRefused { port, source })?;
-        let server =
-            Arc::new(tiny_http::Server::from_listener(listener, None).map_err(ServeError::Server)?);
-        let workers = (0..WORKERS)
-            .map(|_| {
-                let server = Arc::clone(&server);
-                let folder = folder.clone();
-                let prefix = prefix.to_owned();
-                thread::spawn(move || {
-                    while let Ok(request) = server.recv() {
-                        answer(request, &folder, &prefix);
-                    }
-                })
-            })
-            .collect();
+        listener.set_nonblocking(true).map_err(ServeError::Server)?;
+        let runtime = Builder::new_multi_thread()
+            .enable_io()
+            .build()
+            .map_err(ServeError::Server)?;
+        let served = Served {
+            folder,
+            prefix: prefix.to_owned(),
+        };
+        let answers = Router::new().fallback(answer).with_state(Arc::new(served));
+        let _inside = runtime.enter();
+        let listener = tokio::net::TcpListener::from_std(listener).map_err(ServeError::Server)?;
+        let serving = runtime.spawn(axum::serve(listener, answers).into_future());
         Ok(Self {
-            server,
+            runtime: Some(runtime),
+            serving,
             address,
             prefix: prefix.to_owned(),
-            workers,
         })
     }
 
@@ -98,69 +105,61 @@ impl Server {
 
     /// Serves until the process ends.
     pub fn run(mut self) {
-        for worker in self.workers.drain(..) {
-            // A worker that panicked has said so; the others go on.
-            let _ = worker.join();
+        if let Some(runtime) = &self.runtime {
+            // A server that stopped has nothing left to say.
+            let _ = runtime.block_on(&mut self.serving);
         }
     }
 }
 
 impl Drop for Server {
     fn drop(&mut self) {
-        for _ in &self.workers {
-            self.server.unblock();
-        }
-        for worker in self.workers.drain(..) {
-            let _ = worker.join();
+        if let Some(runtime) = self.runtime.take() {
+            runtime.shutdown_background();
         }
     }
 }
 
-fn answer(request: Request, folder: &std::path::Path, prefix: &str) {
-    let sent = if !matches!(request.method(), Method::Get | Method::Head) {
-        let refusal = Response::from_string("Only GET and HEAD are answered.\n")
-            .with_status_code(405)
-            .with_header(header("Allow", "GET, HEAD"));
-        request.respond(refusal)
-    } else {
-        match request::target(request.url(), prefix) {
-            Target::File(name) => {
-                let media_type = request::media_type(&name);
-                match opened(&folder.join(&name), folder) {
-                    Some(file) => request.respond(
-                        Response::from_file(file)
-                            .with_header(header("Content-Type", media_type))
-                            .with_header(header("Cache-Control", "no-cache"))
-                            .with_header(header("X-Content-Type-Options", "nosniff")),
-                    ),
-                    None => request.respond(not_found()),
-                }
-            }
-            Target::Redirect(address) => request.respond(
-                Response::from_string("")
-                    .with_status_code(308)
-                    .with_header(header("Location", &address)),
-            ),
-            Target::Nothing => request.respond(not_found()),
-        }
-    };
-    // A browser that closes the connection early is no fault.
-    drop(sent);
+async fn answer(State(served): State<Arc<Served>>, request: Request) -> Response {
+    if !matches!(*request.method(), Method::GET | Method::HEAD) {
+        return (
+            StatusCode::METHOD_NOT_ALLOWED,
+            [(header::ALLOW, "GET, HEAD")],
+            "Only GET and HEAD are answered.\n",
+        )
+            .into_response();
+    }
+    match request::target(request.uri().path(), &served.prefix) {
+        Target::File(name) => match contents(&served.folder.join(&name), &served.folder) {
+            Some(bytes) => (
+                [
+                    (header::CONTENT_TYPE, request::media_type(&name)),
+                    (header::CACHE_CONTROL, "no-cache"),
+                    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+                ],
+                bytes,
+            )
+                .into_response(),
+            None => not_found(),
+        },
+        Target::Redirect(address) => (
+            StatusCode::PERMANENT_REDIRECT,
+            [(header::LOCATION, address)],
+        )
+            .into_response(),
+        Target::Nothing => not_found(),
+    }
 }
 
-/// A regular file that lies in the folder even after links are followed.
-fn opened(path: &std::path::Path, folder: &std::path::Path) -> Option<File> {
+/// What a regular file holds that lies in the folder even after links are followed.
+fn contents(path: &Path, folder: &Path) -> Option<Vec<u8>> {
     let real = path.canonicalize().ok()?;
     let inside = real.starts_with(folder.canonicalize().ok()?) && real.is_file();
-    if inside { File::open(real).ok() } else { None }
+    if inside { fs::read(real).ok() } else { None }
 }
 
-fn not_found() -> Response<io::Cursor<Vec<u8>>> {
-    Response::from_string("There is no such file.\n").with_status_code(404)
-}
-
-fn header(name: &str, value: &str) -> Header {
-    Header::from_bytes(name, value).expect("names and values here are plain ASCII")
+fn not_found() -> Response {
+    (StatusCode::NOT_FOUND, "There is no such file.\n").into_response()
 }
 
 #[cfg(test)]
@@ -171,12 +170,12 @@ mod tests {
 
     use super::*;
 
-    struct Served {
+    struct Site {
         folder: PathBuf,
         server: Server,
     }
 
-    impl Served {
+    impl Site {
         fn new(name: &str, prefix: &str) -> Self {
             let folder =
                 std::env::temp_dir().join(format!("coolpath-serve-{name}-{}", std::process::id()));
@@ -201,7 +200,7 @@ mod tests {
         }
     }
 
-    impl Drop for Served {
+    impl Drop for Site {
         fn drop(&mut self) {
             let _ = fs::remove_dir_all(&self.folder);
         }
@@ -209,47 +208,67 @@ mod tests {
 
     #[test]
     fn a_file_is_sent_with_its_type() {
-        let served = Served::new("type", "/");
-        let page = served.answer("GET /");
+        let site = Site::new("type", "/");
+        let page = site.answer("GET /");
         assert!(page.starts_with("http/1.1 200"), "{page}");
         assert!(page.contains("content-type: text/html; charset=utf-8"));
         assert!(page.ends_with("<p>page"));
-        let program = served.answer("GET /a.wasm");
+        let program = site.answer("GET /a.wasm");
         assert!(program.contains("content-type: application/wasm\r\n"));
     }
 
     #[test]
     fn head_sends_no_body_and_other_methods_are_refused() {
-        let served = Served::new("methods", "/");
-        let head = served.answer("HEAD /");
+        let site = Site::new("methods", "/");
+        let head = site.answer("HEAD /");
         assert!(
             head.starts_with("http/1.1 200") && head.ends_with("\r\n\r\n"),
             "{head}"
         );
         for method in ["POST", "PUT", "DELETE", "OPTIONS"] {
-            let answer = served.answer(&format!("{method} /"));
+            let answer = site.answer(&format!("{method} /"));
             assert!(answer.starts_with("http/1.1 405"), "{answer}");
             assert!(answer.contains("allow: get, head"));
         }
     }
 
+    /// Browsers open connections before they need them, and leave them open.
+    #[test]
+    fn idle_connections_keep_no_other_waiting() {
+        let site = Site::new("idle", "/");
+        for _ in 0..20 {
+            let open: Vec<_> = (0..16)
+                .map(|_| TcpStream::connect(site.server.address).unwrap())
+                .collect();
+            for mut stream in &open {
+                stream
+                    .set_read_timeout(Some(std::time::Duration::from_secs(5)))
+                    .unwrap();
+                write!(stream, "GET / HTTP/1.1\r\nHost: here\r\n\r\n").unwrap();
+                let mut start = [0; 12];
+                stream.read_exact(&mut start).unwrap();
+                assert_eq!(&start, b"HTTP/1.1 200");
+            }
+        }
+    }
+
     #[test]
     fn a_prefix_is_completed_and_nothing_lies_above_it() {
-        let served = Served::new("prefix", "/a/b/");
-        assert!(served.answer("GET /a/b/").ends_with("<p>page"));
-        let redirect = served.answer("GET /a/b");
+        let site = Site::new("prefix", "/a/b/");
+        assert!(site.answer("GET /a/b/").ends_with("<p>page"));
+        let redirect = site.answer("GET /a/b");
         assert!(redirect.starts_with("http/1.1 308") && redirect.contains("location: /a/b/"));
-        assert!(served.answer("GET /").starts_with("http/1.1 404"));
+        assert!(site.answer("GET /").starts_with("http/1.1 404"));
     }
 
     #[cfg(unix)]
     #[test]
     fn a_link_out_of_the_folder_is_not_followed() {
-        let served = Served::new("link", "/");
-        std::os::unix::fs::symlink("/etc/hostname", served.folder.join("link.txt")).unwrap();
-        assert!(served.answer("GET /link.txt").starts_with("http/1.1 404"));
+        let site = Site::new("link", "/");
+        std::os::unix::fs::symlink("/etc/hostname", site.folder.join("link.txt")).unwrap();
+        assert!(site.answer("GET /link.txt").starts_with("http/1.1 404"));
         assert!(
-            served
+            site
                 .answer("GET /../etc/hostname")
                 .starts_with("http/1.1 404")
         );
@@ -257,9 +276,9 @@ mod tests {
 
     #[test]
     fn a_taken_port_is_an_error_that_names_it() {
-        let served = Served::new("taken", "/");
-        let port = served.server.address.port();
-        let error = Server::start(served.folder.clone(), "/", port)
+        let site = Site::new("taken", "/");
+        let port = site.server.address.port();
+        let error = Server::start(site.folder.clone(), "/", port)
             .err()
             .expect("taken");
         assert!(matches!(error, ServeError::PortTaken(taken) if taken == port));
@@ -280,12 +299,12 @@ mod tests {
 
     #[test]
     fn a_dropped_server_frees_its_port() {
-        let served = Served::new("dropped", "/");
-        let address = served.server.address;
-        drop(served);
+        let site = Site::new("dropped", "/");
+        let address = site.server.address;
+        drop(site);
         // The listening thread ends a moment after it is told to.
         let freed = (0..500).any(|_| {
-            thread::sleep(std::time::Duration::from_millis(10));
+            std::thread::sleep(std::time::Duration::from_millis(10));
             TcpStream::connect(address).is_err()
         });
         assert!(freed, "{address} still answers");

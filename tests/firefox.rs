@@ -3,17 +3,7 @@
 use coolpath_core::demo;
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
 use coolpath_tests::flight_log;
-
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.open(url).await?;
-    page.wait_for_text(".answers .band", "…").await.map(|_| ())
-}
-
-async fn unfold(page: &Page, panel: &str) -> Result<(), BrowserError> {
-    let script = format!("document.querySelector('{panel}').open = true;");
-    page.script(&script, vec![]).await?;
-    Ok(())
-}
+use coolpath_tests::scratch::Scratch;
 
 /// Presses a button wherever it stands.
 async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
@@ -39,18 +29,14 @@ async fn fill(page: &Page, id: &str, text: &str) -> Result<(), BrowserError> {
 async fn told(page: &Page, when: &str) -> Result<(), BrowserError> {
     const TOLD: &str = "return [...document.querySelectorAll('.fault')]\
         .some((fault) => fault.textContent.includes('Inlet width must be between'));";
-    page.wait_for(when, async |page: &Page| {
-        let found = page.script(TOLD, vec![]).await?;
-        Ok(found.as_bool().unwrap_or_default().then_some(()))
-    })
-    .await
+    page.until(when, TOLD).await
 }
 
 #[test]
 fn sizes_are_typed_kept_and_taken_back() {
     let site = Site::served("/").expect("a site");
     browser::run_in_firefox(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit_and_settle(&site.url()).await?;
         let before = page.text(".answers tbody").await?;
         fill(&page, "inlet-width_m-0", "9,5").await?;
         page.wait_for("other answers", async |page: &Page| {
@@ -75,17 +61,9 @@ fn sizes_are_typed_kept_and_taken_back() {
 fn the_single_file_works_from_a_disk_and_shares_a_code() {
     let file = SingleFile::downloaded().expect("the single file");
     browser::run_in_firefox(|page| async move {
-        example(&page, &file.url()).await?;
-        unfold(&page, "#share").await?;
-        page.wait_for("the code", async |page: &Page| {
-            let code = page
-                .script(
-                    "return document.querySelector('#share-code')?.value.startsWith('coolpath1.') ?? false;",
-                    vec![],
-                )
-                .await?;
-            Ok(code.as_bool().unwrap_or_default().then_some(()))
-        })
+        page.visit_and_settle(&file.url()).await?;
+        page.unfold("#share").await?;
+        page.until("the code", "return document.querySelector('#share-code')?.value.startsWith('coolpath1.') ?? false;")
         .await
     });
 }
@@ -93,32 +71,32 @@ fn the_single_file_works_from_a_disk_and_shares_a_code() {
 #[test]
 fn a_log_is_read_calibrated_and_corrected() {
     let site = Site::served("/").expect("a site");
-    let file = std::env::temp_dir().join(format!("coolpath-firefox-{}.csv", std::process::id()));
-    std::fs::write(&file, flight_log::text(&demo::design(), 7)).expect("a log");
-    let kept = file.clone();
+    let file = Scratch::new(
+        "firefox.csv",
+        flight_log::text(&demo::design(), 7).as_bytes(),
+    );
     browser::run_in_firefox(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#log").await?;
-        page.choose_file("Choose a log", &file).await?;
+        page.visit_and_settle(&site.url()).await?;
+        page.unfold("#log").await?;
+        page.choose_file("Choose a log", file.path()).await?;
         page.wait_for_text("#log figure", "Heads and oil over the log")
             .await?;
         const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
             .forEach((button) => button.click());";
         page.script(ADD, vec![]).await?;
-        unfold(&page, "#calibrate").await?;
+        page.unfold("#calibrate").await?;
         press(&page, "Find the values").await?;
         page.wait_for_text("#calibrate", "Your conditions with these values")
             .await?;
-        unfold(&page, "#hot-day").await?;
+        page.unfold("#hot-day").await?;
         press(&page, "Correct the readings").await?;
         page.wait_for_text("#hot-day table", "By the rule").await?;
-        unfold(&page, "#cut").await?;
+        page.unfold("#cut").await?;
         press(&page, "Draw the templates").await?;
         page.wait_for_text("#cut", "Print on one sheet").await?;
-        unfold(&page, "#report").await?;
+        page.unfold("#report").await?;
         page.wait_for_text("#report .report", "Numbers put in")
             .await?;
         Ok(())
     });
-    std::fs::remove_file(&kept).expect("it was there");
 }

@@ -3,6 +3,7 @@
 use coolpath_core::demo;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
 use coolpath_tests::flight_log;
+use coolpath_tests::scratch::Scratch;
 use std::{env, fs};
 
 /// The checker's own text; `tests/run` fetches it and says where it lies.
@@ -42,8 +43,7 @@ async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
 fn the_checker_finds_no_violation_with_everything_unfolded() {
     let site = Site::served("/").expect("a site");
     let checker = checker();
-    let log = env::temp_dir().join(format!("coolpath-axe-{}.csv", std::process::id()));
-    fs::write(&log, flight_log::text(&demo::design(), 1)).expect("a temporary file");
+    let log = Scratch::new("axe.csv", flight_log::text(&demo::design(), 1).as_bytes());
     browser::run(|page| async move {
         for (width_px, theme) in [
             (375, Theme::Light),
@@ -63,7 +63,7 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                 "document.querySelectorAll('details').forEach((part) => { part.open = true; });";
             page.script(UNFOLD, vec![]).await?;
             page.wait_for_text("#card td", "of 6").await?;
-            page.choose_file("Choose a log", &log).await?;
+            page.choose_file("Choose a log", log.path()).await?;
             page.wait_for_text("#log figure", "Heads and oil").await?;
             const TAKE: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
                 .forEach((button) => button.click());";
@@ -89,7 +89,6 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                 theme.name()
             );
         }
-        fs::remove_file(&log).expect("it was there");
         Ok(())
     });
 }

@@ -2,34 +2,12 @@
 
 use coolpath_tests::browser::{self, BrowserError, Page, Site};
 
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.open(url).await?;
-    page.wait_for_text(".answers", "Take-off climb, hot day")
-        .await?;
-    Ok(())
-}
-
-async fn truth(page: &Page, what: &str, script: &str) -> Result<(), BrowserError> {
-    page.wait_for(what, async |page: &Page| {
-        let found = page.script(script, vec![]).await?;
-        Ok(found.as_bool().unwrap_or_default().then_some(()))
-    })
-    .await
-}
-
 #[test]
 fn charts_get_their_bands_after_a_moment_and_read_out_under_the_pointer() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.set_viewport(1440, 900).await?;
-        example(&page, &site.url()).await?;
-        // Shutter card, both charts over airspeed and the one over OAT.
-        truth(
-            &page,
-            "bands",
-            "return document.querySelectorAll('.chart polygon').length >= 6;",
-        )
-        .await?;
+        page.visit(&site.url()).await?;
+        page.settle().await?;
         const POINT: &str = "const frame = [...document.querySelectorAll('.figure')]\
             .find((figure) => figure.textContent.includes('Head and oil over airspeed'))\
             .querySelector('.chart-frame');\
@@ -37,14 +15,19 @@ fn charts_get_their_bands_after_a_moment_and_read_out_under_the_pointer() {
             frame.dispatchEvent(new PointerEvent('pointermove', { bubbles: true,\
                 clientX: area.left + 0.6 * area.width, clientY: area.top + 50 }));";
         page.script(POINT, vec![]).await?;
-        truth(
-            &page,
+        page.until(
             "the line and the words under the pointer",
             "const frame = document.querySelector('.pointer-line').closest('.figure');\
              return /airspeed.* kt \\d+.*Hottest head, °F \\d+.*Oil, °F \\d+/\
                 .test(frame.querySelector('.readout').textContent);",
         )
         .await?;
+        // The line stands at the next computed point: half a step of 60 from the pointer at most.
+        const OFF: &str = "const line = document.querySelector('.pointer-line > line').getBoundingClientRect();\
+            const frame = document.querySelector('.pointer-line').closest('.chart-frame').getBoundingClientRect();\
+            return Math.abs(line.left + line.width / 2 - frame.left - 0.6 * frame.width) / frame.width;";
+        let off = page.script(OFF, vec![]).await?.as_f64();
+        assert!(off.is_some_and(|share| share < 0.02), "{off:?}");
         page.expect_no_faults().await
     });
 }
@@ -53,24 +36,21 @@ fn charts_get_their_bands_after_a_moment_and_read_out_under_the_pointer() {
 fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.set_viewport(1440, 900).await?;
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const OPEN: &str = "document.querySelectorAll('.not-sure').forEach((part) => part.open = true);\
             return document.querySelectorAll('.not-sure svg.sketch').length;";
         let sketches = page.script(OPEN, vec![]).await?.as_u64();
         assert_eq!(sketches, Some(3 + 2 * 4 + 3), "seals, two inlets, one exit");
         page.press("worn, curled away in places: about 14 in²")
             .await?;
-        truth(
-            &page,
+        page.until(
             "the gap of worn seals",
             "return document.querySelector('#decks-seal_gap_m-0').value.startsWith('0.175');",
         )
         .await?;
         page.press("the lip stands down into the stream and shelters the exit (−0.25)")
             .await?;
-        truth(
-            &page,
+        page.until(
             "the exit's pressure",
             "return document.querySelector('#exit-pressure_coefficient-0').value === '-0.25';",
         )
@@ -83,8 +63,7 @@ fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
 fn designs_are_kept_opened_and_forgotten_by_name() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.set_viewport(1440, 900).await?;
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.script("document.querySelector('.shelf').open = true;", vec![])
             .await?;
         page.type_into("Design", "First try <b>").await?;
@@ -107,8 +86,7 @@ fn designs_are_kept_opened_and_forgotten_by_name() {
             vec![],
         )
         .await?;
-        truth(
-            &page,
+        page.until(
             "the first design",
             "return document.querySelector('#inlet-width_m-0').value === '6.25'\
                 && document.querySelector('#design-name').value === 'First try <b>';",
@@ -136,8 +114,7 @@ fn designs_are_kept_opened_and_forgotten_by_name() {
 fn a_full_storage_is_said_and_loses_nothing() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.set_viewport(1440, 900).await?;
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const FULL: &str = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };\
             document.querySelector('.shelf').open = true;";
         page.script(FULL, vec![]).await?;
@@ -150,8 +127,7 @@ fn a_full_storage_is_said_and_loses_nothing() {
             .await?;
         page.wait_for_text(".message", "not kept when the page is closed")
             .await?;
-        truth(
-            &page,
+        page.until(
             "the typed text",
             "return document.querySelector('#inlet-width_m-0').value === '6.251';",
         )
@@ -164,7 +140,7 @@ fn a_full_storage_is_said_and_loses_nothing() {
 fn streams_move_only_where_the_system_allows_motion() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const RULES: &str = "const moving = [];\
             for (const sheet of document.styleSheets) for (const rule of sheet.cssRules) {\
                 const inside = rule instanceof CSSMediaRule\
@@ -173,7 +149,8 @@ fn streams_move_only_where_the_system_allows_motion() {
                     moving.push(rule.cssText);\
             }\
             return moving.length === 0 && document.querySelectorAll('.stream').length > 3;";
-        truth(&page, "no motion outside the permission", RULES).await?;
+        page.until("no motion outside the permission", RULES)
+            .await?;
         page.expect_no_faults().await
     });
 }

@@ -2,96 +2,23 @@
 
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
 
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.set_viewport(1440, 900).await?;
-    page.open(url).await?;
-    page.wait_for_text(".answers", "Take-off climb, hot day")
-        .await?;
-    Ok(())
-}
-
-async fn unfold(page: &Page, panel: &str) -> Result<(), BrowserError> {
-    let script = format!("document.querySelector('{panel}').open = true;");
-    page.script(&script, vec![]).await?;
-    Ok(())
-}
-
-async fn truth(page: &Page, what: &str, script: &str) -> Result<(), BrowserError> {
-    page.wait_for(what, async |page: &Page| {
-        let found = page.script(script, vec![]).await?;
-        Ok(found.as_bool().unwrap_or_default().then_some(()))
-    })
-    .await
-}
-
-/// Waits until the bands of the table and of the charts are there: what follows is the work under
-/// test alone.
-async fn settled(page: &Page) -> Result<(), BrowserError> {
-    page.wait_for_text(".answers .band", "…").await?;
-    truth(
-        page,
-        "bands on the charts",
-        "return document.querySelectorAll('.chart polygon').length >= 6;",
-    )
-    .await
-}
-
-const WATCH: &str = "window.watch?.disconnect(); window.long = [];\
-    window.watch = new PerformanceObserver((list) => {\
-    window.long.push(...list.getEntries().map((entry) => entry.duration)); });\
-    window.watch.observe({ entryTypes: ['longtask'] });";
-/// Longest that a task may block the page, ms.
-const LONGEST_MS: f64 = 50.0;
-/// Attempts: another browser beside this one takes time from it, and its slices count as this
-/// page's; work that blocks does so each time.
-const ATTEMPTS: u32 = 3;
-
-/// Does some work and fails if a task blocks the page in every attempt.
-async fn unblocked(
-    page: &Page,
-    work: impl AsyncFn(&Page) -> Result<(), BrowserError>,
-) -> Result<(), BrowserError> {
-    let mut shortest = f64::INFINITY;
-    for _ in 0..ATTEMPTS {
-        page.script(WATCH, vec![]).await?;
-        work(page).await?;
-        let long = page.script("return window.long;", vec![]).await?;
-        let longest = long
-            .as_array()
-            .into_iter()
-            .flatten()
-            .filter_map(serde_json::Value::as_f64)
-            .fold(0.0, f64::max);
-        shortest = shortest.min(longest);
-        if shortest <= LONGEST_MS {
-            return Ok(());
-        }
-    }
-    panic!("a task of {shortest} ms in each of {ATTEMPTS} attempts");
-}
-
 #[test]
 fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#size").await?;
-        settled(&page).await?;
-        unblocked(&page, async |page: &Page| {
-            page.press("Both, for least cruise drag").await?;
-            page.wait_for_text("#size", "With the chosen chance")
-                .await?;
-            Ok(())
-        })
-        .await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#size").await?;
+        page.settle().await?;
+        page.press("Both, for least cruise drag").await?;
+        page.wait_for_text("#size", "With the chosen chance")
+            .await?;
         // At nine cases in ten the example's ranges ask for more than openings can give.
         page.wait_for_text("#size", "No size within your bounds holds every limit")
             .await?;
         page.wait_for_text("#size", "What would mend it").await?;
         page.wait_for_text("#size", "a fifth more inlet").await?;
         page.press("Take this size over").await?;
-        truth(
-            &page,
+        page.until(
             "larger inlets",
             "return Number(document.querySelector('#inlet-width_m-0').value) > 7;",
         )
@@ -99,8 +26,7 @@ fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
         page.wait_for_text("#size .stale", "has changed since")
             .await?;
         page.press("Undo").await?;
-        truth(
-            &page,
+        page.until(
             "the inlets before",
             "return document.querySelector('#inlet-width_m-0').value === '6.25';",
         )
@@ -113,8 +39,8 @@ fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
 fn inlets_that_no_exit_can_help_are_refused_with_what_would() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#size").await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#size").await?;
         page.press("Smallest exit for these inlets").await?;
         page.wait_for_text(
             "#size .headline.outside",
@@ -140,27 +66,22 @@ fn inlets_that_no_exit_can_help_are_refused_with_what_would() {
 fn alternatives_are_compared_twice_renamed_adopted_and_deleted() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#compare").await?;
-        settled(&page).await?;
-        unblocked(&page, async |page: &Page| {
-            page.press("Worn seals").await?;
-            page.wait_for_text("#compare figure", "Hottest head at the fixed exit")
-                .await?;
-            page.press("Undo").await?;
-            page.wait_for_text("#compare summary", "(0 of 4 alternatives)")
-                .await?;
-            Ok(())
-        })
-        .await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#compare").await?;
+        page.settle().await?;
+        page.press("Worn seals").await?;
+        page.wait_for_text("#compare figure", "Hottest head at the fixed exit")
+            .await?;
+        page.press("Undo").await?;
+        page.wait_for_text("#compare summary", "(0 of 4 alternatives)")
+            .await?;
         page.press("Hard plenum").await?;
         page.press("Worn seals").await?;
         page.wait_for_text("#compare figure", "Hottest head at the fixed exit")
             .await?;
         page.wait_for_text("#compare", "Differs: Sealing between upper and lower deck")
             .await?;
-        truth(
-            &page,
+        page.until(
             "worn seals heat at the fixed exit, and no exit of this cowl makes up for them",
             "const worn = [...document.querySelectorAll('#compare .entry')][1];\
              const cell = worn?.querySelector('tbody td')?.textContent ?? '';\
@@ -175,8 +96,7 @@ fn alternatives_are_compared_twice_renamed_adopted_and_deleted() {
             vec![],
         )
         .await?;
-        truth(
-            &page,
+        page.until(
             "the plenum in the form",
             "return document.querySelector('#decks-sealing-0').value === 'hard_plenum'\
                 && document.querySelector('#alternative-0').value === 'Before “Plenum <i>”';",
@@ -200,8 +120,8 @@ fn alternatives_are_compared_twice_renamed_adopted_and_deleted() {
 fn climb_help_names_speed_power_and_mixture() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#climb").await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#climb").await?;
         page.wait_for_text("#climb dd", "kt indicated, at this power")
             .await?;
         page.wait_for_text("#climb", "Largest power that holds 435 °F")
@@ -220,10 +140,10 @@ fn climb_help_names_speed_power_and_mixture() {
 fn the_shutter_card_counts_the_builders_notches_and_prints_on_half_a_page() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.choose("Condition in the drawing and the charts", "High cruise")
             .await?;
-        unfold(&page, "#card").await?;
+        page.unfold("#card").await?;
         page.wait_for_text("#card td", "of 6").await?;
         page.wait_for_text("#card", "Never blank the core fully")
             .await?;
@@ -254,8 +174,8 @@ fn the_shutter_card_counts_the_builders_notches_and_prints_on_half_a_page() {
 fn an_area_is_added_up_step_by_step_and_given_to_a_traced_opening() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#area-helper").await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#area-helper").await?;
         page.script("document.querySelector('#area-0-0').focus();", vec![])
             .await?;
         page.element("#area-0-0").await?.send_keys("8").await?;
@@ -273,9 +193,7 @@ fn an_area_is_added_up_step_by_step_and_given_to_a_traced_opening() {
             .await?;
         page.choose("Area given by", "Traced area").await?;
         page.press("Use it for “Cowl exit”").await?;
-        truth(
-            &page,
-            "the exit's gross area: the sum and the pipes that the exit itself takes away",
+        page.until("the exit's gross area: the sum and the pipes that the exit itself takes away",
             "return Math.abs(Number(document.querySelector('#exit-traced_area_m2-0').value) - 26.858) < 0.01;",
         )
         .await?;
@@ -287,15 +205,14 @@ fn an_area_is_added_up_step_by_step_and_given_to_a_traced_opening() {
 fn power_is_taken_by_manifold_pressure_and_by_fuel_flow() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const BY: &str = "const list = document.querySelector('#condition-power-1');\
             list.value = arguments[0]; list.dispatchEvent(new Event('change', { bubbles: true }));";
         page.script(BY, vec!["manifold".into()]).await?;
         page.wait_for_text("#section-aircraft", "Manifold pressure")
             .await?;
         page.script(BY, vec!["fuel_flow".into()]).await?;
-        truth(
-            &page,
+        page.until(
             "the field of the fuel flow",
             "return document.querySelector('#condition-fuel_flow_m3_s-1') !== null;",
         )
@@ -308,22 +225,17 @@ fn power_is_taken_by_manifold_pressure_and_by_fuel_flow() {
 fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#sure").await?;
-        settled(&page).await?;
-        unblocked(&page, async |page: &Page| {
-            page.press("Draw 2000 times").await?;
-            truth(
-                page,
-                "the work to begin",
-                "return document.querySelector('#sure progress') !== null;",
-            )
-            .await?;
-            page.wait_for_text("#sure table", "Take-off climb, hot day")
-                .await?;
-            Ok(())
-        })
+        page.visit(&site.url()).await?;
+        page.unfold("#sure").await?;
+        page.settle().await?;
+        page.press("Draw 2000 times").await?;
+        page.until(
+            "the work to begin",
+            "return document.querySelector('#sure progress') !== null;",
+        )
         .await?;
+        page.wait_for_text("#sure table", "Take-off climb, hot day")
+            .await?;
         page.wait_for_text(
             "#sure",
             "What to measure next, for the heads in “Take-off climb",
@@ -348,8 +260,8 @@ fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
 fn a_climb_is_told_minute_by_minute() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#flight").await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#flight").await?;
         page.wait_for_text("#flight", "Heads pass 435 °F at minute")
             .await?;
         page.wait_for_text("#flight", "in “Take-off climb, hot day”: level off")
@@ -372,8 +284,8 @@ fn a_climb_is_told_minute_by_minute() {
 fn gauges_tell_knots_for_pressure_and_a_blow_down_test_gives_the_leak() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#gauges").await?;
+        page.visit(&site.url()).await?;
+        page.unfold("#gauges").await?;
         page.wait_for_text("#gauges .headline", "6 inH₂O across the taps reads 95.8 kt")
             .await?;
         page.type_into("Air flow of the blower", "167").await?;
@@ -382,9 +294,7 @@ fn gauges_tell_knots_for_pressure_and_a_blow_down_test_gives_the_leak() {
         page.type_into("Pressure in the deck", "4,0").await?;
         page.wait_for_text("#gauges", "Leak area 5 in²").await?;
         page.press("Use it as the measured leak").await?;
-        truth(
-            &page,
-            "the measured leak in the form",
+        page.until("the measured leak in the form",
             "return document.querySelector('#decks-sealing-0').value === 'measured_leak'\
                 && Math.abs(Number(document.querySelector('#decks-measured_leak_m2-0').value) - 5) < 0.02;",
         )

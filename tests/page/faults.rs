@@ -18,19 +18,13 @@
 //! | logs | `flight_test`, `tests/log.rs` |
 
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
-
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.open(url).await?;
-    page.wait_for_text(".answers", "Take-off climb, hot day")
-        .await?;
-    Ok(())
-}
+use coolpath_tests::scratch::Scratch;
 
 #[test]
 fn a_keypad_that_offers_no_minus_stands_only_where_none_is_possible() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const MODES: &str = "return [...document.querySelectorAll('.form input[type=text]')]\
             .filter((field) => field.closest('.field').querySelector('.unit, .origin') !== null || field.inputMode !== '')\
             .map((field) => [field.id, field.inputMode, field.type]);";
@@ -87,8 +81,7 @@ fn a_keypad_that_offers_no_minus_stands_only_where_none_is_possible() {
 fn the_wheel_over_a_focused_number_changes_nothing() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.set_viewport(1440, 900).await?;
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const WHEEL: &str = "const field = document.querySelector('#inlet-width_m-0');\
             field.focus(); field.dispatchEvent(new WheelEvent('wheel', { deltaY: 120, bubbles: true }));\
             return field.value + ' ' + field.type;";
@@ -102,7 +95,7 @@ fn the_wheel_over_a_focused_number_changes_nothing() {
 fn charts_drawn_while_hidden_or_without_width_hold_no_nonsense() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.script(
             "document.querySelector('.answers-part').style.display = 'none';",
             vec![],
@@ -141,7 +134,7 @@ fn print_has_light_colours_and_nothing_sticks_out_of_the_sheet() {
         page.show(Theme::Dark, Medium::Print).await?;
         // A4 less margins, at 96 pixels an inch.
         page.set_viewport(700, 1000).await?;
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.wait_for_text(".answers .band", "…").await?;
         assert_eq!(page.sideways_overflow_px().await?, 0);
         const PAPER: &str = "const style = getComputedStyle(document.body);\
@@ -163,7 +156,7 @@ fn print_has_light_colours_and_nothing_sticks_out_of_the_sheet() {
 fn blocked_storage_is_said_and_the_page_goes_on() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         const BLOCK: &str = "Object.defineProperty(window, 'localStorage',\
             { get() { throw new DOMException('denied', 'SecurityError'); } });";
         page.script(BLOCK, vec![]).await?;
@@ -181,7 +174,7 @@ fn blocked_storage_is_said_and_the_page_goes_on() {
 fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.type_into("Design", "First window").await?;
         const SECOND: &str = "const other = document.createElement('iframe'); other.src = location.href;\
             other.id = 'second'; document.body.append(other);";
@@ -189,11 +182,7 @@ fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
         const TYPE: &str = "const field = document.querySelector('#second').contentDocument?.querySelector('#design-name');\
             if (!field) return false;\
             field.value = 'Second window'; field.dispatchEvent(new Event('input', { bubbles: true })); return true;";
-        page.wait_for("the second window", async |page: &Page| {
-            let done = page.script(TYPE, vec![]).await?;
-            Ok(done.as_bool().unwrap_or_default().then_some(()))
-        })
-        .await?;
+        page.until("the second window", TYPE).await?;
         page.wait_for_text(".message", "Another window of this page is in use too")
             .await?;
         assert_eq!(page.typed("Design").await?, "First window");
@@ -207,7 +196,7 @@ fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
 fn inputs_survive_a_fault_of_the_page_itself() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.type_into("Design", "Before the fault").await?;
         // The page cannot draw any more, and stops.
         const BREAK: &str = "Node.prototype.insertBefore = () => { throw new Error('forced'); };\
@@ -230,17 +219,14 @@ fn inputs_survive_a_fault_of_the_page_itself() {
 fn a_design_file_that_was_cut_off_changes_nothing() {
     let site = Site::served("/").expect("a site");
     let text = serde_json::to_string_pretty(&coolpath_core::demo::design()).expect("a file");
-    let file = std::env::temp_dir().join(format!("coolpath-cut-{}.json", std::process::id()));
-    std::fs::write(&file, &text[..text.len() / 2]).expect("a file");
-    let kept = file.clone();
+    let file = Scratch::new("cut.json", &text.as_bytes()[..text.len() / 2]);
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.type_into("Design", "Mine").await?;
-        page.choose_file("Open a file", &file).await?;
+        page.choose_file("Open a file", file.path()).await?;
         page.wait_for_text(".message", "Nothing was changed")
             .await?;
         assert_eq!(page.typed("Design").await?, "Mine");
         page.expect_no_faults().await
     });
-    std::fs::remove_file(&kept).expect("it was there");
 }

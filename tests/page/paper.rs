@@ -2,18 +2,7 @@
 
 use coolpath_core::demo;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Sheet, Site, Theme, sheets};
-
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.set_viewport(1440, 900).await?;
-    page.open(url).await?;
-    page.wait_for_text(".answers .band", "…").await.map(|_| ())
-}
-
-async fn unfold(page: &Page, panel: &str) -> Result<(), BrowserError> {
-    let script = format!("document.querySelector('{panel}').open = true;");
-    page.script(&script, vec![]).await?;
-    Ok(())
-}
+use coolpath_tests::scratch::Scratch;
 
 /// Prints with the class that the page's own button sets.
 async fn printed(page: &Page, class: &str) -> Result<Vec<Sheet>, BrowserError> {
@@ -44,9 +33,9 @@ fn has(lengths: &[f64], wanted: f64) -> bool {
 fn a_twenty_inch_exit_is_printed_in_tiles_at_full_size_on_both_papers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit_and_settle(&site.url()).await?;
         page.type_into("Exit width", "20").await?;
-        unfold(&page, "#cut").await?;
+        page.unfold("#cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text("#cut", "Print on").await?;
         page.choose("Template of", "Cowl exit: lip").await?;
@@ -113,10 +102,10 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
     let kept = folder.clone();
     browser::run(|page| async move {
         page.save_downloads_in(&folder).await?;
-        example(&page, &site.url()).await?;
+        page.visit_and_settle(&site.url()).await?;
         page.type_into("Design", "<img src=x onerror=alert(1)>")
             .await?;
-        unfold(&page, "#cut").await?;
+        page.unfold("#cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text("#cut", "Print on one sheet").await?;
         page.choose("Side", "right (mirrored)").await?;
@@ -160,10 +149,10 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
 fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit_and_settle(&site.url()).await?;
         page.type_into("Your limits stand in your engine's manual on page", "4-7")
             .await?;
-        unfold(&page, "#report").await?;
+        page.unfold("#report").await?;
         for said in [
             "page 4-7",
             "The condition with the least margin: Take-off climb",
@@ -236,22 +225,15 @@ fn an_opening_is_traced_on_a_photograph_and_taken_over() {
         shape(&sheet, "#fff"),
         shape(&slot, "#222")
     );
-    let file = std::env::temp_dir().join(format!("coolpath-photo-{}.svg", std::process::id()));
-    std::fs::write(&file, picture).expect("a picture");
-    let kept = file.clone();
+    let file = Scratch::new("photo.svg", picture.as_bytes());
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
-        unfold(&page, "#photo").await?;
-        page.choose_file("Choose a photograph", &file).await?;
-        page.wait_for("the picture", async |page: &Page| {
-            let ready = page
-                .script(
-                    "return document.querySelector('.photo-frame svg') !== null;",
-                    vec![],
-                )
-                .await?;
-            Ok(ready.as_bool().unwrap_or_default().then_some(()))
-        })
+        page.visit_and_settle(&site.url()).await?;
+        page.unfold("#photo").await?;
+        page.choose_file("Choose a photograph", file.path()).await?;
+        page.until(
+            "the picture",
+            "return document.querySelector('.photo-frame svg') !== null;",
+        )
         .await?;
         const CLICK: &str = "const frame = document.querySelector('.photo-frame');\
             const area = frame.getBoundingClientRect();\
@@ -274,21 +256,12 @@ fn an_opening_is_traced_on_a_photograph_and_taken_over() {
             .expect("an area");
         assert!((number / 24.8 - 1.0).abs() < 0.01, "{said}");
         page.press("Take the outline over").await?;
-        page.wait_for("the traced area", async |page: &Page| {
-            let taken = page
-                .script(
-                    "return document.querySelector('#inlet-shape-0').value === 'traced'\
-                        && Math.abs(Number(document.querySelector('#inlet-traced_area_m2-0').value) / 24.8 - 1) < 0.01;",
-                    vec![],
-                )
-                .await?;
-            Ok(taken.as_bool().unwrap_or_default().then_some(()))
-        })
+        page.until("the traced area", "return document.querySelector('#inlet-shape-0').value === 'traced'\
+                        && Math.abs(Number(document.querySelector('#inlet-traced_area_m2-0').value) / 24.8 - 1) < 0.01;")
         .await?;
-        unfold(&page, "#cut").await?;
+        page.unfold("#cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text(".cut-preview", "as traced").await?;
         page.expect_no_faults().await
     });
-    std::fs::remove_file(&kept).expect("it was there");
 }

@@ -2,14 +2,6 @@
 
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
 
-async fn example(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.set_viewport(1440, 900).await?;
-    page.open(url).await?;
-    page.wait_for_text(".answers", "Take-off climb, hot day")
-        .await
-        .map(|_| ())
-}
-
 async fn shared(page: &Page) -> Result<String, BrowserError> {
     const UNFOLD: &str = "document.querySelector('#share').open = true;";
     page.script(UNFOLD, vec![]).await?;
@@ -26,7 +18,7 @@ async fn shared(page: &Page) -> Result<String, BrowserError> {
 fn a_link_asks_before_it_replaces_anything() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        example(&page, &site.url()).await?;
+        page.visit(&site.url()).await?;
         page.type_into("Design", "Shared <b>one</b>").await?;
         let link = shared(&page).await?;
         assert!(link.starts_with(&site.url()), "{link}");
@@ -58,7 +50,7 @@ fn a_link_asks_before_it_replaces_anything() {
 fn a_code_goes_from_a_disk_to_another_page_and_a_broken_one_changes_nothing() {
     let file = SingleFile::downloaded().expect("the single file");
     browser::run(|page| async move {
-        example(&page, &file.url()).await?;
+        page.visit(&file.url()).await?;
         page.type_into("Design", "From a disk").await?;
         let code = shared(&page).await?;
         assert!(code.starts_with("coolpath1."), "{code}");

@@ -20,13 +20,16 @@ mod form;
 mod page;
 mod pdf;
 mod site;
+mod stopwatch;
 mod view;
+mod visit;
 
 pub use driver::Program;
 pub use error::BrowserError;
 pub use page::Page;
 pub use pdf::{Segment, Sheet, sheets};
 pub use site::{SingleFile, Site};
+pub use stopwatch::{Taken, numbers};
 pub use view::{Medium, Theme};
 
 use std::fs;

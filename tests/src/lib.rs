@@ -3,6 +3,8 @@
 pub mod flight_log;
 pub mod plain_network;
 pub mod random_design;
+#[cfg(feature = "page-tests")]
+pub mod scratch;
 pub mod table;
 
 #[cfg(feature = "page-tests")]

@@ -18,12 +18,13 @@ const PATIENCE: Duration = Duration::from_secs(20);
 const PAUSE: Duration = Duration::from_millis(40);
 
 /// Nothing that needs a screen, a network, or a user's profile.
-const SWITCHES: [&str; 8] = [
+const SWITCHES: [&str; 9] = [
     "--headless",
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",
     "--no-first-run",
+    "--window-size=1440,900",
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
@@ -154,6 +155,21 @@ impl Page {
             }
             tokio::time::sleep(PAUSE).await;
         }
+    }
+
+    /// Waits until a script returns true.
+    ///
+    /// # Arguments
+    /// * `what` - what is waited for, in words, for the message
+    ///
+    /// # Errors
+    /// [`BrowserError::InVain`] if it does not, or [`BrowserError::Driver`] if the script throws.
+    pub async fn until(&self, what: &str, script: &str) -> Result<(), BrowserError> {
+        self.wait_for(what, async |page: &Self| {
+            let found = page.script(script, vec![]).await?;
+            Ok(found.as_bool().unwrap_or_default().then_some(()))
+        })
+        .await
     }
 
     /// Waits until an element is shown with a text in it, and returns its whole text.

@@ -1,0 +1,51 @@
+//! What a test of this page begins with.
+
+use super::{BrowserError, Page};
+
+impl Page {
+    /// Opens the page and waits for the example's answers.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if they do not come.
+    pub async fn visit(&self, url: &str) -> Result<(), BrowserError> {
+        self.open(url).await?;
+        self.wait_for_text(".answers", "Take-off climb, hot day")
+            .await?;
+        Ok(())
+    }
+
+    /// As [`Page::visit`], then as [`Page::settle`].
+    ///
+    /// # Errors
+    /// [`BrowserError`] if either does not come.
+    pub async fn visit_and_settle(&self, url: &str) -> Result<(), BrowserError> {
+        self.visit(url).await?;
+        self.settle().await
+    }
+
+    /// Waits until nothing is being worked out any more: the table of answers and the charts have
+    /// their bands.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if they do not come.
+    pub async fn settle(&self) -> Result<(), BrowserError> {
+        self.wait_for_text(".answers .band", "…").await?;
+        self.until(
+            "bands on the charts",
+            "return document.querySelectorAll('.chart polygon').length >= 6;",
+        )
+        .await
+    }
+
+    /// Unfolds a part of the page as soon as it is there.
+    ///
+    /// # Errors
+    /// [`BrowserError::InVain`] if there is no such part.
+    pub async fn unfold(&self, panel: &str) -> Result<(), BrowserError> {
+        let script = format!(
+            "const part = document.querySelector('{panel}');\
+             if (part) part.open = true; return part !== null;"
+        );
+        self.until(panel, &script).await
+    }
+}

@@ -1,5 +1,6 @@
 //! A flight minute by minute: typed texts, and the legs that they make. Pure.
 
+use crate::format;
 use coolpath_core::Design;
 use coolpath_core::condition::Phase;
 use coolpath_core::transient::{Leg, MOST_MINUTES, Moment, Warmth};
@@ -173,8 +174,7 @@ pub fn sentences(
 /// What the engine does after shutdown, in a sentence; `None` without moments.
 #[must_use]
 pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
-    let unit = Dimension::Temperature.shown(system);
-    let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    let shown = |kelvin: f64| format::degrees(kelvin, system);
     let (first, last) = (moments.first()?, moments.last()?);
     let hottest = moments
         .iter()

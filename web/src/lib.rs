@@ -16,6 +16,7 @@ pub mod guesses;
 #[cfg(all(test, not(target_arch = "wasm32")))]
 mod hostile;
 pub mod log_memory;
+pub mod markup;
 pub mod share;
 pub mod shutter_words;
 pub mod size_request;

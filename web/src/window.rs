@@ -2,7 +2,7 @@
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::HtmlElement;
+use web_sys::{HtmlElement, StorageEvent};
 use yew::prelude::*;
 
 /// Room that the page's margins take, CSS pixels.
@@ -21,23 +21,23 @@ pub fn use_width() -> u32 {
     let current = use_state(width);
     {
         let current = current.clone();
-        use_effect_with((), move |()| {
-            let listener = Closure::<dyn Fn()>::new(move || current.set(width()));
-            if let Some(window) = web_sys::window() {
-                let _ = window
-                    .add_event_listener_with_callback("resize", listener.as_ref().unchecked_ref());
-            }
-            move || {
-                if let Some(window) = web_sys::window() {
-                    let _ = window.remove_event_listener_with_callback(
-                        "resize",
-                        listener.as_ref().unchecked_ref(),
-                    );
-                }
-            }
-        });
+        use_effect_with((), move |()| heard("resize", move |_| current.set(width())));
     }
     *current
+}
+
+/// Calls back at every event of a kind that the window hears, until what is returned is called.
+fn heard(kind: &'static str, call: impl Fn(Event) + 'static) -> impl FnOnce() {
+    let listener = Closure::<dyn Fn(Event)>::new(call);
+    if let Some(window) = web_sys::window() {
+        let _ = window.add_event_listener_with_callback(kind, listener.as_ref().unchecked_ref());
+    }
+    move || {
+        if let Some(window) = web_sys::window() {
+            let _ =
+                window.remove_event_listener_with_callback(kind, listener.as_ref().unchecked_ref());
+        }
+    }
 }
 
 /// Scrolls to an element and gives it the focus.
@@ -103,19 +103,7 @@ pub fn drop_fragment() {
 
 /// Calls back when the link's fragment changes, until what is returned is called.
 pub fn on_fragment(changed: impl Fn() + 'static) -> impl FnOnce() {
-    let listener = Closure::<dyn Fn()>::new(changed);
-    if let Some(window) = web_sys::window() {
-        let _ = window
-            .add_event_listener_with_callback("hashchange", listener.as_ref().unchecked_ref());
-    }
-    move || {
-        if let Some(window) = web_sys::window() {
-            let _ = window.remove_event_listener_with_callback(
-                "hashchange",
-                listener.as_ref().unchecked_ref(),
-            );
-        }
-    }
+    heard("hashchange", move |_| changed())
 }
 
 /// Today, as year-month-day.
@@ -133,20 +121,10 @@ pub fn today() -> String {
 /// Calls back when another window of this page stores something under a key, until what is
 /// returned is called.
 pub fn on_stored_elsewhere(key: &'static str, stored: impl Fn() + 'static) -> impl FnOnce() {
-    let listener =
-        Closure::<dyn Fn(web_sys::StorageEvent)>::new(move |event: web_sys::StorageEvent| {
-            if event.key().as_deref() == Some(key) {
-                stored();
-            }
-        });
-    if let Some(window) = web_sys::window() {
-        let _ =
-            window.add_event_listener_with_callback("storage", listener.as_ref().unchecked_ref());
-    }
-    move || {
-        if let Some(window) = web_sys::window() {
-            let _ = window
-                .remove_event_listener_with_callback("storage", listener.as_ref().unchecked_ref());
+    heard("storage", move |event| {
+        let other = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
+        if other.as_deref() == Some(key) {
+            stored();
         }
-    }
+    })
 }

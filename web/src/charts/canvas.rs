@@ -5,6 +5,7 @@
 //! their size, since plotters rounds to whole pixels, and keep only their view box.
 
 use super::figure::Size;
+use crate::markup::escaped;
 use coolpath_core::units::rounded_text;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
@@ -138,14 +139,6 @@ fn themed(markup: &str, size: Size, label: &str) -> String {
         escaped(label)
     );
     text.replacen(&fixed, &named, 1)
-}
-
-/// Text that can stand in an attribute.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;")
-        .replace('<', "&lt;")
-        .replace('>', "&gt;")
-        .replace('"', "&quot;")
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! "Add up an area": an opening from pieces, less pipes and brackets, with each step.
 
 use crate::area_rows::{self, Kind, Row};
+use crate::components::hear::{on_option, on_text, on_tick};
 use crate::format;
 use crate::state::{Action, FieldKey};
 use coolpath_core::Design;
@@ -8,7 +9,6 @@ use coolpath_core::area::{self, Piece};
 use coolpath_core::installation::{ExitShape, InletShape};
 use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// What the helper needs.
@@ -101,12 +101,8 @@ fn row_view(
     let kind_id = format!("area-kind-{at}");
     let on_kind = {
         let (row, change) = (row.clone(), change.clone());
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-                && let Some(kind) = Kind::ALL
-                    .into_iter()
-                    .find(|kind| kind.phrase() == element.value())
-            {
+        on_option(move |option| {
+            if let Some(kind) = Kind::ALL.into_iter().find(|kind| kind.phrase() == option) {
                 change.emit((
                     at,
                     Row {
@@ -120,16 +116,14 @@ fn row_view(
     let blocks_id = format!("area-blocks-{at}");
     let on_blocks = {
         let (row, change) = (row.clone(), change.clone());
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                change.emit((
-                    at,
-                    Row {
-                        blocks: element.checked(),
-                        ..row.clone()
-                    },
-                ));
-            }
+        on_tick(move |ticked| {
+            change.emit((
+                at,
+                Row {
+                    blocks: ticked,
+                    ..row.clone()
+                },
+            ));
         })
     };
     let remove = {
@@ -155,13 +149,11 @@ fn row_view(
                     let id = format!("area-{at}-{which}");
                     let (row, change) = (row.clone(), change.clone());
                     let text = row.texts[which].clone();
-                    let on_input = Callback::from(move |event: InputEvent| {
-                        if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
+                    let on_input = on_text(move |text| {
                             let mut row = row.clone();
-                            row.texts[which] = element.value();
+                            row.texts[which] = text;
                             change.emit((at, row));
-                        }
-                    });
+                        });
                     html! {
                         <div class="field">
                             <label for={id.clone()}>{ *name }<span class="unit">{ format!(" ({unit})") }</span></label>

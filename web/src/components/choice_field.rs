@@ -1,8 +1,8 @@
 //! One choice among plain words.
 
 use crate::choices::Choice;
+use crate::components::hear::on_option;
 use crate::state::{Action, State};
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// A choice to show.
@@ -41,15 +41,12 @@ pub fn ChoiceField(props: &Props) -> Html {
     let taken = (choice.get)(&state.design, place).unwrap_or_default();
     let on_change = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                let option = element.value();
-                dispatch.emit(Action::Choose {
-                    id: choice.id,
-                    place,
-                    option,
-                });
-            }
+        on_option(move |option| {
+            dispatch.emit(Action::Choose {
+                id: choice.id,
+                place,
+                option,
+            });
         })
     };
     html! {

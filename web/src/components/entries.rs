@@ -1,10 +1,10 @@
 //! A list of inlets, exits or conditions: each with its name, its fields and what can be done.
 
 use super::group_fields::GroupFields;
+use crate::components::hear::on_text;
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// A list to show.
@@ -98,14 +98,12 @@ fn entry(props: &Props, list: List, place: usize, count: usize) -> Html {
     let id = format!("{}-name-{place}", words.prefix);
     let on_name = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::Name {
-                    list,
-                    place,
-                    name: element.value(),
-                });
-            }
+        on_text(move |text| {
+            dispatch.emit(Action::Name {
+                list,
+                place,
+                name: text,
+            });
         })
     };
     let button = |text: &'static str, action: Action, disabled: bool| {

@@ -1,9 +1,9 @@
 //! What to try first, and the twelve questions of one's own design.
 
+use crate::components::hear::on_text;
 use crate::starter::{self, QUESTIONS};
 use crate::state::Action;
 use coolpath_core::units::UnitSystem;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the first use needs.
@@ -94,14 +94,12 @@ fn question_field(
         .map(|fault| fault.1.clone());
     let on_input = {
         let answers = answers.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                let mut texts = (*answers).clone();
-                if let Some(text) = texts.get_mut(place) {
-                    *text = element.value();
-                }
-                answers.set(texts);
+        on_text(move |typed| {
+            let mut texts = (*answers).clone();
+            if let Some(text) = texts.get_mut(place) {
+                *text = typed;
             }
+            answers.set(texts);
         })
     };
     html! {

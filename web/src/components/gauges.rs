@@ -1,12 +1,12 @@
 //! "Gauges": an airspeed indicator across the baffles, taps, and the blow-down test.
 
+use crate::components::hear::{on_text, text_field};
 use crate::format;
 use crate::gauge_words;
 use crate::state::{Action, FieldKey};
 use coolpath_core::Design;
 use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -40,17 +40,7 @@ pub fn Gauges(props: &Props) -> Html {
     let deck = use_state(String::new);
     let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
         let set = text.clone();
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                set.set(element.value());
-            }
-        });
-        html! {
-            <div class="field">
-                <label for={id}>{ label }</label>
-                <input {id} type="text" inputmode="decimal" autocomplete="off" value={(**text).clone()} oninput={on_input} />
-            </div>
-        }
+        text_field(id, label, text, "", on_text(move |text| set.set(text)))
     };
     let pressure = Dimension::Pressure.shown(system).symbol;
     let discharge = design.installation.decks.leak_discharge;

@@ -11,6 +11,7 @@ pub mod first_use;
 pub mod flight_test;
 pub mod gauges;
 pub mod group_fields;
+mod hear;
 pub mod number_field;
 pub mod paper;
 pub mod sections;

@@ -1,10 +1,10 @@
 //! One numeric field with its label, message and origin.
 
+use crate::components::hear::{on_text, on_tick};
 use crate::state::field::{self, FieldKey};
 use crate::state::{Action, State};
 use coolpath_core::inputs::{Input, Tag};
 use coolpath_core::units;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// A field to show.
@@ -62,13 +62,11 @@ pub fn NumberField(props: &Props) -> Html {
         .and_then(|value| field::question(input, value, system));
     let on_input = {
         let (dispatch, key) = (dispatch.clone(), key.clone());
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::Type {
-                    key: key.clone(),
-                    text: element.value(),
-                });
-            }
+        on_text(move |text| {
+            dispatch.emit(Action::Type {
+                key: key.clone(),
+                text,
+            });
         })
     };
     // A keypad without a minus sign only where no minus can be meant.
@@ -128,13 +126,11 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
         .map(|(low, high)| format!("likely {} to {} {}", shown(low), shown(high), unit.symbol));
     let on_change = {
         let (dispatch, key) = (dispatch.clone(), key.clone());
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::Measured {
-                    key: key.clone(),
-                    measured: element.checked(),
-                });
-            }
+        on_tick(move |ticked| {
+            dispatch.emit(Action::Measured {
+                key: key.clone(),
+                measured: ticked,
+            });
         })
     };
     let calibrated = state.design.calibration(input, *place).is_some();

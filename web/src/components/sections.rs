@@ -2,10 +2,10 @@
 
 use super::entries::Entries;
 use super::group_fields::GroupFields;
+use crate::components::hear::on_text;
 use crate::drawing::Part;
 use crate::state::{Action, List, State};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// The form.
@@ -95,10 +95,8 @@ fn limits_page(props: &Props) -> Html {
     let Props { state, dispatch } = props;
     let on_input = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::NotePage(element.value()));
-            }
+        on_text(move |text| {
+            dispatch.emit(Action::NotePage(text));
         })
     };
     html! {

@@ -1,5 +1,6 @@
 //! "Share": a link, a code and a QR code of the design, and opening one.
 
+use crate::components::hear::{on_text, use_unfolding};
 use crate::share::{code, design_of_code, qr_path};
 use crate::state::Action;
 use crate::window;
@@ -31,24 +32,14 @@ const LONG_LINK: usize = 8000;
 /// The panel; it packs the design only while it stands open.
 #[function_component]
 pub fn Share(props: &Props) -> Html {
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     let pasted = use_state(String::new);
     let fault = use_state(String::new);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
     let on_paste = {
         let (pasted, fault) = (pasted.clone(), fault.clone());
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlTextAreaElement>() {
-                pasted.set(element.value());
-                fault.set(String::new());
-            }
+        on_text(move |text| {
+            pasted.set(text);
+            fault.set(String::new());
         })
     };
     let on_open = {

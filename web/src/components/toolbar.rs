@@ -1,10 +1,11 @@
 //! Name, file, units, undo.
 
+use crate::components::hear::{on_option, on_text};
 use crate::files;
 use crate::state::{Action, State, document};
 use coolpath_core::units::UnitSystem;
 use std::rc::Rc;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -36,22 +37,18 @@ pub fn Toolbar(props: &Props) -> Html {
     let asking = use_state(|| false);
     let on_name = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::NameDesign(element.value()));
-            }
+        on_text(move |text| {
+            dispatch.emit(Action::NameDesign(text));
         })
     };
     let on_units = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                let system = match element.value().as_str() {
-                    "metric" => UnitSystem::Metric,
-                    _ => UnitSystem::Customary,
-                };
-                dispatch.emit(Action::Units(system));
-            }
+        on_option(move |option| {
+            let system = match option.as_str() {
+                "metric" => UnitSystem::Metric,
+                _ => UnitSystem::Customary,
+            };
+            dispatch.emit(Action::Units(system));
         })
     };
     let on_save = {

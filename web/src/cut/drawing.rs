@@ -89,6 +89,15 @@ impl Drawing {
         });
     }
 
+    /// Adds texts below each other, each with the height of its letters, mm; gives back where a
+    /// next one would stand.
+    pub fn texts(&mut self, begin: Point, lines: impl IntoIterator<Item = (f64, String)>) -> Point {
+        lines.into_iter().fold(begin, |place, (size, text)| {
+            self.text(place, size, text);
+            at(place.x, place.y - 1.6 * size)
+        })
+    }
+
     /// Lower left and upper right corner of all that is drawn, mm.
     #[must_use]
     pub fn extent(&self) -> (Point, Point) {

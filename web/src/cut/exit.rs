@@ -4,7 +4,7 @@
 //! heights are gross, so that the net area is left beside pipes and brackets.
 
 use super::drawing::{Drawing, Stroke, at};
-use super::inlet::Title;
+use super::inlet::{SMALL, Title};
 use super::lines::{Line, LineKind};
 use crate::format;
 use coolpath_core::installation::{Exit, ExitShape};
@@ -58,61 +58,51 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
         drawing.line(at(x, 2.0), at(x, -deepest - 2.0), Stroke::Thin);
     }
     drawing.line(at(0.0, 8.0), at(0.0, -deepest - 8.0), Stroke::Thin);
-    let mut y = -deepest - 14.0;
-    let mut write = |drawing: &mut Drawing, size: f64, text: String| {
-        drawing.text(at(-half, y), size, text);
-        y -= 1.6 * size;
-    };
-    write(
-        &mut drawing,
-        4.5,
-        format!(
-            "{}: {}, lip over the firewall's lower edge",
-            title.design, exit.name
-        ),
-    );
-    write(
-        &mut drawing,
-        3.2,
-        format!(
-            "{}  Top line: firewall edge. Upright lines: stations every 1 in from the centre-line.",
-            title.day
-        ),
-    );
-    for line in lines {
-        let gap = gap_m(exit, line);
-        write(
-            &mut drawing,
-            3.2,
+    let mut texts = vec![
+        (
+            4.5,
             format!(
-                "{}: gap {} at every station, {} net; hottest head {}, at most {}",
-                match line.kind {
-                    LineKind::FirstCut => "Full line, first cut",
-                    LineKind::Likely => "Dashed, likely",
-                    LineKind::NeverBeyond => "Dotted, never beyond",
-                },
-                length(gap),
-                area(gap * exit.width.value - exit.pipes_area.value),
-                format::temperature(line.head_k, system),
-                format::temperature(line.head_most_k, system),
+                "{}: {}, lip over the firewall's lower edge",
+                title.design, exit.name
             ),
-        );
-    }
-    write(
-        &mut drawing,
-        3.2,
-        format!(
-            "Net: less {} for pipes and brackets, which the gap makes up for.",
-            area(exit.pipes_area.value)
         ),
-    );
-    write(
-        &mut drawing,
-        3.2,
-        "Measure the gap square to the flow. Trim to the first cut, fly, then trim on. Estimates; flight test decides."
-            .to_owned(),
-    );
-    drawing.check_scales(at(-half, y - 2.0));
+        (
+            SMALL,
+            format!(
+                "{}  Top line: firewall edge. Upright lines: stations every 1 in from the centre-line.",
+                title.day
+            ),
+        ),
+    ];
+    texts.extend(lines.iter().map(|line| {
+        let gap = gap_m(exit, line);
+        let text = format!(
+            "{}: gap {} at every station, {} net; hottest head {}, at most {}",
+            line.kind.legend(),
+            length(gap),
+            area(gap * exit.width.value - exit.pipes_area.value),
+            format::temperature(line.head_k, system),
+            format::temperature(line.head_most_k, system),
+        );
+        (SMALL, text)
+    }));
+    texts.extend([
+        (
+            SMALL,
+            format!(
+                "Net: less {} for pipes and brackets, which the gap makes up for.",
+                area(exit.pipes_area.value)
+            ),
+        ),
+        (
+            SMALL,
+            "Measure the gap square to the flow. Trim to the first cut, fly, then trim on. Estimates; \
+             flight test decides."
+                .to_owned(),
+        ),
+    ]);
+    let end = drawing.texts(at(-half, -deepest - 14.0), texts);
+    drawing.check_scales(at(end.x, end.y - 2.0));
     Some(drawing)
 }
 

@@ -9,6 +9,8 @@ use coolpath_core::units::{Dimension, UnitSystem};
 /// Straight pieces of a quarter circle: a chord of a 100 mm radius leaves the arc by 0.01 mm.
 const PIECES: usize = 48;
 const MM: f64 = 1000.0;
+/// Height of the letters of explanations, mm.
+pub(super) const SMALL: f64 = 3.2;
 
 /// What stands on every template.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -116,50 +118,37 @@ pub fn template(
     if right_side {
         drawing = drawing.flipped();
     }
-    let mut y = low.y - reach - 8.0;
-    let left = low.x;
-    let mut write = |drawing: &mut Drawing, size: f64, text: String| {
-        drawing.text(at(left, y), size, text);
-        y -= 1.6 * size;
-    };
-    write(
-        &mut drawing,
-        4.5,
-        format!(
-            "{}: {}, {} side",
-            title.design,
-            inlet.name,
-            if right_side { "right" } else { "left" }
+    let side = if right_side { "right" } else { "left" };
+    let mut texts = vec![
+        (
+            4.5,
+            format!("{}: {}, {side} side", title.design, inlet.name),
         ),
-    );
-    write(
-        &mut drawing,
-        3.2,
-        format!(
-            "{}  Section square to the thrust line; the arrow points outboard.",
-            title.day
+        (
+            SMALL,
+            format!(
+                "{}  Section square to the thrust line; the arrow points outboard.",
+                title.day
+            ),
         ),
-    );
-    for line in lines {
-        write(&mut drawing, 3.2, said(inlet, line, system));
-    }
+    ];
+    texts.extend(lines.iter().map(|line| (SMALL, said(inlet, line, system))));
     if inlet.lip == Lip::Rounded && inlet.shape != InletShape::Traced {
-        write(
-            &mut drawing,
-            3.2,
+        texts.push((
+            SMALL,
             format!(
                 "Thin line: where the inner lip radius of {} begins, about the likely line.",
                 format::quantity(inlet.lip_radius.value, Dimension::Length, system, 3)
             ),
-        );
+        ));
     }
-    write(
-        &mut drawing,
-        3.2,
+    texts.push((
+        SMALL,
         "Cut to the full line, fly, then enlarge little by little. Estimates; flight test decides."
             .to_owned(),
-    );
-    drawing.check_scales(at(left, y - 2.0));
+    ));
+    let end = drawing.texts(at(low.x, low.y - reach - 8.0), texts);
+    drawing.check_scales(at(end.x, end.y - 2.0));
     Some(drawing)
 }
 
@@ -180,11 +169,7 @@ fn said(inlet: &Inlet, line: &Line, system: UnitSystem) -> String {
     };
     format!(
         "{}: {}, {size}; hottest head {}, at most {}",
-        match line.kind.stroke() {
-            Stroke::Full => "Full line, first cut",
-            Stroke::Dashed => "Dashed, likely",
-            _ => "Dotted, never beyond",
-        },
+        line.kind.legend(),
         format::quantity(sized.area_m2(), Dimension::Area, system, 3),
         format::temperature(line.head_k, system),
         format::temperature(line.head_most_k, system),

@@ -19,13 +19,13 @@ impl LineKind {
     /// All of them, the smallest first.
     pub const ALL: [Self; 3] = [Self::FirstCut, Self::Likely, Self::NeverBeyond];
 
-    /// Its name.
+    /// Its name, with how it is drawn.
     #[must_use]
-    pub fn name(self) -> &'static str {
+    pub fn legend(self) -> &'static str {
         match self {
-            Self::FirstCut => "first cut",
-            Self::Likely => "likely",
-            Self::NeverBeyond => "never beyond",
+            Self::FirstCut => "Full line, first cut",
+            Self::Likely => "Dashed, likely",
+            Self::NeverBeyond => "Dotted, never beyond",
         }
     }
 

@@ -1,26 +1,11 @@
 //! A drawing as SVG in millimetres.
 
 use super::drawing::{Drawing, Item, Point, Stroke, at};
+use crate::markup::escaped;
 use std::fmt::Write;
 
 /// Room around a drawing, mm.
 const MARGIN: f64 = 5.0;
-
-/// Text that can stand in markup.
-#[must_use]
-pub fn escaped(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_control())
-        .map(|c| match c {
-            '&' => "&amp;".to_owned(),
-            '<' => "&lt;".to_owned(),
-            '>' => "&gt;".to_owned(),
-            '"' => "&quot;".to_owned(),
-            '\'' => "&#39;".to_owned(),
-            c => c.to_string(),
-        })
-        .collect()
-}
 
 fn attributes(stroke: Stroke) -> &'static str {
     match stroke {

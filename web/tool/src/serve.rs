@@ -268,8 +268,7 @@ mod tests {
         std::os::unix::fs::symlink("/etc/hostname", site.folder.join("link.txt")).unwrap();
         assert!(site.answer("GET /link.txt").starts_with("http/1.1 404"));
         assert!(
-            site
-                .answer("GET /../etc/hostname")
+            site.answer("GET /../etc/hostname")
                 .starts_with("http/1.1 404")
         );
     }

@@ -9,6 +9,7 @@ use super::why::Why;
 use crate::charts::sweeps::View;
 use crate::charts::{self, Size};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::on_option;
 use crate::components::sections::section_id;
 use crate::drawing::{CowlDrawing, Part};
 use crate::window;
@@ -67,10 +68,8 @@ pub fn ConditionView(props: &Props) -> Html {
     let choose = Callback::from(|part: Part| window::go_to(section_id(part)));
     let on_pick = {
         let on_show = props.on_show.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::HtmlSelectElement>()
-                && let Ok(place) = element.value().parse()
-            {
+        on_option(move |option| {
+            if let Ok(place) = option.parse() {
                 on_show.emit(place);
             }
         })

@@ -1,5 +1,6 @@
 //! "Why?": the main answers as equations with the values put in and where each came from.
 
+use crate::components::hear::use_unfolding;
 use crate::format;
 use coolpath_core::Design;
 use coolpath_core::evaluate;
@@ -52,15 +53,7 @@ pub fn origin(term: &Term, design: &Design) -> String {
 /// The derivations of a condition.
 #[function_component]
 pub fn Why(props: &Props) -> Html {
-    let open = use_state(|| false);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
+    let (open, on_toggle) = use_unfolding();
     html! {
         <details class="why" ontoggle={on_toggle}>
             <summary>{ "Why? The equations with the values put in" }</summary>

@@ -2,6 +2,7 @@
 
 use crate::charts::{Size, shutter};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::{on_text, use_unfolding};
 use crate::format;
 use crate::shutter_words;
 use crate::window;
@@ -9,7 +10,6 @@ use coolpath_core::shutter_card::{MOST_TAPED, tape_card};
 use coolpath_core::units::{Dimension, UnitSystem};
 use coolpath_core::{Condition, Design};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the card needs.
@@ -37,23 +37,13 @@ impl PartialEq for Props {
 /// The panel; its card is computed only while it stands open.
 #[function_component]
 pub fn CardPanel(props: &Props) -> Html {
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     let notches = use_state(|| "6".to_owned());
     let strips = use_state(|| "8".to_owned());
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
     let field = |id: &'static str, label: &'static str, text: &UseStateHandle<String>| {
         let set = text.clone();
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                set.set(element.value());
-            }
+        let on_input = on_text(move |text| {
+            set.set(text);
         });
         let fault = shutter_words::marks(text, label).err();
         let fault_id = format!("{id}-fault");

@@ -1,5 +1,6 @@
 //! Climb help: airspeed or power that holds a head temperature, and what enriching is worth.
 
+use crate::components::hear::{on_text, use_unfolding};
 use crate::format;
 use coolpath_core::climb::{
     Holding, POWERS, SPEEDS_M_S, largest_power, mixtures, slowest_airspeed,
@@ -8,7 +9,6 @@ use coolpath_core::condition::Mixture;
 use coolpath_core::units::{self, Dimension, UnitSystem};
 use coolpath_core::{Condition, Design};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the help needs.
@@ -39,22 +39,12 @@ pub fn ClimbPanel(props: &Props) -> Html {
         system,
     } = props;
     let system = *system;
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     let typed = use_state(|| None::<String>);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
     let on_input = {
         let typed = typed.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                typed.set(Some(element.value()));
-            }
+        on_text(move |text| {
+            typed.set(Some(text));
         })
     };
     let limit_k = design.installation.engine.head_limit.value;

@@ -4,6 +4,7 @@ use crate::charts::Size;
 use crate::charts::differences::{self, Bar};
 use crate::comparison::{self, Comparing, Comparison, ROWS, Stand, cell};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::on_text;
 use crate::drawing::{CowlDrawing, Part};
 use crate::format;
 use crate::state::Action;
@@ -13,7 +14,6 @@ use coolpath_core::evaluate;
 use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::HtmlInputElement;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -104,10 +104,8 @@ fn alternative_view(
     let id = format!("alternative-{at}");
     let on_name = {
         let dispatch = dispatch.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                dispatch.emit(Action::NameAlternative(at, element.value()));
-            }
+        on_text(move |text| {
+            dispatch.emit(Action::NameAlternative(at, text));
         })
     };
     let words = comparison::differences_in_words(design, alternative, *system);

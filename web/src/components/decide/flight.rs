@@ -5,6 +5,7 @@ use crate::charts::canvas::Role;
 use crate::charts::figure::Figure;
 use crate::charts::lines::{LineChart, Series};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::{on_text, use_unfolding};
 use crate::components::number_field::NumberField;
 use crate::flight_plan::{self, Flight, Plan};
 use crate::state::{Action, State};
@@ -13,7 +14,6 @@ use coolpath_core::inputs::{self, Input};
 use coolpath_core::transient::{self, Moment};
 use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -53,30 +53,20 @@ pub fn FlightPanel(props: &Props) -> Html {
         ..
     } = props;
     let system = *system;
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     let kept = use_state(|| None::<(Plan, UnitSystem)>);
     // Temperatures typed without a unit would change their meaning with it.
     let plan = match &*kept {
         Some((plan, of)) if *of == system => plan.clone(),
         _ => Plan::of(design, system),
     };
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
     let field =
         |id: String, label: String, text: String, set: fn(&mut Plan, usize, String), at: usize| {
             let (plan, kept) = (plan.clone(), kept.clone());
-            let on_input = Callback::from(move |event: InputEvent| {
-                if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                    let mut next = plan.clone();
-                    set(&mut next, at, element.value());
-                    kept.set(Some((next, system)));
-                }
+            let on_input = on_text(move |text| {
+                let mut next = plan.clone();
+                set(&mut next, at, text);
+                kept.set(Some((next, system)));
             });
             html! {
                 <div class="field">

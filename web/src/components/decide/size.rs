@@ -4,6 +4,7 @@ use super::size_job::{Job, Report, Sized};
 use crate::charts::Size as ChartSize;
 use crate::charts::contour;
 use crate::components::figure_view::FigureView;
+use crate::components::hear::{on_option, on_text, on_tick};
 use crate::format;
 use crate::size_request::{Ask, Request, Text};
 use crate::state::Action;
@@ -14,7 +15,6 @@ use coolpath_core::size::{self, Margin, SizeError, Wanted};
 use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -159,12 +159,10 @@ fn is_same_to_size(a: &Design, b: &Design) -> bool {
 fn fields(request: &UseStateHandle<Request>, design: &Design, system: UnitSystem) -> Html {
     let lock = |id: &'static str, words: &'static str, on: bool, set: fn(&mut Request, bool)| {
         let request = request.clone();
-        let change = Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                let mut next = (*request).clone();
-                set(&mut next, element.checked());
-                request.set(next);
-            }
+        let change = on_tick(move |ticked| {
+            let mut next = (*request).clone();
+            set(&mut next, ticked);
+            request.set(next);
         });
         html! {
             <label class="tick" for={id}><input {id} type="checkbox" checked={on} onchange={change} />{ words }</label>
@@ -172,10 +170,8 @@ fn fields(request: &UseStateHandle<Request>, design: &Design, system: UnitSystem
     };
     let on_condition = {
         let request = request.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-                && let Ok(condition) = element.value().parse()
-            {
+        on_option(move |option| {
+            if let Ok(condition) = option.parse() {
                 let mut next = (*request).clone();
                 next.condition = condition;
                 request.set(next);
@@ -208,10 +204,8 @@ fn text_field(request: &UseStateHandle<Request>, which: Text, system: UnitSystem
     let unit = dimension.shown(system).symbol;
     let on_input = {
         let request = request.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                request.set((*request).clone().with(which, element.value()));
-            }
+        on_text(move |text| {
+            request.set((*request).clone().with(which, text));
         })
     };
     let fault_id = format!("{id}-fault");

@@ -45,7 +45,14 @@ enum Shown {
     Fault(String),
     Working(usize, usize),
     Stopped,
-    Done(Rc<Sampling>, Rc<Design>),
+    Done(Rc<Done>),
+}
+
+/// A finished sampling of a design, with what it says of each condition.
+struct Done {
+    sampling: Sampling,
+    summaries: Vec<Option<Summary>>,
+    design: Rc<Design>,
 }
 
 /// The panel.
@@ -85,7 +92,12 @@ pub fn SurePanel(props: &Props) -> Html {
                     }
                     more = sampling.advance(STEP);
                 }
-                shown.set(Shown::Done(Rc::new(sampling), design));
+                let places = 0..design.conditions.len();
+                shown.set(Shown::Done(Rc::new(Done {
+                    summaries: places.map(|place| sampling.summary(place)).collect(),
+                    sampling,
+                    design,
+                })));
             });
         })
     };
@@ -113,19 +125,48 @@ pub fn SurePanel(props: &Props) -> Html {
                         </p>
                     },
                     Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
-                    Shown::Done(sampling, of) => html! {
+                    Shown::Done(done) => html! {
                         <>
-                            if **of != **design {
+                            if *done.design != **design {
                                 <p class="stale">{ "The design has changed since: these are the chances of the design before. Draw again." }</p>
                             }
-                            { chances(sampling, of, *system) }
-                            { for spreads(sampling, of, *system, *width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
-                            { next(sampling, of, *place) }
+                            <Results done={done.clone()} place={*place} system={*system} width={*width} />
                         </>
                     },
                 } }
             </div>
         </details>
+    }
+}
+
+/// What the results need; they are drawn anew only when one of it changes.
+#[derive(Properties, Clone)]
+struct ResultsProps {
+    done: Rc<Done>,
+    place: usize,
+    system: UnitSystem,
+    width: u32,
+}
+
+impl PartialEq for ResultsProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.done, &other.done)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// What the draws say.
+#[function_component]
+fn Results(props: &ResultsProps) -> Html {
+    let (done, system) = (&props.done, props.system);
+    html! {
+        <>
+            { chances(done, system) }
+            { for spreads(done, system, props.width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
+            { next(&done.sampling, &done.design, props.place) }
+        </>
     }
 }
 
@@ -153,12 +194,10 @@ fn percent(share: f64) -> String {
     format!("{:.0} %", 100.0 * share)
 }
 
-fn chances(sampling: &Sampling, design: &Design, system: UnitSystem) -> Html {
-    let rows = design
-        .conditions
-        .iter()
-        .enumerate()
-        .map(|(place, condition)| (condition.name.clone(), sampling.summary(place)));
+fn chances(done: &Done, system: UnitSystem) -> Html {
+    let conditions = done.design.conditions.iter().zip(&done.summaries);
+    let rows =
+        conditions.map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system));
     html! {
         <>
             <p class="hint">{ "Three numbers: one case in ten lies below the first, half below the second, one in ten above the third." }</p>
@@ -173,7 +212,7 @@ fn chances(sampling: &Sampling, design: &Design, system: UnitSystem) -> Html {
                         <th scope="col">{ "Chance inside both limits" }</th>
                     </tr></thead>
                     <tbody>
-                        { for rows.map(|(name, summary)| chance_row(&name, summary.as_ref(), system)) }
+                        { for rows }
                     </tbody>
                 </table>
             </div>
@@ -182,35 +221,23 @@ fn chances(sampling: &Sampling, design: &Design, system: UnitSystem) -> Html {
 }
 
 /// Heads and oil of all conditions as figures.
-fn spreads(sampling: &Sampling, design: &Design, system: UnitSystem, width: u32) -> [Figure; 2] {
-    let engine = &design.installation.engine;
+fn spreads(done: &Done, system: UnitSystem, width: u32) -> [Figure; 2] {
+    let engine = &done.design.installation.engine;
     let size = Size {
         width: width.min(560),
         height: 240,
     };
-    let of = |pick: fn(&Summary) -> Percentiles| -> Vec<(String, Option<Percentiles>)> {
-        design
-            .conditions
-            .iter()
-            .enumerate()
-            .map(|(place, condition)| {
-                (
-                    condition.name.clone(),
-                    sampling.summary(place).as_ref().map(pick),
-                )
-            })
-            .collect()
+    let (draws, _) = done.sampling.progress();
+    let drawn = |what: &str, pick: fn(&Summary) -> Percentiles, limit_k: f64| {
+        let conditions = done.design.conditions.iter().zip(&done.summaries);
+        let list: Vec<(String, Option<Percentiles>)> = conditions
+            .map(|(condition, found)| (condition.name.clone(), found.as_ref().map(pick)))
+            .collect();
+        chances::figure(what, &list, limit_k, draws, system, size)
     };
-    let (done, _) = sampling.progress();
-    let drawn =
-        |what, list: Vec<_>, limit_k| chances::figure(what, &list, limit_k, done, system, size);
     [
-        drawn(
-            "Hottest head",
-            of(|found| found.head),
-            engine.head_limit.value,
-        ),
-        drawn("Oil", of(|found| found.oil), engine.oil_limit.value),
+        drawn("Hottest head", |found| found.head, engine.head_limit.value),
+        drawn("Oil", |found| found.oil, engine.oil_limit.value),
     ]
 }
 

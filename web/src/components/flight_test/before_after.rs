@@ -1,5 +1,6 @@
 //! "Before and after": two sets of readings brought to one condition.
 
+use crate::components::hear::option_field;
 use crate::format;
 use coolpath_core::Design;
 use coolpath_core::before_after::{BeforeAfter, Compared, Difference};
@@ -7,7 +8,6 @@ use coolpath_core::calibrate::Scatter;
 use coolpath_core::units::{Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::HtmlSelectElement;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -108,23 +108,11 @@ pub fn BeforeAfterPanel(props: &Props) -> Html {
     };
     let select = |id: &'static str, label: &'static str, which: usize| {
         let set = chosen.clone();
-        let on_change = Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-                && let Ok(at) = usize::try_from(element.selected_index())
-            {
-                let mut next = *set;
-                next[which] = at;
-                set.set(next);
-            }
-        });
-        html! {
-            <div class="field">
-                <label for={id}>{ label }</label>
-                <select {id} onchange={on_change}>
-                    { for names.iter().enumerate().map(|(at, name)| html! { <option selected={at == chosen[which]}>{ name.clone() }</option> }) }
-                </select>
-            </div>
-        }
+        option_field(id, label, names.clone(), chosen[which], move |at| {
+            let mut next = *set;
+            next[which] = at;
+            set.set(next);
+        })
     };
     html! {
         <details class="section" id="before-after">

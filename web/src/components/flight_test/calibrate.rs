@@ -2,6 +2,7 @@
 
 use crate::charts::{Size, agreement};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::{on_text, on_tick, text_field};
 use crate::format;
 use crate::state::Action;
 use coolpath_core::Design;
@@ -12,7 +13,6 @@ use coolpath_core::readings::Quantity;
 use coolpath_core::units::{self, Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::HtmlInputElement;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -192,11 +192,10 @@ fn choice(
             { for Parameter::ALL.into_iter().map(|parameter| {
                 let set = chosen.clone();
                 let own = free.to_vec();
-                let on_change = Callback::from(move |event: Event| {
-                    let Some(element) = event.target_dyn_into::<HtmlInputElement>() else { return };
+                let on_change = on_tick(move |ticked| {
                     let mut next = own.clone();
                     next.retain(|other| *other != parameter);
-                    if element.checked() {
+                    if ticked {
                         next.push(parameter);
                     }
                     next.sort_unstable();
@@ -249,28 +248,21 @@ fn scatter_fields(texts: &UseStateHandle<[String; 3]>, system: UnitSystem) -> Ht
         <div class="fields">
             { for SCATTERS.into_iter().zip(values).enumerate().map(|(at, ((label, dimension), value))| {
                 let set = texts.clone();
-                let on_input = Callback::from(move |event: InputEvent| {
-                    if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                        let mut next = (*set).clone();
-                        next[at] = element.value();
-                        set.set(next);
-                    }
+                let heard = on_text(move |text| {
+                    let mut next = (*set).clone();
+                    next[at] = text;
+                    set.set(next);
                 });
                 let unit = dimension.shown(system);
-                let id = format!("scatter-{at}");
-                html! {
-                    <div class="field">
-                        <label for={id.clone()}>{ format!("{label} ({})", unit.symbol) }</label>
-                        <input {id} type="text" inputmode="decimal" autocomplete="off" value={texts[at].clone()}
-                            placeholder={rounded_text(unit.from_si(value), 2)} oninput={on_input} />
-                    </div>
-                }
+                let usual = rounded_text(unit.from_si(value), 2);
+                text_field(format!("scatter-{at}"), format!("{label} ({})", unit.symbol), &texts[at], &usual, heard)
             }) }
             <p class="hint">{ "Instruments and model together, from one reading to the next (one standard deviation; the values shown are estimates, no source read). What it says below is only as good as these." }</p>
         </div>
     }
 }
 
+/// What was found, and what may be done with it.
 fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
     let stale = **of != *props.design;
     let take = {
@@ -282,10 +274,6 @@ fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
         Callback::from(move |_: MouseEvent| {
             dispatch.emit(Action::Adjust(Box::new(outcome.applied(&design))));
         })
-    };
-    let size = Size {
-        width: props.width.min(560),
-        height: 320,
     };
     let taken = outcome
         .fitted
@@ -302,10 +290,39 @@ fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
             { values(&outcome.fitted, props.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
             { misses(outcome, props.system) }
-            { agreement::figure(outcome, of, props.system, size).map(|figure| html! { <FigureView {figure} /> }).unwrap_or_default() }
+            <Agreement outcome={outcome.clone()} of={of.clone()} system={props.system} width={props.width} />
             { predictions(&outcome.predicted, of, props.system) }
         </>
     }
+}
+
+/// What the chart of a calibration needs; it is drawn anew only when one of it changes.
+#[derive(Properties, Clone)]
+struct AgreementProps {
+    outcome: Rc<Outcome>,
+    of: Rc<Design>,
+    system: UnitSystem,
+    width: u32,
+}
+
+impl PartialEq for AgreementProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.outcome, &other.outcome)
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// Predicted against measured.
+#[function_component]
+fn Agreement(props: &AgreementProps) -> Html {
+    let size = Size {
+        width: props.width.min(560),
+        height: 320,
+    };
+    agreement::figure(&props.outcome, &props.of, props.system, size)
+        .map(|figure| html! { <FigureView {figure} /> })
+        .unwrap_or_default()
 }
 
 fn warnings(outcome: &Outcome) -> Html {

@@ -1,13 +1,13 @@
 //! "Test cards": half a page for each condition, and the leak checklist, to print.
 
 use crate::components::answers::Outcome;
+use crate::components::hear::{on_text, text_field, use_unfolding};
 use crate::test_cards::{self, Card, LEAK_CHECKS, USUAL_RESERVE_K};
 use crate::{format, window};
 use coolpath_core::Design;
 use coolpath_core::evaluate::Answer;
 use coolpath_core::units::{self, Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -43,21 +43,11 @@ const BOXES: [&str; 8] = [
 #[function_component]
 pub fn CardsPanel(props: &Props) -> Html {
     let reserve = use_state(String::new);
-    let open = use_state(|| false);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
+    let (open, on_toggle) = use_unfolding();
     let on_reserve = {
         let reserve = reserve.clone();
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                reserve.set(element.value());
-            }
+        on_text(move |text| {
+            reserve.set(text);
         })
     };
     let unit = Dimension::TemperatureDifference.shown(props.system);
@@ -75,10 +65,7 @@ pub fn CardsPanel(props: &Props) -> Html {
             <summary>{ "Test cards and leak checklist" }</summary>
             if *open {
                 <div class="fields card-fields">
-                    <div class="field">
-                        <label for="reserve">{ format!("End a test below the limit by ({})", unit.symbol) }</label>
-                        <input id="reserve" type="text" inputmode="decimal" autocomplete="off" value={(*reserve).clone()} placeholder={rounded_text(unit.from_si(USUAL_RESERVE_K), 2)} oninput={on_reserve} />
-                    </div>
+                    { text_field("reserve", format!("End a test below the limit by ({})", unit.symbol), &reserve, &rounded_text(unit.from_si(USUAL_RESERVE_K), 2), on_reserve) }
                 </div>
                 { match below {
                     Ok(below) => html! {

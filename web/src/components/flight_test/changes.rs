@@ -1,10 +1,10 @@
 //! "Change log": what was changed on the aircraft, one entry a change.
 
+use crate::components::hear::on_text;
 use crate::state::readings::MOST_CHANGES;
 use crate::state::{Action, ChangeEdit};
 use coolpath_core::Design;
 use std::rc::Rc;
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -29,10 +29,8 @@ pub fn ChangesPanel(props: &Props) -> Html {
     let emit = props.dispatch.reform(Action::Change);
     let field = |label: String, text: &str, edit: fn(usize, String) -> ChangeEdit, place: usize| {
         let emit = emit.clone();
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                emit.emit(edit(place, element.value()));
-            }
+        let on_input = on_text(move |text| {
+            emit.emit(edit(place, text));
         });
         html! { <input type="text" autocomplete="off" aria-label={label} value={text.to_owned()} oninput={on_input} /> }
     };

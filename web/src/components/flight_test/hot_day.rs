@@ -1,5 +1,6 @@
 //! "Hot day": readings corrected to another day, by the rule and by the model, side by side.
 
+use crate::components::hear::{on_option, on_text, text_field};
 use crate::format;
 use coolpath_core::Design;
 use coolpath_core::calibrate::Scatter;
@@ -7,7 +8,6 @@ use coolpath_core::correct::{BothWays, Corrected, Day, RULE_BARREL, by_rule, cor
 use coolpath_core::units::{self, Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -66,27 +66,18 @@ pub fn HotDayPanel(props: &Props) -> Html {
     };
     let on_day = {
         let (day, rows) = (day.clone(), rows.clone());
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                day.set(element.value());
-                rows.set(None);
-            }
+        on_option(move |option| {
+            day.set(option);
+            rows.set(None);
         })
     };
     let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
         let (set, rows) = (text.clone(), rows.clone());
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                set.set(element.value());
-                rows.set(None);
-            }
+        let heard = on_text(move |text| {
+            set.set(text);
+            rows.set(None);
         });
-        html! {
-            <div class="field">
-                <label for={id}>{ label }</label>
-                <input {id} type="text" inputmode="decimal" autocomplete="off" value={(**text).clone()} oninput={on_input} />
-            </div>
-        }
+        text_field(id, label, text, "", heard)
     };
     let unit = Dimension::Temperature.shown(props.system);
     let days = [

@@ -3,13 +3,14 @@
 use super::log_columns;
 use super::log_job::{self, Opened, Picked};
 use super::log_stretches::SessionView;
+use crate::components::hear::{option_field, use_unfolding};
 use crate::state::{Action, ReadingEdit};
 use crate::{log_memory, storage};
 use coolpath_core::log::{ColumnUse, Encoding, Layout, Separator, encoding};
 use coolpath_core::readings::Reading;
 use coolpath_core::units::{UnitSystem, bare_number, rounded_text};
 use std::rc::Rc;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -41,7 +42,7 @@ pub fn LogPanel(props: &Props) -> Html {
     let session = use_state(|| 0_usize);
     let added = use_state(|| 0_usize);
     let running = use_mut_ref(|| 0_u64);
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     // Reads bytes with a layout, or one that is guessed; a later reading stops an earlier one.
     let read = {
         let (shown, session, added, running) = (
@@ -126,14 +127,6 @@ pub fn LogPanel(props: &Props) -> Html {
             dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
         })
     };
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
     html! {
         <details class="section" id="log" open={*open} ontoggle={on_toggle}>
             <summary>{ "Log of an engine monitor" }</summary>
@@ -169,33 +162,6 @@ pub fn LogPanel(props: &Props) -> Html {
 
 type Read = Callback<(Picked, Encoding, Option<Layout>)>;
 
-/// A drop-down of some options; `on_choose` hears the place of the one that was taken.
-fn choice(
-    id: &'static str,
-    label: &'static str,
-    options: &[String],
-    taken: usize,
-    on_choose: impl Fn(usize) + 'static,
-) -> Html {
-    let on_change = Callback::from(move |event: Event| {
-        if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-            && let Ok(at) = usize::try_from(element.selected_index())
-        {
-            on_choose(at);
-        }
-    });
-    html! {
-        <div class="field">
-            <label for={id}>{ label }</label>
-            <select {id} onchange={on_change}>
-                { for options.iter().enumerate().map(|(at, option)| html! {
-                    <option selected={at == taken}>{ option.clone() }</option>
-                }) }
-            </select>
-        </div>
-    }
-}
-
 const ENCODINGS: [Encoding; 4] = [
     Encoding::Utf8,
     Encoding::Utf16Le,
@@ -214,7 +180,6 @@ fn layout(opened: &Rc<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
         }
     };
     let current = opened.layout;
-    let names = |list: Vec<&str>| list.into_iter().map(str::to_owned).collect::<Vec<_>>();
     let on_row = {
         let (opened, change) = (opened.clone(), change.clone());
         Callback::from(move |event: Event| {
@@ -237,15 +202,15 @@ fn layout(opened: &Rc<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
         <details>
             <summary>{ format!("How it was read: {} header rows, {} between the cells, decimal {}", current.header_rows, current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
             <div class="fields">
-                { choice("log-encoding", "Characters", &names(ENCODINGS.map(Encoding::label).to_vec()),
+                { option_field("log-encoding", "Characters", ENCODINGS.map(|encoding| encoding.label().to_owned()),
                     place(ENCODINGS.iter().position(|other| *other == encoding)),
                     move |at| of_encoding(ENCODINGS[at], current)) }
-                { choice("log-separator", "Between the cells", &names(Separator::ALL.map(Separator::name).to_vec()),
+                { option_field("log-separator", "Between the cells", Separator::ALL.map(|separator| separator.name().to_owned()),
                     place(Separator::ALL.iter().position(|other| *other == current.separator)),
                     move |at| of_separator(encoding, Layout { separator: Separator::ALL[at], ..current })) }
-                { choice("log-decimal", "Decimal sign", &names(vec!["point", "comma"]), usize::from(current.decimal_comma),
+                { option_field("log-decimal", "Decimal sign", ["point", "comma"].map(str::to_owned), usize::from(current.decimal_comma),
                     move |at| of_decimal(encoding, Layout { decimal_comma: at == 1, ..current })) }
-                { choice("log-header", "Rows of header", &(0..=MOST_HEADER).map(|rows| rows.to_string()).collect::<Vec<_>>(), current.header_rows,
+                { option_field("log-header", "Rows of header", (0..=MOST_HEADER).map(|rows| rows.to_string()), current.header_rows,
                     move |at| of_header(encoding, Layout { header_rows: at, ..current })) }
                 if !opened.uses.contains(&ColumnUse::Clock) {
                     <div class="field">
@@ -300,10 +265,10 @@ fn sessions(opened: &Rc<Opened>, session: &UseStateHandle<usize>) -> Html {
         })
         .collect();
     let set = session.clone();
-    choice(
+    option_field(
         "log-session",
         "Session (the clock restarts between them)",
-        &names,
+        names,
         **session,
         move |at| set.set(at),
     )

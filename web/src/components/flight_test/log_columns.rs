@@ -1,11 +1,11 @@
 //! The columns of a log: what each is used for, and in which unit.
 
 use super::log_job::Opened;
+use crate::components::hear::on_option;
 use crate::log_memory;
 use coolpath_core::log::ColumnUse;
 use coolpath_core::readings::Quantity;
 use coolpath_core::units::rounded_text;
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// Most values that stand beside a column's name.
@@ -74,18 +74,14 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
     };
     let on_quantity = {
         let (choose, symbol) = (choose.clone(), symbol.clone());
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                choose(&element.value(), &symbol);
-            }
+        on_option(move |option| {
+            choose(&option, &symbol);
         })
     };
     let on_unit = {
         let name = name.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                choose(&name, &element.value());
-            }
+        on_option(move |option| {
+            choose(&name, &option);
         })
     };
     let units = match opened.uses[at] {

@@ -3,11 +3,11 @@
 use super::log_job::Opened;
 use crate::charts::{Size, trace};
 use crate::components::figure_view::FigureView;
+use crate::components::hear::{on_text, text_field};
 use crate::format;
 use coolpath_core::log::{Channel, Fate, Kind, Session, Stretch};
 use coolpath_core::readings::{Quantity, Reading};
 use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
-use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 /// What a session's view needs.
@@ -153,19 +153,12 @@ fn chosen(
 ) -> Html {
     let field = |id: &'static str, label: &'static str, at: usize| {
         let set = ends.clone();
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                let mut next = (*set).clone();
-                next[at] = element.value();
-                set.set(next);
-            }
+        let heard = on_text(move |text| {
+            let mut next = (*set).clone();
+            next[at] = text;
+            set.set(next);
         });
-        html! {
-            <div class="field">
-                <label for={id}>{ label }</label>
-                <input {id} type="text" inputmode="decimal" autocomplete="off" value={ends[at].clone()} oninput={on_input} />
-            </div>
-        }
+        text_field(id, label, &ends[at], "", heard)
     };
     let minute = |at: usize| {
         coolpath_core::units::bare_number(&ends[at])

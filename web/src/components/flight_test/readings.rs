@@ -2,11 +2,11 @@
 
 use crate::choices;
 use crate::components::choice_field::ChoiceField;
+use crate::components::hear::{on_option, on_text, on_tick, use_unfolding};
 use crate::state::{Action, ReadingEdit, State, readings};
 use coolpath_core::readings::{MAX_READINGS, Moment, Quantity, Reading, flags};
 use coolpath_core::units;
 use std::rc::Rc;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -32,15 +32,7 @@ impl PartialEq for Props {
 /// The panel; it draws its table only while it stands open.
 #[function_component]
 pub fn ReadingsPanel(props: &Props) -> Html {
-    let open = use_state(|| false);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
+    let (open, on_toggle) = use_unfolding();
     let count = props.state.design.readings.len();
     html! {
         <details class="section" id="readings" ontoggle={on_toggle}>
@@ -109,10 +101,8 @@ fn head(props: &Props, list: &[Reading]) -> Html {
                       edit: fn(usize, String) -> ReadingEdit,
                       place: usize| {
         let emit = edits(props);
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                emit.emit(edit(place, element.value()));
-            }
+        let on_input = on_text(move |text| {
+            emit.emit(edit(place, text));
         });
         html! { <input type="text" autocomplete="off" aria-label={label} value={text} oninput={on_input} /> }
     };
@@ -139,10 +129,8 @@ fn use_it(props: &Props, place: usize, reading: &Reading) -> Html {
     let emit = edits(props);
     let on_change = {
         let emit = emit.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                emit.emit(ReadingEdit::LeaveOut(place, !element.checked()));
-            }
+        on_tick(move |ticked| {
+            emit.emit(ReadingEdit::LeaveOut(place, !ticked));
         })
     };
     let remove = emit.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
@@ -179,19 +167,15 @@ fn row(props: &Props, quantity: Quantity) -> Html {
     let unit = readings::unit(state, quantity).symbol();
     let on_unit = {
         let emit = edits(props);
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                emit.emit(ReadingEdit::Unit(quantity, element.value()));
-            }
+        on_option(move |option| {
+            emit.emit(ReadingEdit::Unit(quantity, option));
         })
     };
     let units = quantity.column_units();
     let on_correction = {
         let emit = edits(props);
-        Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                emit.emit(ReadingEdit::Correction(quantity, element.value()));
-            }
+        on_text(move |text| {
+            emit.emit(ReadingEdit::Correction(quantity, text));
         })
     };
     let correction_unit = quantity.correction_dimension().shown(state.system).symbol;
@@ -227,10 +211,8 @@ fn cell(props: &Props, place: usize, reading: &Reading, quantity: Quantity) -> H
     let text = readings::cell_text(state, place, quantity);
     let fault = readings::cell_value(state, quantity, &text).err();
     let emit = edits(props);
-    let on_input = Callback::from(move |event: InputEvent| {
-        if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-            emit.emit(ReadingEdit::Cell(place, quantity, element.value()));
-        }
+    let on_input = on_text(move |text| {
+        emit.emit(ReadingEdit::Cell(place, quantity, text));
     });
     html! {
         <>

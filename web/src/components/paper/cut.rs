@@ -1,5 +1,6 @@
 //! "Cut plan": templates at full size, with nested lines and what each predicts.
 
+use crate::components::hear::{on_text, option_field, text_field};
 use crate::cut::inlet::Title;
 use crate::cut::lines::{Hottest, Opening, scaled};
 use crate::cut::sheets::{Paper, tiles};
@@ -10,7 +11,6 @@ use coolpath_core::Design;
 use coolpath_core::units::{UnitSystem, bare_number};
 use std::rc::Rc;
 use std::time::Duration;
-use web_sys::{HtmlInputElement, HtmlSelectElement};
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
@@ -47,14 +47,17 @@ impl Part {
 }
 
 /// Lines of both openings, and the design that they are of.
-type Found = (Vec<Line>, Vec<Line>, Rc<Design>);
+struct Found {
+    inlets: Vec<Line>,
+    exit: Vec<Line>,
+    design: Rc<Design>,
+}
 
 /// The panel.
 #[function_component]
 pub fn CutPanel(props: &Props) -> Html {
     let reach = use_state(|| ["15".to_owned(), "15".to_owned()]);
-    let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
-    let found = use_state(|| None::<Found>);
+    let found = use_state(|| None::<Rc<Found>>);
     let working = use_state(|| false);
     let running = use_mut_ref(|| 0_u64);
     let factors = factors(&reach);
@@ -93,27 +96,24 @@ pub fn CutPanel(props: &Props) -> Html {
                         lines.push(hottest.line(kind, factor));
                     }
                 }
-                let [inlets, exits] = all;
-                found.set(Some((inlets, exits, design)));
+                let [inlets, exit] = all;
+                found.set(Some(Rc::new(Found {
+                    inlets,
+                    exit,
+                    design,
+                })));
                 working.set(false);
             });
         })
     };
     let field = |id: &'static str, label: &'static str, at: usize| {
         let set = reach.clone();
-        let on_input = Callback::from(move |event: InputEvent| {
-            if let Some(element) = event.target_dyn_into::<HtmlInputElement>() {
-                let mut next = (*set).clone();
-                next[at] = element.value();
-                set.set(next);
-            }
+        let heard = on_text(move |text| {
+            let mut next = (*set).clone();
+            next[at] = text;
+            set.set(next);
         });
-        html! {
-            <div class="field">
-                <label for={id}>{ label }</label>
-                <input {id} type="text" inputmode="decimal" autocomplete="off" value={reach[at].clone()} oninput={on_input} />
-            </div>
-        }
+        text_field(id, label, &reach[at], "", heard)
     };
     html! {
         <details class="section" id="cut">
@@ -132,10 +132,10 @@ pub fn CutPanel(props: &Props) -> Html {
                 if *working { <p>{ "Computing what each line predicts…" }</p> }
             </div>
             if let Some(found) = &*found {
-                if *found.2 != *props.design {
+                if *found.design != *props.design {
                     <p class="stale">{ "The design has changed since: draw the templates again." }</p>
                 }
-                { shown(found, &chosen, props.system) }
+                <Templates found={found.clone()} system={props.system} />
             }
         </details>
     }
@@ -168,14 +168,14 @@ fn parts(design: &Design) -> Vec<(String, Part)> {
 }
 
 fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Option<Drawing> {
-    let (inlets, exits, design) = found;
+    let design = &found.design;
     let title = Title {
         design: design.name.clone(),
         day: window::today(),
     };
     let lines = match part.opening() {
-        Opening::Inlets => inlets,
-        Opening::Exit => exits,
+        Opening::Inlets => &found.inlets,
+        Opening::Exit => &found.exit,
     };
     let installation = &design.installation;
     match part {
@@ -191,37 +191,26 @@ fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Opt
     }
 }
 
-fn select(
-    id: &'static str,
-    label: &'static str,
-    options: Vec<String>,
-    taken: usize,
-    on_choose: impl Fn(usize) + 'static,
-) -> Html {
-    let on_change = Callback::from(move |event: Event| {
-        if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-            && let Ok(at) = usize::try_from(element.selected_index())
-        {
-            on_choose(at);
-        }
-    });
-    html! {
-        <div class="field">
-            <label for={id}>{ label }</label>
-            <select {id} onchange={on_change}>
-                { for options.into_iter().enumerate().map(|(at, option)| html! { <option selected={at == taken}>{ option }</option> }) }
-            </select>
-        </div>
+/// What the templates need; they are drawn anew only when one of it changes.
+#[derive(Properties, Clone)]
+struct TemplatesProps {
+    found: Rc<Found>,
+    system: UnitSystem,
+}
+
+impl PartialEq for TemplatesProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.found, &other.found) && self.system == other.system
     }
 }
 
-fn shown(
-    found: &Found,
-    chosen: &UseStateHandle<(usize, usize, usize)>,
-    system: UnitSystem,
-) -> Html {
-    let (part, side, paper) = **chosen;
-    let list = parts(&found.2);
+/// The template of the opening that is chosen.
+#[function_component]
+fn Templates(props: &TemplatesProps) -> Html {
+    let TemplatesProps { found, system } = props;
+    let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
+    let (part, side, paper) = *chosen;
+    let list = parts(&found.design);
     let Some((name, kind)) = list.get(part).or_else(|| list.first()).cloned() else {
         return Html::default();
     };
@@ -235,35 +224,35 @@ fn shown(
     };
     let sheet = Paper::ALL[paper.min(1)];
     let right = side == 1;
-    let drawing = drawn(found, kind, right, system);
+    let drawing = drawn(found, kind, right, *system);
     html! {
         <>
             <div class="fields">
-                { select("cut-part", "Template of", list.iter().map(|(name, _)| name.clone()).collect(), part, set(|chosen, at| chosen.0 = at)) }
+                { option_field("cut-part", "Template of", list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
                 if matches!(kind, Part::Inlet(_)) {
-                    { select("cut-side", "Side", vec!["left".to_owned(), "right (mirrored)".to_owned()], side, set(|chosen, at| chosen.1 = at)) }
+                    { option_field("cut-side", "Side", ["left", "right (mirrored)"].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
                 }
-                { select("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned()).to_vec(), paper, set(|chosen, at| chosen.2 = at)) }
+                { option_field("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
             </div>
             { match drawing {
-                Some(drawing) => template(&drawing, &found.2, &name, right, sheet),
+                Some(drawing) => template(Rc::new(drawing), &found.design, &name, right, sheet),
                 None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
             } }
         </>
     }
 }
 
-fn template(drawing: &Drawing, design: &Design, name: &str, right: bool, paper: Paper) -> Html {
+fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, paper: Paper) -> Html {
     let side = if right { "-right" } else { "" };
     let stem = format!("{}-{}{side}", file_stem(&design.name), file_stem(name));
-    let save = |ending: &'static str, kind: &'static str, text: String| {
-        let file = format!("{stem}.{ending}");
+    // Written when it is asked for.
+    let save = |ending: &'static str, kind: &'static str, write: fn(&Drawing, &str) -> String| {
+        let (file, drawing, name) = (format!("{stem}.{ending}"), drawing.clone(), name.to_owned());
         Callback::from(move |_: MouseEvent| {
-            let _ = files::download(&file, kind, &text);
+            let _ = files::download(&file, kind, &write(&drawing, &name));
         })
     };
-    let own = svg::file(drawing, name);
-    let sheets = tiles(drawing, &format!("{}: {name}", design.name), paper);
+    let sheets = tiles(&drawing, &format!("{}: {name}", design.name), paper);
     let print = Callback::from(|_: MouseEvent| window::print_only("print-cut"));
     let count = sheets.len();
     // Only this project's own drawings pass here; their texts are escaped where they are written.
@@ -272,11 +261,11 @@ fn template(drawing: &Drawing, design: &Design, name: &str, right: bool, paper: 
         <>
             <div class="buttons">
                 <button type="button" onclick={print}>{ if count == 1 { "Print on one sheet".to_owned() } else { format!("Print on {count} sheets") } }</button>
-                <button type="button" onclick={save("svg", "image/svg+xml", own.clone())}>{ "Save as SVG" }</button>
-                <button type="button" onclick={save("dxf", "image/vnd.dxf", dxf::file(drawing))}>{ "Save as DXF" }</button>
+                <button type="button" onclick={save("svg", "image/svg+xml", svg::file)}>{ "Save as SVG" }</button>
+                <button type="button" onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ "Save as DXF" }</button>
             </div>
             <p class="hint">{ "Print at 100 %, not “fit to page”, and measure both check scales before you cut." }</p>
-            <div class="scroll cut-preview" tabindex="0" role="region" aria-label="Template">{ markup(own) }</div>
+            <div class="scroll cut-preview" tabindex="0" role="region" aria-label="Template">{ markup(svg::file(&drawing, name)) }</div>
             <div class="cut-sheets" aria-hidden="true">
                 { for sheets.into_iter().map(|tile| html! {
                     <section class={paper.class()}><p>{ tile.title }</p>{ markup(tile.svg) }</section>

@@ -1,13 +1,16 @@
 //! "Area from a photograph": mark a sheet's corners, trace the opening, take the area over.
 
+use crate::components::hear::option_field;
 use crate::format;
-use crate::state::{Action, FieldKey};
+use crate::state::Action;
 use coolpath_core::Design;
+use coolpath_core::inputs::Si;
+use coolpath_core::installation::InletShape;
 use coolpath_core::photo::{Place, Traced, traced};
 use coolpath_core::units::{self, Dimension, UnitSystem};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlInputElement, HtmlSelectElement, Url};
+use web_sys::{Element, HtmlInputElement, Url};
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -165,15 +168,9 @@ pub fn PhotoPanel(props: &Props) -> Html {
             <label class="tick"><input type="radio" name="photo-marking" checked={*marking == to} onchange={on_change} />{ label }</label>
         }
     };
-    let on_sheet = {
+    let choose_sheet = {
         let sheet = sheet.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-                && let Ok(at) = usize::try_from(element.selected_index())
-            {
-                sheet.set(at);
-            }
-        })
+        move |at| sheet.set(at)
     };
     let found = match marks.corners.as_slice() {
         &[a, b, c, d] if marks.outline.len() >= 3 => {
@@ -190,12 +187,7 @@ pub fn PhotoPanel(props: &Props) -> Html {
             <summary>{ "Area from a photograph" }</summary>
             <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
             <div class="fields">
-                <div class="field">
-                    <label for="photo-sheet">{ "Sheet, first edge" }</label>
-                    <select id="photo-sheet" onchange={on_sheet}>
-                        { for SHEETS.iter().enumerate().map(|(at, (name, _))| html! { <option selected={at == *sheet}>{ *name }</option> }) }
-                    </select>
-                </div>
+                { option_field("photo-sheet", "Sheet, first edge", SHEETS.map(|(name, _)| name.to_owned()), *sheet, choose_sheet) }
             </div>
             <div class="buttons">
                 <label class="button" for="photo-file">{ "Choose a photograph" }</label>
@@ -263,15 +255,9 @@ fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html 
     let length = |si: f64| format::quantity(si, Dimension::Length, system, 2);
     let inlets = &props.design.installation.inlets;
     let at = (**inlet).min(inlets.len().saturating_sub(1));
-    let on_inlet = {
+    let choose_inlet = {
         let inlet = inlet.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>()
-                && let Ok(at) = usize::try_from(element.selected_index())
-            {
-                inlet.set(at);
-            }
-        })
+        move |at| inlet.set(at)
     };
     let take = {
         let (dispatch, design, found) =
@@ -280,19 +266,13 @@ fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html 
             let mut next = (*design).clone();
             if let Some(inlet) = next.installation.inlets.get_mut(at) {
                 inlet.outline.clone_from(&found.outline);
-                inlet.shape = coolpath_core::installation::InletShape::Traced;
+                inlet.shape = InletShape::Traced;
+                inlet.traced_area = Si::from_si(found.area_m2);
+                if let Some((radius, _)) = found.lip_m {
+                    inlet.lip_radius = Si::from_si(radius);
+                }
             }
             dispatch.emit(Action::Adjust(Box::new(next)));
-            dispatch.emit(Action::Set {
-                key: FieldKey::new("inlet.traced_area_m2", at),
-                value: found.area_m2,
-            });
-            if let Some((radius, _)) = found.lip_m {
-                dispatch.emit(Action::Set {
-                    key: FieldKey::new("inlet.lip_radius_m", at),
-                    value: radius,
-                });
-            }
         })
     };
     let share = units::rounded_text(100.0 * found.area_band_m2 / found.area_m2, 2);
@@ -304,12 +284,7 @@ fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html 
             }
             <p class="hint">{ "± is what clicks of one pixel leave open. A lens that bends lines, or a sheet out of the opening's plane, adds to it: a sheet 1 % nearer to the camera makes the opening 2 % smaller." }</p>
             <div class="fields">
-                <div class="field">
-                    <label for="photo-inlet">{ "Take it over for" }</label>
-                    <select id="photo-inlet" onchange={on_inlet}>
-                        { for inlets.iter().enumerate().map(|(place, inlet)| html! { <option selected={place == at}>{ inlet.name.clone() }</option> }) }
-                    </select>
-                </div>
+                { option_field("photo-inlet", "Take it over for", inlets.iter().map(|inlet| inlet.name.clone()), at, choose_inlet) }
             </div>
             <div class="buttons"><button type="button" onclick={take}>{ "Take the outline over" }</button></div>
         </>

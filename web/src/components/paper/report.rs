@@ -6,6 +6,8 @@ use crate::components::answers::condition_view::{SweepBands, use_sweep_bands};
 use crate::components::answers::why::origin;
 use crate::components::answers::{BandSet, Outcome, details, headline, summary::Summary};
 use crate::components::cautions::{cautions, is_too_hot};
+use crate::components::hear::{option_field, use_unfolding};
+use crate::cut::sheets::Paper;
 use crate::drawing::view::CowlDrawing;
 use crate::{format, window};
 use coolpath_core::Design;
@@ -13,7 +15,6 @@ use coolpath_core::evaluate::{self, Answer};
 use coolpath_core::units::UnitSystem;
 use coolpath_core::why::derivations;
 use std::rc::Rc;
-use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -46,23 +47,11 @@ const CHART: Size = Size {
 /// The panel; it draws the report only while it stands open.
 #[function_component]
 pub fn ReportPanel(props: &Props) -> Html {
-    let open = use_state(|| false);
+    let (open, on_toggle) = use_unfolding();
     let letter = use_state(|| false);
-    let on_toggle = {
-        let open = open.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<web_sys::Element>() {
-                open.set(element.has_attribute("open"));
-            }
-        })
-    };
-    let on_paper = {
+    let choose_paper = {
         let letter = letter.clone();
-        Callback::from(move |event: Event| {
-            if let Some(element) = event.target_dyn_into::<HtmlSelectElement>() {
-                letter.set(element.selected_index() == 1);
-            }
-        })
+        move |at| letter.set(at == 1)
     };
     let print = Callback::from(|_: MouseEvent| window::print_only("print-report"));
     html! {
@@ -71,13 +60,7 @@ pub fn ReportPanel(props: &Props) -> Html {
             if *open {
                 <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
                 <div class="fields">
-                    <div class="field">
-                        <label for="report-paper">{ "Paper of the report" }</label>
-                        <select id="report-paper" onchange={on_paper}>
-                            <option selected={!*letter}>{ "A4" }</option>
-                            <option selected={*letter}>{ "US Letter" }</option>
-                        </select>
-                    </div>
+                    { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
                 </div>
                 <div class="buttons"><button type="button" onclick={print}>{ "Print the report" }</button></div>
                 <Report design={props.design.clone()} answers={props.answers.clone()} bands={props.bands.clone()} system={props.system} letter={*letter} />

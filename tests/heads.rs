@@ -149,6 +149,29 @@ fn crossflow_effectiveness_matches_the_library_and_its_examples() {
     });
 }
 
+/// derived: the function and its inverse undo each other, from a bare trickle to where crossflow
+/// levels off.
+#[test]
+fn transfer_units_undo_the_effectiveness() {
+    for ratio in [0.0, 0.05, 0.3, 0.7, 0.95, 1.0] {
+        for step in 0..60 {
+            let ntu = 1e-6 * 10_f64.powf(0.12 * f64::from(step));
+            let reached = effectiveness(ntu, ratio);
+            if 1.0 - reached < 1e-6 {
+                continue;
+            }
+            let found = transfer_units(reached, ratio).expect("possible");
+            // Where the curve has levelled off, rounding of ε moves the root by more.
+            let slope = (effectiveness(1.001 * ntu, ratio) / reached - 1.0) / 0.001;
+            let limit = 1e-13 + 4.0 * f64::EPSILON / slope;
+            assert!((found / ntu - 1.0).abs() < limit, "{ratio} {ntu}: {found}");
+        }
+    }
+    // Equal streams never reach more than this, however large the cooler.
+    let beyond = 0.5 * (1.0 + effectiveness(300.0, 1.0));
+    assert!(transfer_units(beyond, 1.0).is_err());
+}
+
 #[test]
 fn effectiveness_keeps_its_limits_and_impossible_ratings_are_refused() {
     for ratio in [0.0, 0.2, 0.7, 1.0] {

@@ -15,6 +15,7 @@
 //! (1946), published.
 
 use crate::air;
+use crate::raised::raised;
 
 /// Conductance from the fins to the air, W/K, with the second law kept at any flow.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -89,7 +90,7 @@ impl FinConductance {
             return 0.0;
         }
         let units =
-            self.reference_units * libm::pow(w / self.reference_flow_kg_s, self.exponent - 1.0);
+            self.reference_units * raised(w / self.reference_flow_kg_s, self.exponent - 1.0);
         // G = W c_p (1 − e^−N)
         -w * air::SPECIFIC_HEAT * libm::expm1(-units)
     }
@@ -109,7 +110,7 @@ impl FinResistance {
     #[must_use]
     pub fn through(sigma_drop_pa: f64, flow_kg_s: f64, exponent: f64) -> Self {
         Self {
-            constant: sigma_drop_pa / libm::pow(flow_kg_s, exponent),
+            constant: sigma_drop_pa / raised(flow_kg_s, exponent),
             exponent,
         }
     }
@@ -118,7 +119,13 @@ impl FinResistance {
     #[must_use]
     pub fn drop(&self, flow_kg_s: f64, density_behind: f64) -> f64 {
         // Δp = C Wⁿ / σ
-        self.constant * libm::pow(flow_kg_s.abs(), self.exponent) * air::DENSITY_SL / density_behind
+        self.sigma_drop(flow_kg_s) * air::DENSITY_SL / density_behind
+    }
+
+    /// σΔp, Pa, at a flow, kg/s, with σ of the density behind the fins.
+    #[must_use]
+    pub fn sigma_drop(&self, flow_kg_s: f64) -> f64 {
+        self.constant * raised(flow_kg_s.abs(), self.exponent)
     }
 }
 
@@ -139,23 +146,15 @@ impl Heads {
     /// Mean head temperature, K.
     #[must_use]
     pub fn temperature(&self, flow_kg_s: f64, air_k: f64, oil_k: f64) -> f64 {
-        self.temperature_with(1.0, 0.0, flow_kg_s, air_k, oil_k)
+        self.temperature_with(self.fins.at(flow_kg_s), 0.0, air_k, oil_k)
     }
 
-    /// Head temperature, K, of a cylinder whose fins get `fin_factor` [-] of the mean conductance
-    /// and whose gas is `gas_shift_k` hotter than the mean.
+    /// Head temperature, K, of a cylinder whose fins have a conductance `fin_w_k`, W/K, and whose
+    /// gas is `gas_shift_k` hotter than the mean.
     #[must_use]
-    pub fn temperature_with(
-        &self,
-        fin_factor: f64,
-        gas_shift_k: f64,
-        flow_kg_s: f64,
-        air_k: f64,
-        oil_k: f64,
-    ) -> f64 {
-        let fin = fin_factor * self.fins.at(flow_kg_s);
+    pub fn temperature_with(&self, fin_w_k: f64, gas_shift_k: f64, air_k: f64, oil_k: f64) -> f64 {
         // T_h = (G_gas T_g + G_fin T_a + G_ho T_oil) / (G_gas + G_fin + G_ho)
-        (self.gas_w_k * (self.gas_k + gas_shift_k) + fin * air_k + self.oil_w_k * oil_k)
-            / (self.gas_w_k + fin + self.oil_w_k)
+        (self.gas_w_k * (self.gas_k + gas_shift_k) + fin_w_k * air_k + self.oil_w_k * oil_k)
+            / (self.gas_w_k + fin_w_k + self.oil_w_k)
     }
 }

@@ -320,9 +320,8 @@ pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
     let sum = point.gas_w_k + fin_factor * fin + point.oil_w_k;
     let gas_shift_k = by_gas * sum / point.gas_w_k;
     let head_k = heads.temperature_with(
-        fin_factor.max(0.05),
+        fin_factor.max(0.05) * state.terms.fin_w_k,
         gas_shift_k,
-        state.fins.flow_kg_s,
         state.fins.in_k,
         state.trial.oil_k,
     );

@@ -37,11 +37,13 @@ pub(crate) fn held(
     }
     let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial)
         .map_err(EvaluateError::Solve)?
-        .and_then(|solution| opening_for(installation, &prepared, &solution));
-    if let Some(opening) = wanted {
+        .and_then(|solution| {
+            let opening = opening_for(installation, &prepared, &solution)?;
+            Some((opening, solution.state.trial))
+        });
+    if let Some((opening, trial)) = wanted {
         prepared.set_shutter(installation, opening);
-        let solution =
-            solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+        let solution = solve::solve(&prepared.cowl, Some(trial)).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
             prepared,
             solution,

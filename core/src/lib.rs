@@ -45,6 +45,7 @@ pub mod photo;
 pub mod power;
 pub mod prepare;
 pub mod propeller;
+mod raised;
 pub mod readings;
 pub mod root;
 pub mod shutter;

@@ -442,7 +442,7 @@ fn oil_heat(solved: &Solved) -> Derivation {
 fn gauge(installation: &Installation, solved: &Solved) -> Derivation {
     let state = &solved.solution.state;
     let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
-    let capacity = state.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
+    let capacity = state.terms.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
     Derivation {
         answer: "Oil at the gauge",
         symbol: "T_gauge",

@@ -17,6 +17,7 @@ pub mod guesses;
 mod hostile;
 pub mod log_memory;
 pub mod markup;
+pub mod pace;
 pub mod share;
 pub mod shutter_words;
 pub mod size_request;

@@ -3,6 +3,7 @@
 //! Air and oil cross, both unmixed. The exact series is used; the common closed approximation is
 //! off by 0.5 % at NTU 1 (`reference/effectiveness_ntu`).
 
+use crate::raised::raised;
 use crate::root::bracketed_root;
 
 /// Largest number of transfer units used [-]; beyond it nothing changes.
@@ -60,19 +61,25 @@ pub fn effectiveness(ntu: f64, capacity_ratio: f64) -> f64 {
 /// # Errors
 /// [`CoolerError::ImpossibleRating`] if no number of units reaches it.
 pub fn transfer_units(effectiveness_wanted: f64, capacity_ratio: f64) -> Result<f64, CoolerError> {
-    let largest = effectiveness(NTU_MAX, capacity_ratio);
-    let refused = CoolerError::ImpossibleRating {
+    let refused = || CoolerError::ImpossibleRating {
         effectiveness: effectiveness_wanted,
-        largest,
+        largest: effectiveness(NTU_MAX, capacity_ratio),
     };
-    if !(effectiveness_wanted > 0.0 && effectiveness_wanted < largest) {
-        return Err(refused);
+    if !(effectiveness_wanted > 0.0 && effectiveness_wanted < 1.0) {
+        return Err(refused());
     }
+    // Crossflow lies between parallel flow and one stream of constant temperature.
+    // −ln(1 − ε) ≤ NTU ≤ −ln(1 − ε (1 + C)) / (1 + C)
+    let sum = 1.0 + capacity_ratio;
+    let least = -libm::log1p(-effectiveness_wanted);
+    let most = -libm::log1p(-(effectiveness_wanted * sum).min(1.0)) / sum;
     let miss =
         |ln_ntu: f64| effectiveness(libm::exp(ln_ntu), capacity_ratio) - effectiveness_wanted;
-    bracketed_root(miss, libm::log(1e-9), libm::log(NTU_MAX), 1e-15)
+    // A hair wider, since rounding must not leave the root outside.
+    let (low, high) = (0.999 * least, (1.001 * most).min(NTU_MAX));
+    bracketed_root(miss, libm::log(low), libm::log(high), 1e-15)
         .map(|root| libm::exp(root.x))
-        .map_err(|_| refused)
+        .map_err(|_| refused())
 }
 
 /// Heat transfer of a cooler, from one rated point to any flows.
@@ -120,9 +127,8 @@ impl Rating {
     }
 }
 
-/// Oil flow and air flow exponents of the two film resistances [-] (textbook values for laminar
-/// developing air flow in fins and for oil in short passages; from memory).
-const AIR_EXPONENT: f64 = 0.5;
+/// Exponent of the oil flow in its film resistance [-]; that of the air flow is ½ (textbook values
+/// for oil in short passages and for laminar developing air flow in fins; from memory).
 const OIL_EXPONENT: f64 = 0.4;
 
 impl Conductance {
@@ -133,8 +139,8 @@ impl Conductance {
             return 0.0;
         }
         // 1/UA = [s (W/W₀)^−0.5 + (1 − s)(ṁ/ṁ₀)^−0.4] / UA₀
-        let air = self.air_share * libm::pow(air_kg_s / self.rated_air_kg_s, -AIR_EXPONENT);
-        let oil = (1.0 - self.air_share) * libm::pow(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT);
+        let air = self.air_share * (self.rated_air_kg_s / air_kg_s).sqrt();
+        let oil = (1.0 - self.air_share) * raised(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT);
         self.rated_w_k / (air + oil)
     }
 

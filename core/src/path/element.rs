@@ -3,6 +3,7 @@
 //! Pressures are gauge to the free stream's static pressure unless a name says `absolute`.
 
 use crate::air;
+use crate::raised::raised;
 
 /// One inlet, from the free stream into the upper deck.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -188,20 +189,21 @@ impl CoolerDuct {
         self.shutter_passage <= 0.0
     }
 
-    /// Pressure drop, Pa, at a positive flow, kg/s.
+    /// Pressure drop of the core, Pa, at a positive flow, kg/s, where its mean specific volume is
+    /// that of the standard density.
+    #[must_use]
+    pub fn core_drop(&self, flow_kg_s: f64) -> f64 {
+        // σΔp = C Wⁿ
+        self.core_constant * raised(flow_kg_s, self.core_exponent)
+    }
+
+    /// Pressure drop of duct and shutter without the core, Pa, at a positive flow, kg/s.
     ///
     /// # Arguments
     /// * `duct_density` - in the duct, kg/m³
     /// * `duct_k` - temperature in the duct, K (for the friction)
-    /// * `core_volume_m3_kg` - mean specific volume in the core, m³/kg
     #[must_use]
-    pub fn drop(
-        &self,
-        flow_kg_s: f64,
-        duct_density: f64,
-        duct_k: f64,
-        core_volume_m3_kg: f64,
-    ) -> f64 {
+    pub fn duct_drop(&self, flow_kg_s: f64, duct_density: f64, duct_k: f64) -> f64 {
         let factor = match self.friction {
             Friction::Factor(f) => f,
             Friction::Roughness(roughness) => {
@@ -213,11 +215,7 @@ impl CoolerDuct {
         };
         let shutter = 1.0 / (self.shutter_passage * self.shutter_passage);
         let loss = self.fittings_loss + factor * self.length_ratio + shutter;
-        // Δp = K ½ ρ V² + C Wⁿ / σ
+        // Δp = K ½ ρ V²
         loss_drop(loss, flow_kg_s, self.area_m2, duct_density)
-            + self.core_constant
-                * libm::pow(flow_kg_s, self.core_exponent)
-                * air::DENSITY_SL
-                * core_volume_m3_kg
     }
 }

@@ -4,6 +4,7 @@ mod brackets;
 mod broyden;
 pub mod decks;
 pub mod element;
+pub mod flow_terms;
 pub mod network;
 pub mod solve;
 pub mod state;

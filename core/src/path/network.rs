@@ -11,12 +11,12 @@
 //! enters with the total temperature of the free stream.
 
 use super::element::{CoolerDuct, Exit, ExitFlow, Inlet, orifice_flow};
+use super::flow_terms::FlowTerms;
 pub use super::state::{HeatedFlow, Residual, State, Trial};
 use crate::air;
 use crate::cylinders::{FinResistance, Heads};
 use crate::oil::bypass::Bypass;
 use crate::oil::cooler::Conductance;
-use crate::oil::fluid;
 
 /// Most inlets, and most exits, that a cowl may have.
 pub const MAX_OPENINGS: usize = 4;
@@ -233,7 +233,18 @@ impl Cowl {
     /// Everything that follows from a trial.
     #[must_use]
     pub fn state(&self, trial: Trial) -> State {
-        let mut state = self.blank(trial);
+        self.state_with(trial, FlowTerms::of(self, &trial, None))
+    }
+
+    /// As [`Cowl::state`], with the help of a state nearby of the same cowl.
+    #[must_use]
+    pub fn state_near(&self, trial: Trial, near: &State) -> State {
+        let terms = FlowTerms::of(self, &trial, Some((&near.trial, &near.terms)));
+        self.state_with(trial, terms)
+    }
+
+    fn state_with(&self, trial: Trial, terms: FlowTerms) -> State {
+        let mut state = self.blank(trial, terms);
         let mut entering = self.entering(&mut state);
         let from_outside = self.cooler_draws_from_outside(trial.cooler_kg_s);
         if from_outside {
@@ -289,16 +300,15 @@ impl Cowl {
         state
     }
 
-    fn blank(&self, trial: Trial) -> State {
+    fn blank(&self, trial: Trial, terms: FlowTerms) -> State {
         State {
             trial,
+            terms,
             upper_k: self.stream.total_k,
             lower_k: self.stream.total_k,
             head_k: 0.0,
             fins: HeatedFlow::default(),
             cooler: HeatedFlow::default(),
-            cooler_oil_kg_s: 0.0,
-            pump_kg_s: 0.0,
             preheat_w: 0.0,
             inlets: [0.0; MAX_OPENINGS],
             seal_kg_s: 0.0,
@@ -396,8 +406,10 @@ impl Cowl {
 
     fn pass_fins(&self, state: &mut State, in_k: f64, behind_pa: f64) {
         let flow = state.trial.fin_kg_s;
-        let fin = self.heads.fins.at(flow);
-        state.head_k = self.heads.temperature(flow, in_k, state.trial.oil_k);
+        let fin = state.terms.fin_w_k;
+        state.head_k = self
+            .heads
+            .temperature_with(fin, 0.0, in_k, state.trial.oil_k);
         // Q = G_fin (T_h − T_a);  T₃ = T_a + Q / (W c_p)
         let heat_w = fin * (state.head_k - in_k);
         let out_k = if flow == 0.0 {
@@ -406,7 +418,7 @@ impl Cowl {
             in_k + heat_w / (flow.abs() * air::SPECIFIC_HEAT)
         };
         let behind = air::density(self.stream.pressure_pa + behind_pa, out_k);
-        let drop_pa = self.fins.drop(flow, behind).copysign(flow);
+        let drop_pa = (state.terms.fin_sigma_pa * air::DENSITY_SL / behind).copysign(flow);
         state.fins = HeatedFlow {
             flow_kg_s: flow,
             in_k,
@@ -428,19 +440,7 @@ impl Cowl {
         let oil_k = state.trial.oil_k;
         let flow = state.trial.cooler_kg_s;
         let magnitude = flow.abs();
-        state.pump_kg_s = self.oil.pump_m3_s * fluid::density(oil_k);
-        let share = self
-            .oil
-            .bypass
-            .map_or(1.0, |bypass| bypass.cooler_share(oil_k));
-        state.cooler_oil_kg_s = share * state.pump_kg_s;
-        let per_kelvin = self.cooler.conductance.heat_per_kelvin(
-            magnitude,
-            air::SPECIFIC_HEAT,
-            state.cooler_oil_kg_s,
-            fluid::specific_heat(oil_k),
-        );
-        let heat_w = per_kelvin * (oil_k - in_k);
+        let heat_w = state.terms.cooler_w_k * (oil_k - in_k);
         let out_k = if magnitude == 0.0 {
             in_k
         } else {
@@ -462,9 +462,9 @@ impl Cowl {
         let mut drop_pa = if magnitude == 0.0 {
             0.0
         } else {
-            self.cooler
-                .duct
-                .drop(magnitude, duct_density, duct_k, volume)
+            let duct = &self.cooler.duct;
+            duct.duct_drop(magnitude, duct_density, duct_k)
+                + state.terms.core_sigma_pa * air::DENSITY_SL * volume
         };
         if let Discharge::OwnExit(exit) = self.cooler.discharge {
             let speed = magnitude / (far_density * exit.discharge * exit.area_m2);

@@ -108,11 +108,11 @@ pub struct Gauge {
 /// Temperature at the oil gauge, K, of a state.
 #[must_use]
 pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
-    if !after_cooler || state.pump_kg_s <= 0.0 {
+    if !after_cooler || state.terms.pump_kg_s <= 0.0 {
         return state.trial.oil_k;
     }
     // All oil mixes behind the cooler: T = T_oil − Q / (ṁ c)
-    let capacity = state.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
+    let capacity = state.terms.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
     state.trial.oil_k - state.cooler.heat_w / capacity
 }
 
@@ -505,7 +505,7 @@ fn accepted(
 ) -> Option<Taken> {
     let mut share = limited_share(step, scale);
     for _ in 0..10 {
-        let next = cowl.state(moved(&state.trial, step, share));
+        let next = cowl.state_near(moved(&state.trial, step, share), state);
         let residual = residual_of(&next);
         let next_size = largest(&residual);
         if next_size < size {
@@ -547,7 +547,7 @@ fn differences(
         }
         let mut step = [0.0; UNKNOWNS];
         step[column] = sizes[column];
-        let shifted = residual_of(&cowl.state(moved(&state.trial, &step, 1.0)));
+        let shifted = residual_of(&cowl.state_near(moved(&state.trial, &step, 1.0), state));
         for (row, line) in matrix.iter_mut().enumerate() {
             line[column] = (shifted[row] - residual[row]) / sizes[column];
         }

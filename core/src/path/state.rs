@@ -1,6 +1,7 @@
 //! State of the network: the unknowns, and everything that follows from them.
 
 use super::element::ExitFlow;
+use super::flow_terms::FlowTerms;
 use super::network::MAX_OPENINGS;
 
 /// Unknowns of the network.
@@ -38,6 +39,8 @@ pub struct HeatedFlow {
 pub struct State {
     /// The trial itself.
     pub trial: Trial,
+    /// What follows from its flows and its oil alone.
+    pub terms: FlowTerms,
     /// Upper deck, K.
     pub upper_k: f64,
     /// Lower deck, K.
@@ -48,10 +51,6 @@ pub struct State {
     pub fins: HeatedFlow,
     /// Cooler.
     pub cooler: HeatedFlow,
-    /// Oil through the cooler, kg/s.
-    pub cooler_oil_kg_s: f64,
-    /// Oil through the pump, kg/s.
-    pub pump_kg_s: f64,
     /// Heat that the cooler's air picked up from the cylinder before it, W.
     pub preheat_w: f64,
     /// Each inlet, kg/s.

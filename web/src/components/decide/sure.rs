@@ -2,6 +2,7 @@
 
 use crate::charts::{Figure, Size, chances};
 use crate::components::figure_view::FigureView;
+use crate::pace::Pace;
 use coolpath_core::Design;
 use coolpath_core::uncertainty::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Rank, Sampling, Summary, how_to_measure, ranking,
@@ -34,8 +35,8 @@ impl PartialEq for Props {
     }
 }
 
-/// Draws in one step: short enough for the page to answer in between.
-const STEP: usize = 60;
+/// Draws between two looks at the clock.
+const STEP: usize = 10;
 /// Assumptions that are listed.
 const LISTED: usize = 6;
 
@@ -77,20 +78,18 @@ pub fn SurePanel(props: &Props) -> Html {
             let mine = *running.borrow();
             let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
             spawn_local(async move {
-                let mut more = true;
-                let mut told = 0;
-                while more {
-                    let (done, all) = sampling.progress();
-                    // The line is drawn anew a few dozen times, not at every step.
-                    if done == 0 || done >= told + all / 40 {
-                        told = done;
-                        shown.set(Shown::Working(done, all));
+                let mut pace = Pace::begun();
+                shown.set(Shown::Working(0, DEFAULT_DRAWS));
+                sleep(Duration::ZERO).await;
+                while sampling.advance(STEP) {
+                    if !pace.breathe().await {
+                        continue;
                     }
-                    sleep(Duration::ZERO).await;
                     if *running.borrow() != mine {
                         return;
                     }
-                    more = sampling.advance(STEP);
+                    let (done, all) = sampling.progress();
+                    shown.set(Shown::Working(done, all));
                 }
                 let places = 0..design.conditions.len();
                 shown.set(Shown::Done(Rc::new(Done {

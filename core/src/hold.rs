@@ -116,11 +116,13 @@ fn searched_opening(
 ) -> Result<f64, EvaluateError> {
     let mut trial = *prepared;
     let mut failure = None;
+    let mut near = None;
     let root = bracketed_root(
         |opening| {
             trial.set_shutter(installation, opening);
-            match solve::solve(&trial.cowl, None) {
+            match solve::solve(&trial.cowl, near) {
                 Ok(solution) => {
+                    near = Some(solution.state.trial);
                     gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k
                 }
                 Err(error) => {

@@ -94,14 +94,6 @@ impl TwoDecks for AtOil<'_> {
     }
 }
 
-/// Trial whose flows and pressures balance at an oil temperature, K, whatever that leaves for the
-/// oil; `None` where there is none.
-pub(super) fn at_oil(cowl: &Cowl, oil_k: f64) -> Option<Trial> {
-    let network = AtOil { cowl, oil_k };
-    let found = deck_pressures(&network).ok()?;
-    network.trial(found.upper_pa, found.lower_pa)
-}
-
 /// Trial found by brackets alone: oil temperature outermost, then lower deck, then upper deck.
 pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
     let mut failure = None;
@@ -127,6 +119,7 @@ pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
             .trial(found.upper_pa, found.lower_pa)
             .ok_or(unbalanced)
     };
+    let (coldest_k, hottest_k) = oil_bounds(cowl);
     let root = bracketed_root(
         |oil_k| match at(oil_k) {
             Ok(trial) => cowl.state(trial).residual.oil_w,
@@ -135,8 +128,8 @@ pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
                 f64::NAN
             }
         },
-        cowl.stream.temperature_k,
-        cowl.heads.gas_k.max(cowl.stream.temperature_k + 1.0),
+        coldest_k,
+        hottest_k,
         1e-10,
     );
     if let Some(error) = failure {
@@ -147,4 +140,10 @@ pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
         Err(RootError::NotConverged { best, .. }) => at(best),
         Err(RootError::NotBracketed { .. }) => Err(SolveError::NoOilBalance),
     }
+}
+
+/// Lowest and highest temperature that the oil could have, K: the outside air's, the gas's.
+pub(super) fn oil_bounds(cowl: &Cowl) -> (f64, f64) {
+    let outside_k = cowl.stream.temperature_k;
+    (outside_k, cowl.heads.gas_k.max(outside_k + 1.0))
 }

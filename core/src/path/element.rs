@@ -42,6 +42,17 @@ impl Inlet {
         self.density * self.area_m2 * self.face_speed(head_pa)
     }
 
+    /// Total pressure, Pa, that a flow uses up, kg/s: what [`Self::flow`] makes of it backward.
+    #[must_use]
+    pub fn drop(&self, flow_kg_s: f64, deck_density: f64) -> f64 {
+        if flow_kg_s < 0.0 {
+            return loss_drop(self.reverse_loss, flow_kg_s, self.area_m2, deck_density);
+        }
+        let speed = flow_kg_s / (self.density * self.area_m2);
+        let excess = (speed - self.approach_speed()).max(0.0);
+        0.5 * self.density * (self.diffusion_loss * speed * speed + self.lip_loss * excess * excess)
+    }
+
     /// Velocity in the opening, m/s, that uses up a total-pressure difference, Pa.
     fn face_speed(&self, head_pa: f64) -> f64 {
         let a = self.diffusion_loss;
@@ -217,5 +228,31 @@ impl CoolerDuct {
         let loss = self.fittings_loss + factor * self.length_ratio + shutter;
         // Δp = K ½ ρ V²
         loss_drop(loss, flow_kg_s, self.area_m2, duct_density)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_an_inlet_uses_up_at_its_flow_is_what_drove_it() {
+        let inlet = Inlet {
+            area_m2: 0.02,
+            ram_pa: 1500.0,
+            lip_loss: 0.4,
+            diffusion_loss: 0.3,
+            reverse_loss: 1.5,
+            density: 1.1,
+        };
+        // Out of the inlet, at rest, below the approach speed, at it, above it.
+        for deck_pa in [4000.0, 1600.0, 1500.0, 1400.0, 1050.0, 700.0, -2000.0] {
+            let flow = inlet.flow(deck_pa, 0.9);
+            let used = inlet.drop(flow, 0.9);
+            assert!(
+                (used - (1500.0 - deck_pa)).abs() < 1e-9,
+                "{deck_pa}: {used}"
+            );
+        }
     }
 }

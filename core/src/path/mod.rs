@@ -6,5 +6,7 @@ pub mod decks;
 pub mod element;
 pub mod flow_terms;
 pub mod network;
+mod relaxed;
 pub mod solve;
+mod starts;
 pub mod state;

@@ -446,45 +446,56 @@ impl Cowl {
         } else {
             in_k + heat_w / (magnitude * air::SPECIFIC_HEAT)
         };
-        let ends = self.cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
-        let (from_pa, to_pa) = (
-            self.stream.pressure_pa + ends.0,
-            self.stream.pressure_pa + ends.1,
-        );
-        let (duct_k, far_k) = if flow >= 0.0 {
-            (in_k, out_k)
-        } else {
-            (out_k, in_k)
-        };
-        let duct_density = air::density(from_pa, duct_k);
-        let far_density = air::density(to_pa, far_k);
-        let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
-        let mut drop_pa = if magnitude == 0.0 {
-            0.0
-        } else {
-            let duct = &self.cooler.duct;
-            duct.duct_drop(magnitude, duct_density, duct_k)
-                + state.terms.core_sigma_pa * air::DENSITY_SL * volume
-        };
-        if let Discharge::OwnExit(exit) = self.cooler.discharge {
-            let speed = magnitude / (far_density * exit.discharge * exit.area_m2);
-            // The jet's dynamic pressure is lost.
-            drop_pa += 0.5 * far_density * speed * speed;
-            state.cooler_jet_m_s = speed.copysign(flow);
-        }
         state.cooler = HeatedFlow {
             flow_kg_s: flow,
             in_k,
             out_k,
             heat_w,
-            drop_pa: drop_pa.copysign(flow),
+            drop_pa: 0.0,
         };
+        let (drop_pa, jet_m_s) = self.cooler_drop(state, flow, state.terms.core_sigma_pa);
+        state.cooler.drop_pa = drop_pa;
+        state.cooler_jet_m_s = jet_m_s;
         if flow >= 0.0 && self.cooler.discharge == Discharge::LowerDeck {
             entering.lower.add(flow, out_k);
         }
         if flow < 0.0 && self.cooler.supply == Supply::UpperDeck {
             entering.upper.add(-flow, out_k);
         }
+    }
+
+    /// Pressure, Pa, that a flow through the cooler's branch uses up, and the jet of its own exit,
+    /// m/s, with the temperatures of a state; both with the flow's sign.
+    pub(super) fn cooler_drop(
+        &self,
+        state: &State,
+        flow_kg_s: f64,
+        core_sigma_pa: f64,
+    ) -> (f64, f64) {
+        let magnitude = flow_kg_s.abs();
+        if magnitude == 0.0 {
+            return (0.0, 0.0);
+        }
+        let ends = self.cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
+        let HeatedFlow { in_k, out_k, .. } = state.cooler;
+        let (duct_k, far_k) = if flow_kg_s >= 0.0 {
+            (in_k, out_k)
+        } else {
+            (out_k, in_k)
+        };
+        let duct_density = air::density(self.stream.pressure_pa + ends.0, duct_k);
+        let far_density = air::density(self.stream.pressure_pa + ends.1, far_k);
+        let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
+        let duct = &self.cooler.duct;
+        let mut drop_pa = duct.duct_drop(magnitude, duct_density, duct_k)
+            + core_sigma_pa * air::DENSITY_SL * volume;
+        let mut jet_m_s = 0.0;
+        if let Discharge::OwnExit(exit) = self.cooler.discharge {
+            jet_m_s = magnitude / (far_density * exit.discharge * exit.area_m2);
+            // The jet's dynamic pressure is lost.
+            drop_pa += 0.5 * far_density * jet_m_s * jet_m_s;
+        }
+        (drop_pa.copysign(flow_kg_s), jet_m_s.copysign(flow_kg_s))
     }
 
     /// Streams that leave to the outside; they carry their deck's temperature.

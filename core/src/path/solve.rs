@@ -1,14 +1,17 @@
-//! The solver: Newton on flows and pressures, with a bracketed search as its fallback.
+//! The solver: Newton on flows and pressures, with two fallbacks.
 //!
 //! Newton works on ln |W| of the fins and the cooler, both deck pressures and the oil
 //! temperature; in flows the slopes stay finite where Δp vanishes. It is tried with the fins
-//! forward, then backward. Where it fails, the pressures are bracketed deck by deck inside a
-//! bracket of the oil temperature (`path::decks`), and Newton polishes the result. What is
-//! returned balances, or an error names what did not.
+//! forward, then backward. Where it fails, the network is relaxed branch by branch
+//! (`path::relaxed`), which nearly always comes to rest where Newton can end; else the pressures are
+//! bracketed deck by deck inside a bracket of the oil temperature (`path::decks`). What is returned
+//! balances, or an error names what did not.
 
-use super::brackets::{at_oil, by_brackets};
+use super::brackets::{by_brackets, oil_bounds};
 use super::broyden::updated;
 use super::network::{Cowl, Residual, State, Trial};
+use super::relaxed::relaxed;
+use super::starts::starts;
 use crate::oil::fluid;
 
 /// How a solution was found.
@@ -17,6 +20,8 @@ use crate::oil::fluid;
 pub enum Method {
     /// Newton alone.
     Newton,
+    /// Newton from a relaxed start.
+    Relaxed,
     /// Brackets, polished by Newton.
     Bracketed,
 }
@@ -121,35 +126,21 @@ pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
 /// # Errors
 /// [`SolveError`] by name; never an unbalanced state.
 pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
-    let (low, high, scale) = bounds(cowl)?;
+    let scale = scale(cowl)?;
     let mut iterations = 0;
-    let guesses = GUESSES.iter().map(|place| guess(cowl, low, high, place));
-    if let Some(solution) = by_newton(
-        cowl,
-        start.into_iter().chain(guesses),
-        Goal::Pressure,
-        &scale,
-        &mut iterations,
-    ) {
+    let starts = start.into_iter().chain(starts(cowl));
+    if let Some(solution) = by_newton(cowl, starts, Goal::Pressure, &scale, &mut iterations) {
         return Ok(solution);
     }
-    // Pressures bracketed at one oil temperature are mostly near enough for Newton.
-    let at_oils = FALLBACK_OILS_K
-        .iter()
-        .filter_map(|oil_k| at_oil(cowl, *oil_k));
-    if let Some(mut solution) = by_newton(cowl, at_oils, Goal::Pressure, &scale, &mut iterations) {
-        solution.report.method = Method::Bracketed;
+    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[0], &scale, &mut iterations) {
+        return Ok(solution);
+    }
+    refuse_without_balance(cowl, &scale)?;
+    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[1], &scale, &mut iterations) {
         return Ok(solution);
     }
     let bracketed = by_brackets(cowl)?;
-    let (polished, residual) = newton(cowl, bracketed, Goal::Pressure, &scale, &mut iterations);
-    let rough = cowl.state(bracketed);
-    let rough_residual = largest(&scaled(&rough.residual, &scale));
-    let (state, residual) = if residual <= rough_residual && is_consistent(cowl, &polished) {
-        (polished, residual)
-    } else {
-        (rough, rough_residual)
-    };
+    let (state, residual) = polished(cowl, bracketed, &scale, &mut iterations);
     if residual <= ACCEPTED {
         let report = Report {
             method: Method::Bracketed,
@@ -175,7 +166,7 @@ pub fn solve_for_gauge(
     gauge: Gauge,
     start: Trial,
 ) -> Result<Option<Solution>, SolveError> {
-    let (_, _, scale) = bounds(cowl)?;
+    let scale = scale(cowl)?;
     let mut iterations = 0;
     Ok(by_newton(
         cowl,
@@ -186,13 +177,47 @@ pub fn solve_for_gauge(
     ))
 }
 
-fn bounds(cowl: &Cowl) -> Result<(f64, f64, Scale), SolveError> {
-    let (low, high) = cowl.pressure_bounds();
-    let span = high - low;
-    if span.is_nan() || span <= SPAN_MIN_PA {
-        return Err(SolveError::NoDrivingPressure { span_pa: span });
+/// Solution from a network that has been relaxed, beginning with an oil temperature, K.
+fn from_rest(cowl: &Cowl, oil_k: f64, scale: &Scale, iterations: &mut u32) -> Option<Solution> {
+    let rest = relaxed(cowl, oil_k, true, scale.flow_kg_s, scale.pressure_pa);
+    let (state, residual) = polished(cowl, rest.trial, scale, iterations);
+    let report = Report {
+        method: Method::Relaxed,
+        iterations: *iterations,
+        residual,
+    };
+    let holds = residual <= ACCEPTED && is_consistent(cowl, &state);
+    holds.then_some(Solution { state, report })
+}
+
+/// Refuses a network whose intake starves, or whose oil gains heat, or loses it, at both ends of
+/// what its temperature could be.
+fn refuse_without_balance(cowl: &Cowl, scale: &Scale) -> Result<(), SolveError> {
+    let (coldest_k, hottest_k) = oil_bounds(cowl);
+    let ends = [coldest_k, hottest_k]
+        .map(|oil_k| relaxed(cowl, oil_k, false, scale.flow_kg_s, scale.pressure_pa));
+    if ends.iter().any(|rest| rest.starved) {
+        return Err(SolveError::IntakeStarved {
+            induction_kg_s: cowl.induction_kg_s,
+        });
     }
-    Ok((low, high, scale(cowl, span)))
+    let gains = ends.map(|rest| cowl.state(rest.trial).residual.oil_w > 0.0);
+    if ends.iter().all(|rest| rest.at_rest) && gains[0] == gains[1] {
+        return Err(SolveError::NoOilBalance);
+    }
+    Ok(())
+}
+
+/// A trial near a solution as it is, or what Newton makes of it, whichever is better balanced.
+fn polished(cowl: &Cowl, trial: Trial, scale: &Scale, iterations: &mut u32) -> (State, f64) {
+    let rough = cowl.state(trial);
+    let rough_residual = largest(&scaled(&rough.residual, scale));
+    let (state, residual) = newton(cowl, trial, Goal::Pressure, scale, iterations);
+    if residual <= rough_residual && is_consistent(cowl, &state) {
+        (state, residual)
+    } else {
+        (rough, rough_residual)
+    }
 }
 
 fn by_newton(
@@ -216,161 +241,27 @@ fn by_newton(
     None
 }
 
-fn scale(cowl: &Cowl, span_pa: f64) -> Scale {
+fn scale(cowl: &Cowl) -> Result<Scale, SolveError> {
+    let (low, high) = cowl.pressure_bounds();
+    let span_pa = high - low;
+    if span_pa.is_nan() || span_pa <= SPAN_MIN_PA {
+        return Err(SolveError::NoDrivingPressure { span_pa });
+    }
     // Flow that the whole span would drive through the fins at the outside density.
     let through_fins = libm::pow(
         span_pa * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
         1.0 / cowl.fins.exponent,
     );
     let oil = cowl.oil.friction_heat_w + cowl.heads.oil_w_k * 100.0 + cowl.oil.sump_w_k * 10.0;
-    Scale {
+    Ok(Scale {
         pressure_pa: span_pa,
         flow_kg_s: through_fins.max(cowl.induction_kg_s),
         heat_w: oil.max(1.0),
-    }
+    })
 }
 
-/// Where a search starts: deck pressures as shares of the boundaries' span, and the oil.
-struct Place {
-    upper: f64,
-    lower: f64,
-    oil_k: f64,
-}
-
-/// Starts, the usual one first; the lower deck above the upper is flow backward.
-const GUESSES: [Place; 19] = [
-    Place {
-        upper: 0.7,
-        lower: 0.25,
-        oil_k: 370.0,
-    },
-    Place {
-        upper: 0.35,
-        lower: 0.75,
-        oil_k: 370.0,
-    },
-    Place {
-        upper: 0.95,
-        lower: 0.1,
-        oil_k: 370.0,
-    },
-    Place {
-        upper: 0.3,
-        lower: 0.2,
-        oil_k: 390.0,
-    },
-    Place {
-        upper: 0.6,
-        lower: 0.55,
-        oil_k: 450.0,
-    },
-    Place {
-        upper: 0.55,
-        lower: 0.6,
-        oil_k: 400.0,
-    },
-    Place {
-        upper: 0.15,
-        lower: 0.1,
-        oil_k: 330.0,
-    },
-    Place {
-        upper: 0.9,
-        lower: 0.5,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.5,
-        lower: 0.05,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.99,
-        lower: 0.95,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.05,
-        lower: 0.02,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.25,
-        lower: 0.9,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.02,
-        lower: 0.06,
-        oil_k: 340.0,
-    },
-    Place {
-        upper: 0.9,
-        lower: 0.5,
-        oil_k: 480.0,
-    },
-    Place {
-        upper: 0.5,
-        lower: 0.05,
-        oil_k: 480.0,
-    },
-    Place {
-        upper: 0.99,
-        lower: 0.95,
-        oil_k: 480.0,
-    },
-    Place {
-        upper: 0.05,
-        lower: 0.02,
-        oil_k: 480.0,
-    },
-    Place {
-        upper: 0.25,
-        lower: 0.9,
-        oil_k: 480.0,
-    },
-    Place {
-        upper: 0.02,
-        lower: 0.06,
-        oil_k: 480.0,
-    },
-];
-
-/// Oil temperatures at which pressures are bracketed before the oil is bracketed too, K.
-const FALLBACK_OILS_K: [f64; 3] = [370.0, 460.0, 310.0];
-
-fn guess(cowl: &Cowl, low: f64, high: f64, place: &Place) -> Trial {
-    let span = high - low;
-    let direction = if place.upper > place.lower { 1.0 } else { -1.0 };
-    let upper_pa = low + place.upper * span;
-    let lower_pa = low + place.lower * span;
-    let drop = (upper_pa - lower_pa).abs();
-    let fin = libm::pow(
-        0.8 * drop * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
-        1.0 / cowl.fins.exponent,
-    );
-    let (from, to) = cowl.cooler_ends(upper_pa, lower_pa);
-    let duct = &cowl.cooler.duct;
-    let cooler = if duct.is_tight() {
-        0.0
-    } else {
-        let shutter = 1.0 / (duct.shutter_passage * duct.shutter_passage);
-        let loss = duct.fittings_loss + shutter + 1.0;
-        let by_duct = duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
-        let by_core = libm::pow(
-            (from - to).abs() * cowl.stream.density / (duct.core_constant * crate::air::DENSITY_SL),
-            1.0 / duct.core_exponent,
-        );
-        (by_duct.min(by_core) * 0.7).max(1e-9).copysign(from - to)
-    };
-    Trial {
-        fin_kg_s: direction * fin.max(1e-9),
-        cooler_kg_s: cooler,
-        upper_pa,
-        lower_pa,
-        oil_k: place.oil_k,
-    }
-}
+/// Oil temperatures from which the network is relaxed, K.
+const RELAXED_OILS_K: [f64; 2] = [370.0, 450.0];
 
 fn scaled(residual: &Residual, scale: &Scale) -> Vector {
     [

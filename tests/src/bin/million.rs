@@ -44,10 +44,10 @@ fn main() {
                 } else {
                     ""
                 };
-                let how = if answer.report.method == Method::Bracketed {
-                    "solved by brackets"
-                } else {
-                    "solved by Newton"
+                let how = match answer.report.method {
+                    Method::Newton => "solved by Newton",
+                    Method::Relaxed => "solved from rest",
+                    _ => "solved by brackets",
                 };
                 format!("{backward}{how}")
             }

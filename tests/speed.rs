@@ -86,7 +86,7 @@ fn an_alternative_is_compared() {
 fn two_thousand_draws_over_all_conditions() {
     Work {
         what: "2,000 draws over six conditions",
-        whole_ms: 2000.0,
+        whole_ms: 1000.0,
         prepare: async |page: &Page| page.unfold("#sure").await,
         begin: async |page: &Page| page.press("Draw 2000 times").await,
         end: ("#sure table", "Take-off climb, hot day"),
@@ -132,8 +132,9 @@ fn parameters_are_fitted_to_a_flight() {
     .is_quick();
 }
 
-/// Longest time from a keystroke to finished answers and charts, median of many, ms.
-const KEYSTROKE_MS: f64 = 50.0;
+/// Longest time from a keystroke to finished answers and charts, median of many, ms: twice the goal
+/// of DEVELOPERS.md, as with the draws, since a machine may be half as fast as the one measured there.
+const KEYSTROKE_MS: f64 = 32.0;
 
 #[test]
 fn a_keystroke_is_answered_with_all_charts_before_it_is_noticed() {

@@ -229,11 +229,6 @@ fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
         page.unfold("#sure").await?;
         page.settle().await?;
         page.press("Draw 2000 times").await?;
-        page.until(
-            "the work to begin",
-            "return document.querySelector('#sure progress') !== null;",
-        )
-        .await?;
         page.wait_for_text("#sure table", "Take-off climb, hot day")
             .await?;
         page.wait_for_text(
@@ -244,8 +239,13 @@ fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
         page.wait_for_text("#sure ol", "knowing it takes").await?;
         const FIRST: &str = "return document.querySelector('#sure table').textContent;";
         let first = page.script(FIRST, vec![]).await?;
-        page.press("Draw 2000 times").await?;
-        page.press("Stop").await?;
+        // The work would be done before the driver has found a button.
+        const DRAW_AND_STOP: &str = "const press = (name) => { const found =\
+                [...document.querySelectorAll('#sure button')].find((button) => button.textContent === name);\
+                found?.click(); return found; };\
+            press('Draw 2000 times');\
+            const timer = setInterval(() => { if (press('Stop')) clearInterval(timer); });";
+        page.script(DRAW_AND_STOP, vec![]).await?;
         page.wait_for_text("#sure", "Stopped. Nothing was changed.")
             .await?;
         page.press("Draw 2000 times").await?;

@@ -191,9 +191,11 @@ impl Page {
     /// # Errors
     /// [`BrowserError::Driver`] if the selector is not understood.
     pub async fn shown_texts(&self, selector: &str) -> Result<Vec<String>, BrowserError> {
+        // What is out of sight may have no text until it is scrolled to, as a person would.
         const SHOWN: &str = "return Array.from(document.querySelectorAll(arguments[0]))\
             .filter((element) => element.checkVisibility())\
-            .map((element) => element.innerText);";
+            .map((element) => { if (!element.innerText) element.scrollIntoView({ block: 'nearest' });\
+                return element.innerText; });";
         let texts = self.script(SHOWN, vec![selector.into()]).await?;
         serde_json::from_value(texts.clone()).map_err(|_| BrowserError::Script(texts.to_string()))
     }

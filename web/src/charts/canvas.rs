@@ -43,6 +43,9 @@ const ROLES: [(Role, RGBColor, &str); 7] = [
     (Role::Limit, RGBColor(7, 8, 9), "var(--chart-limit)"),
 ];
 
+/// What the marker colour of a dashed line has more of blue than that of a full one.
+const DASHED_BLUE: u8 = 100;
+
 impl Role {
     /// The marker colour.
     #[must_use]
@@ -51,6 +54,14 @@ impl Role {
             .iter()
             .find(|(role, _, _)| *role == self)
             .map_or(BLACK, |(_, colour, _)| *colour)
+    }
+
+    /// The marker colour of a dashed line: one path with a pattern, where plotters' own dashes are
+    /// a path each.
+    #[must_use]
+    pub fn dashed(self) -> RGBColor {
+        let RGBColor(r, g, b) = self.colour();
+        RGBColor(r, g, b + DASHED_BLUE)
     }
 }
 
@@ -125,9 +136,23 @@ where
 
 /// Puts the page's colours in, drops the fixed size and names the picture.
 fn themed(markup: &str, size: Size, label: &str) -> String {
-    let mut text = markup.to_owned();
-    for (_, RGBColor(r, g, b), variable) in ROLES {
-        text = text.replace(&format!("#{r:02X}{g:02X}{b:02X}"), variable);
+    let mut pieces = markup.split('#');
+    let mut text = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        match piece.get(..6).and_then(role_of) {
+            Some((variable, dashed)) => {
+                text.push_str(variable);
+                if dashed {
+                    // Behind the attribute that the colour stands in.
+                    text.push_str("\" stroke-dasharray=\"32 16");
+                }
+                text.push_str(&piece[6..]);
+            }
+            None => {
+                text.push('#');
+                text.push_str(piece);
+            }
+        }
     }
     let fixed = format!(
         "width=\"{}\" height=\"{}\"",
@@ -139,6 +164,20 @@ fn themed(markup: &str, size: Size, label: &str) -> String {
         escaped(label)
     );
     text.replacen(&fixed, &named, 1)
+}
+
+/// The page's colour that a marker colour stands for, six hexadecimal digits, and whether its line
+/// is dashed.
+fn role_of(digits: &str) -> Option<(&'static str, bool)> {
+    let value = u32::from_str_radix(digits, 16).ok()?;
+    ROLES.iter().find_map(|(_, RGBColor(r, g, b), variable)| {
+        let full = u32::from_be_bytes([0, *r, *g, *b]);
+        match value.checked_sub(full)? {
+            0 => Some((*variable, false)),
+            more if more == u32::from(DASHED_BLUE) => Some((*variable, true)),
+            _ => None,
+        }
+    })
 }
 
 #[cfg(test)]
@@ -165,6 +204,29 @@ mod tests {
             markup.contains("aria-label=\"a &lt; b &quot;c&quot;\""),
             "{markup}"
         );
+    }
+
+    #[test]
+    fn a_dashed_line_is_one_path_and_other_colours_and_signs_stay() {
+        let size = Size {
+            width: 320,
+            height: 200,
+        };
+        let markup = drawn(size, "dashes", |area| {
+            let line = vec![(0, 0), (900, 300), (1200, 700)];
+            area.draw(&PathElement::new(
+                line,
+                Role::Second.dashed().stroke_width(4),
+            ))?;
+            area.draw(&Circle::new((10, 10), 5, RGBColor(200, 100, 50)))?;
+            area.draw(&Text::new("no. #1, #01", (40, 40), font(11)))?;
+            Ok(())
+        });
+        let dashed = "stroke=\"var(--chart-second)\" stroke-dasharray=\"32 16\"";
+        assert_eq!(markup.matches("<polyline").count(), 1, "{markup}");
+        assert_eq!(markup.matches(dashed).count(), 1, "{markup}");
+        assert!(markup.contains("#C86432"), "{markup}");
+        assert!(markup.contains("no. #1, #01"), "{markup}");
     }
 
     #[test]

@@ -53,11 +53,9 @@ pub fn figure(
                 Role::First.colour().stroke_width(px(3)),
             ))?;
         }
-        chart.draw_series(DashedLineSeries::new(
+        chart.draw_series(LineSeries::new(
             [(left, limit), (right, limit)],
-            px(6),
-            px(4),
-            Role::Limit.colour().stroke_width(px(1)),
+            Role::Limit.dashed().stroke_width(px(1)),
         ))?;
         chart.draw_series([Text::new("limit", (left + 0.05, limit), font(11))])?;
         Ok(())

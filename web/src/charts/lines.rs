@@ -141,11 +141,9 @@ impl LineChart {
                 )))?;
             }
             for limit in &self.limits {
-                chart.draw_series(DashedLineSeries::new(
+                chart.draw_series(LineSeries::new(
                     [(left, *limit), (right, *limit)],
-                    px(6),
-                    px(4),
-                    Role::Limit.colour().stroke_width(px(1)),
+                    Role::Limit.dashed().stroke_width(px(1)),
                 ))?;
             }
             for mark in &self.marks {
@@ -155,13 +153,15 @@ impl LineChart {
                 ))?;
             }
             for (place, series) in self.series.iter().enumerate() {
-                let style = series.role.colour().stroke_width(px(2));
-                let points = series.points.iter().copied();
-                if place == 0 {
-                    chart.draw_series(LineSeries::new(points, style))?;
+                let colour = if place == 0 {
+                    series.role.colour()
                 } else {
-                    chart.draw_series(DashedLineSeries::new(points, px(8), px(4), style))?;
-                }
+                    series.role.dashed()
+                };
+                chart.draw_series(LineSeries::new(
+                    series.points.iter().copied(),
+                    colour.stroke_width(px(2)),
+                ))?;
                 if let Some(&(x, y)) = series.points.get(series.points.len() / 3) {
                     let lift = 0.05 * (top - bottom);
                     chart.draw_series(std::iter::once(Text::new(

@@ -169,7 +169,7 @@ fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
             ..state.trial
         };
         there.solution = solve::Solution {
-            state: cowl.state(trial),
+            state: cowl.state_near(trial, state),
             ..found.solution
         };
         there

@@ -90,7 +90,7 @@ impl TwoDecks for AtOil<'_> {
     }
 
     fn pressure_floor(&self) -> f64 {
-        -0.9 * self.cowl.stream.pressure_pa
+        self.cowl.pressure_floor()
     }
 }
 

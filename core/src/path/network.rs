@@ -230,6 +230,12 @@ impl Cowl {
         (low, high)
     }
 
+    /// Pressure below which no deck can be, Pa gauge: next to nothing is left of the outside's.
+    #[must_use]
+    pub fn pressure_floor(&self) -> f64 {
+        -0.9 * self.stream.pressure_pa
+    }
+
     /// Everything that follows from a trial.
     #[must_use]
     pub fn state(&self, trial: Trial) -> State {

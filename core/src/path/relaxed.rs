@@ -60,8 +60,6 @@ const NEAR: f64 = 1e-13;
 const STRAIGHT: f64 = 1e-13;
 /// Least that a nozzle passes of what a sharp opening would: choked.
 const LEAST_SHARE: f64 = 0.1;
-/// Lowest pressure in a deck, as a share of the outside's.
-const FLOOR: f64 = -0.9;
 /// Difference over which the slope of the oil's balance is taken, K.
 const OIL_DIFFERENCE_K: f64 = 1e-3;
 /// Most that the oil moves in one round, K.
@@ -93,7 +91,7 @@ pub(super) fn relaxed(
 ) -> Relaxed {
     let mut branches = Branches::of(cowl, flow_kg_s);
     let (low, high) = cowl.pressure_bounds();
-    let floor_pa = FLOOR * cowl.stream.pressure_pa;
+    let floor_pa = cowl.pressure_floor();
     let mut decks = [0.5 * (low + high); 2];
     let mut trial = branches.trial(decks, oil_k, floor_pa);
     let mut last_oil_step = 0.0_f64;

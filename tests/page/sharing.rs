@@ -23,7 +23,19 @@ fn a_link_asks_before_it_replaces_anything() {
         let link = shared(&page).await?;
         assert!(link.starts_with(&site.url()), "{link}");
         assert!(link.len() < 4000, "{} letters", link.len());
-        assert!(!page.elements("#share .qr").await?.is_empty());
+        const DRAWN: &str = "return document.querySelector('#share .qr path') !== null;";
+        page.until("the QR code", DRAWN).await?;
+        // A change takes the old one away at once, and its own follows.
+        const CHANGE: &str = "const field = document.querySelector('#design-name');\
+            field.value = 'Another'; field.dispatchEvent(new Event('input', { bubbles: true }));\
+            setTimeout(() => { window.stale = document.querySelector('#share .qr path') !== null; });";
+        page.script(CHANGE, vec![]).await?;
+        page.until(
+            "no code of the text before",
+            "return window.stale === false;",
+        )
+        .await?;
+        page.until("the QR code of the change", DRAWN).await?;
         page.type_into("Design", "My own work").await?;
         page.open("about:blank").await?;
         page.open(&link).await?;

@@ -6,7 +6,9 @@ use crate::state::Action;
 use crate::window;
 use coolpath_core::Design;
 use std::rc::Rc;
+use std::time::Duration;
 use web_sys::HtmlTextAreaElement;
+use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -87,12 +89,11 @@ fn given(design: &Design) -> Html {
             element.select();
         }
     });
-    let qr = qr_path(&text).or_else(|| qr_path(&code));
     html! {
         <>
             <div class="field">
                 <label for="share-code">{ if link.is_some() { "Link with the whole design: copy it" } else { "Code with the whole design: copy it, and paste it on the other machine" } }</label>
-                <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text} onfocus={select} />
+                <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select} />
             </div>
             <p class="hint">
                 { format!("{length} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.") }
@@ -100,16 +101,57 @@ fn given(design: &Design) -> Html {
                     { " Some messengers cut texts of this length: send a file instead." }
                 }
             </p>
-            { match qr {
-                Some((size, path)) => html! {
-                    <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label="QR code of the design">
-                        <rect x="-4" y="-4" width={(size + 8).to_string()} height={(size + 8).to_string()} fill="#fff" />
-                        <path d={path} fill="#000" />
-                    </svg>
-                },
-                None => html! { <p class="hint">{ "Too much for a QR code (2,953 bytes): readings take the room. Send a file instead." }</p> },
-            } }
+            <QrView text={AttrValue::from(text)} code={AttrValue::from(code)} />
         </>
+    }
+}
+
+/// What a QR code is to hold: the text, or if that is too long the code alone.
+#[derive(Properties, Clone, PartialEq)]
+struct QrProps {
+    text: AttrValue,
+    code: AttrValue,
+}
+
+/// Pause after the last change before a QR code is drawn, ms: it takes as long as all charts.
+const QR_PAUSE_MS: u64 = 300;
+
+/// The QR code; never that of an earlier text.
+#[function_component]
+fn QrView(props: &QrProps) -> Html {
+    type Drawn = Option<(i32, String)>;
+    let shown = use_state(|| None::<(QrProps, Drawn)>);
+    let latest = use_mut_ref(|| props.clone());
+    *latest.borrow_mut() = props.clone();
+    {
+        let shown = shown.clone();
+        use_effect_with(props.clone(), move |wanted| {
+            let wanted = wanted.clone();
+            spawn_local(async move {
+                sleep(Duration::from_millis(QR_PAUSE_MS)).await;
+                if *latest.borrow() == wanted {
+                    let drawn = qr_path(&wanted.text).or_else(|| qr_path(&wanted.code));
+                    shown.set(Some((wanted, drawn)));
+                }
+            });
+        });
+    }
+    match &*shown {
+        Some((of, Some((size, path)))) if of == props => html! {
+            <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label="QR code of the design">
+                <rect x="-4" y="-4" width={(size + 8).to_string()} height={(size + 8).to_string()} fill="#fff" />
+                <path d={path.clone()} fill="#000" />
+            </svg>
+        },
+        Some((_, None)) => html! {
+            <p class="hint">{ "Too much for a QR code (2,953 bytes): readings take the room. Send a file instead." }</p>
+        },
+        // As large, so that the page does not jump while somebody types.
+        _ => html! {
+            <svg class="qr" viewBox="0 0 1 1" role="img" aria-label="The QR code is being drawn">
+                <rect width="1" height="1" fill="#fff" />
+            </svg>
+        },
     }
 }
 

@@ -14,6 +14,7 @@ pub mod group_fields;
 mod hear;
 pub mod number_field;
 pub mod paper;
+pub mod pause;
 pub mod sections;
 pub mod share;
 pub mod shelf;

@@ -1,14 +1,13 @@
 //! "Share": a link, a code and a QR code of the design, and opening one.
 
 use crate::components::hear::{on_text, use_unfolding};
+use crate::components::pause::use_after_pause;
 use crate::share::{code, design_of_code, qr_path};
 use crate::state::Action;
 use crate::window;
 use coolpath_core::Design;
 use std::rc::Rc;
-use std::time::Duration;
 use web_sys::HtmlTextAreaElement;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// What the panel needs.
@@ -119,35 +118,22 @@ const QR_PAUSE_MS: u64 = 300;
 /// The QR code; never that of an earlier text.
 #[function_component]
 fn QrView(props: &QrProps) -> Html {
-    type Drawn = Option<(i32, String)>;
-    let shown = use_state(|| None::<(QrProps, Drawn)>);
-    let latest = use_mut_ref(|| props.clone());
-    *latest.borrow_mut() = props.clone();
-    {
-        let shown = shown.clone();
-        use_effect_with(props.clone(), move |wanted| {
-            let wanted = wanted.clone();
-            spawn_local(async move {
-                sleep(Duration::from_millis(QR_PAUSE_MS)).await;
-                if *latest.borrow() == wanted {
-                    let drawn = qr_path(&wanted.text).or_else(|| qr_path(&wanted.code));
-                    shown.set(Some((wanted, drawn)));
-                }
-            });
-        });
-    }
-    match &*shown {
-        Some((of, Some((size, path)))) if of == props => html! {
+    let settled = use_after_pause(props, QR_PAUSE_MS);
+    let drawn = use_memo(settled.clone(), |wanted| {
+        qr_path(&wanted.text).or_else(|| qr_path(&wanted.code))
+    });
+    match &*drawn {
+        Some((size, path)) if settled == *props => html! {
             <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label="QR code of the design">
                 <rect x="-4" y="-4" width={(size + 8).to_string()} height={(size + 8).to_string()} fill="#fff" />
                 <path d={path.clone()} fill="#000" />
             </svg>
         },
-        Some((_, None)) => html! {
+        None => html! {
             <p class="hint">{ "Too much for a QR code (2,953 bytes): readings take the room. Send a file instead." }</p>
         },
         // As large, so that the page does not jump while somebody types.
-        _ => html! {
+        Some(_) => html! {
             <svg class="qr" viewBox="0 0 1 1" role="img" aria-label="The QR code is being drawn">
                 <rect width="1" height="1" fill="#fff" />
             </svg>

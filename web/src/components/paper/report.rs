@@ -7,6 +7,7 @@ use crate::components::answers::why::origin;
 use crate::components::answers::{BandSet, Outcome, details, headline, summary::Summary};
 use crate::components::cautions::{cautions, is_too_hot};
 use crate::components::hear::{option_field, use_unfolding};
+use crate::components::pause::use_after_pause;
 use crate::cut::sheets::Paper;
 use crate::drawing::view::CowlDrawing;
 use crate::{format, window};
@@ -44,6 +45,9 @@ const CHART: Size = Size {
     height: 240,
 };
 
+/// Pause after the last change before the report follows, ms.
+const PAUSE_MS: u64 = 300;
+
 /// The panel; it draws the report only while it stands open.
 #[function_component]
 pub fn ReportPanel(props: &Props) -> Html {
@@ -54,6 +58,9 @@ pub fn ReportPanel(props: &Props) -> Html {
         move |at| letter.set(at == 1)
     };
     let print = Callback::from(|_: MouseEvent| window::print_only("print-report"));
+    let shown = use_after_pause(props, PAUSE_MS);
+    // What is printed is never out of date.
+    let waiting = shown != *props;
     html! {
         <details class="section" id="report" ontoggle={on_toggle}>
             <summary>{ "Report" }</summary>
@@ -62,8 +69,8 @@ pub fn ReportPanel(props: &Props) -> Html {
                 <div class="fields">
                     { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
                 </div>
-                <div class="buttons"><button type="button" onclick={print}>{ "Print the report" }</button></div>
-                <Report design={props.design.clone()} answers={props.answers.clone()} bands={props.bands.clone()} system={props.system} letter={*letter} />
+                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
+                <Report design={shown.design} answers={shown.answers} bands={shown.bands} system={shown.system} letter={*letter} />
             }
         </details>
     }

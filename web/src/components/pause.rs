@@ -4,12 +4,15 @@ use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
-/// A value as it was when it last stood still for so many milliseconds; at first as it is.
+/// How long nothing changes before what is slow follows, ms: longer than between two keystrokes.
+const PAUSE_MS: u64 = 300;
+
+/// A value as it was when it last stood still for a moment; at first as it is.
 ///
 /// Whoever shows what follows from it compares it with the value itself: until both are equal, what
 /// is shown is out of date.
 #[hook]
-pub fn use_after_pause<T: Clone + PartialEq + 'static>(value: &T, pause_ms: u64) -> T {
+pub fn use_after_pause<T: Clone + PartialEq + 'static>(value: &T) -> T {
     let settled = use_state(|| value.clone());
     let latest = use_mut_ref(|| value.clone());
     *latest.borrow_mut() = value.clone();
@@ -18,7 +21,7 @@ pub fn use_after_pause<T: Clone + PartialEq + 'static>(value: &T, pause_ms: u64)
         use_effect_with(value.clone(), move |value| {
             let value = value.clone();
             spawn_local(async move {
-                sleep(Duration::from_millis(pause_ms)).await;
+                sleep(Duration::from_millis(PAUSE_MS)).await;
                 let still = *latest.borrow() == value;
                 if still && *settled != value {
                     settled.set(value);

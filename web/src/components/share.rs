@@ -112,13 +112,10 @@ struct QrProps {
     code: AttrValue,
 }
 
-/// Pause after the last change before a QR code is drawn, ms: it takes as long as all charts.
-const QR_PAUSE_MS: u64 = 300;
-
-/// The QR code; never that of an earlier text.
+/// The QR code, which takes as long to draw as all charts; never that of an earlier text.
 #[function_component]
 fn QrView(props: &QrProps) -> Html {
-    let settled = use_after_pause(props, QR_PAUSE_MS);
+    let settled = use_after_pause(props);
     let drawn = use_memo(settled.clone(), |wanted| {
         qr_path(&wanted.text).or_else(|| qr_path(&wanted.code))
     });

@@ -3,6 +3,7 @@
 use crate::charts::{Size, shutter};
 use crate::components::figure_view::FigureView;
 use crate::components::hear::{on_text, use_unfolding};
+use crate::components::pause::use_after_pause;
 use crate::format;
 use crate::shutter_words;
 use crate::window;
@@ -56,7 +57,10 @@ pub fn CardPanel(props: &Props) -> Html {
             </div>
         }
     };
-    let condition = props.design.conditions.get(props.place);
+    let shown = use_after_pause(props);
+    // A card of the design before is never printed.
+    let waiting = shown != *props;
+    let condition = shown.design.conditions.get(shown.place);
     let counts = (
         shutter_words::marks(&notches, "").unwrap_or(6),
         shutter_words::marks(&strips, "").unwrap_or(8),
@@ -70,11 +74,11 @@ pub fn CardPanel(props: &Props) -> Html {
                     { field("card-notches", "Notches of the shutter's lever", &notches) }
                     { field("card-strips", "Strips of tape that would cover the core", &strips) }
                 </div>
-                { condition.map(|condition| card(&props.design, condition, counts, props.system, Size {
-                    width: props.width.min(640),
+                { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {
+                    width: shown.width.min(640),
                     height: 240,
                 })) }
-                <div class="buttons"><button type="button" onclick={print}>{ "Print this card" }</button></div>
+                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
             }
         </details>
     }

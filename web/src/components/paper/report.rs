@@ -45,9 +45,6 @@ const CHART: Size = Size {
     height: 240,
 };
 
-/// Pause after the last change before the report follows, ms.
-const PAUSE_MS: u64 = 300;
-
 /// The panel; it draws the report only while it stands open.
 #[function_component]
 pub fn ReportPanel(props: &Props) -> Html {
@@ -58,7 +55,7 @@ pub fn ReportPanel(props: &Props) -> Html {
         move |at| letter.set(at == 1)
     };
     let print = Callback::from(|_: MouseEvent| window::print_only("print-report"));
-    let shown = use_after_pause(props, PAUSE_MS);
+    let shown = use_after_pause(props);
     // What is printed is never out of date.
     let waiting = shown != *props;
     html! {

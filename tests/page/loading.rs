@@ -110,25 +110,10 @@ fn no_foreign_script_runs_and_a_violation_is_noticed() {
     });
 }
 
-/// Visits the page until its worker serves it: a worker whose files could not all be fetched on a
-/// loaded machine tries again at the next visit.
-async fn visited_until_kept(page: &Page, url: &str) -> Result<(), BrowserError> {
+/// Waits until the page's worker serves it.
+async fn kept(page: &Page) -> Result<(), BrowserError> {
     const READY: &str = "return navigator.serviceWorker.controller !== null;";
-    const VISITS: u32 = 6;
-    for visit in 1.. {
-        let found = page
-            .with_patience(Duration::from_secs(6))
-            .wait_for("the worker", async |page: &Page| {
-                let ready = page.script(READY, vec![]).await?;
-                Ok(ready.as_bool().unwrap_or_default().then_some(()))
-            })
-            .await;
-        match found {
-            Err(_) if visit < VISITS => opened(page, url).await?,
-            other => return other,
-        }
-    }
-    Ok(())
+    page.until("the worker", READY).await
 }
 
 #[test]
@@ -137,7 +122,7 @@ fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
         let site = Site::served("/a/")?;
         let url = site.url();
         opened(&page, &url).await?;
-        visited_until_kept(&page, &url).await?;
+        kept(&page).await?;
         // Its server gone, the page still opens, with a link's fragment and query too.
         drop(site);
         opened(&page, &url).await?;
@@ -169,7 +154,7 @@ fn a_new_version_waits_for_the_old_one_to_be_closed_and_then_serves() {
                 .await
             }
         };
-        visited_until_kept(&page, &url).await?;
+        kept(&page).await?;
         let first = count(1).await?;
         let worker = folder.join("worker.js");
         let text = std::fs::read_to_string(&worker).expect("the worker");

@@ -78,14 +78,15 @@ fn every_random_design_is_solved_and_balances_or_is_refused_by_name() {
 
 /// The worst of a million (`--bin million`): slowest, least balanced, or where other ways to solve
 /// them once failed; forward, backward and hardly flowing at all.
-const WORST: [u64; 22] = [
-    893_484, 886_547, 460_711, 703_315, 485_376, 544_197, 277_348, 427_294, 280_422, 264_764,
-    58_339, 214_121, 106_824, 218_845, 273_962, 152_138, 1825, 906, 5007, 27_081, 11_378, 549,
+const WORST: [u64; 24] = [
+    884_127, 545_485, 893_484, 886_547, 460_711, 703_315, 485_376, 544_197, 277_348, 427_294,
+    280_422, 264_764, 58_339, 214_121, 106_824, 218_845, 273_962, 152_138, 1825, 906, 5007, 27_081,
+    11_378, 549,
 ];
 
-/// Largest share that a balance may lack where decks differ by a millionth of the span and rounding
-/// stops the last steps; everywhere else 1e-9.
-const ROUNDED: f64 = 5e-9;
+/// Largest share of its own streams that a balance may lack where decks differ by a millionth of the
+/// span and rounding stops the last steps: the solver accepts 1e-9 of the scales. Everywhere else 1e-9.
+const ROUNDED: f64 = 1e-8;
 
 #[test]
 fn the_worst_of_a_million_balance_or_are_refused_by_name() {

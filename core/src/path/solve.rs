@@ -79,7 +79,7 @@ const BALANCED: f64 = 1e-11;
 const ACCEPTED: f64 = 1e-9;
 /// Temperature difference that counts as one in the oil gauge's residual, K.
 const GAUGE_SCALE_K: f64 = 100.0;
-const MAX_STEPS: u32 = 40;
+const MAX_STEPS: u32 = 20;
 const UNKNOWNS: usize = 5;
 
 type Vector = [f64; UNKNOWNS];

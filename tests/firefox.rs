@@ -77,13 +77,8 @@ fn a_log_is_read_calibrated_and_corrected() {
     );
     browser::run_in_firefox(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        page.unfold("#log").await?;
-        page.choose_file("Choose a log", file.path()).await?;
-        page.wait_for_text("#log figure", "Heads and oil over the log")
-            .await?;
-        const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
-            .forEach((button) => button.click());";
-        page.script(ADD, vec![]).await?;
+        page.read_log(file.path()).await?;
+        page.add_stretches().await?;
         page.unfold("#calibrate").await?;
         press(&page, "Find the values").await?;
         page.wait_for_text("#calibrate", "Your conditions with these values")

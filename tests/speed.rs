@@ -117,13 +117,8 @@ fn parameters_are_fitted_to_a_flight() {
         what: "a calibration with a flight",
         whole_ms: 3000.0,
         prepare: async |page: &Page| {
-            page.unfold("#log").await?;
-            page.choose_file("Choose a log", flight.path()).await?;
-            page.wait_for_text("#log figure", "Heads and oil over the log")
-                .await?;
-            const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
-                .forEach((button) => button.click());";
-            page.script(ADD, vec![]).await?;
+            page.read_log(flight.path()).await?;
+            page.add_stretches().await?;
             page.unfold("#calibrate").await
         },
         begin: async |page: &Page| page.press("Find the values").await,

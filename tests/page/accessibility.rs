@@ -65,9 +65,7 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
             page.wait_for_text("#card td", "of 6").await?;
             page.choose_file("Choose a log", log.path()).await?;
             page.wait_for_text("#log figure", "Heads and oil").await?;
-            const TAKE: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
-                .forEach((button) => button.click());";
-            page.script(TAKE, vec![]).await?;
+            page.add_stretches().await?;
             press(&page, "Find the values").await?;
             page.wait_for_text("#calibrate figure", "Predicted against")
                 .await?;

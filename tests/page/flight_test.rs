@@ -39,21 +39,13 @@ async fn press_all(page: &Page, begins: &str) -> Result<u64, BrowserError> {
     Ok(count.as_u64().unwrap_or_default())
 }
 
-async fn read_log(page: &Page, file: &Scratch) -> Result<(), BrowserError> {
-    page.unfold("#log").await?;
-    page.choose_file("Choose a log", file.path()).await?;
-    page.wait_for_text("#log figure", "Heads and oil over the log")
-        .await?;
-    Ok(())
-}
-
 #[test]
 fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
     let site = Site::served("/").expect("a site");
     let file = Scratch::new("flight.csv", log().as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        read_log(&page, &file).await?;
+        page.read_log(file.path()).await?;
         page.wait_for_text("#log", "3600 rows, 14 columns, one session")
             .await?;
         page.wait_for_text("#log .warnings", "CHT 5 is set aside")
@@ -195,7 +187,7 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
     let plain = Scratch::new("renamed.csv", plain.as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        read_log(&page, &plain).await?;
+        page.read_log(plain.path()).await?;
         fill(&page, "What T out is", "oat_k").await?;
         fill(&page, "Unit of T out", "°C").await?;
         const TAKEN: &str = "const of = (name) => [...document.querySelectorAll('[aria-label]')]\
@@ -203,7 +195,7 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
             return of('What T out is') === 'oat_k' && of('Unit of T out') === '°C';";
         page.until("the choice", TAKEN).await?;
         page.open(&site.url()).await?;
-        read_log(&page, &plain).await?;
+        page.read_log(plain.path()).await?;
         page.until("the choice again", TAKEN).await?;
         page.expect_no_faults().await
     });
@@ -246,7 +238,7 @@ fn a_change_is_judged_by_two_sets_of_readings() {
     let file = Scratch::new("sets.csv", log().as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        read_log(&page, &file).await?;
+        page.read_log(file.path()).await?;
         assert_eq!(press_all(&page, "Add Steady").await?, 2);
         page.unfold("#readings").await?;
         page.unfold("#before-after").await?;

@@ -1,6 +1,7 @@
 //! What a test of this page begins with.
 
 use super::{BrowserError, Page};
+use std::path::Path;
 
 impl Page {
     /// Opens the page and waits for the example's answers.
@@ -47,5 +48,28 @@ impl Page {
              if (part) part.open = true; return part !== null;"
         );
         self.until(panel, &script).await
+    }
+
+    /// Has the page read a log, and waits for its chart.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if it is not read.
+    pub async fn read_log(&self, file: &Path) -> Result<(), BrowserError> {
+        self.unfold("#log").await?;
+        self.choose_file("Choose a log", file).await?;
+        self.wait_for_text("#log figure", "Heads and oil over the log")
+            .await?;
+        Ok(())
+    }
+
+    /// Adds every stretch of the log that was read to the readings.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if the browser does not answer.
+    pub async fn add_stretches(&self) -> Result<(), BrowserError> {
+        const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
+            .forEach((button) => button.click());";
+        self.script(ADD, vec![]).await?;
+        Ok(())
     }
 }

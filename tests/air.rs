@@ -1,6 +1,6 @@
 //! Air and airspeed against the standard atmosphere, its tables and closed forms.
 
-use coolpath_core::{air, airspeed};
+use coolpath_core::air::{airspeed, atmosphere};
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 /// Printed as 320.6 m/s, where the standard's formula gives 320.55 and so 320.5.
@@ -19,17 +19,20 @@ fn the_atmosphere_matches_the_printed_table() {
             let found = if matches!(quantity, "viscosity" | "conductivity") {
                 let kelvin = row.input("temperature_k");
                 match quantity {
-                    "viscosity" => air::viscosity(kelvin),
-                    _ => air::conductivity(kelvin),
+                    "viscosity" => atmosphere::viscosity(kelvin),
+                    _ => atmosphere::conductivity(kelvin),
                 }
             } else {
-                let h = air::geopotential_altitude(row.input("geometric_altitude_m"));
-                let (t, p) = (air::standard_temperature(h), air::standard_pressure(h));
+                let h = atmosphere::geopotential_altitude(row.input("geometric_altitude_m"));
+                let (t, p) = (
+                    atmosphere::standard_temperature(h),
+                    atmosphere::standard_pressure(h),
+                );
                 match quantity {
                     "temperature" => t,
                     "pressure" => p / 1e5,
-                    "density" => air::density(p, t),
-                    "speed of sound" => air::speed_of_sound(t),
+                    "density" => atmosphere::density(p, t),
+                    "speed of sound" => atmosphere::speed_of_sound(t),
                     other => panic!("no such quantity: {other}"),
                 }
             };
@@ -42,10 +45,12 @@ fn the_atmosphere_matches_the_printed_table() {
 fn the_misprinted_speed_of_sound_lies_one_digit_above_the_standards_own_formula() {
     let table = Table::read("standard_atmosphere_1976");
     let row = table.row(MISPRINT);
-    let h = air::geopotential_altitude(row.input("geometric_altitude_m"));
+    let h = atmosphere::geopotential_altitude(row.input("geometric_altitude_m"));
     // a = √(1.4 R T) by hand, R = 8314.32/28.9644
     let closed = (1.4 * 8314.32 / 28.9644 * (288.15 - 0.0065 * h)).sqrt();
-    assert!((air::speed_of_sound(air::standard_temperature(h)) - closed).abs() < 1e-9);
+    assert!(
+        (atmosphere::speed_of_sound(atmosphere::standard_temperature(h)) - closed).abs() < 1e-9
+    );
     let above = row.number("value") - closed;
     assert!(above > 0.05 && above < 0.06, "{above}");
 }
@@ -55,11 +60,14 @@ fn pressure_temperature_and_density_ratios_match_two_libraries() {
     compare("ratios", |comparison| {
         for row in Table::read("atmosphere_ratios").rows() {
             let h = row.input("pressure_altitude_ft") * FOOT;
-            let (t, p) = (air::standard_temperature(h), air::standard_pressure(h));
+            let (t, p) = (
+                atmosphere::standard_temperature(h),
+                atmosphere::standard_pressure(h),
+            );
             let found = match row.text("quantity") {
-                "pressure ratio" => p / air::PRESSURE_SL,
-                "temperature ratio" => t / air::TEMPERATURE_SL,
-                _ => air::density(p, t) / air::DENSITY_SL,
+                "pressure ratio" => p / atmosphere::PRESSURE_SL,
+                "temperature ratio" => t / atmosphere::TEMPERATURE_SL,
+                _ => atmosphere::density(p, t) / atmosphere::DENSITY_SL,
             };
             comparison.row(&row, found);
         }
@@ -74,16 +82,16 @@ fn off_standard_air_matches_the_library_at_every_altitude() {
                 continue;
             }
             let h = row.number("geopotential_m");
-            let t = air::standard_temperature(h) + row.number("isa_offset_k");
-            let p = air::standard_pressure(h);
+            let t = atmosphere::standard_temperature(h) + row.number("isa_offset_k");
+            let p = atmosphere::standard_pressure(h);
             // The library rounds its gas constant to 287.0529: seven digits agree.
             for (column, found) in [
                 ("temperature_k", t),
                 ("pressure_pa", p),
-                ("density_kg_m3", air::density(p, t)),
-                ("viscosity_pa_s", air::viscosity(t)),
-                ("conductivity_w_m_k", air::conductivity(t)),
-                ("sound_m_s", air::speed_of_sound(t)),
+                ("density_kg_m3", atmosphere::density(p, t)),
+                ("viscosity_pa_s", atmosphere::viscosity(t)),
+                ("conductivity_w_m_k", atmosphere::conductivity(t)),
+                ("sound_m_s", atmosphere::speed_of_sound(t)),
             ] {
                 let expected = row.number(column);
                 let tolerance = Tolerance::absolute(2e-6 * expected);
@@ -103,18 +111,26 @@ fn viscosity_and_conductivity_match_over_all_cooling_air_temperatures() {
     compare("air properties", |comparison| {
         for row in Table::read("air_properties").rows() {
             let kelvin = row.number("temperature_k");
-            comparison.cell(&row, "viscosity_standard_pa_s", air::viscosity(kelvin));
+            comparison.cell(
+                &row,
+                "viscosity_standard_pa_s",
+                atmosphere::viscosity(kelvin),
+            );
             comparison.cell(
                 &row,
                 "conductivity_standard_w_m_k",
-                air::conductivity(kelvin),
+                atmosphere::conductivity(kelvin),
             );
             // Real air: the standard's formulas are off by less than 2 %, constant heat
             // capacity by less than 3 % up to 250 °C.
             for (column, found, share) in [
-                ("viscosity_real_pa_s", air::viscosity(kelvin), 0.02),
-                ("conductivity_real_w_m_k", air::conductivity(kelvin), 0.03),
-                ("heat_capacity_real_j_kg_k", air::SPECIFIC_HEAT, 0.04),
+                ("viscosity_real_pa_s", atmosphere::viscosity(kelvin), 0.02),
+                (
+                    "conductivity_real_w_m_k",
+                    atmosphere::conductivity(kelvin),
+                    0.03,
+                ),
+                ("heat_capacity_real_j_kg_k", atmosphere::SPECIFIC_HEAT, 0.04),
             ] {
                 let real = row.number(column);
                 comparison.value(
@@ -143,16 +159,16 @@ fn airspeeds_follow_from_impact_pressure() {
                 continue;
             }
             let h = row.input("pressure_altitude_ft") * FOOT;
-            let t = air::standard_temperature(h) + row.input("isa_offset_k");
-            let p = air::standard_pressure(h);
+            let t = atmosphere::standard_temperature(h) + row.input("isa_offset_k");
+            let p = atmosphere::standard_pressure(h);
             let mach = airspeed::mach(airspeed::impact_pressure(row.input("cas_kt") * KNOT), p);
-            let tas = mach * air::speed_of_sound(t);
+            let tas = mach * atmosphere::speed_of_sound(t);
             comparison.row(
                 &row,
                 match quantity {
                     "true airspeed" => tas / KNOT,
                     "Mach number" => mach,
-                    _ => airspeed::equivalent_airspeed(tas, air::density(p, t)) / KNOT,
+                    _ => airspeed::equivalent_airspeed(tas, atmosphere::density(p, t)) / KNOT,
                 },
             );
         }
@@ -163,12 +179,12 @@ fn airspeeds_follow_from_impact_pressure() {
 fn the_hot_day_follows_the_rule_and_its_metric_twin_lies_near() {
     compare("hot day", |comparison| {
         for row in Table::read("cooling_test_rules").rows_where("quantity", "hot day temperature") {
-            let kelvin = air::hot_day_temperature(row.input("pressure_altitude_ft") * FOOT);
+            let kelvin = atmosphere::hot_day_temperature(row.input("pressure_altitude_ft") * FOOT);
             comparison.row(&row, kelvin * 1.8 - 459.67);
         }
         for row in Table::read("cs_22").rows() {
             // 38 °C less 6.5 K per km instead of 37.8 °C less 6.56: within 0.35 K to 2000 m.
-            let kelvin = air::hot_day_temperature(row.input("pressure_altitude_m"));
+            let kelvin = atmosphere::hot_day_temperature(row.input("pressure_altitude_m"));
             comparison.value(
                 row.text("id"),
                 kelvin - 273.15,
@@ -182,14 +198,14 @@ fn the_hot_day_follows_the_rule_and_its_metric_twin_lies_near() {
 #[test]
 fn an_altimeter_setting_shifts_the_pressure_altitude_by_its_own_standard_altitude() {
     // 1 inHg is about 1000 ft; a setting of 29.92 changes nothing.
-    let standard = air::pressure_altitude(1000.0, air::PRESSURE_SL);
+    let standard = atmosphere::pressure_altitude(1000.0, atmosphere::PRESSURE_SL);
     assert!((standard - 1000.0).abs() < 1e-9);
-    let low = air::pressure_altitude(1000.0, 28.92 * 3386.389);
+    let low = atmosphere::pressure_altitude(1000.0, 28.92 * 3386.389);
     assert!(
         ((low - 1000.0) / FOOT - 937.0).abs() < 10.0,
         "{}",
         (low - 1000.0) / FOOT
     );
-    let pressure = air::standard_pressure(air::pressure_altitude(0.0, 99_000.0));
+    let pressure = atmosphere::standard_pressure(atmosphere::pressure_altitude(0.0, 99_000.0));
     assert!((pressure - 99_000.0).abs() < 1e-6);
 }

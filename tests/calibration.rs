@@ -2,14 +2,16 @@
 
 use std::sync::Arc;
 
-use coolpath_core::calibrate::{Calibration, Outcome, Parameter, Scatter};
-use coolpath_core::condition::Mixture;
-use coolpath_core::evaluate::{Solved, hottest_reading, solved};
-use coolpath_core::inputs::si::{degf, foot, knot};
-use coolpath_core::installation::OilProbe;
+use coolpath_core::answer::evaluate::{Solved, hottest_reading, solved};
+use coolpath_core::document::condition::Mixture;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::OilProbe;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::{Moment, Reading, Values};
 use coolpath_core::path::solve::gauge_temperature;
-use coolpath_core::readings::{Moment, Quantity, Reading, Values};
-use coolpath_core::{Design, demo};
+use coolpath_core::prove::calibrate::{Calibration, Outcome, Parameter, Scatter};
+use coolpath_core::units::si::{degf, foot, knot};
 
 /// A normal number, from two even ones (Box and Muller).
 fn normal(random: &mut fastrand::Rng) -> f64 {
@@ -143,7 +145,7 @@ fn outcome(design: &Design, parameters: &[Parameter], scatter: Scatter) -> Outco
 
 /// The example with parameters drawn from their priors, and the values they got.
 fn drawn(parameters: &[Parameter], random: &mut fastrand::Rng) -> (Design, Vec<f64>) {
-    let base = demo::design();
+    let base = example::design();
     let mut truth = base.clone();
     let values = parameters
         .iter()
@@ -172,7 +174,7 @@ fn trial(seed: u64) -> Vec<(bool, f64)> {
     let mut random = fastrand::Rng::with_seed(seed);
     let scatter = Scatter::default();
     let (truth, values) = drawn(&FREE, &mut random);
-    let mut design = demo::design();
+    let mut design = example::design();
     design.readings = vec![
         steady(
             &truth,
@@ -232,15 +234,15 @@ fn exact() -> Scatter {
 #[test]
 fn readings_that_the_model_already_gives_move_nothing() {
     let mut random = fastrand::Rng::with_seed(5);
-    let mut design = demo::design();
+    let mut design = example::design();
     design.readings = vec![
         steady(
-            &demo::design(),
+            &example::design(),
             flown(3000.0, 80.0, 100.0, 0.85),
             &exact(),
             &mut random,
         ),
-        climb(&demo::design(), &exact(), &mut random),
+        climb(&example::design(), &exact(), &mut random),
     ];
     let found = outcome(&design, &Parameter::ALL, Scatter::default());
     for fitted in &found.fitted {
@@ -248,7 +250,7 @@ fn readings_that_the_model_already_gives_move_nothing() {
         assert!(fitted.moved.abs() < 0.01, "{fitted:?}");
     }
     let (before, after) = found
-        .rms(coolpath_core::calibrate::Channel::HeadMean)
+        .rms(coolpath_core::prove::calibrate::Channel::HeadMean)
         .expect("heads");
     assert!(before < 0.1 && after < 0.1, "{before} and {after} K");
 }
@@ -257,8 +259,8 @@ fn readings_that_the_model_already_gives_move_nothing() {
 fn a_log_of_temperatures_cannot_see_leak_or_exit_pressure_and_says_so() {
     let mut random = fastrand::Rng::with_seed(7);
     let scatter = Scatter::default();
-    let mut design = demo::design();
-    design.readings = vec![climb(&demo::design(), &scatter, &mut random)];
+    let mut design = example::design();
+    design.readings = vec![climb(&example::design(), &scatter, &mut random)];
     let found = outcome(&design, &Parameter::ALL, scatter);
     let seen = |parameter: Parameter| {
         found
@@ -292,9 +294,9 @@ fn upper_deck_alone_cannot_tell_leak_and_recovery_apart_from_what_the_exit_does(
         pressure_pa: 2.0,
         ..Scatter::default()
     };
-    let mut design = demo::design();
+    let mut design = example::design();
     let mut reading = steady(
-        &demo::design(),
+        &example::design(),
         flown(3000.0, 80.0, 100.0, 0.85),
         &scatter,
         &mut random,
@@ -317,7 +319,7 @@ fn steps_of_any_size_end_at_the_same_bits() {
     let mut random = fastrand::Rng::with_seed(3);
     let scatter = Scatter::default();
     let (truth, _) = drawn(&FREE, &mut random);
-    let mut design = demo::design();
+    let mut design = example::design();
     design.readings = vec![steady(
         &truth,
         flown(3000.0, 80.0, 100.0, 0.85),
@@ -342,7 +344,7 @@ fn an_applied_calibration_narrows_the_bands_and_an_edited_value_loses_it() {
     let mut random = fastrand::Rng::with_seed(11);
     let scatter = Scatter::default();
     let (truth, _) = drawn(&FREE, &mut random);
-    let mut design = demo::design();
+    let mut design = example::design();
     // At full rich the mixture alone, which no reading here saw, moves heads by some 15 K.
     design.conditions[1].mixture = Mixture::BestPower;
     design.readings = vec![
@@ -363,7 +365,7 @@ fn an_applied_calibration_narrows_the_bands_and_an_edited_value_loses_it() {
     let mut applied = found.applied(&design);
     applied.check().expect("a valid design");
     let band = |design: &Design| {
-        coolpath_core::band::bands(design, 1)
+        coolpath_core::answer::band::bands(design, 1)
             .expect("an answer")
             .figures
             .head_hottest
@@ -378,7 +380,7 @@ fn an_applied_calibration_narrows_the_bands_and_an_edited_value_loses_it() {
         band(&applied)
     );
     assert!(climb.either_way < 0.5 * band(&design).wider());
-    let solved = coolpath_core::evaluate::evaluate(&applied, 1).expect("an answer");
+    let solved = coolpath_core::answer::evaluate::evaluate(&applied, 1).expect("an answer");
     assert!((solved.head_hottest.value - climb.after).abs() < 1e-6);
     let input = Parameter::HeadConductance
         .input(&applied)
@@ -401,8 +403,8 @@ fn an_applied_calibration_narrows_the_bands_and_an_edited_value_loses_it() {
 
 #[test]
 fn nothing_to_fit_is_said() {
-    use coolpath_core::calibrate::CalibrateError;
-    let mut design = demo::design();
+    use coolpath_core::prove::calibrate::CalibrateError;
+    let mut design = example::design();
     let none = Calibration::new(&design, &FREE, Scatter::default()).err();
     assert_eq!(none, Some(CalibrateError::NoReadings));
     design.readings = vec![Reading::steady("bare", flown(3000.0, 80.0, 100.0, 0.85))];
@@ -415,19 +417,19 @@ fn nothing_to_fit_is_said() {
 /// Every assumption is off in the world that the readings come from, not only the fitted ones.
 #[test]
 fn predictions_hold_in_nine_cases_in_ten_when_all_assumptions_are_off() {
-    let base = demo::design();
+    let base = example::design();
     let scatter = Scatter::default();
     let (mut heads, mut oils, mut trials) = (0, 0, 0);
     for seed in 1..=60 {
         let mut random = fastrand::Rng::with_seed(1000 + seed);
         let mut truth = base.clone();
-        for (input, place, value, (low, high)) in coolpath_core::band::uncertain(&base) {
+        for (input, place, value, (low, high)) in coolpath_core::answer::band::uncertain(&base) {
             let x = normal(&mut random).clamp(-2.0, 2.0) / 1.645;
             let reach = if x < 0.0 { value - low } else { high - value };
             let (least, most) = input.permitted;
             (input.set)(&mut truth, place, (value + x * reach).clamp(least, most));
         }
-        if coolpath_core::evaluate::evaluate(&truth, 1).is_err() {
+        if coolpath_core::answer::evaluate::evaluate(&truth, 1).is_err() {
             continue;
         }
         let mut design = base.clone();
@@ -449,9 +451,9 @@ fn predictions_hold_in_nine_cases_in_ten_when_all_assumptions_are_off() {
         let found = outcome(&design, &Parameter::ALL, scatter);
         let climb = found.predicted.iter().find(|found| found.condition == 1);
         let climb = climb.expect("an answer");
-        let actual = coolpath_core::evaluate::evaluate(&truth, 1).expect("an answer");
+        let actual = coolpath_core::answer::evaluate::evaluate(&truth, 1).expect("an answer");
         trials += 1;
-        let holds = |likely: coolpath_core::calibrate::Likely, actual: f64| {
+        let holds = |likely: coolpath_core::prove::calibrate::Likely, actual: f64| {
             i32::from((likely.after - actual).abs() <= likely.either_way)
         };
         heads += holds(climb.head, actual.head_hottest.value);

@@ -1,12 +1,13 @@
 //! Climb help and shutter card: what they name is what an evaluation gives.
 
-use coolpath_core::climb::{Holding, largest_power, mixtures, slowest_airspeed};
-use coolpath_core::condition::{Condition, Mixture, PowerKind, ShutterPolicy};
-use coolpath_core::evaluate::{ShutterState, evaluate};
-use coolpath_core::inputs::si::{degf, knot};
-use coolpath_core::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_card};
-use coolpath_core::sweep::{Swept, crossings, sweep};
-use coolpath_core::{Design, demo};
+use coolpath_core::answer::evaluate::{ShutterState, evaluate};
+use coolpath_core::answer::sweep::{Swept, crossings, sweep};
+use coolpath_core::decide::climb::{Holding, largest_power, mixtures, slowest_airspeed};
+use coolpath_core::decide::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_card};
+use coolpath_core::document::condition::{Condition, Mixture, PowerKind, ShutterPolicy};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::units::si::{degf, knot};
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
@@ -20,7 +21,7 @@ fn head_k(design: &Design, place: usize) -> f64 {
 
 #[test]
 fn the_slowest_airspeed_holds_the_limit_and_is_where_the_pressures_cross() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let limit = design.installation.engine.head_limit.value;
     let condition = design.conditions[CLIMB].clone();
     let Ok(Holding::From(speed)) = slowest_airspeed(&design.installation, &condition, limit) else {
@@ -41,7 +42,7 @@ fn the_slowest_airspeed_holds_the_limit_and_is_where_the_pressures_cross() {
 
 #[test]
 fn the_largest_power_holds_the_limit() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let limit = design.installation.engine.head_limit.value;
     let condition = design.conditions[CLIMB].clone();
     let Ok(Holding::From(share)) = largest_power(&design.installation, &condition, limit) else {
@@ -59,7 +60,7 @@ fn the_largest_power_holds_the_limit() {
 
 #[test]
 fn mixtures_differ_and_the_conditions_own_is_its_answer() {
-    let design = demo::design();
+    let design = example::design();
     let found = mixtures(&design.installation, &design.conditions[CLIMB]).expect("four heads");
     let of = |mixture| {
         found
@@ -74,7 +75,7 @@ fn mixtures_differ_and_the_conditions_own_is_its_answer() {
 
 #[test]
 fn tape_that_holds_gives_the_target_when_evaluated_and_less_is_needed_on_warmer_days() {
-    let design = demo::design();
+    let design = example::design();
     let condition = &design.conditions[CRUISE];
     let oats: Vec<f64> = (0..14)
         .map(|at| degf(-20.0 + 10.0 * f64::from(at)))
@@ -106,7 +107,7 @@ fn tape_that_holds_gives_the_target_when_evaluated_and_less_is_needed_on_warmer_
 
 #[test]
 fn the_card_names_jams_bypass_and_congealing() {
-    let design = demo::design();
+    let design = example::design();
     let condition = &design.conditions[CRUISE];
     let oats = [degf(-40.0), degf(60.0), degf(110.0)];
     let card: Vec<_> = shutter_card(&design.installation, condition, &oats)
@@ -131,7 +132,7 @@ fn the_card_names_jams_bypass_and_congealing() {
 
 #[test]
 fn power_by_fuel_flow_or_by_share_is_the_same_condition() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let by_share = evaluate(&design, CRUISE).expect("an answer");
     let condition = &mut design.conditions[CRUISE];
     condition.power = PowerKind::FuelFlow;
@@ -148,7 +149,7 @@ fn power_by_fuel_flow_or_by_share_is_the_same_condition() {
 
 #[test]
 fn manifold_pressure_and_fuel_flow_give_power_and_mixture_together() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let condition = &mut design.conditions[CRUISE];
     condition.power = PowerKind::Manifold;
     condition.rpm = 2400.0;

@@ -1,10 +1,11 @@
 //! Comparisons: symmetric, without shared state, and fair at equal heads.
 
-use coolpath_core::compare::{
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::decide::compare::{
     Alternative, MAX_ALTERNATIVES, Preset, at_equal_heads, difference, hardest_for_heads,
 };
-use coolpath_core::evaluate::evaluate;
-use coolpath_core::{Design, demo};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
@@ -18,7 +19,7 @@ fn swapped(design: &Design, preset: Preset) -> Design {
 
 #[test]
 fn one_against_the_other_is_minus_the_other_against_the_one() {
-    let design = demo::design();
+    let design = example::design();
     for preset in Preset::ALL {
         let other = swapped(&design, preset);
         for place in [CLIMB, CRUISE] {
@@ -43,12 +44,12 @@ fn one_against_the_other_is_minus_the_other_against_the_one() {
 
 #[test]
 fn what_both_share_cancels() {
-    let design = demo::design();
+    let design = example::design();
     let same = difference(&design, &design.installation, CLIMB).expect("a difference");
     assert!(same.by.each().iter().all(|by| *by == 0.0));
     assert!(same.band.each().iter().all(|band| band.wider() == 0.0));
     // A new cooler's heads are far surer as a difference than as a temperature.
-    let own = coolpath_core::band::bands(&design, CLIMB).expect("bands");
+    let own = coolpath_core::answer::band::bands(&design, CLIMB).expect("bands");
     let cooler = Preset::BiggerCooler.applied(&design.installation);
     let by = difference(&design, &cooler, CLIMB).expect("a difference");
     assert!(by.band.oil.wider() < 0.5 * own.figures.oil.wider());
@@ -57,7 +58,7 @@ fn what_both_share_cancels() {
 
 #[test]
 fn options_share_no_state() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let before = evaluate(&design, CLIMB).expect("an answer");
     design.alternatives = Preset::ALL[..MAX_ALTERNATIVES]
         .iter()
@@ -74,7 +75,7 @@ fn options_share_no_state() {
     let read: Design = serde_json::from_str(&text).expect("a design");
     assert_eq!(read, design);
     // A file without alternatives is what it was before there were any.
-    let plain = serde_json::to_string(&demo::design()).expect("a text");
+    let plain = serde_json::to_string(&example::design()).expect("a text");
     assert!(!plain.contains("alternatives"));
     design.alternatives.extend_from_within(..1);
     assert!(design.check().is_err(), "five are too many");
@@ -82,7 +83,7 @@ fn options_share_no_state() {
 
 #[test]
 fn a_leak_lowers_drag_at_a_fixed_exit_and_costs_speed_at_equal_heads() {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.installation = Preset::HardPlenum.applied(&design.installation);
     let worn = Preset::WornSeals.applied(&design.installation);
     let fixed = difference(&design, &worn, CRUISE).expect("a difference");
@@ -101,7 +102,7 @@ fn a_leak_lowers_drag_at_a_fixed_exit_and_costs_speed_at_equal_heads() {
 
 #[test]
 fn a_tiny_change_is_within_its_uncertainty_only_if_something_else_could_undo_it() {
-    let design = demo::design();
+    let design = example::design();
     let seals = Preset::WornSeals.applied(&design.installation);
     let by = difference(&design, &seals, CLIMB).expect("a difference");
     // Worn may leak as little as 8 in² and new as much as 10: a difference is not sure.

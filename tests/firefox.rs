@@ -1,6 +1,6 @@
 //! The main flows in Firefox.
 
-use coolpath_core::demo;
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
@@ -73,7 +73,7 @@ fn a_log_is_read_calibrated_and_corrected() {
     let site = Site::served("/").expect("a site");
     let file = Scratch::new(
         "firefox.csv",
-        flight_log::text(&demo::design(), 7).as_bytes(),
+        flight_log::text(&example::design(), 7).as_bytes(),
     );
     browser::run_in_firefox(|page| async move {
         page.visit_and_settle(&site.url()).await?;

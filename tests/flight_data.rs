@@ -1,16 +1,19 @@
 //! Readings corrected to another day, and two sets brought to one condition.
 
-use coolpath_core::before_after::{BeforeAfter, CompareError, Compared};
-use coolpath_core::calibrate::Scatter;
-use coolpath_core::condition::Mixture;
-use coolpath_core::correct::{self, CorrectError, Day, RULE_BARREL, RULE_HEAD};
-use coolpath_core::evaluate::{evaluate, hottest_reading, solved};
-use coolpath_core::inputs::Si;
-use coolpath_core::inputs::si::{degf, foot, inch, inh2o, knot};
-use coolpath_core::installation::OilProbe;
+use coolpath_core::answer::evaluate::{evaluate, hottest_reading, solved};
+use coolpath_core::document::condition::Mixture;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::OilProbe;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::{Reading, Values};
+use coolpath_core::document::table::Si;
 use coolpath_core::path::solve::gauge_temperature;
-use coolpath_core::readings::{Quantity, Reading, Values};
-use coolpath_core::{Design, demo};
+use coolpath_core::prove::before_after::{BeforeAfter, CompareError, Compared};
+use coolpath_core::prove::calibrate::Scatter;
+use coolpath_core::prove::hot_day;
+use coolpath_core::prove::hot_day::{CorrectError, Day, RULE_BARREL, RULE_HEAD};
+use coolpath_core::units::si::{degf, foot, inch, inh2o, knot};
 use coolpath_tests::table::{Table, compare};
 
 fn kelvin_to_degf(kelvin: f64) -> f64 {
@@ -28,7 +31,7 @@ fn the_rules_correction_matches_the_worked_values() {
         ] {
             for row in table.rows_where("quantity", quantity) {
                 let day = Day::Hot.air(foot(row.input("pressure_altitude_ft")));
-                let found = correct::by_rule(
+                let found = hot_day::by_rule(
                     degf(row.input("reading_degf")),
                     share,
                     degf(row.input("oat_degf")),
@@ -89,10 +92,10 @@ fn reading(truth: &Design, set: &str, mut values: Values) -> Reading {
 
 #[test]
 fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let point = reading(&design, "", values(3000.0, 55.0, 95.0, 0.85));
     let found =
-        correct::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
+        hot_day::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
     let head = found.head.expect("heads");
     // The rule adds exactly what the day is hotter.
     assert!((head.rule - head.reading - (found.day - found.air)).abs() < 1e-9);
@@ -100,7 +103,7 @@ fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
     let mut condition = point.moments[0]
         .condition(&design, Mixture::BestPower)
         .expect("complete");
-    condition.air = coolpath_core::condition::AirKind::HotDay;
+    condition.air = coolpath_core::document::condition::AirKind::HotDay;
     design.conditions.push(condition);
     let hot = evaluate(&design, design.conditions.len() - 1).expect("an answer");
     assert!((head.model - hot.head_hottest.value).abs() < 1e-6);
@@ -117,7 +120,7 @@ fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
 
 #[test]
 fn the_maximum_counts_at_its_first_occurrence() {
-    let design = demo::design();
+    let design = example::design();
     let mut point = reading(&design, "", values(3000.0, 55.0, 95.0, 0.85));
     let moments = std::sync::Arc::make_mut(&mut point.moments);
     for (second, oat, hotter) in [(60.0, 50.0, 20.0), (120.0, 45.0, 20.0), (180.0, 40.0, 5.0)] {
@@ -128,14 +131,17 @@ fn the_maximum_counts_at_its_first_occurrence() {
         moments.push(next);
     }
     let found =
-        correct::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
+        hot_day::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
     assert_eq!(found.seconds, 60.0);
     let bare = Reading::steady("bare", values(3000.0, 55.0, 95.0, 0.85));
-    let none = correct::corrected(&design, &bare, Day::Hot, &Scatter::default());
+    let none = hot_day::corrected(&design, &bare, Day::Hot, &Scatter::default());
     assert_eq!(none, Err(CorrectError::NoTemperature));
 }
 
-fn compared(design: &Design, names: [&str; 2]) -> Vec<coolpath_core::before_after::Difference> {
+fn compared(
+    design: &Design,
+    names: [&str; 2],
+) -> Vec<coolpath_core::prove::before_after::Difference> {
     let mut comparison = BeforeAfter::new(design, names, &design.conditions[1], Scatter::default())
         .expect("both sets");
     while comparison.advance() {}
@@ -144,7 +150,7 @@ fn compared(design: &Design, names: [&str; 2]) -> Vec<coolpath_core::before_afte
 
 #[test]
 fn the_same_aircraft_on_two_days_has_not_changed() {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.readings = vec![
         reading(&design, "old", values(3000.0, 90.0, 95.0, 0.85)),
         reading(&design, "new", values(6000.0, 30.0, 120.0, 0.70)),
@@ -160,7 +166,7 @@ fn the_same_aircraft_on_two_days_has_not_changed() {
 
 #[test]
 fn new_seals_show_on_different_days_as_much_as_the_model_says() {
-    let mut design = demo::design();
+    let mut design = example::design();
     let worn = {
         let mut worn = design.clone();
         worn.installation.decks.seal_gap = Si::from_si(inch(20.0 / 80.0));

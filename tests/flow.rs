@@ -1,9 +1,9 @@
 //! Openings, nozzle, drag, whole-path cases and the four-solver network.
 
+use coolpath_core::air::{airspeed, atmosphere, propeller};
+use coolpath_core::math::root::{RootError, bracketed_root};
 use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
 use coolpath_core::path::element::{Exit, Inlet, nozzle, orifice_flow};
-use coolpath_core::root::{RootError, bracketed_root};
-use coolpath_core::{air, airspeed, propeller};
 use coolpath_tests::plain_network::Plain;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
@@ -17,7 +17,10 @@ fn a_leak_follows_the_orifice_equation() {
         for row in Table::read("leak").rows() {
             let area = row.input("discharge") * row.input("area_in2") * INCH2;
             let drop = row.input("drop_inh2o") * INCH_OF_WATER;
-            comparison.row(&row, orifice_flow(area, drop, air::DENSITY_SL) / POUND);
+            comparison.row(
+                &row,
+                orifice_flow(area, drop, atmosphere::DENSITY_SL) / POUND,
+            );
         }
     });
     assert_eq!(
@@ -35,7 +38,7 @@ fn the_nozzle_loses_to_compressibility_what_the_closed_form_says() {
             }
             let total = 90_000.0;
             let below = row.input("drop_over_total") * total;
-            let incompressible = (2.0 * air::density(total, 400.0) * below).sqrt();
+            let incompressible = (2.0 * atmosphere::density(total, 400.0) * below).sqrt();
             comparison.row(&row, nozzle(total, 400.0, below).flux / incompressible);
         }
     });
@@ -80,12 +83,12 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
     compare("cases A to D", |comparison| {
         for row in Table::read("path_cases").rows() {
             let h = row.number("pressure_altitude_ft") * 0.3048;
-            let p0 = air::standard_pressure(h);
-            let t0 = air::standard_temperature(h) + row.number("isa_offset_k");
-            let density = air::density(p0, t0);
+            let p0 = atmosphere::standard_pressure(h);
+            let t0 = atmosphere::standard_temperature(h) + row.number("isa_offset_k");
+            let density = atmosphere::density(p0, t0);
             let cas = row.number("cas_kt") * 1852.0 / 3600.0;
             let mach = airspeed::mach(airspeed::impact_pressure(cas), p0);
-            let speed = mach * air::speed_of_sound(t0);
+            let speed = mach * atmosphere::speed_of_sound(t0);
             let dynamic = 0.5 * density * speed * speed;
             let ram = airspeed::compressed_rise(mach, p0);
             let flow = row.number("flow_lb_s") * POUND;
@@ -107,7 +110,7 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
             .expect("an upper deck")
             .x;
             let lower = upper - row.number("fins_inh2o") * INCH_OF_WATER;
-            let rise = row.number("heat_kw") * 1e3 / (flow * air::SPECIFIC_HEAT);
+            let rise = row.number("heat_kw") * 1e3 / (flow * atmosphere::SPECIFIC_HEAT);
             let total_k = airspeed::total_temperature(mach, t0) + rise;
             let outside = row.number("exit_pressure_coefficient") * dynamic;
             let jet = nozzle(p0 + lower, total_k, lower - outside);
@@ -222,7 +225,7 @@ fn unheated_drag_matches_the_momentum_theorem_and_exceeds_the_pumping_power() {
             let dynamic = 0.5 * density * speed * speed;
             // In the incompressible limit the nozzle's absolute pressure is far above q.
             let huge = 1e18;
-            let kelvin = huge / (air::GAS_CONSTANT * density);
+            let kelvin = huge / (atmosphere::GAS_CONSTANT * density);
             let jet = nozzle(huge, kelvin, (1.0 - loss) * dynamic);
             let flow = density * speed;
             let drag = flow * (speed - jet.speed_m_s);

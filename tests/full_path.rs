@@ -1,16 +1,17 @@
 //! The whole air path with heads and oil, against an independent model in another formulation
 //! (`reference/generators/full_path.py`: all unknowns at once, flows as unknowns).
 
-use coolpath_core::cylinders::{FinConductance, FinResistance, Heads};
-use coolpath_core::oil::bypass::Bypass;
-use coolpath_core::oil::cooler::Conductance;
-use coolpath_core::oil::fluid;
+use coolpath_core::air::{airspeed, atmosphere, propeller};
+use coolpath_core::engine::bypass::Bypass;
+use coolpath_core::engine::cooler::Conductance;
+use coolpath_core::engine::heads::{FinConductance, FinResistance, Heads};
+use coolpath_core::engine::oil;
+use coolpath_core::path::drag;
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Openings, Supply,
 };
 use coolpath_core::path::solve::solve;
-use coolpath_core::{air, airspeed, drag, propeller};
 use coolpath_tests::table::{Case, Tolerance, compare};
 
 fn stream(case: &Case) -> FreeStream {
@@ -18,8 +19,8 @@ fn stream(case: &Case) -> FreeStream {
     let pressure_pa = number("free_stream/pressure_pa");
     let temperature_k = number("free_stream/temperature_k");
     let speed_m_s = number("free_stream/speed_m_s");
-    let density = air::density(pressure_pa, temperature_k);
-    let mach = speed_m_s / air::speed_of_sound(temperature_k);
+    let density = atmosphere::density(pressure_pa, temperature_k);
+    let mach = speed_m_s / atmosphere::speed_of_sound(temperature_k);
     let diameter = (number("propeller/disc_area_m2") / std::f64::consts::FRAC_PI_4).sqrt();
     let rise = propeller::slipstream(
         number("propeller/power_w"),
@@ -74,7 +75,7 @@ fn cowl(case: &Case) -> Cowl {
     // The other model's oil has one specific heat and a mass flow; here both follow the oil's
     // temperature. The flows are scaled so that heat capacities agree at the case's own oil.
     let oil_k = case.number("expected/oil_k");
-    let scale = number("oil/heat_capacity_j_kg_k") / fluid::specific_heat(oil_k);
+    let scale = number("oil/heat_capacity_j_kg_k") / oil::specific_heat(oil_k);
     let reference_flow = number("heads/reference_flow_kg_s");
     let duct_m2 = number("cooler/duct_area_m2");
     Cowl {
@@ -126,7 +127,7 @@ fn cowl(case: &Case) -> Cowl {
         skin_w_k: number("lower_deck/skin_w_k"),
         oil: OilLoop {
             friction_heat_w: number("oil/friction_heat_w"),
-            pump_m3_s: number("oil/flow_kg_s") * scale / fluid::density(oil_k),
+            pump_m3_s: number("oil/flow_kg_s") * scale / oil::density(oil_k),
             bypass: Some(Bypass {
                 opens_k: number("oil/thermostat/open_k"),
                 full_k: number("oil/thermostat/full_k"),

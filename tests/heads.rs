@@ -1,17 +1,19 @@
 //! Heads, mixture and oil against published exponents, examples and library tables.
 
-use coolpath_core::cylinders::{CylinderError, FinConductance, Heads};
-use coolpath_core::installation::Grade;
-use coolpath_core::known_point::known_point;
-use coolpath_core::mixture;
-use coolpath_core::oil::cooler::{CoolerError, Rating, effectiveness, transfer_units};
-use coolpath_core::oil::fluid::{self, Viscosity};
-use coolpath_core::{air, demo};
+use coolpath_core::air::atmosphere;
+use coolpath_core::answer::known_point::known_point;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::Grade;
+use coolpath_core::engine::cooler::{CoolerError, Rating, effectiveness, transfer_units};
+use coolpath_core::engine::heads::{CylinderError, FinConductance, Heads};
+use coolpath_core::engine::mixture;
+use coolpath_core::engine::oil;
+use coolpath_core::engine::oil::Viscosity;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 /// Heads at the generic point, cut off from the oil as in the radial engine of the report.
 fn heads() -> (Heads, f64, f64, f64) {
-    let point = known_point(&demo::design().installation).expect("a known point");
+    let point = known_point(&example::design().installation).expect("a known point");
     let heads = Heads {
         gas_w_k: point.gas_w_k,
         gas_k: point.gas_k,
@@ -24,7 +26,7 @@ fn heads() -> (Heads, f64, f64, f64) {
 /// Head minus air at times the reference flow and times the charge flow.
 fn excess(flow_factor: f64, charge_factor: f64) -> f64 {
     let (mut heads, flow, air_k, oil_k) = heads();
-    heads.gas_w_k *= charge_factor.powf(coolpath_core::known_point::GAS_EXPONENT);
+    heads.gas_w_k *= charge_factor.powf(coolpath_core::answer::known_point::GAS_EXPONENT);
     heads.temperature(flow * flow_factor, air_k, oil_k) - air_k
 }
 
@@ -72,7 +74,7 @@ fn air_behind_the_fins_is_never_hotter_than_the_head() {
     for exponent in -6..=2 {
         let w = flow * 10f64.powi(exponent);
         let head_k = heads.temperature(w, air_k, oil_k);
-        let rise = heads.fins.at(w) * (head_k - air_k) / (w * air::SPECIFIC_HEAT);
+        let rise = heads.fins.at(w) * (head_k - air_k) / (w * atmosphere::SPECIFIC_HEAT);
         assert!(air_k + rise <= head_k + 1e-9, "at {w} kg/s");
         assert!(head_k <= heads.gas_k);
     }
@@ -81,7 +83,7 @@ fn air_behind_the_fins_is_never_hotter_than_the_head() {
 #[test]
 fn a_known_point_with_too_little_air_is_refused_by_name() {
     for share in [0.85, 1.0, 1.5, -0.1] {
-        let refused = FinConductance::through(share * air::SPECIFIC_HEAT, 1.0, 0.6);
+        let refused = FinConductance::through(share * atmosphere::SPECIFIC_HEAT, 1.0, 0.6);
         assert!(
             matches!(refused, Err(CylinderError::FlowTooSmall { .. })),
             "{share}"
@@ -220,15 +222,10 @@ fn oils_match_the_table_of_astm_d341_and_cragoe() {
                 viscosity,
                 Tolerance::absolute(2e-5 * viscosity),
             );
-            comparison.cell(&row, "density_kg_m3", fluid::density(kelvin));
+            comparison.cell(&row, "density_kg_m3", oil::density(kelvin));
             let heat = row.number("heat_capacity_j_kg_k");
             let tolerance = Tolerance::absolute(2e-5 * heat);
-            comparison.value(
-                "heat capacity",
-                fluid::specific_heat(kelvin),
-                heat,
-                tolerance,
-            );
+            comparison.value("heat capacity", oil::specific_heat(kelvin), heat, tolerance);
             let (a, b) = oil.constants();
             comparison.cell(&row, "d341_a", a);
             comparison.cell(&row, "d341_b", b);
@@ -256,14 +253,14 @@ fn every_grade_is_an_oil_and_nonsense_is_refused() {
 #[test]
 fn brake_and_fin_shares_of_the_fuels_heat_lie_in_the_handbooks_bands() {
     let table = Table::read("faa_h_8083_32");
-    let installation = demo::design().installation;
+    let installation = example::design().installation;
     let engine = &installation.engine;
     let air = mixture::charge_air(1.0, engine.air_consumption, 8.5, engine.best_power);
     let brake = 100.0 / (mixture::fuel_flow(air, engine.best_power) * mixture::HEATING_VALUE);
     let fins = 100.0 * installation.reference.fin_heat_share;
     // E02 by the heating value that the core uses: 85 hp on 50 lb/h.
     let row = table.row("E02");
-    let watts = row.input("power_hp") * coolpath_core::units::HORSEPOWER_W;
+    let watts = row.input("power_hp") * coolpath_core::units::typed::HORSEPOWER_W;
     let fuel_kg_s = row.input("fuel_lb_h") * 0.453_592_37 / 3600.0;
     compare("heat balance", |comparison| {
         comparison.row(&table.row("E01a"), brake);
@@ -279,7 +276,7 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
     // Another engine and cowl: the level is not ours to predict, the change with mixture is.
     let table = Table::read("open_flight_logs");
     let logged = |id: &str| table.row(id).number("value");
-    let design = demo::design();
+    let design = example::design();
     let engine = &design.installation.engine;
     let point = known_point(&design.installation).expect("a known point");
     let excess_degf = |phi: f64| {
@@ -290,7 +287,7 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
             phi,
         );
         let gas_w_k = point.gas_w_k
-            * (charge / point.charge_kg_s).powf(coolpath_core::known_point::GAS_EXPONENT);
+            * (charge / point.charge_kg_s).powf(coolpath_core::answer::known_point::GAS_EXPONENT);
         let gas_k =
             point.gas_k + mixture::gas_temperature(phi) - mixture::gas_temperature(point.phi);
         let heads = Heads {
@@ -320,7 +317,8 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
             30.0,
             Tolerance::absolute(0.0),
         );
-        let input = coolpath_core::inputs::by_id("engine.full_rich_phi").expect("an input");
+        let input =
+            coolpath_core::document::table::by_id("engine.full_rich_phi").expect("an input");
         let (_, richest) = input.likely.expect("a range");
         comparison.row(&table.row("L01c"), scale * excess_degf(richest));
     });

@@ -1,14 +1,17 @@
 //! What must hold whatever the numbers are: balances, limits, order, scaling.
 
-use coolpath_core::condition::{Condition, ShutterPolicy};
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::{Answer, evaluate, solved};
-use coolpath_core::installation::{Exit, ExitShape, Inlet, InletShape, OilProbe, Sealing};
+use coolpath_core::air::atmosphere;
+use coolpath_core::air::propeller::slipstream;
+use coolpath_core::answer::evaluate::{Answer, evaluate, solved};
+use coolpath_core::answer::prepare::prepare;
+use coolpath_core::document::condition::{Condition, ShutterPolicy};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{
+    Exit, ExitShape, Inlet, InletShape, OilProbe, Sealing,
+};
+use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
 use coolpath_core::path::solve::{gauge_temperature, solve};
-use coolpath_core::prepare::prepare;
-use coolpath_core::propeller::slipstream;
-use coolpath_core::{air, demo, inputs};
 use fastrand::Rng;
 
 const TAKE_OFF: usize = 1;
@@ -16,7 +19,7 @@ const CRUISE: usize = 3;
 
 /// The example with one fixed shutter opening everywhere, so that nothing regulates.
 fn unregulated() -> Design {
-    let mut design = demo::design();
+    let mut design = example::design();
     for condition in &mut design.conditions {
         condition.shutter = ShutterPolicy::Fixed;
         condition.shutter_opening = 1.0;
@@ -26,7 +29,7 @@ fn unregulated() -> Design {
 
 /// Answers of a condition with one input swept over its whole permitted range.
 fn sweep(id: &str, place: usize, condition: usize, design: &Design) -> Vec<(f64, Answer)> {
-    let input = inputs::by_id(id).unwrap_or_else(|| panic!("no input {id}"));
+    let input = table::by_id(id).unwrap_or_else(|| panic!("no input {id}"));
     let (least, most) = input.permitted;
     let steps = 25;
     (0..=steps)
@@ -148,7 +151,7 @@ fn heads_and_oil_follow_the_outside_air_the_speed_and_the_shutter() {
 
 #[test]
 fn the_known_point_is_given_back_at_its_own_flow_air_and_mixture() {
-    let design = demo::design();
+    let design = example::design();
     let prepared = prepare(&design.installation, &design.conditions[TAKE_OFF]).expect("prepared");
     let point = &prepared.point;
     let mut heads = prepared.cowl.heads;
@@ -210,7 +213,7 @@ fn a_tight_shutter_passes_no_air_and_a_tight_seal_no_leak() {
 #[test]
 fn the_held_opening_brings_the_gauge_to_the_target() {
     for probe in [OilProbe::AfterCooler, OilProbe::BeforeCooler] {
-        let mut design = demo::design();
+        let mut design = example::design();
         design.installation.oil.probe = probe;
         let condition = &design.conditions[CRUISE];
         let found = solved(&design.installation, condition, None).expect("solved");
@@ -226,7 +229,7 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
 #[test]
 fn a_cooler_bought_bigger_or_a_duct_made_wider_cools_the_oil_a_narrow_duct_does_not_do() {
     // M03 (common practice): a 4 in hose holds the oil limit on a hot day where 2 in does not.
-    let mut design = demo::design();
+    let mut design = example::design();
     let margin = |design: &Design| evaluate(design, TAKE_OFF).expect("solved").oil_margin.value;
     let wide = margin(&design);
     design.installation.cooler.duct_diameter.value = 2.0 * 0.0254;
@@ -239,7 +242,7 @@ fn a_cooler_bought_bigger_or_a_duct_made_wider_cools_the_oil_a_narrow_duct_does_
 
 #[test]
 fn conditions_do_not_touch_each_other() {
-    let design = demo::design();
+    let design = example::design();
     let mut alone = design.clone();
     alone.conditions = vec![design.conditions[CRUISE].clone()];
     let together = evaluate(&design, CRUISE).expect("solved");
@@ -310,7 +313,7 @@ fn formulas_keep_their_form_under_any_units_of_mass_length_and_time() {
 fn a_nozzle_keeps_its_precision_down_to_the_smallest_pressure() {
     // W → A √(2 ρ Δp) as Δp → 0
     for drop in [1e-9, 1e-6, 1e-3] {
-        let density = air::density(95_000.0, 300.0);
+        let density = atmosphere::density(95_000.0, 300.0);
         let expected = (2.0 * density * drop).sqrt();
         let found = nozzle(95_000.0, 300.0, drop).flux;
         assert!(
@@ -322,23 +325,24 @@ fn a_nozzle_keeps_its_precision_down_to_the_smallest_pressure() {
 
 #[test]
 fn measured_inputs_carry_no_band_and_guessed_ones_do() {
-    use coolpath_core::band::bands;
-    let mut design = demo::design();
+    use coolpath_core::answer::band::bands;
+    let mut design = example::design();
     let before = bands(&design, CRUISE).expect("bands");
     let widest = before
         .influences
         .iter()
         .max_by(|a, b| {
-            let size = |i: &coolpath_core::band::Influence| {
+            let size = |i: &coolpath_core::answer::band::Influence| {
                 (i.changes[1].head_mean - i.changes[0].head_mean).abs()
             };
             size(a).total_cmp(&size(b))
         })
         .expect("some input has a range");
     assert!(before.figures.head_mean.wider() > 1.0);
-    design
-        .measured
-        .push(coolpath_core::design::mark(widest.input.id, widest.place));
+    design.measured.push(coolpath_core::document::design::mark(
+        widest.input.id,
+        widest.place,
+    ));
     let after = bands(&design, CRUISE).expect("bands");
     assert!(
         after.figures.head_mean.wider() < before.figures.head_mean.wider(),
@@ -351,9 +355,9 @@ fn measured_inputs_carry_no_band_and_guessed_ones_do() {
 
 #[test]
 fn a_condition_list_is_evaluated_in_its_order() {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.conditions.reverse();
-    let names: Vec<String> = coolpath_core::evaluate::evaluate_all(&design)
+    let names: Vec<String> = coolpath_core::answer::evaluate::evaluate_all(&design)
         .into_iter()
         .map(|answer| answer.expect("solved").name)
         .collect();
@@ -368,7 +372,7 @@ fn a_condition_list_is_evaluated_in_its_order() {
 
 #[test]
 fn one_more_square_inch_is_worth_what_a_full_solution_says() {
-    use coolpath_core::worth::{Opening, worth};
+    use coolpath_core::answer::per_inch::{Opening, worth};
     let mut design = unregulated();
     design.installation.exits = vec![Exit {
         shape: ExitShape::Traced,

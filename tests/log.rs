@@ -1,11 +1,11 @@
 //! Logs of every kind are read, and no bytes make the reader fall over.
 
-use coolpath_core::demo;
-use coolpath_core::log::{
+use coolpath_core::document::example;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::prove::log::{
     ColumnUse, Criteria, Fate, Kind, Layout, LogError, LogReader, LogTable, STEADY_DEGF_PER_MINUTE,
     Session, encoding, guess, stretches,
 };
-use coolpath_core::readings::Quantity;
 use coolpath_tests::flight_log;
 use coolpath_tests::table::{Table, compare};
 
@@ -27,7 +27,7 @@ fn shown(text: &str) -> String {
 
 #[test]
 fn the_invented_flight_is_understood_column_by_column() {
-    let text = flight_log::text(&demo::design(), 1);
+    let text = flight_log::text(&example::design(), 1);
     let table = read(&text).expect("a log");
     assert_eq!(table.rows, flight_log::LENGTH_S as usize);
     let uses = guess(&table);
@@ -74,7 +74,7 @@ fn the_invented_flight_is_understood_column_by_column() {
 
 #[test]
 fn the_same_flight_reads_alike_in_other_clothes() {
-    let plain = flight_log::text(&demo::design(), 2);
+    let plain = flight_log::text(&example::design(), 2);
     let expected = shown(&plain);
     // Semicolons and decimal commas, a byte-order mark, other line ends.
     let european = format!(
@@ -129,7 +129,7 @@ fn use_up(text: &str) {
 #[test]
 fn no_bytes_make_the_reader_fall_over() {
     let mut random = fastrand::Rng::with_seed(4);
-    let log = flight_log::text(&demo::design(), 3);
+    let log = flight_log::text(&example::design(), 3);
     let short: String = log.lines().take(400).collect::<Vec<_>>().join("\n");
     for _ in 0..300 {
         let bytes: Vec<u8> = (0..random.usize(0..3000)).map(|_| random.u8(..)).collect();

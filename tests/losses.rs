@@ -1,6 +1,6 @@
 //! Loss coefficients, friction, shutter and diffuser against handbook tables.
 
-use coolpath_core::{loss, shutter};
+use coolpath_core::path::{butterfly, loss};
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 #[test]
@@ -104,7 +104,7 @@ fn a_clean_cone_loses_less_than_a_measured_diffuser_by_the_factor_that_is_said()
 fn the_shutter_follows_weisbachs_table() {
     compare("round butterfly", |comparison| {
         for row in Table::read("weisbach_butterfly").rows() {
-            let found = shutter::disc_loss(row.input("angle_deg"));
+            let found = butterfly::disc_loss(row.input("angle_deg"));
             if row.input_text("form") == "round" {
                 comparison.row(&row, found);
             } else {
@@ -131,14 +131,14 @@ fn flow_past_the_shutter_matches_the_closed_form() {
     compare("shutter flow", |comparison| {
         for row in Table::read("shutter_flow").rows() {
             let core = row.input("core_k");
-            let loss = shutter::disc_loss(row.input("angle_deg"));
+            let loss = butterfly::disc_loss(row.input("angle_deg"));
             // √((K_c + K_0)/(K_c + K))
             comparison.row(&row, ((core + row.input("open_k")) / (core + loss)).sqrt());
         }
     });
     // A tight shutter passes nothing; a gap of 12 % has the loss (1/(0.62 · 0.12) − 1)².
-    assert_eq!(shutter::passage(0.0, 0.0, 0.0), 0.0);
-    let gap = 1.0 / shutter::passage(0.0, 0.12, 0.0).powi(2);
+    assert_eq!(butterfly::passage(0.0, 0.0, 0.0), 0.0);
+    let gap = 1.0 / butterfly::passage(0.0, 0.12, 0.0).powi(2);
     let expected = (1.0 / (0.62 * 0.12) - 1.0_f64).powi(2);
     assert!((gap - expected).abs() < 1e-9 * expected);
 }
@@ -148,11 +148,11 @@ fn the_shutter_opens_steadily_and_the_tables_spread_with_the_angle() {
     let mut before = -1.0;
     for step in 0..=1000 {
         let opening = f64::from(step) / 1000.0;
-        let passage = shutter::passage(opening, 0.12, 0.0);
+        let passage = butterfly::passage(opening, 0.12, 0.0);
         assert!(passage > before, "at {opening}");
         before = passage;
     }
     for (angle, spread) in [(0.0, 1.0), (45.0, 2.0), (60.0, 3.5), (80.0, 3.5)] {
-        assert!((shutter::source_spread(angle) - spread).abs() < 1e-12);
+        assert!((butterfly::source_spread(angle) - spread).abs() < 1e-12);
     }
 }

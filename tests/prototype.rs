@@ -6,13 +6,13 @@
 //! thermostat; neither is a measurement, so "close" is what is asked: their own spread, widened
 //! for what they did not state (the cooler and its duct). Tag: computed elsewhere, no source read.
 
-use coolpath_core::condition::{AirKind, Condition, Mixture, Phase, SpeedKind};
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::{Answer, evaluate};
-use coolpath_core::installation::{
+use coolpath_core::answer::evaluate::{Answer, evaluate};
+use coolpath_core::document::condition::{AirKind, Condition, Mixture, Phase, SpeedKind};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{
     Exit, ExitShape, Inlet, InletPosition, InletShape, Lip, Sealing,
 };
-use coolpath_core::units::{Dimension, UnitSystem, parse};
+use coolpath_core::units::typed::{Dimension, UnitSystem, parse};
 
 fn si(text: &str, dimension: Dimension) -> f64 {
     parse(text, dimension, UnitSystem::Customary).expect("a quantity")

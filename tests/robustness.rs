@@ -1,7 +1,7 @@
 //! Random installations over the whole permitted range of every input: solved or refused by name.
 
-use coolpath_core::evaluate::{EvaluateError, evaluate};
-use coolpath_core::inputs;
+use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
+use coolpath_core::document::table;
 use coolpath_core::path::solve::{Method, SolveError};
 use coolpath_tests::random_design::{imbalance, random_design};
 
@@ -110,7 +110,7 @@ fn the_worst_of_a_million_balance_or_are_refused_by_name() {
 
 #[test]
 fn every_input_has_an_ordered_range_around_its_default() {
-    for input in inputs::all() {
+    for input in table::all() {
         let (least, most) = input.permitted;
         assert!(
             least < most && least <= input.default && input.default <= most,

@@ -1,14 +1,15 @@
 //! Sizing against brute force, and what it refuses.
 
-use coolpath_core::condition::Phase;
-use coolpath_core::evaluate::{Limit, evaluate_all};
-use coolpath_core::inputs::si::{degf, hp, inch2, knot};
-use coolpath_core::installation::Sealing;
-use coolpath_core::size::{
+use coolpath_core::answer::evaluate::{Limit, evaluate_all};
+use coolpath_core::decide::size::{
     Bounds, Demand, SizeError, Wanted, allowance, cruise_drag_n, exit_m2, flap,
     inlets_for_velocity_ratio, inlets_m2, least_drag, remedies, resized, smallest_exit,
 };
-use coolpath_core::{Design, demo};
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::Sealing;
+use coolpath_core::units::si::{degf, hp, inch2, knot};
 
 const BOUNDS: Bounds = Bounds {
     inlets_m2: (inch2(30.0), inch2(90.0)),
@@ -18,7 +19,7 @@ const BOUNDS: Bounds = Bounds {
 /// The design with all shutters fully open, as sizing judges it.
 fn open(mut design: Design) -> Design {
     for condition in &mut design.conditions {
-        condition.shutter = coolpath_core::condition::ShutterPolicy::Fixed;
+        condition.shutter = coolpath_core::document::condition::ShutterPolicy::Fixed;
         condition.shutter_opening = 1.0;
     }
     design
@@ -27,7 +28,7 @@ fn open(mut design: Design) -> Design {
 /// The example with inlets large enough for some exit to hold the take-off climb: with its own
 /// 43 in² not even 140 in² of exit does.
 fn roomy() -> Design {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.installation = resized(
         &design.installation,
         inch2(56.0),
@@ -60,7 +61,7 @@ fn the_smallest_exit_holds_and_a_slightly_smaller_one_does_not() {
 
 #[test]
 fn the_examples_own_inlets_are_too_small_for_any_exit() {
-    let design = demo::design();
+    let design = example::design();
     let demand = Demand::nominal(&design);
     let refused = smallest_exit(&design, &demand, BOUNDS.exit_m2);
     assert!(matches!(
@@ -71,7 +72,7 @@ fn the_examples_own_inlets_are_too_small_for_any_exit() {
 
 #[test]
 fn least_cruise_drag_is_that_of_a_brute_force_grid() {
-    let design = demo::design();
+    let design = example::design();
     let demand = Demand::nominal(&design);
     let found = least_drag(&design, &demand, &BOUNDS).expect("a size");
     assert!(holds(&design, found.inlets_m2, found.exit_m2));
@@ -100,7 +101,7 @@ fn least_cruise_drag_is_that_of_a_brute_force_grid() {
 
 #[test]
 fn inlets_for_a_velocity_ratio_have_it_when_evaluated() {
-    let design = demo::design();
+    let design = example::design();
     let found = inlets_for_velocity_ratio(&design, 3, 0.45, BOUNDS.inlets_m2).expect("a size");
     let mut sized = design.clone();
     sized.installation = found.installation;
@@ -118,7 +119,7 @@ fn inlets_for_a_velocity_ratio_have_it_when_evaluated() {
 
 #[test]
 fn fourteen_square_inches_for_180_hp_in_a_hot_100_knot_climb_are_refused_for_the_heads() {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.installation.engine.rated_power.value = hp(180.0);
     design.conditions.truncate(2);
     design.conditions.remove(0);

@@ -1,7 +1,7 @@
 //! Times on the page, in Chromium. Run one at a time: another browser beside this one would take time
 //! from it.
 
-use coolpath_core::demo;
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Page, Site, Taken, numbers};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
@@ -111,7 +111,7 @@ fn four_megabytes_of_a_hundred_columns() {
 fn parameters_are_fitted_to_a_flight() {
     let flight = Scratch::new(
         "flight.csv",
-        flight_log::text(&demo::design(), 7).as_bytes(),
+        flight_log::text(&example::design(), 7).as_bytes(),
     );
     Work {
         what: "a calibration with a flight",

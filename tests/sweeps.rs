@@ -1,11 +1,12 @@
 //! Sweeps over outside air, airspeed and exit area.
 
-use coolpath_core::band::bands;
-use coolpath_core::condition::{AirKind, ShutterPolicy};
-use coolpath_core::evaluate::evaluate;
-use coolpath_core::installation::{Exit, ExitShape};
-use coolpath_core::sweep::{Swept, crossings, point_band, sweep};
-use coolpath_core::{Design, demo};
+use coolpath_core::answer::band::bands;
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::sweep::{Swept, crossings, point_band, sweep};
+use coolpath_core::document::condition::{AirKind, ShutterPolicy};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::{Exit, ExitShape};
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
@@ -26,7 +27,7 @@ fn range(from: f64, to: f64, steps: u32) -> Vec<f64> {
 
 #[test]
 fn a_sweep_passes_through_the_conditions_own_answer() {
-    let design = fixed(demo::design());
+    let design = fixed(example::design());
     for place in [CLIMB, CRUISE] {
         let condition = &design.conditions[place];
         let answer = evaluate(&design, place).expect("solved");
@@ -43,7 +44,7 @@ fn a_sweep_passes_through_the_conditions_own_answer() {
 
 #[test]
 fn at_the_crossing_the_hottest_head_stands_at_its_limit() {
-    let design = fixed(demo::design());
+    let design = fixed(example::design());
     let condition = &design.conditions[CLIMB];
     let speeds = range(60.0 * KNOT, 130.0 * KNOT, 140);
     let points = sweep(&design.installation, condition, Swept::Airspeed, &speeds);
@@ -64,7 +65,7 @@ fn at_the_crossing_the_hottest_head_stands_at_its_limit() {
 
 #[test]
 fn more_exit_costs_speed_and_hotter_days_heat_heads() {
-    let design = fixed(demo::design());
+    let design = fixed(example::design());
     let condition = &design.conditions[CRUISE];
     let points = sweep(
         &design.installation,
@@ -99,7 +100,7 @@ fn every_shape_of_exit_takes_a_net_area() {
 
 #[test]
 fn the_bands_of_a_sweep_at_the_conditions_own_speed_are_the_conditions_bands() {
-    let design = fixed(demo::design());
+    let design = fixed(example::design());
     let condition = &design.conditions[CRUISE];
     let own = bands(&design, CRUISE).expect("bands").figures;
     let there = point_band(

@@ -1,11 +1,12 @@
 //! Sampled uncertainty: reproducible, in agreement with the first-order band, and a ranking that
 //! follows from what matters.
 
-use coolpath_core::band::bands;
-use coolpath_core::condition::ShutterPolicy;
-use coolpath_core::design::mark;
-use coolpath_core::uncertainty::{Sampling, Summary, ranking};
-use coolpath_core::{Design, demo};
+use coolpath_core::answer::band::bands;
+use coolpath_core::decide::chances::{Sampling, Summary, ranking};
+use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::design::mark;
+use coolpath_core::document::example;
 
 const CLIMB: usize = 1;
 
@@ -23,7 +24,7 @@ fn summaries(sampling: &Sampling, count: usize) -> Vec<Summary> {
 
 #[test]
 fn the_same_seed_gives_the_same_numbers_however_the_draws_are_cut() {
-    let design = demo::design();
+    let design = example::design();
     let whole = summaries(&sampled(&design, 200, 7), 6);
     let mut cut = Sampling::new(&design, 200, 7).expect("a design");
     while cut.advance(3) {}
@@ -33,7 +34,7 @@ fn the_same_seed_gives_the_same_numbers_however_the_draws_are_cut() {
 
 #[test]
 fn two_seeds_agree_within_the_noise_of_two_thousand_draws() {
-    let mut design = demo::design();
+    let mut design = example::design();
     design.conditions.truncate(2);
     let (a, b) = (
         summaries(&sampled(&design, 2000, 1), 2)[CLIMB],
@@ -48,7 +49,7 @@ fn two_seeds_agree_within_the_noise_of_two_thousand_draws() {
 
 #[test]
 fn the_spread_is_the_first_order_band_where_answers_are_nearly_linear() {
-    let mut design = demo::design();
+    let mut design = example::design();
     for condition in &mut design.conditions {
         condition.shutter = ShutterPolicy::Fixed;
     }
@@ -72,7 +73,7 @@ fn the_spread_is_the_first_order_band_where_answers_are_nearly_linear() {
 
 #[test]
 fn a_draw_without_any_air_counts_as_outside_and_every_other_draw_is_solved() {
-    let design = demo::design();
+    let design = example::design();
     let all = summaries(&sampled(&design, 2000, 1), 6);
     // At rest one draw in twenty has no share of the propeller's work: its range begins at none.
     assert!(
@@ -89,7 +90,7 @@ fn a_draw_without_any_air_counts_as_outside_and_every_other_draw_is_solved() {
 
 #[test]
 fn what_is_measured_narrows_and_leaves_the_ranking() {
-    let design = demo::design();
+    let design = example::design();
     let before = sampled(&design, 1000, 1);
     let ranks = ranking(&before, CLIMB, |drawn| drawn.head);
     let total: f64 = ranks.iter().map(|rank| rank.share).sum();

@@ -1,6 +1,6 @@
 //! Typed quantities: units, decimal signs, rubbish, and round trips.
 
-use coolpath_core::units::{Dimension, ParseError, UnitSystem, parse, rounded_text, text};
+use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem, parse, rounded_text, text};
 
 const DIMENSIONS: [Dimension; 26] = [
     Dimension::Length,

@@ -1,25 +1,26 @@
 //! The equations that are shown give the answers that are shown.
 
-use coolpath_core::condition::ShutterPolicy;
-use coolpath_core::evaluate::{evaluate, solved};
-use coolpath_core::installation::{CoolerDischarge, CoolerSupply, OilProbe};
-use coolpath_core::why::derivations;
-use coolpath_core::{Design, demo, inputs};
+use coolpath_core::answer::evaluate::{evaluate, solved};
+use coolpath_core::answer::why::derivations;
+use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply, OilProbe};
+use coolpath_core::document::{example, table};
 
 fn designs() -> Vec<Design> {
-    let mut own_path = demo::design();
+    let mut own_path = example::design();
     own_path.installation.cooler.supply = CoolerSupply::OwnInlet;
     own_path.installation.cooler.discharge = CoolerDischarge::OwnExit;
     own_path.installation.oil.probe = OilProbe::BeforeCooler;
     own_path.installation.decks.induction_from_upper_deck = true;
     own_path.installation.engine.break_in = true;
     own_path.installation.engine.ignition_advance = 3.0;
-    let mut shut = demo::design();
+    let mut shut = example::design();
     for condition in &mut shut.conditions {
         condition.shutter = ShutterPolicy::Fixed;
         condition.shutter_opening = 0.0;
     }
-    vec![demo::design(), own_path, shut]
+    vec![example::design(), own_path, shut]
 }
 
 #[test]
@@ -50,7 +51,7 @@ fn every_shown_equation_gives_its_answer_from_its_shown_values() {
                         derivation.equation
                     );
                     if let Some(id) = term.input {
-                        assert!(inputs::by_id(id).is_some(), "{id}");
+                        assert!(table::by_id(id).is_some(), "{id}");
                     }
                 }
             }
@@ -60,7 +61,7 @@ fn every_shown_equation_gives_its_answer_from_its_shown_values() {
 
 #[test]
 fn the_derivations_end_at_the_answers_of_the_evaluation() {
-    let design = demo::design();
+    let design = example::design();
     let answer = evaluate(&design, 3).expect("solved");
     let solved = solved(&design.installation, &design.conditions[3], None).expect("solved");
     let of = |name: &str| {

@@ -1,16 +1,17 @@
 //! Batch use: reads a design file from standard input and prints one JSON object per condition,
 //! in SI units. `--demo` prints the worked example's design file instead.
 
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::{Answer, evaluate_all};
-use coolpath_core::{demo, shutter};
+use coolpath_core::answer::evaluate::{Answer, evaluate_all};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::path::butterfly;
 use serde_json::{Value, json};
 use std::io::Read;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
     if std::env::args().nth(1).as_deref() == Some("--demo") {
-        return print(&serde_json::to_value(demo::design()).unwrap_or_default());
+        return print(&serde_json::to_value(example::design()).unwrap_or_default());
     }
     let mut text = String::new();
     if let Err(error) = std::io::stdin().read_to_string(&mut text) {
@@ -58,7 +59,7 @@ fn object(answer: &Answer) -> Value {
         "oil_cooler_heat_w": answer.cooler_heat.value,
         "oil_into_oil_w": answer.oil_heat.value,
         "drag_n": answer.drag.value,
-        "shutter_deg": answer.shutter_opening.map(shutter::angle_from_open),
+        "shutter_deg": answer.shutter_opening.map(butterfly::angle_from_open),
         "iterations": answer.report.iterations,
         "residual": answer.report.residual,
         "warnings": answer.warnings.iter().map(|warning| warning.name()).collect::<Vec<_>>(),

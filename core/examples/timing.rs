@@ -1,13 +1,14 @@
 //! Times one evaluation, the whole example and its bands, in microseconds.
 
-use coolpath_core::inputs::si::inch2;
-use coolpath_core::size::{Bounds, Demand, allowance, least_drag};
-use coolpath_core::{band, demo, evaluate};
+use coolpath_core::answer::{band, evaluate};
+use coolpath_core::decide::size::{Bounds, Demand, allowance, least_drag};
+use coolpath_core::document::example;
+use coolpath_core::units::si::inch2;
 use std::hint::black_box;
 use std::time::Instant;
 
 fn main() {
-    let design = demo::design();
+    let design = example::design();
     let rounds = 300;
     let time = |name: &str, work: &dyn Fn()| {
         let start = Instant::now();

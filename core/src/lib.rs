@@ -1,64 +1,57 @@
 //! Cooling-air physics of an air-cooled, horizontally opposed piston engine.
 //!
 //! A [`Design`] holds an [`Installation`] and the [`Condition`]s it is judged in;
-//! [`evaluate`](evaluate::evaluate) answers with pressures, flows, temperatures, heat, drag and
-//! margins. Documents and answers use `uom` quantities; the formula modules (`air`, `loss`,
-//! `cylinders`, `path` …) work in plain SI numbers whose names or docs give the unit, next to the
-//! equation. Transcendental functions come from `libm`, so that every platform computes the same
-//! bits.
+//! [`evaluate`](answer::evaluate::evaluate) answers with pressures, flows, temperatures, heat,
+//! drag and margins. The way of the air, whose stations all names here refer to:
 //!
+//! ```text
+//!             ┌─────────────► fins ────────────┐
+//! 0 ─► 1 ─► 2 ┼─ seal leak, blast tubes ───────┼─► 4 ─► 5 (exits)
+//!    inlets   ├─ duct ► shutter ► cooler ──────┘
+//!             └─ overboard, cabin, induction      4 ◄── inflow leak
 //! ```
-//! use coolpath_core::{demo, evaluate};
 //!
-//! let design = demo::design();
-//! let climb = evaluate::evaluate(&design, 1)?;
+//! # Rooms
+//! Each room imports only rooms that stand before it:
+//!
+//! | room | what lives there |
+//! |---|---|
+//! | [`units`] | dimensions, parsing and showing numbers |
+//! | [`math`] | roots, Broyden's update, fast powers |
+//! | [`air`] | atmosphere, airspeeds, propeller |
+//! | [`engine`] | mixture, power, heads, oil, cooler |
+//! | [`path`] | openings, losses, the network and its solver, drag |
+//! | [`document`] | what the builder says: design file and table of inputs |
+//! | [`answer`] | a condition solved: answers, bands, why |
+//! | [`decide`] | size, compare, climb, shutter card, chances |
+//! | [`prove`] | logs, calibration, hot day, before and after |
+//! | [`workshop`] | areas, photographs, gauges |
+//!
+//! Documents and answers use `uom` quantities; the formula rooms work in plain SI numbers whose
+//! names or docs give the unit, next to the equation. Transcendental functions come from `libm`,
+//! so that every platform computes the same bits.
+//!
+//! # Example
+//! ```
+//! use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
+//! use coolpath_core::document::example;
+//!
+//! let climb = evaluate(&example::design(), 1)?;
 //! assert!(climb.baffle_drop.value > 0.0);
-//! # Ok::<(), evaluate::EvaluateError>(())
+//! # Ok::<(), EvaluateError>(())
 //! ```
 
 pub mod air;
-pub mod airspeed;
-pub mod area;
-pub mod band;
-pub mod before_after;
-pub mod calibrate;
-pub mod climb;
-pub mod compare;
-pub mod condition;
-pub mod correct;
-pub mod cylinders;
-pub mod demo;
-pub mod design;
-pub mod drag;
-pub mod evaluate;
-pub mod gauge;
-mod hold;
-pub mod inputs;
-pub mod installation;
-pub mod known_point;
-pub mod log;
-pub mod loss;
-pub mod mixture;
-pub mod oil;
+pub mod answer;
+pub mod decide;
+pub mod document;
+pub mod engine;
+pub mod math;
 pub mod path;
-pub mod photo;
-pub mod power;
-pub mod prepare;
-pub mod propeller;
-mod raised;
-pub mod readings;
-pub mod root;
-pub mod shutter;
-pub mod shutter_card;
-pub mod size;
-pub mod sweep;
-pub mod transient;
-pub mod uncertainty;
+pub mod prove;
 pub mod units;
-pub mod warning;
-pub mod why;
-pub mod worth;
+pub mod workshop;
 
-pub use condition::Condition;
-pub use design::Design;
-pub use installation::Installation;
+pub use document::condition::Condition;
+pub use document::design::Design;
+pub use document::installation::Installation;

@@ -1,19 +1,20 @@
 //! How long things take; DEVELOPERS.md holds the figures and the command.
 
-use coolpath_core::inputs::si::inch2;
-use coolpath_core::log::{Criteria, Layout, LogReader, Session, guess, stretches};
+use coolpath_core::answer::evaluate;
+use coolpath_core::decide::chances::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
+use coolpath_core::decide::shutter_card::shutter_card;
+use coolpath_core::decide::size::{Bounds, Demand, least_drag};
+use coolpath_core::document::example;
 use coolpath_core::path::decks::deck_pressures;
-use coolpath_core::shutter_card::shutter_card;
-use coolpath_core::size::{Bounds, Demand, least_drag};
-use coolpath_core::uncertainty::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
-use coolpath_core::{demo, evaluate};
+use coolpath_core::prove::log::{Criteria, Layout, LogReader, Session, guess, stretches};
+use coolpath_core::units::si::inch2;
 use coolpath_tests::plain_network::Plain;
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::fmt::Write;
 use std::hint::black_box;
 
 fn one_condition(c: &mut Criterion) {
-    let design = demo::design();
+    let design = example::design();
     c.bench_function("one condition, shutter fixed", |b| {
         b.iter(|| evaluate::evaluate(black_box(&design), 0));
     });
@@ -37,7 +38,7 @@ fn network(c: &mut Criterion) {
 }
 
 fn decisions(c: &mut Criterion) {
-    let design = demo::design();
+    let design = example::design();
     c.bench_function("shutter card of a cruise", |b| {
         let oats: Vec<f64> = (0..12).map(|at| 245.0 + 6.0 * f64::from(at)).collect();
         b.iter(|| {
@@ -59,7 +60,7 @@ fn decisions(c: &mut Criterion) {
 }
 
 fn draws(c: &mut Criterion) {
-    let design = demo::design();
+    let design = example::design();
     let mut group = c.benchmark_group("uncertainty");
     group.sample_size(10);
     group.bench_function("2000 draws of six conditions", |b| {

@@ -1,6 +1,6 @@
 //! No violation that axe-core knows, in either theme, narrow and wide, with everything unfolded.
 
-use coolpath_core::demo;
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
@@ -43,7 +43,10 @@ async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
 fn the_checker_finds_no_violation_with_everything_unfolded() {
     let site = Site::served("/").expect("a site");
     let checker = checker();
-    let log = Scratch::new("axe.csv", flight_log::text(&demo::design(), 1).as_bytes());
+    let log = Scratch::new(
+        "axe.csv",
+        flight_log::text(&example::design(), 1).as_bytes(),
+    );
     browser::run(|page| async move {
         for (width_px, theme) in [
             (375, Theme::Light),

@@ -218,7 +218,8 @@ fn inputs_survive_a_fault_of_the_page_itself() {
 #[test]
 fn a_design_file_that_was_cut_off_changes_nothing() {
     let site = Site::served("/").expect("a site");
-    let text = serde_json::to_string_pretty(&coolpath_core::demo::design()).expect("a file");
+    let text =
+        serde_json::to_string_pretty(&coolpath_core::document::example::design()).expect("a file");
     let file = Scratch::new("cut.json", &text.as_bytes()[..text.len() / 2]);
     browser::run(|page| async move {
         page.visit(&site.url()).await?;

@@ -1,13 +1,13 @@
 //! From a log to a calibrated, hot-day-corrected prediction, as a builder does it.
 
-use coolpath_core::demo;
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
 
 /// The invented flight of an aircraft that differs from the example in what a log can show.
 fn log() -> String {
-    let mut truth = demo::design();
+    let mut truth = example::design();
     truth.installation.exits[0].pressure_coefficient += 0.08;
     truth.installation.reference.head.value += 8.0;
     truth.installation.oil.heat_share *= 1.1;

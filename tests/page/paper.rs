@@ -1,6 +1,6 @@
 //! What leaves the page on paper: measured in the PDF itself.
 
-use coolpath_core::demo;
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Sheet, Site, Theme, sheets};
 use coolpath_tests::scratch::Scratch;
 
@@ -137,7 +137,7 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
         let found = printed(&page, "print-cut").await?;
         assert_eq!(found.len(), 1);
         // The likely outline: its straight lower edge is the width less both corners.
-        let inlet = &demo::design().installation.inlets[0];
+        let inlet = &example::design().installation.inlets[0];
         let straight = 1000.0 * (inlet.width.value - 2.0 * inlet.corner_radius.value);
         assert!(has(&levels(&found[0]), straight), "no {straight} mm");
         page.expect_no_faults().await

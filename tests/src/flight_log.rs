@@ -4,13 +4,14 @@
 //! model of a given design second by second with its time constants, so that a calibration can be
 //! asked for what went in.
 
-use coolpath_core::Design;
-use coolpath_core::condition::Mixture;
-use coolpath_core::evaluate::{hottest_reading, solved};
-use coolpath_core::inputs::si::{degf, foot, knot};
-use coolpath_core::installation::OilProbe;
+use coolpath_core::answer::evaluate::{hottest_reading, solved};
+use coolpath_core::document::condition::Mixture;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::OilProbe;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::{Moment, Values};
 use coolpath_core::path::solve::gauge_temperature;
-use coolpath_core::readings::{Moment, Quantity, Values};
+use coolpath_core::units::si::{degf, foot, knot};
 use std::fmt::Write;
 
 /// What each second of the flight looks like.
@@ -130,7 +131,7 @@ pub fn text(truth: &Design, seed: u64) -> String {
                 degf_of(now[0] + share * now[1]) + noise(1.5)
             );
         }
-        let drop = target[3] / coolpath_core::units::INCH_OF_WATER_PA;
+        let drop = target[3] / coolpath_core::units::typed::INCH_OF_WATER_PA;
         let _ = writeln!(
             text,
             ",131,{:.0},{:.2},",

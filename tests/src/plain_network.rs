@@ -1,8 +1,8 @@
 //! The plain network that four other programs solved too (`reference/network_crosscheck.csv`).
 
-use coolpath_core::loss::friction_factor;
 use coolpath_core::path::decks::TwoDecks;
 use coolpath_core::path::element::orifice_flow;
+use coolpath_core::path::loss::friction_factor;
 
 /// The plain network of one plenum, cylinders, leak, oil branch and exit at constant density.
 #[derive(Debug, Clone, Copy)]

@@ -1,12 +1,12 @@
 //! Random installations over the whole permitted range of every input.
 
-use coolpath_core::air;
-use coolpath_core::condition::{
+use coolpath_core::air::atmosphere;
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::document::condition::{
     AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
 };
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::Answer;
-use coolpath_core::installation::{
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{
     ChartDensity, CoolerDischarge, CoolerRating, CoolerSupply, Exit, ExitShape, HeadProbe, Hose,
     Inlet, InletPosition, InletShape, Lip, OilProbe, ReferenceKind, Sealing,
 };
@@ -205,7 +205,7 @@ fn reverse(design: &mut Design, rng: &mut Rng) {
 #[must_use]
 pub fn imbalance(answer: &Answer) -> (f64, f64) {
     let (cowl, state) = (&answer.cowl, &answer.state);
-    let cp = air::SPECIFIC_HEAT;
+    let cp = atmosphere::SPECIFIC_HEAT;
     let outside = cowl.stream.total_k;
     let mut mass = 0.0;
     let mut mass_scale = 1e-12;

@@ -4,14 +4,14 @@
 //! of a single bit in either fails. The hash is a regression value: it changes with the physics or
 //! a default, on purpose, and must then be replaced by what both agree on.
 
-use coolpath_core::demo;
-use coolpath_core::uncertainty::Sampling;
+use coolpath_core::decide::chances::Sampling;
+use coolpath_core::document::example;
 
 /// Hash of the bits of 1002 conditions: the example's six with 167 draws each.
 const HASH: u64 = 0xc332_3db5_4160_16ae;
 
 fn hash() -> u64 {
-    let design = demo::design();
+    let design = example::design();
     let mut sampling = Sampling::new(&design, 167, 42).expect("the example");
     while sampling.advance(20) {}
     let mut hash = 0xcbf2_9ce4_8422_2325_u64;

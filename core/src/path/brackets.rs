@@ -2,10 +2,11 @@
 //!
 //! Slow and safe; used where Newton finds nothing.
 
-use super::decks::{DeckError, TwoDecks, deck_pressures};
-use super::network::{Cowl, Residual, Trial};
-use super::solve::SolveError;
-use crate::root::{RootError, bracketed_root};
+use crate::math::root::{RootError, bracketed_root};
+use crate::path::decks::{DeckError, TwoDecks, deck_pressures};
+use crate::path::network::Cowl;
+use crate::path::solve::SolveError;
+use crate::path::state::{Residual, Trial};
 
 /// The decks at a given oil temperature.
 struct AtOil<'a> {

@@ -5,8 +5,8 @@
 //! balance; then the lower deck's balance falls steadily with its pressure. Nothing here knows what the
 //! branches are, so the same solver serves the engine bay and a plain network.
 
-use super::broyden::updated;
-use crate::root::{RootError, bracketed_root};
+use crate::math::broyden::updated;
+use crate::math::root::{RootError, bracketed_root};
 
 /// What the solver asks of a network with an upper and a lower deck.
 pub trait TwoDecks {

@@ -2,8 +2,8 @@
 //!
 //! Pressures are gauge to the free stream's static pressure unless a name says `absolute`.
 
-use crate::air;
-use crate::raised::raised;
+use crate::air::atmosphere;
+use crate::math::fast_power::fast_power;
 
 /// One inlet, from the free stream into the upper deck.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -109,8 +109,8 @@ pub fn nozzle(total_absolute_pa: f64, total_k: f64, below_pa: f64) -> Jet {
     // T₅/T_t = (p₅/p_t)^(2/7);  V₅ = √(2 c_p T_t (1 − T₅/T_t));  ρ₅ = p₅/(R T₅)
     let exponent = (2.0 / 7.0) * libm::log1p(-ratio_drop);
     let cooling = -libm::expm1(exponent);
-    let speed_m_s = (2.0 * air::SPECIFIC_HEAT * total_k * cooling).sqrt();
-    let density = air::density(
+    let speed_m_s = (2.0 * atmosphere::SPECIFIC_HEAT * total_k * cooling).sqrt();
+    let density = atmosphere::density(
         total_absolute_pa * (1.0 - ratio_drop),
         total_k * (1.0 - cooling),
     );
@@ -205,7 +205,7 @@ impl CoolerDuct {
     #[must_use]
     pub fn core_drop(&self, flow_kg_s: f64) -> f64 {
         // σΔp = C Wⁿ
-        self.core_constant * raised(flow_kg_s, self.core_exponent)
+        self.core_constant * fast_power(flow_kg_s, self.core_exponent)
     }
 
     /// Pressure drop of duct and shutter without the core, Pa, at a positive flow, kg/s.
@@ -220,8 +220,8 @@ impl CoolerDuct {
             Friction::Roughness(roughness) => {
                 // Re = W D / (A μ)
                 let reynolds =
-                    flow_kg_s * self.diameter_m / (self.area_m2 * air::viscosity(duct_k));
-                crate::loss::friction_factor(reynolds, roughness)
+                    flow_kg_s * self.diameter_m / (self.area_m2 * atmosphere::viscosity(duct_k));
+                crate::path::loss::friction_factor(reynolds, roughness)
             }
         };
         let shutter = 1.0 / (self.shutter_passage * self.shutter_passage);

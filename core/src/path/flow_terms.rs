@@ -3,10 +3,10 @@
 //! These terms hold nearly all powers and exponentials of the network. A trial that differs in one
 //! unknown from a state already known takes over those that the unknown does not touch.
 
-use super::network::Cowl;
-use super::state::Trial;
-use crate::air;
-use crate::oil::fluid;
+use crate::air::atmosphere;
+use crate::engine::oil;
+use crate::path::network::Cowl;
+use crate::path::state::Trial;
 
 /// What follows from the flows and the oil of a trial alone.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -49,9 +49,9 @@ impl FlowTerms {
         if other_flow || other_oil {
             terms.cooler_w_k = cowl.cooler.conductance.heat_per_kelvin(
                 trial.cooler_kg_s.abs(),
-                air::SPECIFIC_HEAT,
+                atmosphere::SPECIFIC_HEAT,
                 terms.cooler_oil_kg_s,
-                fluid::specific_heat(trial.oil_k),
+                oil::specific_heat(trial.oil_k),
             );
         }
         terms
@@ -63,7 +63,7 @@ impl FlowTerms {
     }
 
     fn set_oil_flows(&mut self, cowl: &Cowl, oil_k: f64) {
-        self.pump_kg_s = cowl.oil.pump_m3_s * fluid::density(oil_k);
+        self.pump_kg_s = cowl.oil.pump_m3_s * oil::density(oil_k);
         let bypass = cowl.oil.bypass;
         let share = bypass.map_or(1.0, |bypass| bypass.cooler_share(oil_k));
         self.cooler_oil_kg_s = share * self.pump_kg_s;

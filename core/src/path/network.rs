@@ -10,13 +10,13 @@
 //! Temperatures follow the streams upwind: where the air enters is known first. Outside air
 //! enters with the total temperature of the free stream.
 
-use super::element::{CoolerDuct, Exit, ExitFlow, Inlet, orifice_flow};
-use super::flow_terms::FlowTerms;
-pub use super::state::{HeatedFlow, Residual, State, Trial};
-use crate::air;
-use crate::cylinders::{FinResistance, Heads};
-use crate::oil::bypass::Bypass;
-use crate::oil::cooler::Conductance;
+use crate::air::atmosphere;
+use crate::engine::bypass::Bypass;
+use crate::engine::cooler::Conductance;
+use crate::engine::heads::{FinResistance, Heads};
+use crate::path::element::{CoolerDuct, Exit, ExitFlow, Inlet, orifice_flow};
+use crate::path::flow_terms::FlowTerms;
+use crate::path::state::{HeatedFlow, Residual, State, Trial};
 
 /// Most inlets, and most exits, that a cowl may have.
 pub const MAX_OPENINGS: usize = 4;
@@ -272,7 +272,7 @@ impl Cowl {
                 let share = self.cooler.preheat_share.min(most);
                 let rise = share * (state.fins.out_k - upper_k);
                 // The preheat is taken from the stream behind the fins, so that no heat appears.
-                state.preheat_w = trial.cooler_kg_s * air::SPECIFIC_HEAT * rise;
+                state.preheat_w = trial.cooler_kg_s * atmosphere::SPECIFIC_HEAT * rise;
                 entering.lower.flow_k -= trial.cooler_kg_s * rise;
                 self.pass_cooler(&mut state, upper_k + rise, &mut entering);
             }
@@ -382,7 +382,7 @@ impl Cowl {
 
     /// Flow outward (so negative), kg/s, through an opening that outside air enters.
     fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
-        let density = air::density(
+        let density = atmosphere::density(
             self.stream.pressure_pa + opening.outside_pa,
             self.stream.temperature_k,
         );
@@ -403,9 +403,9 @@ impl Cowl {
 
     fn lower_temperature(&self, entering: Mix, oil_k: f64) -> f64 {
         // Σ W c_p (T_in − T_l) + Q_exhaust + UA_sump (T_oil − T_l) − UA_skin (T_l − T₀) = 0
-        let skin = self.skin_w_k / air::SPECIFIC_HEAT;
-        let sump = self.oil.sump_w_k / air::SPECIFIC_HEAT;
-        let heat = self.exhaust_heat_w / air::SPECIFIC_HEAT;
+        let skin = self.skin_w_k / atmosphere::SPECIFIC_HEAT;
+        let sump = self.oil.sump_w_k / atmosphere::SPECIFIC_HEAT;
+        let heat = self.exhaust_heat_w / atmosphere::SPECIFIC_HEAT;
         (entering.flow_k + heat + sump * oil_k + skin * self.stream.temperature_k)
             / (entering.flow + sump + skin)
     }
@@ -421,10 +421,10 @@ impl Cowl {
         let out_k = if flow == 0.0 {
             in_k
         } else {
-            in_k + heat_w / (flow.abs() * air::SPECIFIC_HEAT)
+            in_k + heat_w / (flow.abs() * atmosphere::SPECIFIC_HEAT)
         };
-        let behind = air::density(self.stream.pressure_pa + behind_pa, out_k);
-        let drop_pa = (state.terms.fin_sigma_pa * air::DENSITY_SL / behind).copysign(flow);
+        let behind = atmosphere::density(self.stream.pressure_pa + behind_pa, out_k);
+        let drop_pa = (state.terms.fin_sigma_pa * atmosphere::DENSITY_SL / behind).copysign(flow);
         state.fins = HeatedFlow {
             flow_kg_s: flow,
             in_k,
@@ -435,7 +435,7 @@ impl Cowl {
     }
 
     fn pass_leaks(&self, state: &mut State, before_pa: f64, before_k: f64) {
-        let density = air::density(self.stream.pressure_pa + before_pa, before_k);
+        let density = atmosphere::density(self.stream.pressure_pa + before_pa, before_k);
         let drop = state.trial.upper_pa - state.trial.lower_pa;
         state.seal_kg_s = orifice_flow(self.seal_m2, drop, density);
         state.blast_kg_s = orifice_flow(self.blast_m2, drop, density);
@@ -450,7 +450,7 @@ impl Cowl {
         let out_k = if magnitude == 0.0 {
             in_k
         } else {
-            in_k + heat_w / (magnitude * air::SPECIFIC_HEAT)
+            in_k + heat_w / (magnitude * atmosphere::SPECIFIC_HEAT)
         };
         state.cooler = HeatedFlow {
             flow_kg_s: flow,
@@ -489,12 +489,12 @@ impl Cowl {
         } else {
             (out_k, in_k)
         };
-        let duct_density = air::density(self.stream.pressure_pa + ends.0, duct_k);
-        let far_density = air::density(self.stream.pressure_pa + ends.1, far_k);
+        let duct_density = atmosphere::density(self.stream.pressure_pa + ends.0, duct_k);
+        let far_density = atmosphere::density(self.stream.pressure_pa + ends.1, far_k);
         let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
         let duct = &self.cooler.duct;
         let mut drop_pa = duct.duct_drop(magnitude, duct_density, duct_k)
-            + core_sigma_pa * air::DENSITY_SL * volume;
+            + core_sigma_pa * atmosphere::DENSITY_SL * volume;
         let mut jet_m_s = 0.0;
         if let Discharge::OwnExit(exit) = self.cooler.discharge {
             jet_m_s = magnitude / (far_density * exit.discharge * exit.area_m2);
@@ -510,7 +510,7 @@ impl Cowl {
             upper_pa, lower_pa, ..
         } = state.trial;
         let ambient_pa = self.stream.pressure_pa;
-        let upper_density = air::density(ambient_pa + upper_pa, state.upper_k);
+        let upper_density = atmosphere::density(ambient_pa + upper_pa, state.upper_k);
         for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
             if upper_pa > inlet.ram_pa {
                 *flow = inlet.flow(upper_pa, upper_density);
@@ -526,7 +526,7 @@ impl Cowl {
             }
         }
         if lower_pa >= self.inflow.outside_pa {
-            let density = air::density(ambient_pa + lower_pa, state.lower_k);
+            let density = atmosphere::density(ambient_pa + lower_pa, state.lower_k);
             let drop = self.inflow.outside_pa - lower_pa;
             state.inflow_kg_s = orifice_flow(self.inflow.effective_area_m2, drop, density);
         }

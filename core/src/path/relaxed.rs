@@ -9,9 +9,10 @@
 //! Todini, Pilati, A Gradient Algorithm for the Analysis of Pipe Networks, 1988 (method from
 //! memory).
 
-use super::element::{Exit, Inlet, loss_drop, orifice_flow};
-use super::network::{Cowl, Discharge, MAX_OPENINGS, State, Supply, Trial};
-use crate::air;
+use crate::air::atmosphere;
+use crate::path::element::{Exit, Inlet, loss_drop, orifice_flow};
+use crate::path::network::{Cowl, Discharge, MAX_OPENINGS, Supply};
+use crate::path::state::{State, Trial};
 
 /// Where a branch begins or ends.
 #[derive(Debug, Clone, Copy)]
@@ -338,7 +339,7 @@ impl End {
             Self::Upper => (state.trial.upper_pa, state.upper_k),
             Self::Lower => (state.trial.lower_pa, state.lower_k),
         };
-        air::density(cowl.stream.pressure_pa + gauge_pa, temperature_k)
+        atmosphere::density(cowl.stream.pressure_pa + gauge_pa, temperature_k)
     }
 }
 
@@ -370,8 +371,9 @@ impl Branch {
                 } else {
                     state.trial.upper_pa
                 };
-                let behind = air::density(ambient_pa + behind_pa, state.fins.out_k);
-                (cowl.fins.sigma_drop(flow_kg_s) * air::DENSITY_SL / behind).copysign(flow_kg_s)
+                let behind = atmosphere::density(ambient_pa + behind_pa, state.fins.out_k);
+                (cowl.fins.sigma_drop(flow_kg_s) * atmosphere::DENSITY_SL / behind)
+                    .copysign(flow_kg_s)
             }
             Law::Cooler => {
                 let core_pa = cowl.cooler.duct.core_drop(flow_kg_s.abs());
@@ -398,13 +400,13 @@ impl Branch {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demo;
+    use crate::answer::prepare::prepare;
+    use crate::document::example;
     use crate::path::solve::{Method, solve};
-    use crate::prepare::prepare;
 
     #[test]
     fn a_relaxed_network_rests_where_newton_ends() {
-        let design = demo::design();
+        let design = example::design();
         for condition in &design.conditions {
             let cowl = prepare(&design.installation, condition)
                 .expect("prepared")
@@ -431,7 +433,7 @@ mod tests {
 
     #[test]
     fn an_intake_that_takes_more_than_any_opening_feeds_is_starved() {
-        let design = demo::design();
+        let design = example::design();
         let mut cowl = prepare(&design.installation, &design.conditions[0])
             .expect("prepared")
             .cowl;

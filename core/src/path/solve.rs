@@ -7,12 +7,13 @@
 //! bracketed deck by deck inside a bracket of the oil temperature (`path::decks`). What is returned
 //! balances, or an error names what did not.
 
-use super::brackets::{by_brackets, oil_bounds};
-use super::broyden::updated;
-use super::network::{Cowl, Residual, State, Trial};
-use super::relaxed::relaxed;
-use super::starts::starts;
-use crate::oil::fluid;
+use crate::engine::oil;
+use crate::math::broyden::updated;
+use crate::path::brackets::{by_brackets, oil_bounds};
+use crate::path::network::Cowl;
+use crate::path::relaxed::relaxed;
+use crate::path::starts::starts;
+use crate::path::state::{Residual, State, Trial};
 
 /// How a solution was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,7 +118,7 @@ pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
         return state.trial.oil_k;
     }
     // All oil mixes behind the cooler: T = T_oil − Q / (ṁ c)
-    let capacity = state.terms.pump_kg_s * fluid::specific_heat(state.trial.oil_k);
+    let capacity = state.terms.pump_kg_s * oil::specific_heat(state.trial.oil_k);
     state.trial.oil_k - state.cooler.heat_w / capacity
 }
 
@@ -249,7 +250,7 @@ fn scale(cowl: &Cowl) -> Result<Scale, SolveError> {
     }
     // Flow that the whole span would drive through the fins at the outside density.
     let through_fins = libm::pow(
-        span_pa * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
+        span_pa * cowl.stream.density / (cowl.fins.constant * crate::air::atmosphere::DENSITY_SL),
         1.0 / cowl.fins.exponent,
     );
     let oil = cowl.oil.friction_heat_w + cowl.heads.oil_w_k * 100.0 + cowl.oil.sump_w_k * 10.0;

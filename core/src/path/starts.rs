@@ -1,6 +1,7 @@
 //! Where Newton's search starts.
 
-use super::network::{Cowl, Trial};
+use crate::path::network::Cowl;
+use crate::path::state::Trial;
 
 /// A start: deck pressures as shares of the boundaries' span, and the oil, K.
 type Start = (f64, f64, f64);
@@ -22,7 +23,8 @@ fn trial(cowl: &Cowl, (upper, lower, oil_k): Start) -> Trial {
     let lower_pa = low + lower * span;
     let drop = (upper_pa - lower_pa).abs();
     let fin = libm::pow(
-        0.8 * drop * cowl.stream.density / (cowl.fins.constant * crate::air::DENSITY_SL),
+        0.8 * drop * cowl.stream.density
+            / (cowl.fins.constant * crate::air::atmosphere::DENSITY_SL),
         1.0 / cowl.fins.exponent,
     );
     let (from, to) = cowl.cooler_ends(upper_pa, lower_pa);
@@ -34,7 +36,8 @@ fn trial(cowl: &Cowl, (upper, lower, oil_k): Start) -> Trial {
         let loss = duct.fittings_loss + shutter + 1.0;
         let by_duct = duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
         let by_core = libm::pow(
-            (from - to).abs() * cowl.stream.density / (duct.core_constant * crate::air::DENSITY_SL),
+            (from - to).abs() * cowl.stream.density
+                / (duct.core_constant * crate::air::atmosphere::DENSITY_SL),
             1.0 / duct.core_exponent,
         );
         (by_duct.min(by_core) * 0.7).max(1e-9).copysign(from - to)

@@ -1,8 +1,8 @@
 //! State of the network: the unknowns, and everything that follows from them.
 
-use super::element::ExitFlow;
-use super::flow_terms::FlowTerms;
-use super::network::MAX_OPENINGS;
+use crate::path::element::ExitFlow;
+use crate::path::flow_terms::FlowTerms;
+use crate::path::network::MAX_OPENINGS;
 
 /// Unknowns of the network.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -2,7 +2,7 @@
 //!
 //! `cargo run --release -p coolpath-tests --bin million -- [COUNT]`
 
-use coolpath_core::evaluate::{EvaluateError, evaluate};
+use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
 use coolpath_core::path::solve::{Method, SolveError};
 use coolpath_tests::random_design::{imbalance, random_design};
 use std::collections::BTreeMap;

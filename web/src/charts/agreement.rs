@@ -1,10 +1,10 @@
 //! Predicted against measured: every reading's heads and oil, before and after a calibration.
 
-use super::canvas::{Role, axes, drawn, font, px};
-use super::figure::{Figure, Readout, Size};
-use coolpath_core::Design;
-use coolpath_core::calibrate::{Channel, Outcome, Residual};
-use coolpath_core::units::{Dimension, UnitSystem};
+use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use coolpath_core::document::design::Design;
+use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 /// Margins of the plot, CSS pixels.

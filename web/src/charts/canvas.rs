@@ -4,9 +4,9 @@
 //! variable, so that a chart follows the theme and prints well. Charts are drawn at four times
 //! their size, since plotters rounds to whole pixels, and keep only their view box.
 
-use super::figure::Size;
-use crate::markup::escaped;
-use coolpath_core::units::rounded_text;
+use crate::charts::figure::Size;
+use crate::kit::svg_text::escaped;
+use coolpath_core::units::typed::rounded_text;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 use plotters::style::FontFamily;

@@ -1,9 +1,9 @@
 //! Sampled spread of a temperature, condition by condition, against its limit.
 
-use super::canvas::{Role, axes, drawn, font, px};
-use super::figure::{Figure, Readout, Size};
-use coolpath_core::uncertainty::Percentiles;
-use coolpath_core::units::{Dimension, UnitSystem};
+use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use coolpath_core::decide::chances::Percentiles;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 /// Margins of the plot, CSS pixels.

@@ -1,8 +1,8 @@
 //! Contour of the hottest head over inlet and exit area, with the limit and two points.
 
-use super::canvas::{Role, axes, drawn, font, px};
-use super::figure::{Figure, Readout, Size};
-use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use plotters::prelude::*;
 
 /// Hottest heads over a grid of areas, SI.

@@ -1,8 +1,8 @@
 //! Differences of alternatives with their uncertainty, as points with bars.
 
-use super::canvas::{Role, drawn, font, px};
-use super::figure::{Figure, Readout, Size};
-use coolpath_core::units::rounded_text;
+use crate::charts::canvas::{Role, drawn, font, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use coolpath_core::units::typed::rounded_text;
 use plotters::prelude::*;
 
 /// One difference: name, value, lower and upper end, shown unit.

@@ -1,9 +1,9 @@
 //! Pressure ladder: how the ram pressure is used up on the way through the cowl.
 
-use super::canvas::{Role, drawn, font, px};
-use super::figure::{Figure, Readout, Size};
-use coolpath_core::evaluate::Answer;
-use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use crate::charts::canvas::{Role, drawn, font, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use plotters::prelude::*;
 
 const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
@@ -110,11 +110,12 @@ fn station(x: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::{demo, evaluate::evaluate};
+    use coolpath_core::answer::evaluate::evaluate;
+    use coolpath_core::document::example;
 
     #[test]
     fn the_ladder_shows_the_answers_own_pressures() {
-        let answer = evaluate(&demo::design(), 1).expect("the example has an answer");
+        let answer = evaluate(&example::design(), 1).expect("the example has an answer");
         let size = Size {
             width: 360,
             height: 240,

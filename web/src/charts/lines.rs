@@ -1,7 +1,7 @@
 //! Line charts: some series over one quantity, with limits across.
 
-use super::canvas::{Role, axes, drawn, font, px};
-use super::figure::{Readout, Size};
+use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::figure::{Readout, Size};
 use plotters::prelude::*;
 
 /// One line.

@@ -11,5 +11,6 @@ pub mod lines;
 pub mod shutter;
 pub mod sweeps;
 pub mod trace;
+pub mod view;
 
-pub use figure::{Figure, Size};
+pub use crate::charts::figure::{Figure, Size};

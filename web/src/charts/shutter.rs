@@ -1,13 +1,13 @@
 //! Shutter opening that holds the oil temperature, over outside air temperature.
 
-use super::canvas::{Role, axes, drawn, px};
-use super::figure::{Figure, Readout, Size};
-use super::lines::{LineChart, Series};
-use coolpath_core::Condition;
-use coolpath_core::Installation;
-use coolpath_core::evaluate::ShutterState;
-use coolpath_core::shutter_card::{CardPoint, shutter_card};
-use coolpath_core::units::{Dimension, UnitSystem};
+use crate::charts::canvas::{Role, axes, drawn, px};
+use crate::charts::figure::{Figure, Readout, Size};
+use crate::charts::lines::{LineChart, Series};
+use coolpath_core::answer::evaluate::ShutterState;
+use coolpath_core::decide::shutter_card::{CardPoint, shutter_card};
+use coolpath_core::document::condition::Condition;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 /// Outside temperatures of the card, °F.
@@ -247,11 +247,11 @@ pub fn jams(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::demo;
+    use coolpath_core::document::example;
 
     #[test]
     fn the_card_opens_further_as_the_day_gets_hotter() {
-        let design = demo::design();
+        let design = example::design();
         let condition = &design.conditions[3];
         let points = points(&design.installation, condition);
         assert_eq!(points.len(), 14);

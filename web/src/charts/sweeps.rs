@@ -1,13 +1,15 @@
 //! Charts of sweeps: over outside air, over airspeed, over the exit's opening.
 
-use super::canvas::Role;
-use super::figure::{Figure, Size};
-use super::lines::{LineChart, Series};
-use coolpath_core::band::Band;
-use coolpath_core::condition::ShutterPolicy;
-use coolpath_core::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
-use coolpath_core::units::{Dimension, Unit, UnitSystem, rounded_text};
-use coolpath_core::{Condition, Design, Installation};
+use crate::charts::canvas::Role;
+use crate::charts::figure::{Figure, Size};
+use crate::charts::lines::{LineChart, Series};
+use coolpath_core::answer::band::Band;
+use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
+use coolpath_core::document::condition::Condition;
+use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
 const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
     Shaded: where it likely lies, from the ranges of all assumptions.";
@@ -426,7 +428,7 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::demo;
+    use coolpath_core::document::example;
 
     const SIZE: Size = Size {
         width: 400,
@@ -435,7 +437,7 @@ mod tests {
 
     #[test]
     fn every_sweep_becomes_a_figure_whose_table_fits_its_columns() {
-        let design = demo::design();
+        let design = example::design();
         for condition in &design.conditions {
             for system in [UnitSystem::Customary, UnitSystem::Metric] {
                 let view = View {
@@ -469,7 +471,7 @@ mod tests {
 
     #[test]
     fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
-        let design = demo::design();
+        let design = example::design();
         let condition = open(&design.conditions[1]);
         let points = sweep(
             &design.installation,
@@ -490,7 +492,7 @@ mod tests {
 
     #[test]
     fn the_crossing_is_told_in_words_where_the_example_climbs_too_slowly() {
-        let design = demo::design();
+        let design = example::design();
         let [figure, _] = over_airspeed(&View {
             installation: &design.installation,
             condition: &design.conditions[1],
@@ -507,7 +509,7 @@ mod tests {
 
     #[test]
     fn a_temperature_band_is_a_difference_and_widens_the_chart() {
-        let design = demo::design();
+        let design = example::design();
         let condition = &design.conditions[3];
         let bands: Vec<PointBand> = band_values(Swept::Oat)
             .into_iter()

@@ -1,11 +1,11 @@
 //! Trace of a log's session: heads and oil over time, steady windows shaded.
 
-use super::canvas::Role;
-use super::figure::{Figure, Size};
-use super::lines::{LineChart, Series};
-use coolpath_core::log::{Channel, Fate, Kind, Session, Stretch};
-use coolpath_core::readings::Quantity;
-use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use crate::charts::canvas::Role;
+use crate::charts::figure::{Figure, Size};
+use crate::charts::lines::{LineChart, Series};
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// Points along the trace.
 const POINTS: usize = 240;

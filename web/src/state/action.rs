@@ -1,10 +1,10 @@
 //! What can happen to the page's state.
 
-use super::field::FieldKey;
-use super::readings::{ChangeEdit, ReadingEdit};
-use coolpath_core::Design;
-use coolpath_core::compare::Alternative;
-use coolpath_core::units::UnitSystem;
+use crate::state::field::FieldKey;
+use crate::state::readings::{ChangeEdit, ReadingEdit};
+use coolpath_core::decide::compare::Alternative;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::UnitSystem;
 
 /// A list in the design.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,11 +1,11 @@
 //! What is stored in the browser, and what a design file holds.
 
-use super::field::FieldKey;
-use super::{Drafts, State, readings};
-use coolpath_core::Design;
-use coolpath_core::design::VERSION;
-use coolpath_core::readings::Quantity;
-use coolpath_core::units::UnitSystem;
+use crate::state::field::FieldKey;
+use crate::state::{Drafts, State, readings};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::design::VERSION;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::units::typed::UnitSystem;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 

@@ -1,8 +1,10 @@
 //! Numeric fields: their key, their text, and what a typed text means.
 
-use super::State;
-use coolpath_core::inputs::{self, Input};
-use coolpath_core::units::{self, Dimension, ParseError, UnitSystem};
+use crate::state::State;
+use coolpath_core::document::table;
+use coolpath_core::document::table::Input;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem};
 
 /// A numeric field: an input of the table and its place in a list.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -26,7 +28,7 @@ impl FieldKey {
     /// The row of the table; none for a key from a foreign file.
     #[must_use]
     pub fn input(&self) -> Option<&'static Input> {
-        inputs::by_id(&self.id)
+        table::by_id(&self.id)
     }
 
     /// Name of the field in the page's markup.
@@ -44,7 +46,7 @@ pub fn text(state: &State, input: &'static Input, place: usize) -> String {
         return draft.clone();
     }
     (input.value)(&state.design, place)
-        .map(|value| units::text(value, input.dimension, state.system))
+        .map(|value| typed::text(value, input.dimension, state.system))
         .unwrap_or_default()
 }
 
@@ -56,7 +58,7 @@ pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, Stri
     let (least, most) = input.permitted;
     let must = || {
         let unit = input.dimension.shown(system);
-        let bound = |si: f64| units::rounded_text(unit.from_si(si), 4);
+        let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
         let symbol = if unit.symbol.is_empty() {
             String::new()
         } else {
@@ -69,7 +71,7 @@ pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, Stri
             bound(most)
         )
     };
-    let value = match units::parse(typed, input.dimension, system) {
+    let value = match typed::parse(typed, input.dimension, system) {
         Ok(value) => value,
         Err(ParseError::UnknownUnit { unit }) => {
             return Err(format!("{}; “{unit}” is no unit for it", must()));
@@ -96,7 +98,7 @@ fn doubt(input: &Input, typed: &str, system: UnitSystem) -> Option<String> {
     if unit.symbol == input.dimension.shown(system).symbol {
         return None;
     }
-    let value = units::parse(typed, input.dimension, other).ok()?;
+    let value = typed::parse(typed, input.dimension, other).ok()?;
     let (least, most) = input.permitted;
     (value >= least && value <= most).then(|| {
         format!(

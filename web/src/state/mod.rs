@@ -1,6 +1,7 @@
 //! What the page knows: the design, what was typed, and how it is shown. Pure; no browser here.
 
 pub mod action;
+pub mod choices;
 pub mod document;
 pub mod field;
 pub mod readings;
@@ -8,13 +9,14 @@ pub mod reduce;
 #[cfg(test)]
 mod tests;
 
-pub use action::{Action, List};
-pub use field::FieldKey;
-pub use readings::{ChangeEdit, ReadingEdit};
+pub use crate::state::action::{Action, List};
+pub use crate::state::field::FieldKey;
+pub use crate::state::readings::{ChangeEdit, ReadingEdit};
 
-use coolpath_core::readings::Quantity;
-use coolpath_core::units::UnitSystem;
-use coolpath_core::{Design, demo};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::units::typed::UnitSystem;
 use std::collections::BTreeMap;
 
 /// Texts that stand in fields as they were typed.
@@ -53,7 +55,7 @@ pub struct State {
 impl Default for State {
     fn default() -> Self {
         Self {
-            design: demo::design(),
+            design: example::design(),
             drafts: Drafts::new(),
             system: UnitSystem::default(),
             column_units: BTreeMap::new(),

@@ -1,10 +1,12 @@
 //! Readings on the page: cells, their units, and what editing them does.
 
-use super::field::FieldKey;
-use super::{Drafts, State};
-use coolpath_core::design::Change;
-use coolpath_core::readings::{ColumnUnit, MAX_READINGS, Quantity, Reading, Values};
-use coolpath_core::units::{self, UnitSystem};
+use crate::state::field::FieldKey;
+use crate::state::{Drafts, State};
+use coolpath_core::document::design::Change;
+use coolpath_core::document::quantity::{ColumnUnit, Quantity};
+use coolpath_core::document::reading::{MAX_READINGS, Reading, Values};
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::UnitSystem;
 use std::sync::Arc;
 
 /// Before the quantity in the key of a reading's cell.
@@ -122,7 +124,7 @@ pub fn cell_text(state: &State, place: usize, quantity: Quantity) -> String {
         .get(place)
         .and_then(|reading| reading.moments.first())
         .and_then(|moment| moment.get(quantity))
-        .map(|si| units::rounded_text(unit(state, quantity).from_si(si), DIGITS))
+        .map(|si| typed::rounded_text(unit(state, quantity).from_si(si), DIGITS))
         .unwrap_or_default()
 }
 
@@ -137,7 +139,7 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
     let unit = unit(state, quantity);
     let (least, most) = quantity.permitted();
     let must = || {
-        let bound = |si: f64| units::rounded_text(unit.from_si(si), 4);
+        let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
         format!(
             "{} must be between {} and {} {}",
             quantity.label(),
@@ -146,9 +148,9 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
             unit.symbol()
         )
     };
-    let value = match units::bare_number(text) {
+    let value = match typed::bare_number(text) {
         Some(number) => unit.to_si(number),
-        None => units::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
+        None => typed::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
     };
     if (least..=most).contains(&value) {
         Ok(Some(value))
@@ -167,7 +169,7 @@ pub fn correction_text(state: &State, quantity: Quantity) -> String {
         .design
         .instruments
         .get(&quantity)
-        .map(|si| units::text(*si, quantity.correction_dimension(), state.system))
+        .map(|si| typed::text(*si, quantity.correction_dimension(), state.system))
         .unwrap_or_default()
 }
 
@@ -182,7 +184,7 @@ fn correction_value(
     }
     let dimension = quantity.correction_dimension();
     let (least, most) = quantity.permitted();
-    units::parse(text, dimension, system)
+    typed::parse(text, dimension, system)
         .ok()
         .filter(|value| value.abs() <= 0.25 * (most - least))
         .map(Some)
@@ -301,7 +303,11 @@ pub(super) fn is_kept_on_switch(state: &State, key: &FieldKey, text: &str) -> bo
 
 /// Texts that still stand for something after a design was adjusted: all of cells, and those of
 /// inputs whose value did not change.
-pub(super) fn drop_changed(drafts: &mut Drafts, before: &State, after: &coolpath_core::Design) {
+pub(super) fn drop_changed(
+    drafts: &mut Drafts,
+    before: &State,
+    after: &coolpath_core::document::design::Design,
+) {
     drafts.retain(|key, _| {
         key.input().is_none_or(|input| {
             (input.value)(&before.design, key.place) == (input.value)(after, key.place)
@@ -338,8 +344,9 @@ pub(super) fn change(next: &mut State, edit: ChangeEdit) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Action, document, reduce::reduce};
     use super::*;
+    use crate::state::reduce::reduce;
+    use crate::state::{Action, document};
 
     fn done(state: &State, edit: ReadingEdit) -> State {
         reduce(state, Action::Reading(edit))
@@ -374,7 +381,7 @@ mod tests {
         let state = cell(&state, 0, Quantity::BaffleDrop, "95.77");
         let drop = kelvin(&state, 0, Quantity::BaffleDrop).expect("a value");
         assert!(
-            (drop / units::INCH_OF_WATER_PA - 6.0).abs() < 2e-3,
+            (drop / typed::INCH_OF_WATER_PA - 6.0).abs() < 2e-3,
             "{drop} Pa"
         );
         let inches = "inH₂O".to_owned();

@@ -1,14 +1,17 @@
 //! The reducer: a state and an action give the next state.
 
-use super::action::{Action, List};
-use super::field::{self, FieldKey};
-use super::readings::{self, ReadingEdit};
-use super::{Drafts, Snapshot, State};
-use crate::choices;
-use coolpath_core::compare::MAX_ALTERNATIVES;
-use coolpath_core::design::{MAX_CONDITIONS, mark};
+use crate::state::action::{Action, List};
+use crate::state::choices;
+use crate::state::field;
+use crate::state::field::FieldKey;
+use crate::state::readings;
+use crate::state::readings::ReadingEdit;
+use crate::state::{Drafts, Snapshot, State};
+use coolpath_core::decide::compare::MAX_ALTERNATIVES;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::design::{MAX_CONDITIONS, mark};
+use coolpath_core::document::example;
 use coolpath_core::path::network::MAX_OPENINGS;
-use coolpath_core::{Design, demo};
 
 /// Most steps that undo remembers.
 const PAST_MAX: usize = 100;
@@ -130,7 +133,7 @@ fn changed(next: &mut State, action: Action) {
                 .min(next.design.conditions.len().saturating_sub(1));
         }
         Action::Example => {
-            next.design = demo::design();
+            next.design = example::design();
             next.drafts = Drafts::new();
             next.shown = 1;
         }

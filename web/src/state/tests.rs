@@ -1,11 +1,12 @@
 //! What the builder can do to the state, and what never happens to it.
 
-use super::document::{design_of, file_name, file_text, state_of, stored_text};
-use super::field::{self, FieldKey};
-use super::reduce::reduce;
-use super::{Action, List, State};
-use coolpath_core::units::UnitSystem;
-use coolpath_core::{demo, inputs};
+use crate::state::document::{design_of, file_name, file_text, state_of, stored_text};
+use crate::state::field;
+use crate::state::field::FieldKey;
+use crate::state::reduce::reduce;
+use crate::state::{Action, List, State};
+use coolpath_core::document::{example, table};
+use coolpath_core::units::typed::UnitSystem;
 
 const WIDTH: &str = "inlet.width_m";
 
@@ -20,7 +21,7 @@ fn typed(state: &State, id: &str, text: &str) -> State {
 }
 
 fn shown(state: &State, id: &str) -> String {
-    field::text(state, inputs::by_id(id).expect("an input"), 0)
+    field::text(state, table::by_id(id).expect("an input"), 0)
 }
 
 fn width(state: &State) -> f64 {
@@ -174,7 +175,7 @@ fn the_state_survives_storage_with_its_faults_and_units() {
 
 #[test]
 fn a_design_file_comes_back_as_it_was_and_a_broken_one_says_where() {
-    let design = demo::design();
+    let design = example::design();
     let text = file_text(&design).expect("text");
     assert!(
         design_of(&text).expect("design") == design,
@@ -209,10 +210,10 @@ fn a_design_file_comes_back_as_it_was_and_a_broken_one_says_where() {
 
 #[test]
 fn a_limit_or_an_oat_in_the_wrong_unit_is_questioned() {
-    let limit = inputs::by_id("engine.head_limit_k").expect("an input");
+    let limit = table::by_id("engine.head_limit_k").expect("an input");
     let fault = field::value(limit, "224", UnitSystem::Customary).expect_err("too low in °F");
     assert!(fault.contains("Did you mean 224 °C?"), "{fault}");
-    let oat = inputs::by_id("condition.oat_k").expect("an input");
+    let oat = table::by_id("condition.oat_k").expect("an input");
     let hot = field::value(oat, "48", UnitSystem::Metric).expect("permitted");
     assert!(field::question(oat, hot, UnitSystem::Metric).is_some());
     let mild = field::value(oat, "30", UnitSystem::Metric).expect("permitted");

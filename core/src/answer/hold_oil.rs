@@ -1,0 +1,148 @@
+//! The shutter opening that holds an oil temperature.
+//!
+//! First the state in which the gauge shows the target is found, whatever it leaves for the
+//! shutter; the opening whose loss uses that up follows without a search.
+
+use crate::answer::evaluate::{EvaluateError, ShutterState, Solved};
+use crate::answer::prepare::{Prepared, shutter_passage};
+use crate::document::condition::Condition;
+use crate::document::installation::{Installation, OilProbe};
+use crate::document::table::Si;
+use crate::math::root::bracketed_root;
+use crate::path::solve;
+use crate::path::solve::{Gauge, Solution, SolveError, gauge_temperature, solve_for_gauge};
+use uom::si::f64::TemperatureInterval;
+
+/// Finds the opening that brings the gauge to the condition's target.
+pub(crate) fn held(
+    installation: &Installation,
+    condition: &Condition,
+    mut prepared: Prepared,
+    start: Option<crate::path::state::Trial>,
+) -> Result<Solved, EvaluateError> {
+    let gauge = Gauge {
+        target_k: condition.oil_target.value,
+        after_cooler: installation.oil.probe == OilProbe::AfterCooler,
+    };
+    let open = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
+    let open_k = gauge_temperature(&open.state, gauge.after_cooler);
+    if open_k >= gauge.target_k {
+        let excess = TemperatureInterval::from_si(open_k - gauge.target_k);
+        let shutter = ShutterState::OpenTooHot { excess };
+        return Ok(Solved {
+            prepared,
+            solution: open,
+            shutter,
+            opening: 1.0,
+        });
+    }
+    let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial)
+        .map_err(EvaluateError::Solve)?
+        .and_then(|solution| {
+            let opening = opening_for(installation, &prepared, &solution)?;
+            Some((opening, solution.state.trial))
+        });
+    if let Some((opening, trial)) = wanted {
+        prepared.set_shutter(installation, opening);
+        let solution = solve::solve(&prepared.cowl, Some(trial)).map_err(EvaluateError::Solve)?;
+        return Ok(Solved {
+            prepared,
+            solution,
+            shutter: ShutterState::Holds,
+            opening,
+        });
+    }
+    prepared.set_shutter(installation, 0.0);
+    let closed =
+        solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+    let closed_k = gauge_temperature(&closed.state, gauge.after_cooler);
+    if closed_k <= gauge.target_k {
+        let shortfall = TemperatureInterval::from_si(gauge.target_k - closed_k);
+        let shutter = ShutterState::ClosedTooCold { shortfall };
+        return Ok(Solved {
+            prepared,
+            solution: closed,
+            shutter,
+            opening: 0.0,
+        });
+    }
+    let opening = searched_opening(installation, &prepared, gauge)?;
+    prepared.set_shutter(installation, opening);
+    let solution =
+        solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+    Ok(Solved {
+        prepared,
+        solution,
+        shutter: ShutterState::Holds,
+        opening,
+    })
+}
+
+/// Opening whose loss uses up what a state leaves for the shutter; `None` if none does.
+fn opening_for(
+    installation: &Installation,
+    prepared: &Prepared,
+    solution: &Solution,
+) -> Option<f64> {
+    let state = &solution.state;
+    let duct = &prepared.cowl.cooler.duct;
+    let flow = state.cooler.flow_kg_s;
+    let (from, _) = prepared
+        .cowl
+        .cooler_ends(state.trial.upper_pa, state.trial.lower_pa);
+    let density =
+        crate::air::atmosphere::density(prepared.cowl.stream.pressure_pa + from, state.cooler.in_k);
+    let open_loss = 1.0 / (duct.shutter_passage * duct.shutter_passage);
+    let flux = flow / duct.area_m2;
+    let dynamic_pa = 0.5 * flux * flux / density;
+    let loss = open_loss + state.residual.cooler_pa / dynamic_pa;
+    if !(flow > 0.0 && loss > 0.0) {
+        return None;
+    }
+    let wanted = 1.0 / loss.sqrt();
+    bracketed_root(
+        |opening| shutter_passage(installation, opening) - wanted,
+        0.0,
+        1.0,
+        1e-14,
+    )
+    .ok()
+    .map(|root| root.x)
+}
+
+/// The opening found by trying; for states that the direct way does not reach.
+fn searched_opening(
+    installation: &Installation,
+    prepared: &Prepared,
+    gauge: Gauge,
+) -> Result<f64, EvaluateError> {
+    let mut trial = *prepared;
+    let mut failure = None;
+    let mut near = None;
+    let root = bracketed_root(
+        |opening| {
+            trial.set_shutter(installation, opening);
+            match solve::solve(&trial.cowl, near) {
+                Ok(solution) => {
+                    near = Some(solution.state.trial);
+                    gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k
+                }
+                Err(error) => {
+                    failure = Some(error);
+                    f64::NAN
+                }
+            }
+        },
+        0.0,
+        1.0,
+        1e-12,
+    );
+    match (root, failure) {
+        (_, Some(error)) => Err(EvaluateError::Solve(error)),
+        (Ok(found), None) => Ok(found.x),
+        (Err(_), None) => Err(EvaluateError::Solve(SolveError::NotConverged {
+            residual: f64::INFINITY,
+            iterations: 0,
+        })),
+    }
+}

@@ -1,0 +1,265 @@
+//! Minute by minute: heads and oil follow their steady temperatures with a lag of their own.
+//!
+//! dT/dt = (T_steady − T)/τ, solved exactly over each leg. Heads and oil each have one time
+//! constant; that the heads' lag delays the oil further, and that warm oil warms the heads, is in
+//! the steady temperatures only.
+//!
+//! After shutdown no air moves and no gas heats: heads give heat to the oil and to still air, the
+//! oil to the bay. Both heat capacities follow from the time constants of the condition before.
+//!
+//! The time constants are inputs of the installation ([`Lags`](crate::document::installation::Lags)).
+
+use crate::answer::evaluate::{EvaluateError, evaluate, solved};
+use crate::answer::prepare::condition_at;
+use crate::document::design::Design;
+
+/// Most minutes of one leg.
+pub const MOST_MINUTES: f64 = 120.0;
+
+/// A condition flown for a while.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Leg {
+    /// Place of the condition.
+    pub condition: usize,
+    /// How long, s.
+    pub seconds: f64,
+}
+
+/// Temperatures of head and oil, K.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Warmth {
+    /// Hottest head as its probe reads it, K.
+    pub head_k: f64,
+    /// Oil at the gauge, K.
+    pub oil_k: f64,
+}
+
+/// Where a flight stands at a time.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Moment {
+    /// Since the start, s.
+    pub seconds: f64,
+    /// The leg that is flown.
+    pub leg: usize,
+    /// Temperatures.
+    pub warmth: Warmth,
+    /// How fast the heads change, K/s.
+    pub head_rate_k_s: f64,
+}
+
+/// Temperatures over a flight, at the start of each leg, then every so many seconds, and at its
+/// end.
+///
+/// # Arguments
+/// * `step_s` - between the moments, s
+///
+/// # Errors
+/// [`EvaluateError`] of the first leg's condition that has no answer.
+pub fn flight(
+    design: &Design,
+    legs: &[Leg],
+    start: Warmth,
+    step_s: f64,
+) -> Result<Vec<Moment>, EvaluateError> {
+    let (heads_s, oil_s) = (design.installation.lags.heads, design.installation.lags.oil);
+    let mut moments = Vec::new();
+    let mut now = start;
+    let mut begun_s = 0.0;
+    for (place, leg) in legs.iter().enumerate() {
+        let steady = evaluate(design, leg.condition)?;
+        let (head_end, oil_end) = (steady.head_hottest.value, steady.oil.value);
+        let began = now;
+        let at = |elapsed_s: f64| {
+            let toward = |from: f64, end: f64, constant_s: f64| {
+                end + (from - end) * libm::exp(-elapsed_s / constant_s)
+            };
+            Warmth {
+                head_k: toward(began.head_k, head_end, heads_s),
+                oil_k: toward(began.oil_k, oil_end, oil_s),
+            }
+        };
+        let steps = libm::ceil(leg.seconds / step_s).max(1.0) as u32;
+        for step in 0..=steps {
+            let elapsed_s = (f64::from(step) * step_s).min(leg.seconds);
+            now = at(elapsed_s);
+            moments.push(Moment {
+                seconds: begun_s + elapsed_s,
+                leg: place,
+                warmth: now,
+                head_rate_k_s: (head_end - now.head_k) / heads_s,
+            });
+        }
+        begun_s += leg.seconds;
+    }
+    Ok(moments)
+}
+
+/// Step of the heat soak, s.
+const SOAK_STEP_S: f64 = 5.0;
+
+/// Temperatures after the engine was stopped, every so many seconds, from a condition that was
+/// flown last.
+///
+/// C_h dT_h/dt = −G_ho (T_h − T_o) − G_still (T_h − T_air), C_o dT_o/dt = G_ho (T_h − T_o) −
+/// G_sump (T_o − T_air), with C_h = τ_h (G_gas + G_fin + G_ho) and C_o = τ_o Q_oil / (T_o − T_air) of the condition.
+/// A rough picture: air in the bay counts as outside air.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer.
+pub fn soak(
+    design: &Design,
+    condition: usize,
+    start: Warmth,
+    seconds: f64,
+    step_s: f64,
+) -> Result<Vec<Moment>, EvaluateError> {
+    let condition = condition_at(&design.conditions, condition).map_err(EvaluateError::Prepare)?;
+    let solved = solved(&design.installation, condition, None)?;
+    let lags = &design.installation.lags;
+    let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
+    let air_k = cowl.stream.temperature_k;
+    let heads = &cowl.heads;
+    let running_w_k = heads.gas_w_k + heads.fins.at(state.fins.flow_kg_s) + heads.oil_w_k;
+    let head_j_k = lags.heads * running_w_k;
+    let oil_j_k = lags.oil * state.oil_heat_w / (state.trial.oil_k - air_k).max(1.0);
+    let to_oil_w_k = lags.still_oil * heads.oil_w_k;
+    let to_air_w_k = lags.still_fins * heads.fins.at(solved.prepared.point.flow_kg_s);
+    let sump_w_k = cowl.oil.sump_w_k;
+    let rates = |now: Warmth| {
+        let exchanged_w = to_oil_w_k * (now.head_k - now.oil_k);
+        (
+            -(exchanged_w + to_air_w_k * (now.head_k - air_k)) / head_j_k,
+            (exchanged_w - sump_w_k * (now.oil_k - air_k)) / oil_j_k,
+        )
+    };
+    let moved = |now: Warmth, rate: (f64, f64), by_s: f64| Warmth {
+        head_k: now.head_k + rate.0 * by_s,
+        oil_k: now.oil_k + rate.1 * by_s,
+    };
+    let mut moments = Vec::new();
+    let (mut now, mut elapsed_s, mut next_s) = (start, 0.0, 0.0);
+    loop {
+        if elapsed_s >= next_s || elapsed_s >= seconds {
+            moments.push(Moment {
+                seconds: elapsed_s,
+                leg: 0,
+                warmth: now,
+                head_rate_k_s: rates(now).0,
+            });
+            next_s += step_s;
+        }
+        if elapsed_s >= seconds {
+            return Ok(moments);
+        }
+        // Midpoint rule.
+        let step = SOAK_STEP_S.min(seconds - elapsed_s);
+        let middle = moved(now, rates(now), 0.5 * step);
+        now = moved(now, rates(middle), step);
+        elapsed_s += step;
+    }
+}
+
+/// The first time, s, at which a temperature of the flight passes a limit, K, straight between
+/// neighbouring moments; `None` if it never does.
+#[must_use]
+pub fn first_over(moments: &[Moment], limit_k: f64, of: impl Fn(&Warmth) -> f64) -> Option<f64> {
+    let first = moments
+        .iter()
+        .position(|moment| of(&moment.warmth) > limit_k)?;
+    let after = &moments[first];
+    let Some(before) = first.checked_sub(1).map(|at| &moments[at]) else {
+        return Some(after.seconds);
+    };
+    let (low, high) = (of(&before.warmth), of(&after.warmth));
+    Some(before.seconds + (after.seconds - before.seconds) * (limit_k - low) / (high - low))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::example;
+
+    const COLD: Warmth = Warmth {
+        head_k: 350.0,
+        oil_k: 320.0,
+    };
+
+    fn climb(minutes: f64) -> Vec<Leg> {
+        vec![Leg {
+            condition: 1,
+            seconds: 60.0 * minutes,
+        }]
+    }
+
+    #[test]
+    fn a_long_leg_ends_at_the_steady_answer_and_one_time_constant_covers_its_share() {
+        let design = example::design();
+        let steady = evaluate(&design, 1).expect("an answer");
+        let long = flight(&design, &climb(100.0), COLD, 60.0).expect("a flight");
+        let end = long.last().expect("moments");
+        assert!((end.warmth.head_k - steady.head_hottest.value).abs() < 1e-6);
+        assert!((end.warmth.oil_k - steady.oil.value).abs() < 1e-4);
+        let short = flight(&design, &climb(100.0 / 60.0), COLD, 10.0);
+        let end = *short.expect("a flight").last().expect("moments");
+        let share = (end.warmth.head_k - COLD.head_k) / (steady.head_hottest.value - COLD.head_k);
+        assert!((share - (1.0 - libm::exp(-1.0))).abs() < 1e-12);
+    }
+
+    #[test]
+    fn cutting_a_leg_in_two_changes_nothing() {
+        let design = example::design();
+        let whole = flight(&design, &climb(6.0), COLD, 60.0).expect("a flight");
+        let mut legs = climb(2.5);
+        legs.extend(climb(3.5));
+        let cut = flight(&design, &legs, COLD, 60.0).expect("a flight");
+        let (a, b) = (whole.last().expect("one"), cut.last().expect("one"));
+        assert!((a.warmth.head_k - b.warmth.head_k).abs() < 1e-9);
+        assert!((a.warmth.oil_k - b.warmth.oil_k).abs() < 1e-9);
+        assert_eq!(a.seconds, b.seconds);
+    }
+
+    #[test]
+    fn the_time_over_the_limit_is_found_between_the_moments() {
+        let design = example::design();
+        let limit = design.installation.engine.head_limit.value;
+        let coarse = flight(&design, &climb(10.0), COLD, 5.0).expect("a flight");
+        let found = first_over(&coarse, limit, |warmth| warmth.head_k).expect("too hot");
+        let steady = evaluate(&design, 1).expect("an answer").head_hottest.value;
+        let exact = 100.0 * libm::log((steady - COLD.head_k) / (steady - limit));
+        assert!((found - exact).abs() < 0.5, "{found} and {exact} s");
+        assert_eq!(first_over(&coarse, 900.0, |warmth| warmth.head_k), None);
+    }
+
+    #[test]
+    fn after_shutdown_heads_cool_slowly_and_the_oil_first_rises() {
+        let design = example::design();
+        let start = Warmth {
+            head_k: 460.0,
+            oil_k: 360.0,
+        };
+        let found = soak(&design, 0, start, 5400.0, 60.0).expect("an answer");
+        assert_eq!(found.len(), 91);
+        assert_eq!(found[0].warmth, start);
+        let heads: Vec<f64> = found.iter().map(|moment| moment.warmth.head_k).collect();
+        assert!(heads.windows(2).all(|pair| pair[1] < pair[0]));
+        let hottest = found
+            .iter()
+            .max_by(|a, b| a.warmth.oil_k.total_cmp(&b.warmth.oil_k))
+            .expect("moments");
+        assert!(hottest.seconds > 0.0 && hottest.warmth.oil_k > start.oil_k + 0.5);
+        assert!(hottest.warmth.oil_k < hottest.warmth.head_k);
+        let last = found.last().expect("moments").warmth;
+        assert!(last.head_k > 300.0 && last.head_k < 400.0, "{last:?}");
+    }
+
+    #[test]
+    fn nothing_conducting_keeps_everything_as_it_is() {
+        let mut design = example::design();
+        design.installation.lags.still_fins = 0.0;
+        design.installation.lags.still_oil = 0.0;
+        design.installation.oil.sump_conductance = 0.0;
+        let found = soak(&design, 1, COLD, 600.0, 60.0).expect("an answer");
+        let last = found.last().expect("moments").warmth;
+        assert!((last.head_k - COLD.head_k).abs() < 1e-9 && (last.oil_k - COLD.oil_k).abs() < 1e-9);
+    }
+}

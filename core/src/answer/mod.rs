@@ -1,0 +1,12 @@
+//! What a design answers in its conditions: temperatures, flows, drag, bands and why.
+
+pub mod band;
+pub mod evaluate;
+mod hold_oil;
+pub mod known_point;
+pub mod minutes;
+pub mod per_inch;
+pub mod prepare;
+pub mod sweep;
+pub mod warning;
+pub mod why;

@@ -1,0 +1,121 @@
+//! What one more square inch of an opening is worth.
+//!
+//! Central differences of the solved network, the shutter left where it stands: the slope at the
+//! present size, not a forecast for a big change.
+
+use crate::answer::band::{Figures, figures};
+use crate::answer::evaluate::{EvaluateError, Solved};
+use crate::document::condition::Phase;
+use crate::document::installation::Installation;
+use crate::path::drag;
+use crate::path::network::Cowl;
+use crate::path::solve;
+use uom::si::f64::{MassRate, Pressure, TemperatureInterval, Velocity};
+
+/// An opening whose size can be changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Opening {
+    /// An inlet by its place.
+    Inlet(usize),
+    /// An exit by its place.
+    Exit(usize),
+    /// Leak between the decks.
+    Seal,
+}
+
+/// Change of the answers per square inch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Worth {
+    /// The opening.
+    pub opening: Opening,
+    /// Hottest head.
+    pub head: TemperatureInterval,
+    /// Oil at the gauge.
+    pub oil: TemperatureInterval,
+    /// Pressure across the baffles.
+    pub baffle_drop: Pressure,
+    /// Air through the inlets.
+    pub inlet_flow: MassRate,
+    /// True airspeed in level flight at constant power; `None` outside level flight.
+    pub speed: Option<Velocity>,
+}
+
+const SQUARE_INCH_M2: f64 = 0.0254 * 0.0254;
+/// Half the change tried, in square inches: small against an opening, large against rounding.
+const HALF_STEP: f64 = 0.05;
+
+/// Worth of one more square inch at every opening of a solved condition.
+///
+/// # Errors
+/// [`EvaluateError::Solve`] if a neighbouring size has no solution.
+pub fn worth(
+    installation: &Installation,
+    phase: Phase,
+    solved: &Solved,
+) -> Result<Vec<Worth>, EvaluateError> {
+    let cowl = &solved.prepared.cowl;
+    let inlets = (0..cowl.inlets.as_slice().len()).map(Opening::Inlet);
+    let exits = (0..cowl.exits.as_slice().len()).map(Opening::Exit);
+    inlets
+        .chain(exits)
+        .chain([Opening::Seal])
+        .map(|opening| {
+            // A leak may be too small to take anything away from it.
+            let less = if opening == Opening::Seal {
+                0.0
+            } else {
+                -HALF_STEP
+            };
+            let low = at(installation, solved, opening, less)?;
+            let high = at(installation, solved, opening, HALF_STEP)?;
+            let slope = |figure: fn(&Figures<f64>) -> f64| {
+                (figure(&high) - figure(&low)) / (HALF_STEP - less)
+            };
+            Ok(Worth {
+                opening,
+                head: crate::document::table::Si::from_si(slope(|figures| figures.head_hottest)),
+                oil: crate::document::table::Si::from_si(slope(|figures| figures.oil)),
+                baffle_drop: crate::document::table::Si::from_si(slope(|figures| {
+                    figures.baffle_drop
+                })),
+                inlet_flow: crate::document::table::Si::from_si(slope(|figures| {
+                    figures.inlet_flow
+                })),
+                speed: (phase == Phase::Cruise)
+                    .then(|| {
+                        // More drag is less speed.
+                        drag::speed_cost(
+                            cowl.stream.speed_m_s,
+                            -slope(|figures| figures.drag),
+                            installation.airframe.induced_share,
+                            solved.prepared.thrust_n,
+                        )
+                    })
+                    .flatten()
+                    .map(crate::document::table::Si::from_si),
+            })
+        })
+        .collect()
+}
+
+/// Figures with an opening changed by so many square inches.
+fn at(
+    installation: &Installation,
+    solved: &Solved,
+    opening: Opening,
+    square_inches: f64,
+) -> Result<Figures<f64>, EvaluateError> {
+    let mut varied = *solved;
+    let cowl: &mut Cowl = &mut varied.prepared.cowl;
+    let change_m2 = square_inches * SQUARE_INCH_M2;
+    match opening {
+        Opening::Inlet(place) => cowl.inlets.as_mut_slice()[place].area_m2 += change_m2,
+        Opening::Exit(place) => cowl.exits.as_mut_slice()[place].area_m2 += change_m2,
+        Opening::Seal => {
+            cowl.seal_m2 += installation.decks.leak_discharge * change_m2;
+        }
+    }
+    varied.solution =
+        solve::solve(cowl, Some(solved.solution.state.trial)).map_err(EvaluateError::Solve)?;
+    Ok(figures(installation, &varied))
+}

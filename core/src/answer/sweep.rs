@@ -1,0 +1,202 @@
+//! Sweeps: one quantity varied over a range, everything else as in a condition.
+
+use crate::answer::band::{Band, Figures, bands_of, figures};
+use crate::answer::evaluate::{Solved, solved};
+use crate::document::condition::{AirKind, Condition, SpeedKind};
+use crate::document::design::Design;
+use crate::document::installation::Installation;
+use crate::document::table::Si;
+use crate::math::root::bracketed_root;
+use crate::path::drag;
+use crate::path::solve;
+use crate::path::state::Trial;
+
+/// What a sweep varies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Swept {
+    /// Outside air temperature, K.
+    Oat,
+    /// Indicated airspeed, m/s.
+    Airspeed,
+    /// Area of the first exit, as a share of its own [-].
+    ExitArea,
+}
+
+/// One point of a sweep.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Point {
+    /// The quantity varied, SI.
+    pub x: f64,
+    /// The answers there.
+    pub figures: Figures<f64>,
+    /// Speed that the cooling drag costs in level flight, m/s, if the propeller pulls.
+    pub speed_cost_m_s: Option<f64>,
+    /// Pressure across the baffles that would bring the hottest head to its limit, Pa; `None`
+    /// where no flow would.
+    pub required_drop_pa: Option<f64>,
+}
+
+/// A condition with the swept quantity set.
+fn varied(
+    installation: &Installation,
+    condition: &Condition,
+    swept: Swept,
+    x: f64,
+) -> (Installation, Condition) {
+    let mut installation = installation.clone();
+    let mut condition = condition.clone();
+    match swept {
+        Swept::Oat => {
+            condition.air = AirKind::Oat;
+            condition.oat = Si::from_si(x);
+        }
+        Swept::Airspeed => {
+            condition.speed = SpeedKind::Indicated;
+            condition.airspeed = Si::from_si(x);
+        }
+        Swept::ExitArea => {
+            if let Some(exit) = installation.exits.first_mut() {
+                exit.set_closed_area(x * exit.closed_area_m2());
+            }
+        }
+    }
+    (installation, condition)
+}
+
+/// Bands of the answers at one point of a sweep, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PointBand {
+    /// The quantity varied, SI.
+    pub x: f64,
+    /// Hottest head, K.
+    pub head_hottest: Band,
+    /// Oil at the gauge, K.
+    pub oil: Band,
+    /// Pressure across the baffles, Pa.
+    pub baffle_drop: Band,
+    /// Pressure that the heads require, Pa.
+    pub required_drop: Band,
+    /// Speed that the cooling drag costs, m/s.
+    pub speed_cost: Band,
+}
+
+/// Bands at one value of a sweep; `None` where it has no solution.
+///
+/// Where an end of a range leaves no required pressure or no speed cost, that end counts as no
+/// change of it.
+#[must_use]
+pub fn point_band(
+    design: &Design,
+    condition: &Condition,
+    swept: Swept,
+    x: f64,
+) -> Option<PointBand> {
+    let (installation, condition) = varied(&design.installation, condition, swept, x);
+    let design = Design {
+        installation,
+        ..design.clone()
+    };
+    let nominal = solved(&design.installation, &condition, None).ok()?;
+    let required = required_drop(&design.installation, &nominal).unwrap_or_default();
+    let cost = speed_cost(&design.installation, &nominal).unwrap_or_default();
+    let [head_hottest, oil, baffle_drop, required_drop, speed_cost] =
+        bands_of(&design, &condition, &nominal, |installation, solved| {
+            let figures = figures(installation, solved);
+            [
+                figures.head_hottest,
+                figures.oil,
+                figures.baffle_drop,
+                required_drop(installation, solved).unwrap_or(required),
+                speed_cost(installation, solved).unwrap_or(cost),
+            ]
+        });
+    Some(PointBand {
+        x,
+        head_hottest,
+        oil,
+        baffle_drop,
+        required_drop,
+        speed_cost,
+    })
+}
+
+fn speed_cost(installation: &Installation, found: &Solved) -> Option<f64> {
+    drag::speed_cost(
+        found.prepared.cowl.stream.speed_m_s,
+        figures(installation, found).drag,
+        installation.airframe.induced_share,
+        found.prepared.thrust_n,
+    )
+}
+
+/// Answers over a list of values; values without a solution are left out.
+#[must_use]
+pub fn sweep(
+    installation: &Installation,
+    condition: &Condition,
+    swept: Swept,
+    values: &[f64],
+) -> Vec<Point> {
+    let mut points = Vec::with_capacity(values.len());
+    let mut near: Option<Solved> = None;
+    for &x in values {
+        let (installation, condition) = varied(installation, condition, swept, x);
+        let Ok(found) = solved(&installation, &condition, near.as_ref()) else {
+            continue;
+        };
+        let figures = figures(&installation, &found);
+        points.push(Point {
+            x,
+            figures,
+            speed_cost_m_s: speed_cost(&installation, &found),
+            required_drop_pa: required_drop(&installation, &found),
+        });
+        near = Some(found);
+    }
+    points
+}
+
+/// Pressure across the fins at which the hottest head stands at its limit, with the lower deck
+/// and the oil as they are.
+fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
+    let limit = installation.engine.head_limit.value;
+    let state = &found.solution.state;
+    let cowl = &found.prepared.cowl;
+    let at = |flow: f64| {
+        let mut there = *found;
+        let trial = Trial {
+            fin_kg_s: flow,
+            ..state.trial
+        };
+        there.solution = solve::Solution {
+            state: cowl.state_near(trial, state),
+            ..found.solution
+        };
+        there
+    };
+    let miss = |ln_flow: f64| {
+        crate::answer::evaluate::hottest_reading(installation, &at(libm::exp(ln_flow))) - limit
+    };
+    let reference = found.prepared.point.flow_kg_s;
+    let (low, high) = (libm::log(reference * 1e-3), libm::log(reference * 30.0));
+    let root = bracketed_root(miss, low, high, 1e-10).ok()?;
+    Some(at(libm::exp(root.x)).solution.state.fins.drop_pa)
+}
+
+/// Values of x at which the available pressure crosses the required one, by interpolation.
+#[must_use]
+pub fn crossings(points: &[Point]) -> Vec<f64> {
+    let surplus = |point: &Point| {
+        point
+            .required_drop_pa
+            .map(|needed| point.figures.baffle_drop - needed)
+    };
+    points
+        .windows(2)
+        .filter_map(|pair| {
+            let (a, b) = (surplus(&pair[0])?, surplus(&pair[1])?);
+            (a * b < 0.0 || (a == 0.0 && b != 0.0))
+                .then(|| pair[0].x + (pair[1].x - pair[0].x) * a / (a - b))
+        })
+        .collect()
+}

@@ -1,0 +1,240 @@
+//! What the builder should be told beside the numbers.
+
+use crate::answer::prepare::Prepared;
+use crate::document::condition::Phase;
+use crate::document::installation::{Installation, ReferenceKind};
+use crate::engine::mixture::GAS_TABLE_RANGE;
+use crate::engine::oil::Viscosity;
+use crate::path::state::State;
+use crate::units::si::degf;
+
+/// A warning.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub enum Warning {
+    /// Heads and fins come from a generic engine.
+    GenericEngine,
+    /// Air runs upward through the fins.
+    ReversedFins,
+    /// Air runs backward through the cooler.
+    ReversedCooler,
+    /// An exit draws air in.
+    ReversedExit {
+        /// Its place in the list.
+        place: usize,
+    },
+    /// An inlet blows air out.
+    ReversedInlet {
+        /// Its place in the list.
+        place: usize,
+    },
+    /// More power than an engine without supercharger gives at this altitude.
+    AboveFullThrottle {
+        /// Power at full throttle over rated power [-].
+        available: f64,
+    },
+    /// The mixture lies at or beyond the end of the gas-temperature curve.
+    MixtureAtEnd {
+        /// Equivalence ratio [-].
+        phi: f64,
+    },
+    /// Oil in the cold core is too thick to flow.
+    Congealing {
+        /// Oil pressure drop in the cold core and lines, Pa.
+        drop_pa: f64,
+    },
+    /// Rings are not yet seated.
+    BreakIn,
+    /// Oil too cool to boil off water.
+    ColdOil {
+        /// At the gauge, K.
+        oil_k: f64,
+    },
+    /// The lower deck heats the oil through the sump.
+    SumpHeated,
+    /// The face of the inlet is faster than its approach speed: the lip must turn the air in.
+    InletOverdrawn {
+        /// Face speed over approach speed [-].
+        ratio: f64,
+    },
+    /// The upper deck stands below the outside static pressure.
+    UpperDeckBelowAmbient,
+}
+
+/// Oil below this, on the gauge, does not boil off its water (common practice), K.
+const COLD_OIL_K: f64 = degf(165.0);
+/// Full throttle ratings are quoted generously by a few per cent.
+const THROTTLE_MARGIN: f64 = 1.03;
+
+/// Power at full throttle over sea-level rated power [-], from density ratio σ.
+///
+/// P/P₀ = 1.132 σ − 0.132 (textbook fit for engines without supercharger, from memory).
+#[must_use]
+pub fn full_throttle_share(sigma: f64) -> f64 {
+    1.132 * sigma - 0.132
+}
+
+/// Oil-side pressure drop, Pa, in a core whose walls are near the air's temperature.
+///
+/// Laminar: Δp ∝ μ V̇ from the rated point, with the viscosity at the mean of oil and air.
+#[must_use]
+pub fn cold_core_drop(
+    installation: &Installation,
+    viscosity: &Viscosity,
+    oil_k: f64,
+    air_k: f64,
+    oil_m3_s: f64,
+) -> f64 {
+    let film_k = 0.5 * (oil_k + air_k);
+    let rated_k = degf(200.0);
+    let thicker = viscosity.dynamic(film_k) / viscosity.dynamic(rated_k);
+    installation.oil.rated_drop.value * thicker * oil_m3_s
+        / installation.cooler.rated_oil_flow.value
+}
+
+/// Warnings of a state, most urgent first.
+#[must_use]
+pub fn warnings(
+    installation: &Installation,
+    prepared: &Prepared,
+    state: &State,
+    phase: Phase,
+    gauge_k: f64,
+) -> Vec<Warning> {
+    let mut found = Vec::new();
+    let cowl = &prepared.cowl;
+    if state.fins.flow_kg_s < 0.0 {
+        found.push(Warning::ReversedFins);
+    }
+    if state.cooler.flow_kg_s < 0.0 {
+        found.push(Warning::ReversedCooler);
+    }
+    let places = cowl.exits.as_slice().len();
+    for (place, exit) in state.exits.iter().take(places).enumerate() {
+        if exit.flow_kg_s < 0.0 {
+            found.push(Warning::ReversedExit { place });
+        }
+    }
+    for (place, (inlet, &flow)) in cowl.inlets.as_slice().iter().zip(&state.inlets).enumerate() {
+        if flow < 0.0 {
+            found.push(Warning::ReversedInlet { place });
+            continue;
+        }
+        let ratio = flow / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9);
+        if ratio > 1.0 && phase != Phase::Ground {
+            found.push(Warning::InletOverdrawn { ratio });
+        }
+    }
+    if state.trial.upper_pa < 0.0 && phase != Phase::Ground {
+        found.push(Warning::UpperDeckBelowAmbient);
+    }
+    let share = prepared.brake_power_w / installation.engine.rated_power.value;
+    let sigma = cowl.stream.density / crate::air::atmosphere::DENSITY_SL;
+    let available = full_throttle_share(sigma);
+    if share > available * THROTTLE_MARGIN {
+        found.push(Warning::AboveFullThrottle { available });
+    }
+    if prepared.phi <= GAS_TABLE_RANGE.0 + 1e-9 || prepared.phi >= GAS_TABLE_RANGE.1 - 1e-9 {
+        found.push(Warning::MixtureAtEnd { phi: prepared.phi });
+    }
+    let (at_40, at_100) = installation.oil.grade.viscosities_cst();
+    if let Ok(viscosity) = Viscosity::from_two_points(at_40, at_100) {
+        let oil_m3_s = state.terms.cooler_oil_kg_s / crate::engine::oil::density(state.trial.oil_k);
+        let drop_pa = cold_core_drop(
+            installation,
+            &viscosity,
+            state.trial.oil_k,
+            state.cooler.in_k,
+            oil_m3_s,
+        );
+        if drop_pa > installation.oil.drop_limit.value {
+            found.push(Warning::Congealing { drop_pa });
+        }
+    }
+    if gauge_k < COLD_OIL_K && matches!(phase, Phase::Cruise | Phase::Climb) {
+        found.push(Warning::ColdOil { oil_k: gauge_k });
+    }
+    if state.sump_heat_w < 0.0 {
+        found.push(Warning::SumpHeated);
+    }
+    if installation.engine.break_in {
+        found.push(Warning::BreakIn);
+    }
+    if installation.reference.kind == ReferenceKind::Generic {
+        found.push(Warning::GenericEngine);
+    }
+    found
+}
+
+impl Warning {
+    /// Short name for files.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        match self {
+            Self::GenericEngine => "generic_engine",
+            Self::ReversedFins => "reversed_fins",
+            Self::ReversedCooler => "reversed_cooler",
+            Self::ReversedExit { .. } => "reversed_exit",
+            Self::ReversedInlet { .. } => "reversed_inlet",
+            Self::AboveFullThrottle { .. } => "above_full_throttle",
+            Self::MixtureAtEnd { .. } => "mixture_at_end_of_curve",
+            Self::Congealing { .. } => "congealing_cooler",
+            Self::BreakIn => "break_in",
+            Self::ColdOil { .. } => "cold_oil",
+            Self::SumpHeated => "sump_heated",
+            Self::InletOverdrawn { .. } => "inlet_overdrawn",
+            Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
+        }
+    }
+
+    /// The warning in a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        match self {
+            Self::GenericEngine => "Heads and fins are those of a generic engine of this power. \
+                Replace it with your engine's cooling chart or your own readings."
+                .to_owned(),
+            Self::ReversedFins => "Air runs upward through the fins: the lower deck stands above \
+                the upper. The numbers are a warning, not a prediction."
+                .to_owned(),
+            Self::ReversedCooler => "Air runs backward through the oil cooler.".to_owned(),
+            Self::ReversedExit { place } => {
+                format!("Exit {} draws air in instead of letting it out.", place + 1)
+            }
+            Self::ReversedInlet { place } => {
+                format!("Inlet {} blows air out: another inlet feeds it.", place + 1)
+            }
+            Self::AboveFullThrottle { available } => format!(
+                "More power than an engine without supercharger gives here: about {:.0} % of \
+                 rated power is left at this altitude and temperature.",
+                100.0 * available
+            ),
+            Self::MixtureAtEnd { phi } => format!(
+                "Mixture {phi:.2} lies at the end of the curve of gas temperatures; beyond it \
+                 nothing is known here."
+            ),
+            Self::Congealing { drop_pa } => format!(
+                "Oil in the cold core is thick: about {:.0} psi of pressure drop. It may congeal, \
+                 and then the oil overheats in ice-cold air. This balance leaves that out.",
+                drop_pa / crate::units::si::psi(1.0)
+            ),
+            Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
+                maker's break-in procedure and keep power and airspeed up."
+                .to_owned(),
+            Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
+                cooler's air, and never all of it."
+                .to_owned(),
+            Self::SumpHeated => {
+                "The lower deck is hotter than the oil: the sump takes heat up.".to_owned()
+            }
+            Self::InletOverdrawn { ratio } => format!(
+                "The inlet must swallow air at {ratio:.1} times the speed at which it arrives: \
+                 the lip turns it in at a loss."
+            ),
+            Self::UpperDeckBelowAmbient => {
+                "The upper deck stands below the outside pressure: nothing is left of the ram."
+                    .to_owned()
+            }
+        }
+    }
+}

@@ -1,0 +1,145 @@
+//! Help for the climb: which airspeed, which power, and what enriching is worth.
+
+use crate::answer::band::figures;
+use crate::answer::evaluate::{EvaluateError, solved};
+use crate::answer::prepare::prepare;
+use crate::document::condition::{Condition, Mixture, PowerKind, SpeedKind};
+use crate::document::installation::Installation;
+use crate::document::table::Si;
+use crate::math::root::bracketed_root;
+
+/// Where something holds a head temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Holding {
+    /// From this value on: indicated airspeed, m/s, or share of rated power [-].
+    From(f64),
+    /// Over the whole range that was looked at.
+    Everywhere,
+    /// Nowhere in the range that was looked at.
+    Nowhere,
+}
+
+const KNOT: f64 = 1852.0 / 3600.0;
+/// Range of airspeeds that is looked at, m/s.
+pub const SPEEDS_M_S: (f64, f64) = (40.0 * KNOT, 200.0 * KNOT);
+/// Range of power that is looked at, share of rated power [-].
+pub const POWERS: (f64, f64) = (0.1, 1.05);
+const STEPS: u32 = 20;
+
+fn head_k(installation: &Installation, condition: &Condition) -> Result<f64, EvaluateError> {
+    Ok(figures(installation, &solved(installation, condition, None)?).head_hottest)
+}
+
+/// A condition with another indicated airspeed.
+fn at_speed(condition: &Condition, speed_m_s: f64) -> Condition {
+    Condition {
+        speed: SpeedKind::Indicated,
+        airspeed: Si::from_si(speed_m_s),
+        ..condition.clone()
+    }
+}
+
+/// A condition with another share of rated power; a mixture by fuel flow keeps its ratio.
+fn at_power(condition: &Condition, share: f64, own_share: f64) -> Condition {
+    Condition {
+        power: PowerKind::Share,
+        power_share: share,
+        fuel_flow: condition.fuel_flow * (share / own_share),
+        ..condition.clone()
+    }
+}
+
+/// Slowest indicated airspeed from which on the hottest head stays at or below a temperature, K.
+///
+/// The range is walked from fast to slow, so that a second crossing at low speed (the propeller
+/// cools too) does not hide the one that matters.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer at some speed.
+pub fn slowest_airspeed(
+    installation: &Installation,
+    condition: &Condition,
+    limit_k: f64,
+) -> Result<Holding, EvaluateError> {
+    let miss = |speed: f64| -> Result<f64, EvaluateError> {
+        Ok(head_k(installation, &at_speed(condition, speed))? - limit_k)
+    };
+    walk(miss, SPEEDS_M_S.1, SPEEDS_M_S.0)
+}
+
+/// Largest share of rated power at which the hottest head stays at or below a temperature, K, at
+/// the condition's own airspeed.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer at some power.
+pub fn largest_power(
+    installation: &Installation,
+    condition: &Condition,
+    limit_k: f64,
+) -> Result<Holding, EvaluateError> {
+    let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
+    let own_share = prepared.brake_power_w / installation.engine.rated_power.value;
+    let miss = |share: f64| -> Result<f64, EvaluateError> {
+        Ok(head_k(installation, &at_power(condition, share, own_share))? - limit_k)
+    };
+    walk(miss, POWERS.0, POWERS.1)
+}
+
+/// Walks from an end where the temperature holds until it does not, and finds where.
+fn walk(
+    miss: impl Fn(f64) -> Result<f64, EvaluateError>,
+    from: f64,
+    to: f64,
+) -> Result<Holding, EvaluateError> {
+    if miss(from)? > 0.0 {
+        return Ok(Holding::Nowhere);
+    }
+    let mut held = from;
+    for step in 1..=STEPS {
+        let next = from + (to - from) * f64::from(step) / f64::from(STEPS);
+        if miss(next)? > 0.0 {
+            let mut failure = None;
+            let root = bracketed_root(
+                |x| {
+                    miss(x).unwrap_or_else(|error| {
+                        failure = Some(error);
+                        f64::NAN
+                    })
+                },
+                held.min(next),
+                held.max(next),
+                1e-6 * (to - from).abs(),
+            );
+            return match (root, failure) {
+                (_, Some(error)) => Err(error),
+                (Ok(root), None) => Ok(Holding::From(root.x)),
+                (Err(_), None) => Ok(Holding::From(held)),
+            };
+        }
+        held = next;
+    }
+    Ok(Holding::Everywhere)
+}
+
+/// Hottest head, K, with each mixture that has a name, the power as it is.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer with one of them.
+pub fn mixtures(
+    installation: &Installation,
+    condition: &Condition,
+) -> Result<[(Mixture, f64); 4], EvaluateError> {
+    let at = |mixture: Mixture| -> Result<(Mixture, f64), EvaluateError> {
+        let varied = Condition {
+            mixture,
+            ..condition.clone()
+        };
+        Ok((mixture, head_k(installation, &varied)?))
+    };
+    Ok([
+        at(Mixture::FullRich)?,
+        at(Mixture::BestPower)?,
+        at(Mixture::PeakEgt)?,
+        at(Mixture::LeanOfPeak)?,
+    ])
+}

@@ -1,0 +1,357 @@
+//! Comparing installations on the same conditions, and how sure a difference is.
+//!
+//! What both share cancels: an assumption with the same value in both is moved in both at once.
+//! An assumption that one alone has, or whose value differs, is moved in that one only. At a fixed
+//! exit a leak lowers drag, which misleads; so each comparison can also be made at equal heads,
+//! the other's exit re-sized.
+
+use crate::answer::band::{Band, figures, uncertain};
+use crate::answer::evaluate::{EvaluateError, Solved, solved};
+use crate::answer::prepare::{PrepareError, condition_at};
+use crate::decide::size::{exit_m2, inlets_m2, resized};
+use crate::document::condition::{Condition, Phase};
+use crate::document::design::Design;
+use crate::document::installation::{Installation, Sealing};
+use crate::document::table::{Input, Si};
+use crate::math::root::bracketed_root;
+use crate::path::drag;
+use crate::units::si;
+use serde::{Deserialize, Serialize};
+
+/// Most alternatives of one design.
+pub const MAX_ALTERNATIVES: usize = 4;
+
+/// Another way to build the same aeroplane.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Alternative {
+    /// What the builder calls it.
+    pub name: String,
+    /// The installation.
+    pub installation: Installation,
+}
+
+/// What is compared, each in its SI unit.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Compared<T> {
+    /// Hottest head, K.
+    pub head: T,
+    /// Oil at the gauge, K.
+    pub oil: T,
+    /// Pressure across the baffles, Pa.
+    pub baffle_drop: T,
+    /// Air through the inlets, kg/s.
+    pub inlet_flow: T,
+    /// Cooling drag, N.
+    pub drag: T,
+    /// Speed in level flight at constant power, m/s; zero outside level flight.
+    pub speed: T,
+}
+
+const COUNT: usize = 6;
+
+impl<T: Copy> Compared<T> {
+    fn from_array(each: [T; COUNT]) -> Self {
+        let [head, oil, baffle_drop, inlet_flow, drag, speed] = each;
+        Self {
+            head,
+            oil,
+            baffle_drop,
+            inlet_flow,
+            drag,
+            speed,
+        }
+    }
+
+    /// In a fixed order.
+    #[must_use]
+    pub fn each(&self) -> [T; COUNT] {
+        [
+            self.head,
+            self.oil,
+            self.baffle_drop,
+            self.inlet_flow,
+            self.drag,
+            self.speed,
+        ]
+    }
+}
+
+/// The difference of two installations in one condition: the other minus the first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Difference {
+    /// Differences.
+    pub by: Compared<f64>,
+    /// How far each may lie below and above.
+    pub band: Compared<Band>,
+}
+
+impl Difference {
+    /// Whether each difference is smaller than its own uncertainty.
+    #[must_use]
+    pub fn within_uncertainty(&self) -> Compared<bool> {
+        let mut within = [false; COUNT];
+        let pairs = self.by.each().into_iter().zip(self.band.each());
+        for (slot, (by, band)) in within.iter_mut().zip(pairs) {
+            // The side that leads to zero decides.
+            let toward_zero = if by >= 0.0 { band.below } else { band.above };
+            *slot = by.abs() <= toward_zero;
+        }
+        Compared::from_array(within)
+    }
+}
+
+fn quantities(installation: &Installation, phase: Phase, found: &Solved) -> [f64; COUNT] {
+    let figures = figures(installation, found);
+    let speed = if phase == Phase::Cruise {
+        // Drag is speed lost.
+        drag::speed_cost(
+            found.prepared.cowl.stream.speed_m_s,
+            -figures.drag,
+            installation.airframe.induced_share,
+            found.prepared.thrust_n,
+        )
+    } else {
+        None
+    };
+    [
+        figures.head_hottest,
+        figures.oil,
+        figures.baffle_drop,
+        figures.inlet_flow,
+        figures.drag,
+        speed.unwrap_or_default(),
+    ]
+}
+
+/// Difference of another installation to the design's own in one condition.
+///
+/// # Errors
+/// [`EvaluateError`] if either has no answer there.
+pub fn difference(
+    design: &Design,
+    other: &Installation,
+    place: usize,
+) -> Result<Difference, EvaluateError> {
+    let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
+    let mut pair = [design.clone(), design.clone()];
+    pair[1].installation = other.clone();
+    for design in &pair {
+        design
+            .check()
+            .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))?;
+    }
+    let starts = [
+        solved(&pair[0].installation, condition, None)?,
+        solved(&pair[1].installation, condition, None)?,
+    ];
+    let of = |pair: &[Design; 2]| -> Option<[f64; COUNT]> {
+        let at = |which: usize| {
+            let installation = &pair[which].installation;
+            let found = solved(installation, condition, Some(&starts[which])).ok()?;
+            Some(quantities(installation, condition.phase, &found))
+        };
+        let (first, second) = (at(0)?, at(1)?);
+        Some(core::array::from_fn(|at| second[at] - first[at]))
+    };
+    let (first, second) = (
+        quantities(&pair[0].installation, condition.phase, &starts[0]),
+        quantities(&pair[1].installation, condition.phase, &starts[1]),
+    );
+    let by: [f64; COUNT] = core::array::from_fn(|at| second[at] - first[at]);
+    let mut band = [Band::default(); COUNT];
+    for step in steps(&pair) {
+        for end in 0..2 {
+            step.set(&mut pair, Some(end));
+            if let Some(moved) = of(&pair) {
+                for ((band, moved), by) in band.iter_mut().zip(moved).zip(by) {
+                    band.add(moved - by);
+                }
+            }
+        }
+        step.set(&mut pair, None);
+    }
+    Ok(Difference {
+        by: Compared::from_array(by),
+        band: Compared::from_array(band),
+    })
+}
+
+/// An assumption and in which of the two designs it is moved.
+struct Step {
+    input: &'static Input,
+    place: usize,
+    /// Value and range in each design in which it is moved.
+    moved: [Option<(f64, (f64, f64))>; 2],
+}
+
+impl Step {
+    /// Sets the assumption to an end of its range, or back to its value.
+    fn set(&self, pair: &mut [Design; 2], end: Option<usize>) {
+        for (design, moved) in pair.iter_mut().zip(self.moved) {
+            if let Some((value, (low, high))) = moved {
+                let to = match end {
+                    Some(0) => low,
+                    Some(_) => high,
+                    None => value,
+                };
+                (self.input.set)(design, self.place, to);
+            }
+        }
+    }
+}
+
+fn steps(pair: &[Design; 2]) -> Vec<Step> {
+    let mut steps: Vec<Step> = uncertain(&pair[0])
+        .map(|(input, place, value, range)| Step {
+            input,
+            place,
+            moved: [Some((value, range)), None],
+        })
+        .collect();
+    for (input, place, value, range) in uncertain(&pair[1]) {
+        let same = steps.iter_mut().find(|step| {
+            step.input.id == input.id
+                && step.place == place
+                && step.moved[0].is_some_and(|(first, _)| first == value)
+        });
+        match same {
+            Some(step) => step.moved[1] = Some((value, range)),
+            None => steps.push(Step {
+                input,
+                place,
+                moved: [None, Some((value, range))],
+            }),
+        }
+    }
+    steps
+}
+
+/// The other installation with its first exit re-sized, so that the hottest head in a condition is
+/// that of the design's own; `None` if no exit from a fifth to five times its area brings it there.
+///
+/// # Errors
+/// [`EvaluateError`] if either has no answer.
+pub fn at_equal_heads(
+    design: &Design,
+    other: &Installation,
+    place: usize,
+) -> Result<Option<Installation>, EvaluateError> {
+    let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
+    let head = |installation: &Installation| -> Result<f64, EvaluateError> {
+        Ok(figures(installation, &solved(installation, condition, None)?).head_hottest)
+    };
+    let wanted = head(&design.installation)?;
+    let (inlets, exit) = (inlets_m2(other), exit_m2(other));
+    let with_exit = |ln_factor: f64| resized(other, inlets, exit * libm::exp(ln_factor));
+    let mut failure = None;
+    let end = libm::log(5.0);
+    let root = bracketed_root(
+        |ln_factor| match head(&with_exit(ln_factor)) {
+            Ok(there) => there - wanted,
+            Err(error) => {
+                failure = Some(error);
+                f64::NAN
+            }
+        },
+        -end,
+        end,
+        1e-7,
+    );
+    match (root, failure) {
+        (Ok(root), None) => Ok(Some(with_exit(root.x))),
+        (Err(_), None) => Ok(None),
+        (_, Some(error)) => Err(error),
+    }
+}
+
+/// The condition in which heads are judged equal: the one whose hottest head stands nearest to its
+/// limit in the design as it is.
+#[must_use]
+pub fn hardest_for_heads(design: &Design) -> Option<usize> {
+    let head = |condition: &Condition| {
+        solved(&design.installation, condition, None)
+            .ok()
+            .map(|found| figures(&design.installation, &found).head_hottest)
+    };
+    design
+        .conditions
+        .iter()
+        .enumerate()
+        .filter_map(|(place, condition)| Some((place, head(condition)?)))
+        .max_by(|a, b| a.1.total_cmp(&b.1))
+        .map(|(place, _)| place)
+}
+
+/// A change to the present design that is one click away.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Preset {
+    /// A rigid plenum.
+    HardPlenum,
+    /// New flexible seals.
+    NewSeals,
+    /// Worn flexible seals.
+    WornSeals,
+    /// A cooler rated a third higher.
+    BiggerCooler,
+    /// An inch more duct to the cooler.
+    WiderDuct,
+    /// Widening ducts behind the inlets.
+    Diffusers,
+}
+
+impl Preset {
+    /// All of them.
+    pub const ALL: [Self; 6] = [
+        Self::HardPlenum,
+        Self::NewSeals,
+        Self::WornSeals,
+        Self::BiggerCooler,
+        Self::WiderDuct,
+        Self::Diffusers,
+    ];
+
+    /// Its name.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::HardPlenum => "Hard plenum",
+            Self::NewSeals => "New flexible seals",
+            Self::WornSeals => "Worn seals",
+            Self::BiggerCooler => "Oil cooler rated a third higher",
+            Self::WiderDuct => "An inch more duct to the cooler",
+            Self::Diffusers => "Widening ducts behind the inlets",
+        }
+    }
+
+    /// The installation with this change.
+    #[must_use]
+    pub fn applied(self, installation: &Installation) -> Installation {
+        let mut changed = installation.clone();
+        let seals = |changed: &mut Installation, leak_inch2: f64| {
+            changed.decks.sealing = Sealing::FlexibleSeals;
+            let gap = si::inch2(leak_inch2) / changed.decks.seal_length.value;
+            changed.decks.seal_gap = Si::from_si(gap);
+        };
+        match self {
+            Self::HardPlenum => changed.decks.sealing = Sealing::HardPlenum,
+            // Areas from memory; new and worn checked against reports.
+            Self::NewSeals => seals(&mut changed, 5.0),
+            Self::WornSeals => seals(&mut changed, 14.0),
+            Self::BiggerCooler => {
+                changed.cooler.rated_heat *= 4.0 / 3.0;
+                changed.cooler.rated_air_flow *= 4.0 / 3.0;
+            }
+            Self::WiderDuct => {
+                changed.cooler.duct_diameter =
+                    Si::from_si(changed.cooler.duct_diameter.value + 0.0254);
+            }
+            Self::Diffusers => {
+                for inlet in &mut changed.inlets {
+                    inlet.diffuser = true;
+                }
+            }
+        }
+        changed
+    }
+}

@@ -1,0 +1,7 @@
+//! What to cut, fit or set: sizes, comparisons, safe climb speed, shutter card, chances.
+
+pub mod chances;
+pub mod climb;
+pub mod compare;
+pub mod shutter_card;
+pub mod size;

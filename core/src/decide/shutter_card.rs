@@ -1,0 +1,183 @@
+//! Shutter card: which opening holds the oil temperature, over outside air temperature.
+
+use crate::answer::evaluate::{EvaluateError, ShutterState, Solved, solved};
+use crate::answer::warning::{Warning, warnings};
+use crate::document::condition::{AirKind, Condition, ShutterPolicy};
+use crate::document::installation::{Installation, OilProbe};
+use crate::document::table::Si;
+use crate::math::root::bracketed_root;
+use crate::path::solve::gauge_temperature;
+use uom::si::f64::{Pressure, ThermodynamicTemperature};
+
+/// What the shutter does at one outside temperature.
+#[derive(Debug, Clone, Copy)]
+pub struct CardPoint {
+    /// Outside air on the gauge.
+    pub oat: ThermodynamicTemperature,
+    /// What the shutter does.
+    pub state: ShutterState,
+    /// Opening, 0 closed to 1 open [-].
+    pub opening: f64,
+    /// Opening with the lowest and the highest published loss of a butterfly [-], in order.
+    pub opening_band: (f64, f64),
+    /// Oil at the gauge with the shutter where it is put.
+    pub oil: ThermodynamicTemperature,
+    /// Oil at the gauge with the shutter jammed shut.
+    pub oil_jammed_shut: ThermodynamicTemperature,
+    /// Oil at the gauge with the shutter jammed open.
+    pub oil_jammed_open: ThermodynamicTemperature,
+    /// Share of the pump's oil that the thermostat sends through the cooler [-].
+    pub oil_through_cooler: f64,
+    /// Oil pressure drop in the cold core; `Some` where it passes the limit at which the oil may
+    /// congeal.
+    pub congealing: Option<Pressure>,
+}
+
+/// The card of one condition at a list of outside temperatures, K.
+///
+/// Conditions given by hot day or standard offset are taken at their altitude with each OAT in
+/// turn. Points without a solution are errors by name.
+#[must_use]
+pub fn shutter_card(
+    installation: &Installation,
+    condition: &Condition,
+    oats_k: &[f64],
+) -> Vec<Result<CardPoint, EvaluateError>> {
+    oats_k
+        .iter()
+        .map(|&oat_k| card_point(installation, condition, oat_k))
+        .collect()
+}
+
+fn card_point(
+    installation: &Installation,
+    condition: &Condition,
+    oat_k: f64,
+) -> Result<CardPoint, EvaluateError> {
+    let holding = Condition {
+        air: AirKind::Oat,
+        oat: Si::from_si(oat_k),
+        shutter: ShutterPolicy::HoldOil,
+        ..condition.clone()
+    };
+    let found = solved(installation, &holding, None)?;
+    let at_opening = |opening: f64| -> Result<Solved, EvaluateError> {
+        let fixed = Condition {
+            shutter: ShutterPolicy::Fixed,
+            shutter_opening: opening,
+            ..holding.clone()
+        };
+        solved(installation, &fixed, Some(&found))
+    };
+    let gauge = |solved: &Solved| {
+        let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
+        Si::from_si(gauge_temperature(&solved.solution.state, after_cooler))
+    };
+    let with_table = |choice: f64| -> Result<f64, EvaluateError> {
+        let mut varied = installation.clone();
+        varied.shutter.table_choice = choice;
+        solved(&varied, &holding, Some(&found)).map(|solved| solved.opening)
+    };
+    let (lowest, highest) = (with_table(-0.5)?, with_table(0.5)?);
+    let state = &found.solution.state;
+    let gauge_k = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
+    let congealing = warnings(
+        installation,
+        &found.prepared,
+        state,
+        condition.phase,
+        gauge_k,
+    )
+    .iter()
+    .find_map(|warning| match warning {
+        Warning::Congealing { drop_pa } => Some(Si::from_si(*drop_pa)),
+        _ => None,
+    });
+    Ok(CardPoint {
+        oat: Si::from_si(oat_k),
+        state: found.shutter,
+        opening: found.opening,
+        opening_band: (lowest.min(highest), lowest.max(highest)),
+        oil: gauge(&found),
+        oil_jammed_shut: gauge(&at_opening(0.0)?),
+        oil_jammed_open: gauge(&at_opening(1.0)?),
+        oil_through_cooler: if state.terms.pump_kg_s > 0.0 {
+            state.terms.cooler_oil_kg_s / state.terms.pump_kg_s
+        } else {
+            1.0
+        },
+        congealing,
+    })
+}
+
+/// Most of a core's face that may be taped over: it must never be blanked fully [-].
+pub const MOST_TAPED: f64 = 0.9;
+
+/// What tape over the core's face does at one outside temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Tape {
+    /// This share of the face taped over holds the oil temperature [-].
+    Holds(f64),
+    /// Without tape the oil is already hotter.
+    NoneTooHot,
+    /// With all tape that is permitted the oil is still colder.
+    MostTooCold,
+}
+
+/// Tape over the core's face that holds a condition's oil temperature, the shutter open, at a list
+/// of outside temperatures, K.
+#[must_use]
+pub fn tape_card(
+    installation: &Installation,
+    condition: &Condition,
+    oats_k: &[f64],
+) -> Vec<Result<Tape, EvaluateError>> {
+    oats_k
+        .iter()
+        .map(|&oat_k| tape(installation, condition, oat_k))
+        .collect()
+}
+
+fn tape(
+    installation: &Installation,
+    condition: &Condition,
+    oat_k: f64,
+) -> Result<Tape, EvaluateError> {
+    let open = Condition {
+        air: AirKind::Oat,
+        oat: Si::from_si(oat_k),
+        shutter: ShutterPolicy::Fixed,
+        shutter_opening: 1.0,
+        ..condition.clone()
+    };
+    let mut taped = installation.clone();
+    let mut miss = |share: f64| -> Result<f64, EvaluateError> {
+        taped.cooler.blanked_share = share;
+        let found = solved(&taped, &open, None)?;
+        let after_cooler = taped.oil.probe == OilProbe::AfterCooler;
+        Ok(gauge_temperature(&found.solution.state, after_cooler) - condition.oil_target.value)
+    };
+    if miss(0.0)? >= 0.0 {
+        return Ok(Tape::NoneTooHot);
+    }
+    if miss(MOST_TAPED)? <= 0.0 {
+        return Ok(Tape::MostTooCold);
+    }
+    let mut failure = None;
+    let root = bracketed_root(
+        |share| {
+            miss(share).unwrap_or_else(|error| {
+                failure = Some(error);
+                f64::NAN
+            })
+        },
+        0.0,
+        MOST_TAPED,
+        1e-4,
+    );
+    match (root, failure) {
+        (_, Some(error)) => Err(error),
+        (Ok(root), None) => Ok(Tape::Holds(root.x)),
+        (Err(_), None) => Ok(Tape::MostTooCold),
+    }
+}

@@ -1,0 +1,110 @@
+//! What else would mend a limit that no permitted size holds: each a full solution of its own.
+
+use crate::answer::prepare::prepare;
+use crate::decide::size::{Demand, Judge, Margin, SizeError, exit_m2, inlets_m2, resized};
+use crate::document::condition::{Mixture, PowerKind};
+use crate::document::design::Design;
+use crate::document::installation::Sealing;
+use crate::document::table::Si;
+
+/// A single change and what it does to the worst margin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Remedy {
+    /// The change in words.
+    pub change: &'static str,
+    /// The worst margin after it.
+    pub margin: Margin,
+    /// Gain of the margin that was worst before, K or Pa.
+    pub gain: f64,
+}
+
+type Change = fn(&mut Design);
+
+/// The changes that are tried, one at a time.
+const CHANGES: [(&str, Change); 9] = [
+    ("a fifth more exit", |design| scale(design, 1.0, 1.2)),
+    ("a fifth more inlet", |design| scale(design, 1.2, 1.0)),
+    ("a sealed plenum instead of what seals now", |design| {
+        design.installation.decks.sealing = Sealing::HardPlenum;
+    }),
+    ("a widening duct behind each inlet", |design| {
+        for inlet in &mut design.installation.inlets {
+            inlet.diffuser = true;
+        }
+    }),
+    ("10 kt more airspeed", |design| {
+        for condition in &mut design.conditions {
+            if condition.airspeed.value > 0.0 {
+                condition.airspeed.value += 10.0 * 1852.0 / 3600.0;
+            }
+        }
+    }),
+    ("full rich mixture", |design| {
+        for condition in &mut design.conditions {
+            condition.mixture = Mixture::FullRich;
+        }
+    }),
+    ("a tenth less power", |design| {
+        let installation = &design.installation;
+        for condition in &mut design.conditions {
+            let Ok(prepared) = prepare(installation, condition) else {
+                continue;
+            };
+            condition.power = PowerKind::Brake;
+            condition.brake_power = Si::from_si(0.9 * prepared.brake_power_w);
+            // A mixture by fuel flow keeps its ratio.
+            condition.fuel_flow *= 0.9;
+        }
+    }),
+    ("an oil cooler rated a third higher", |design| {
+        let cooler = &mut design.installation.cooler;
+        cooler.rated_heat *= 4.0 / 3.0;
+        cooler.rated_air_flow *= 4.0 / 3.0;
+    }),
+    ("an inch more duct to the cooler", |design| {
+        let cooler = &mut design.installation.cooler;
+        cooler.duct_diameter = Si::from_si(cooler.duct_diameter.value + 0.0254);
+    }),
+];
+
+fn scale(design: &mut Design, inlets: f64, exit: f64) {
+    let installation = &design.installation;
+    design.installation = resized(
+        installation,
+        inlets * inlets_m2(installation),
+        exit * exit_m2(installation),
+    );
+}
+
+/// Every single change with its gain in the condition and demand that are missed most, the
+/// largest gain first; changes without a solution are left out.
+///
+/// # Errors
+/// [`SizeError`] if the design itself has no answer.
+pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeError> {
+    let judge = Judge::new(design, demand);
+    let mut warm = vec![None; design.conditions.len()];
+    let before = judge.worst(&design.installation, &mut warm)?;
+    let mut found: Vec<Remedy> = CHANGES
+        .iter()
+        .filter_map(|(change, apply)| {
+            let mut changed = design.clone();
+            apply(&mut changed);
+            if changed.check().is_err() || changed == *design {
+                return None;
+            }
+            let judge = Judge::new(&changed, demand);
+            let mut warm = vec![None; changed.conditions.len()];
+            let there = judge
+                .margin(&changed.installation, before.condition, &mut warm)
+                .ok()?;
+            Some(Remedy {
+                change,
+                margin: judge.worst(&changed.installation, &mut warm).ok()?,
+                gain: there.by - before.by,
+            })
+        })
+        .collect();
+    found.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+    Ok(found)
+}

@@ -1,0 +1,271 @@
+//! Finding sizes: the smallest exit, inlets for a velocity ratio, both for least cruise drag.
+
+use crate::answer::evaluate::solved;
+use crate::decide::size::{
+    Bounds, Demand, Judge, Margin, SizeError, Warm, cruise_drag_n, exit_m2, inlets_m2, resized,
+};
+use crate::document::design::Design;
+use crate::document::installation::Installation;
+use crate::math::root::bracketed_root;
+
+/// Sizes that hold every limit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Area of all inlets, m².
+    pub inlets_m2: f64,
+    /// Net area of the first exit, m².
+    pub exit_m2: f64,
+    /// What binds, and how far inside it lies.
+    pub binding: Margin,
+    /// Mean cooling drag of the level conditions, N.
+    pub cruise_drag_n: f64,
+    /// The installation with these sizes.
+    pub installation: Installation,
+}
+
+impl Found {
+    /// Exit area over inlet area [-].
+    #[must_use]
+    pub fn ratio(&self) -> f64 {
+        self.exit_m2 / self.inlets_m2
+    }
+}
+
+/// Tolerance of an area, share of itself [-].
+const AREA_TOLERANCE: f64 = 1e-6;
+
+pub(super) fn check(bounds: &Bounds) -> Result<(), SizeError> {
+    for (least, most) in [bounds.inlets_m2, bounds.exit_m2] {
+        if !(least > 0.0 && most >= least && most.is_finite()) {
+            return Err(SizeError::Bounds);
+        }
+    }
+    Ok(())
+}
+
+/// The smallest exit, within its bounds, that holds every limit with the inlets as they stand.
+///
+/// # Errors
+/// [`SizeError::OutOfReach`] with what is missed most at the largest exit.
+pub fn smallest_exit(
+    design: &Design,
+    demand: &Demand,
+    exit_m2: (f64, f64),
+) -> Result<Found, SizeError> {
+    let inlets = inlets_m2(&design.installation);
+    check(&Bounds {
+        inlets_m2: (inlets, inlets),
+        exit_m2,
+    })?;
+    let judge = Judge::new(design, demand);
+    let mut warm = vec![None; design.conditions.len()];
+    let (exit, binding) = exit_for(&judge, &design.installation, inlets, exit_m2, &mut warm)?;
+    found(design, inlets, exit, binding)
+}
+
+fn found(design: &Design, inlets: f64, exit: f64, binding: Margin) -> Result<Found, SizeError> {
+    let installation = resized(&design.installation, inlets, exit);
+    Ok(Found {
+        inlets_m2: inlets,
+        exit_m2: exit,
+        binding,
+        cruise_drag_n: cruise_drag_n(design, &installation).map_err(SizeError::Evaluate)?,
+        installation,
+    })
+}
+
+/// The smallest exit for an inlet area; heads and oil cool as the exit grows.
+pub(super) fn exit_for(
+    judge: &Judge<'_>,
+    installation: &Installation,
+    inlets: f64,
+    (least, most): (f64, f64),
+    warm: &mut Warm,
+) -> Result<(f64, Margin), SizeError> {
+    let at = |exit: f64| resized(installation, inlets, exit);
+    let largest = judge.worst(&at(most), warm)?;
+    if largest.by < 0.0 {
+        return Err(SizeError::OutOfReach {
+            shortfall: largest,
+            inlets_m2: inlets,
+            exit_m2: most,
+        });
+    }
+    let mut exit = least;
+    let mut binding = judge.worst(&at(exit), warm)?;
+    // Each pass opens the exit until the worst condition is held; the others follow or bind next.
+    while binding.by < 0.0 {
+        let place = binding.condition;
+        let mut failure = None;
+        let miss = |ln_exit: f64| match judge.margin(&at(libm::exp(ln_exit)), place, warm) {
+            Ok(margin) => margin.scaled,
+            Err(error) => {
+                failure = Some(error);
+                f64::NAN
+            }
+        };
+        let root = bracketed_root(miss, libm::log(exit), libm::log(most), AREA_TOLERANCE);
+        if let Some(error) = failure {
+            return Err(error);
+        }
+        // Rounded to the holding side.
+        let opened = root.map_or(most, |root| {
+            (libm::exp(root.x) * (1.0 + 2.0 * AREA_TOLERANCE)).min(most)
+        });
+        if opened <= exit {
+            break;
+        }
+        exit = opened;
+        binding = judge.worst(&at(exit), warm)?;
+    }
+    Ok((exit, binding))
+}
+
+/// Inlets with a velocity ratio in a condition, the exit as it stands.
+///
+/// # Errors
+/// [`SizeError::RatioOutOfReach`] with the ratios at both bounds.
+pub fn inlets_for_velocity_ratio(
+    design: &Design,
+    condition: usize,
+    ratio: f64,
+    inlets_bounds_m2: (f64, f64),
+) -> Result<Found, SizeError> {
+    let exit = exit_m2(&design.installation);
+    check(&Bounds {
+        inlets_m2: inlets_bounds_m2,
+        exit_m2: (exit, exit),
+    })?;
+    let named = design
+        .conditions
+        .get(condition)
+        .filter(|named| named.airspeed.value > 0.0)
+        .ok_or(SizeError::NoAirspeed { condition })?;
+    let ratio_at = |inlets: f64| -> Result<f64, SizeError> {
+        let sized = resized(&design.installation, inlets, exit);
+        let found = solved(&sized, named, None).map_err(SizeError::Evaluate)?;
+        let stream = &found.prepared.cowl.stream;
+        let flow: f64 = found.solution.state.inlets.iter().sum();
+        // V₁/V₀ = W / (ρ₀ A₁ V₀)
+        Ok(flow / (stream.density * inlets_m2(&sized) * stream.speed_m_s))
+    };
+    let (least, most) = inlets_bounds_m2;
+    let (smallest, largest) = (ratio_at(least)?, ratio_at(most)?);
+    if !(largest <= ratio && ratio <= smallest) {
+        return Err(SizeError::RatioOutOfReach { smallest, largest });
+    }
+    let mut failure = None;
+    let miss = |ln_inlets: f64| match ratio_at(libm::exp(ln_inlets)) {
+        Ok(there) => there - ratio,
+        Err(error) => {
+            failure = Some(error);
+            f64::NAN
+        }
+    };
+    let root = bracketed_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE);
+    let inlets = match (root, failure) {
+        (_, Some(error)) => return Err(error),
+        (Ok(root), None) => libm::exp(root.x),
+        (Err(_), None) => least,
+    };
+    let demand = Demand::nominal(design);
+    let judge = Judge::new(design, &demand);
+    let mut warm = vec![None; design.conditions.len()];
+    let binding = judge.worst(&resized(&design.installation, inlets, exit), &mut warm)?;
+    found(design, inlets, exit, binding)
+}
+
+/// Steps of the first look over the permitted inlets.
+const FIRST_LOOK: u32 = 8;
+/// Steps of the golden section after it.
+const GOLDEN_STEPS: u32 = 10;
+
+/// Inlets and exit for the least mean drag in cruise that hold every limit.
+///
+/// For each inlet area the smallest exit that holds is taken; a look over the bounds and a golden
+/// section between the neighbours of its best find the inlets.
+///
+/// # Errors
+/// [`SizeError::OutOfReach`] with what is missed least, if no size holds.
+pub fn least_drag(design: &Design, demand: &Demand, bounds: &Bounds) -> Result<Found, SizeError> {
+    check(bounds)?;
+    let judge = Judge::new(design, demand);
+    let mut warm = vec![None; design.conditions.len()];
+    let mut nearest: Option<SizeError> = None;
+    let mut at = |ln_inlets: f64| -> Result<Option<Found>, SizeError> {
+        let inlets = libm::exp(ln_inlets);
+        match exit_for(
+            &judge,
+            &design.installation,
+            inlets,
+            bounds.exit_m2,
+            &mut warm,
+        ) {
+            Ok((exit, binding)) => found(design, inlets, exit, binding).map(Some),
+            Err(error @ SizeError::OutOfReach { .. }) => {
+                if is_nearer(&error, nearest.as_ref()) {
+                    nearest = Some(error);
+                }
+                Ok(None)
+            }
+            Err(error) => Err(error),
+        }
+    };
+    let (low, high) = (libm::log(bounds.inlets_m2.0), libm::log(bounds.inlets_m2.1));
+    let step = (high - low) / f64::from(FIRST_LOOK);
+    let mut best: Option<(f64, Found)> = None;
+    let steps = if step > 0.0 { FIRST_LOOK } else { 0 };
+    for look in 0..=steps {
+        let x = low + step * f64::from(look);
+        if let Some(here) = at(x)?
+            && best
+                .as_ref()
+                .is_none_or(|(_, best)| here.cruise_drag_n < best.cruise_drag_n)
+        {
+            best = Some((x, here));
+        }
+    }
+    let Some((middle, mut best)) = best else {
+        return Err(nearest.unwrap_or(SizeError::Bounds));
+    };
+    if steps == 0 {
+        return Ok(best);
+    }
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let (mut a, mut b) = ((middle - step).max(low), (middle + step).min(high));
+    let drag = |found: &Option<Found>| {
+        found
+            .as_ref()
+            .map_or(f64::INFINITY, |found| found.cruise_drag_n)
+    };
+    let (mut c, mut d) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
+    let (mut at_c, mut at_d) = (at(c)?, at(d)?);
+    for _ in 0..GOLDEN_STEPS {
+        // Where neither side holds, larger inlets are the way.
+        if drag(&at_c) < drag(&at_d) {
+            (b, d) = (d, c);
+            at_d = at_c;
+            c = b - GOLDEN * (b - a);
+            at_c = at(c)?;
+        } else {
+            (a, c) = (c, d);
+            at_c = at_d;
+            d = a + GOLDEN * (b - a);
+            at_d = at(d)?;
+        }
+        for here in [&at_c, &at_d].into_iter().flatten() {
+            if here.cruise_drag_n < best.cruise_drag_n {
+                best = here.clone();
+            }
+        }
+    }
+    Ok(best)
+}
+
+fn is_nearer(error: &SizeError, than: Option<&SizeError>) -> bool {
+    let miss = |error: &SizeError| match error {
+        SizeError::OutOfReach { shortfall, .. } => shortfall.scaled,
+        _ => f64::NEG_INFINITY,
+    };
+    than.is_none_or(|than| miss(error) > miss(than))
+}

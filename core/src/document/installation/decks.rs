@@ -1,0 +1,121 @@
+//! Upper and lower deck: sealing, leaks and draws.
+
+use crate::document::group::group;
+use crate::units::si::{inch, inch2};
+use serde::{Deserialize, Serialize};
+use uom::si::f64::{Area, Length};
+
+/// How the upper deck is sealed against the lower.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sealing {
+    /// A rigid plenum over the cylinders.
+    HardPlenum,
+    /// Flexible seals between baffles and cowl.
+    #[default]
+    FlexibleSeals,
+    /// A leak area found by test.
+    MeasuredLeak,
+}
+
+group! {
+    /// Upper and lower deck.
+    pub struct Decks, "decks" {
+        choices {
+            /// Sealing.
+            sealing: Sealing = Sealing::FlexibleSeals;
+            /// The engine draws its induction air from the upper deck.
+            induction_from_upper_deck: bool = false;
+            /// Number of blast tubes.
+            blast_tubes: u8 = 2;
+            /// Cabin heat or other air is taken from the upper deck.
+            cabin_air: bool = false;
+        }
+        numbers {
+            /// Leak area of a hard plenum.
+            plenum_leak, "plenum_leak_m2": Area = inch2(1.0), Area,
+                in 0.0, inch2(60.0), likely Some((inch2(0.5), inch2(2.0))), FromMemory,
+                "Leak area of the plenum", "joints, plugs and rods of a well-made plenum",
+                if |decks| decks.sealing == Sealing::HardPlenum;
+            /// Length of the flexible seals.
+            seal_length, "seal_length_m": Length = inch(80.0), Length,
+                in inch(5.0), inch(300.0), likely None, Example,
+                "Length of the flexible seals", "measure along the baffles",
+                if |decks| decks.sealing == Sealing::FlexibleSeals;
+            /// Mean gap of the flexible seals.
+            seal_gap, "seal_gap_m": Length = inch(5.0 / 80.0), Length,
+                in 0.0, inch(1.0), likely Some((inch(3.0 / 80.0), inch(10.0 / 80.0))), FromMemory,
+                "Mean gap of the seals",
+                "new seals leak about 5 in² in all (3 to 10), worn ones 14 (8 to 30)",
+                if |decks| decks.sealing == Sealing::FlexibleSeals;
+            /// Measured leak area.
+            measured_leak, "measured_leak_m2": Area = inch2(5.0), Area,
+                in 0.0, inch2(100.0), likely Some((inch2(4.0), inch2(6.0))), Example,
+                "Measured leak area", "blow-down test", if |decks| decks.sealing == Sealing::MeasuredLeak;
+            /// Discharge coefficient of leaks and tubes [-].
+            leak_discharge, "leak_discharge": f64 = 0.6, Ratio,
+                in 0.4, 1.0, likely Some((0.57, 0.65)), Published,
+                "Discharge coefficient of a leak", "sharp-edged orifice (ISO 5167-2)", if |_| true;
+            /// Leak from the upper deck to the outside.
+            overboard_leak, "overboard_leak_m2": Area = inch2(0.5), Area,
+                in 0.0, inch2(40.0), likely Some((0.0, inch2(2.0))), FromMemory,
+                "Leak area from upper deck to outside", "spinner gap, cowl joints, oil door",
+                if |_| true;
+            /// Pressure coefficient outside the overboard leak [-].
+            overboard_pressure, "overboard_pressure_coefficient": f64 = -0.3, Ratio,
+                in -1.0, 1.0, likely Some((-0.5, 0.2)), FromMemory,
+                "Pressure coefficient outside that leak", "behind a spinner −0.3 to −0.5", if |_| true;
+            /// Diameter of each blast tube.
+            blast_diameter, "blast_tube_diameter_m": Length = inch(0.5), Length,
+                in 0.0, inch(3.0), likely None, Example,
+                "Diameter of a blast tube", "measure it", if |decks| decks.blast_tubes > 0;
+            /// Diameter of the hose for cabin air.
+            cabin_diameter, "cabin_hose_diameter_m": Length = inch(1.5), Length,
+                in 0.0, inch(4.0), likely None, Example,
+                "Diameter of the cabin-heat hose", "measure it; closed when heat is off",
+                if |decks| decks.cabin_air;
+            /// Leak from the outside into the lower deck.
+            inflow_leak, "inflow_leak_m2": Area = inch2(1.0), Area,
+                in 0.0, inch2(100.0), likely Some((0.0, inch2(3.0))), FromMemory,
+                "Leak area from outside into the lower deck", "gear legs, cowl joints, open scoops",
+                if |_| true;
+            /// Share of the impact pressure that stands before the inflow leak [-].
+            inflow_pressure, "inflow_pressure_share": f64 = 0.3, Ratio,
+                in -0.5, 1.0, likely Some((0.0, 1.0)), FromMemory,
+                "Share of the ram pressure before that leak", "1 for a forward-facing gap",
+                if |_| true;
+            /// Conductance of the cowl's skin, W/K.
+            skin_conductance, "skin_conductance_w_per_k": f64 = 15.0, Conductance,
+                in 1.0, 200.0, likely Some((7.0, 30.0)), FromMemory,
+                "Heat through the lower cowl's skin", "some 0.6 m² at 25 W/(m²·K)", if |_| true;
+        }
+    }
+}
+
+impl Decks {
+    /// Area of the leak between the decks, m².
+    #[must_use]
+    pub fn seal_area_m2(&self) -> f64 {
+        match self.sealing {
+            Sealing::HardPlenum => self.plenum_leak.value,
+            Sealing::FlexibleSeals => self.seal_length.value * self.seal_gap.value,
+            Sealing::MeasuredLeak => self.measured_leak.value,
+        }
+    }
+
+    /// Area of all blast tubes, m².
+    #[must_use]
+    pub fn blast_area_m2(&self) -> f64 {
+        let diameter = self.blast_diameter.value;
+        f64::from(self.blast_tubes) * core::f64::consts::FRAC_PI_4 * diameter * diameter
+    }
+
+    /// Area of the cabin-air hose, m²; none when no cabin air is taken.
+    #[must_use]
+    pub fn cabin_area_m2(&self) -> f64 {
+        if !self.cabin_air {
+            return 0.0;
+        }
+        core::f64::consts::FRAC_PI_4 * self.cabin_diameter.value * self.cabin_diameter.value
+    }
+}

@@ -1,0 +1,318 @@
+//! Engine, its limits, and the known point its heads are scaled from.
+
+use crate::document::group::group;
+use crate::units::si::{degf, deltaf, foot, hp, inh2o, lb_hp_h, lb_s, lb_s_hp};
+use serde::{Deserialize, Serialize};
+use uom::si::f64::{
+    Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature,
+};
+
+/// What kind of engine it is; only the first is modelled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EngineKind {
+    /// Air-cooled, horizontally opposed, four-stroke, not turbocharged, tractor, downdraft.
+    #[default]
+    AirCooledFlat,
+    /// Turbocharged.
+    Turbocharged,
+    /// Liquid-cooled heads or cylinders.
+    LiquidCooled,
+    /// Radial.
+    Radial,
+    /// Two-stroke.
+    TwoStroke,
+    /// Pusher propeller.
+    Pusher,
+    /// Cooling air from below upward.
+    Updraft,
+}
+
+/// How the head temperature is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HeadProbe {
+    /// Bayonet or threaded probe in the head's well.
+    #[default]
+    BayonetWell,
+    /// Ring under a spark plug.
+    UnderPlugRing,
+}
+
+group! {
+    /// Engine and its limits.
+    pub struct Engine, "engine" {
+        choices {
+            /// Kind of engine.
+            kind: EngineKind = EngineKind::AirCooledFlat;
+            /// Number of cylinders.
+            cylinders: u8 = 4;
+            /// Oil jets cool the pistons.
+            piston_cooling_jets: bool = false;
+            /// New or freshly overhauled, rings not yet seated.
+            break_in: bool = false;
+            /// Kind of head probe.
+            head_probe: HeadProbe = HeadProbe::BayonetWell;
+            /// Page of the engine's manual that states the limits.
+            limits_page: String = String::new();
+        }
+        numbers {
+            /// Rated power.
+            rated_power, "rated_power_w": Power = hp(150.0), Power,
+                in hp(30.0), hp(500.0), likely None, Example,
+                "Rated power", "engine manual", if |_| true;
+            /// Rated speed.
+            rated_rpm, "rated_rpm": f64 = 2700.0, RotationalSpeed,
+                in 1500.0, 4500.0, likely None, Example,
+                "Rated speed", "engine manual", if |_| true;
+            /// Compression ratio [-].
+            compression_ratio, "compression_ratio": f64 = 8.5, Ratio,
+                in 6.0, 12.0, likely None, Example,
+                "Compression ratio", "engine manual", if |_| true;
+            /// Highest permitted head temperature, hottest cylinder, by the probe.
+            head_limit, "head_limit_k": ThermodynamicTemperature = degf(435.0), Temperature,
+                in degf(250.0), degf(600.0), likely None, Example,
+                "Head temperature limit", "your limit, from your engine's manual", if |_| true;
+            /// Highest permitted oil temperature at the gauge.
+            oil_limit, "oil_limit_k": ThermodynamicTemperature = degf(245.0), Temperature,
+                in degf(150.0), degf(320.0), likely None, Example,
+                "Oil temperature limit", "your limit, from your engine's manual", if |_| true;
+            /// Hottest minus coolest head at the known point.
+            head_spread, "head_spread_k": TemperatureInterval = deltaf(40.0),
+                TemperatureDifference,
+                in 0.0, deltaf(200.0), likely Some((deltaf(20.0), deltaf(80.0))), FromMemory,
+                "Spread between hottest and coolest head",
+                "20 to 80 °F is commonly reported; the hottest stands half of it above the mean",
+                if |_| true;
+            /// Share of the spread that comes from uneven air, the rest from uneven mixture [-].
+            spread_air_share, "spread_air_share": f64 = 0.5, Ratio,
+                in 0.0, 1.0, likely Some((0.3, 0.7)), FromMemory,
+                "Share of the spread due to uneven air", "an even split until measured",
+                if |_| true;
+            /// Reading minus head temperature, bayonet probe.
+            probe_bias, "probe_bias_k": TemperatureInterval = 0.0, TemperatureDifference,
+                in deltaf(-80.0), deltaf(80.0), likely Some((deltaf(-5.0), deltaf(5.0))), FromMemory,
+                "Probe reading minus head temperature", "check it in boiling water",
+                if |engine| engine.head_probe == HeadProbe::BayonetWell;
+            /// Reading minus head temperature, ring under a spark plug.
+            ring_bias, "ring_bias_k": TemperatureInterval = deltaf(35.0), TemperatureDifference,
+                in deltaf(-80.0), deltaf(120.0), likely Some((deltaf(20.0), deltaf(50.0))),
+                FromMemory,
+                "Plug-ring reading minus head temperature",
+                "rings under a plug are said to read 20 to 50 °F above the head's well",
+                if |engine| engine.head_probe == HeadProbe::UnderPlugRing;
+            /// Ignition advance beyond that of the known point, degrees.
+            ignition_advance, "ignition_advance_deg": f64 = 0.0, Angle,
+                in -15.0, 15.0, likely None, Example,
+                "Ignition advance beyond the engine's standard", "timing light", if |_| true;
+            /// Rise of the effective gas temperature per degree of advance.
+            advance_effect, "advance_effect_k_per_deg": f64 = deltaf(8.0), DifferencePerDegree,
+                in 0.0, deltaf(30.0), likely Some((deltaf(3.0), deltaf(15.0))), FromMemory,
+                "Gas temperature per degree of advance",
+                "two to three degrees of head per degree of advance, turned into gas temperature",
+                if |engine| engine.ignition_advance != 0.0;
+            /// Rise of the effective gas temperature while rings seat.
+            break_in_shift, "break_in_shift_k": TemperatureInterval = deltaf(80.0),
+                TemperatureDifference,
+                in 0.0, deltaf(300.0), likely Some((deltaf(30.0), deltaf(150.0))), FromMemory,
+                "Gas temperature rise during break-in",
+                "a new engine's heads run some 10 to 50 °F hotter until the rings seat",
+                if |engine| engine.break_in;
+            /// Change of gas temperature per change of charge temperature [-].
+            charge_effect, "charge_effect": f64 = 0.8, Ratio,
+                in 0.0, 1.5, likely Some((0.4, 1.0)), Derived,
+                "Gas temperature per degree of charge temperature",
+                "fitted with the mixture curve to open flight logs", if |_| true;
+            /// Air consumption per brake energy at best power and 8.5:1.
+            air_consumption, "air_consumption_kg_j": f64 = lb_hp_h(5.88), AirConsumption,
+                in lb_hp_h(4.0), lb_hp_h(9.0), likely Some((lb_hp_h(5.4), lb_hp_h(6.4))), Derived,
+                "Air consumption at best power",
+                "0.48 lb of fuel per hp and hour at a mixture of 1.2 times stoichiometric",
+                if |_| true;
+            /// Exhaust heat into the lower deck, as a share of brake power [-].
+            exhaust_heat_share, "exhaust_heat_share": f64 = 0.06, Ratio,
+                in 0.0, 0.4, likely Some((0.02, 0.15)), FromMemory,
+                "Exhaust heat into the lower deck over brake power", "pipes and muffler",
+                if |_| true;
+            /// Mixture at full rich, equivalence ratio [-].
+            full_rich, "full_rich_phi": f64 = 1.45, Ratio,
+                in 0.8, 1.7, likely Some((1.30, 1.60)), FromMemory,
+                "Full rich: fuel over stoichiometric",
+                "carburettors are set richer than best power at full throttle; 1.6 would match the open \
+                 flight logs of one engine, 1.45 gives heads about 27 °F hotter than those", if |_| true;
+            /// Mixture at best power, equivalence ratio [-].
+            best_power, "best_power_phi": f64 = 1.2, Ratio,
+                in 0.8, 1.7, likely Some((1.12, 1.25)), FromMemory,
+                "Best power: fuel over stoichiometric", "textbook value", if |_| true;
+            /// Mixture at peak EGT, equivalence ratio [-].
+            peak_egt, "peak_egt_phi": f64 = 1.0, Ratio,
+                in 0.8, 1.7, likely Some((0.97, 1.06)), FromMemory,
+                "Peak EGT: fuel over stoichiometric", "near stoichiometric", if |_| true;
+            /// Mixture lean of peak, equivalence ratio [-].
+            lean_of_peak, "lean_of_peak_phi": f64 = 0.9, Ratio,
+                in 0.8, 1.7, likely Some((0.85, 0.95)), FromMemory,
+                "Lean of peak: fuel over stoichiometric", "some 50 °F of EGT lean of peak",
+                if |_| true;
+        }
+    }
+}
+
+impl Engine {
+    /// What the chosen probe reads above a head's temperature, K.
+    #[must_use]
+    pub fn head_reading_bias_k(&self) -> f64 {
+        match self.head_probe {
+            HeadProbe::BayonetWell => self.probe_bias.value,
+            HeadProbe::UnderPlugRing => self.ring_bias.value,
+        }
+    }
+}
+
+/// Where the known point comes from, best first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ReferenceKind {
+    /// The engine maker's cooling chart.
+    Chart,
+    /// The builder's own readings in flight.
+    Readings,
+    /// A generic air-cooled flat engine of this power.
+    #[default]
+    Generic,
+}
+
+/// Which density a cooling chart's pressure drop is stated at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ChartDensity {
+    /// σΔp with the density before the fins.
+    #[default]
+    Front,
+    /// σΔp with the density behind the fins.
+    Rear,
+    /// Δp as a gauge reads it at the chart's altitude and air temperature.
+    AsMeasured,
+}
+
+const GENERIC: fn(&Reference) -> bool = |point| point.kind == ReferenceKind::Generic;
+const CHART: fn(&Reference) -> bool = |point| point.kind == ReferenceKind::Chart;
+const READINGS: fn(&Reference) -> bool = |point| point.kind == ReferenceKind::Readings;
+const FLOW_GUESSED: fn(&Reference) -> bool = |point| point.kind != ReferenceKind::Chart;
+
+group! {
+    /// The known point.
+    pub struct Reference, "reference" {
+        choices {
+            /// Where it comes from.
+            kind: ReferenceKind = ReferenceKind::Generic;
+            /// Density convention of the chart.
+            chart_density: ChartDensity = ChartDensity::Front;
+        }
+        numbers {
+            /// Fin heat over fuel heat [-].
+            fin_heat_share, "fin_heat_share": f64 = 0.17, Ratio,
+                in 0.05, 0.35, likely Some((0.14, 0.20)), Published,
+                "Share of the fuel's heat that leaves through the fins",
+                "FAA-H-8083-32, Aviation Maintenance Technician Handbook, Powerplant, ch. 1: \
+                 15 to 20 %, read second-hand",
+                if |_| true;
+            /// Effective gas temperature at the generic point.
+            gas_temperature, "gas_temperature_k": ThermodynamicTemperature = degf(1150.0),
+                Temperature,
+                in degf(800.0), degf(1500.0), likely Some((degf(1100.0), degf(1200.0))), FromMemory,
+                "Effective gas temperature at the known point",
+                "near best power; NACA reports of radial engines give about 1150 °F", if GENERIC;
+            /// Mean head at the generic point.
+            head, "head_k": ThermodynamicTemperature = degf(430.0), Temperature,
+                in degf(300.0), degf(550.0), likely Some((degf(410.0), degf(450.0))), FromMemory,
+                "Mean head at the known point", "generic; replace it with your engine's chart",
+                if GENERIC;
+            /// Air before the fins at the generic point.
+            air, "air_k": ThermodynamicTemperature = degf(100.0), Temperature,
+                in degf(-40.0), degf(150.0), likely None, Derived,
+                "Air at the known point", "hot day at sea level", if GENERIC;
+            /// Air flow through the fins per rated power.
+            flow_per_power, "flow_kg_j": f64 = lb_s_hp(0.0147), AirPerPower,
+                in lb_s_hp(0.006), lb_s_hp(0.03),
+                likely Some((lb_s_hp(0.011), lb_s_hp(0.017))), FromMemory,
+                "Air through the fins per rated power", "generic; replace it with your engine's chart",
+                if FLOW_GUESSED;
+            /// σΔp behind the fins at the generic point, four cylinders.
+            drop_four, "drop_four_cylinders_pa": Pressure = inh2o(4.2), Pressure,
+                in inh2o(1.5), inh2o(15.0), likely Some((inh2o(3.5), inh2o(5.5))), FromMemory,
+                "Fin pressure drop at the known point, four cylinders, at standard density",
+                "about 5.5 inH₂O as measured at sea level on a hot day", if FLOW_GUESSED;
+            /// σΔp behind the fins at the generic point, six cylinders.
+            drop_six, "drop_six_cylinders_pa": Pressure = inh2o(5.3), Pressure,
+                in inh2o(1.5), inh2o(15.0), likely Some((inh2o(4.5), inh2o(7.0))), FromMemory,
+                "Fin pressure drop at the known point, six cylinders, at standard density",
+                "about 7 inH₂O as measured at sea level on a hot day", if FLOW_GUESSED;
+            /// Exponent of flow in the fins' pressure drop [-].
+            drop_exponent, "drop_exponent": f64 = 1.8, Ratio,
+                in 1.4, 2.1, likely Some((1.7, 2.0)), Library,
+                "Exponent of flow in the fins' pressure drop",
+                "between laminar and rough-pipe flow; NACA fin tests", if |_| true;
+            /// Slope of ln conductance over ln flow at the known point [-].
+            conductance_slope, "conductance_slope": f64 = 0.60, Ratio,
+                in 0.35, 0.9, likely Some((0.56, 0.64)), Published,
+                "Growth of fin conductance with flow",
+                "Schey & Pinkel, Effect of several factors on the cooling of a radial engine in \
+                 flight, NACA TN 584, 1936: head minus air falls as flow^0.39", if |_| true;
+            /// Air flow of the chart point.
+            chart_flow, "chart_flow_kg_s": MassRate = lb_s(2.0), MassFlow,
+                in lb_s(0.2), lb_s(12.0), likely None, Example,
+                "Chart: cooling air flow", "the engine maker's cooling chart", if CHART;
+            /// Pressure drop of the chart point.
+            chart_drop, "chart_drop_pa": Pressure = inh2o(5.0), Pressure,
+                in inh2o(0.5), inh2o(25.0), likely None, Example,
+                "Chart: pressure drop", "the engine maker's cooling chart", if CHART;
+            /// Power of the chart point.
+            chart_power, "chart_power_w": Power = hp(150.0), Power,
+                in hp(15.0), hp(500.0), likely None, Example,
+                "Chart: power", "the engine maker's cooling chart", if CHART;
+            /// Head of the chart point.
+            chart_head, "chart_head_k": ThermodynamicTemperature = degf(435.0), Temperature,
+                in degf(200.0), degf(550.0), likely None, Example,
+                "Chart: head temperature", "the engine maker's cooling chart", if CHART;
+            /// Air before the fins of the chart point.
+            chart_air, "chart_air_k": ThermodynamicTemperature = degf(100.0), Temperature,
+                in degf(-60.0), degf(150.0), likely None, Example,
+                "Chart: cooling air temperature", "the engine maker's cooling chart", if CHART;
+            /// Pressure altitude of the chart point.
+            chart_altitude, "chart_altitude_m": Length = 0.0, Altitude,
+                in foot(-1000.0), foot(25000.0), likely None, Example,
+                "Chart: pressure altitude", "the engine maker's cooling chart", if CHART;
+            /// Mixture of the chart point, equivalence ratio [-].
+            chart_mixture, "chart_mixture_phi": f64 = 1.45, Ratio,
+                in 0.8, 1.7, likely Some((1.30, 1.60)), FromMemory,
+                "Chart: mixture, fuel over stoichiometric", "charts are made at full rich",
+                if CHART;
+            /// Measured drop across the fins.
+            reading_drop, "reading_drop_pa": Pressure = inh2o(5.0), Pressure,
+                in inh2o(0.5), inh2o(25.0), likely Some((inh2o(4.7), inh2o(5.3))), Example,
+                "Reading: Δp across the cylinders", "water U-tube or indicator across the baffles",
+                if READINGS;
+            /// Mean head measured.
+            reading_head, "reading_head_k": ThermodynamicTemperature = degf(390.0), Temperature,
+                in degf(200.0), degf(550.0), likely Some((degf(385.0), degf(395.0))), Example,
+                "Reading: mean of the head temperatures", "all cylinders, steady", if READINGS;
+            /// Power at the reading.
+            reading_power, "reading_power_w": Power = hp(112.0), Power,
+                in hp(10.0), hp(500.0), likely Some((hp(106.0), hp(118.0))), Example,
+                "Reading: power", "power chart of the manual", if READINGS;
+            /// Outside air at the reading.
+            reading_oat, "reading_oat_k": ThermodynamicTemperature = degf(60.0), Temperature,
+                in degf(-60.0), degf(130.0), likely None, Example,
+                "Reading: OAT", "corrected OAT", if READINGS;
+            /// Pressure altitude at the reading.
+            reading_altitude, "reading_altitude_m": Length = foot(5000.0), Altitude,
+                in foot(-1000.0), foot(25000.0), likely None, Example,
+                "Reading: pressure altitude", "altimeter on 29.92", if READINGS;
+            /// Mixture at the reading, equivalence ratio [-].
+            reading_mixture, "reading_mixture_phi": f64 = 1.2, Ratio,
+                in 0.8, 1.7, likely Some((1.15, 1.25)), FromMemory,
+                "Reading: mixture, fuel over stoichiometric", "1.45 full rich, 1.2 best power, 1.0 peak EGT",
+                if READINGS;
+        }
+    }
+}

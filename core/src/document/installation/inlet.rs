@@ -1,0 +1,225 @@
+//! Inlets.
+
+use crate::document::group::group;
+use crate::units::si::{inch, inch2};
+use serde::{Deserialize, Serialize};
+use uom::si::f64::{Area, Length};
+
+/// Shape of an inlet's opening.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum InletShape {
+    /// Width × height with rounded corners.
+    #[default]
+    Rectangle,
+    /// Round, by diameter.
+    Ring,
+    /// Any other shape, by its traced area.
+    Traced,
+}
+
+/// Where an inlet stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum InletPosition {
+    /// In front, clear of the spinner and outboard of the blade roots.
+    #[default]
+    ForwardClear,
+    /// In front, close to the spinner behind the blade roots.
+    BehindBladeRoot,
+    /// A scoop under the belly, in the boundary layer.
+    BellyScoop,
+    /// Flush with the skin.
+    Flush,
+}
+
+/// Lip of an inlet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lip {
+    /// Thin sheet or a knife edge.
+    Thin,
+    /// Blunt edge, flush with a wall.
+    Blunt,
+    /// Rounded, by its radius.
+    #[default]
+    Rounded,
+}
+
+group! {
+    /// One inlet.
+    pub struct Inlet, "inlet" {
+        choices {
+            /// Name.
+            name: String = "Inlet".to_owned();
+            /// Shape.
+            shape: InletShape = InletShape::Rectangle;
+            /// Position.
+            position: InletPosition = InletPosition::ForwardClear;
+            /// Lip.
+            lip: Lip = Lip::Rounded;
+            /// A widening duct leads from the opening to the upper deck.
+            diffuser: bool = false;
+            /// Traced outline about its middle, m; empty if only the area is known.
+            outline: Vec<[f64; 2]> = Vec::new();
+        }
+        numbers {
+            /// Width.
+            width, "width_m": Length = inch(6.0), Length,
+                in inch(0.5), inch(40.0), likely None, Example,
+                "Inlet width", "measure the opening", if |inlet| inlet.shape == InletShape::Rectangle;
+            /// Height.
+            height, "height_m": Length = inch(3.25), Length,
+                in inch(0.25), inch(24.0), likely None, Example,
+                "Inlet height", "measure the opening", if |inlet| inlet.shape == InletShape::Rectangle;
+            /// Radius of the corners of the opening.
+            corner_radius, "corner_radius_m": Length = inch(0.75), Length,
+                in 0.0, inch(12.0), likely None, Example,
+                "Inlet corner radius", "measure the opening", if |inlet| inlet.shape == InletShape::Rectangle;
+            /// Diameter.
+            diameter, "diameter_m": Length = inch(5.0), Length,
+                in inch(0.5), inch(24.0), likely None, Example,
+                "Inlet ring diameter", "measure the opening", if |inlet| inlet.shape == InletShape::Ring;
+            /// Traced area.
+            traced_area, "traced_area_m2": Area = inch2(20.0), Area,
+                in inch2(0.5), inch2(600.0), likely None, Example,
+                "Inlet traced area", "trace the opening and count squares",
+                if |inlet| inlet.shape == InletShape::Traced;
+            /// Radius of the lip.
+            lip_radius, "lip_radius_m": Length = inch(0.3), Length,
+                in 0.0, inch(4.0), likely None, Example,
+                "Inlet lip radius", "measure the lip's inside", if |inlet| inlet.lip == Lip::Rounded;
+            /// Loss of a thin lip [-].
+            thin_lip_loss, "thin_lip_loss": f64 = 1.0, Ratio,
+                in 0.0, 2.0, likely Some((0.8, 1.1)), Derived,
+                "Loss of a thin lip", "momentum of the flow drawn round a thin edge",
+                if |inlet| inlet.lip == Lip::Thin;
+            /// Loss of a blunt flush edge [-].
+            blunt_lip_loss, "blunt_lip_loss": f64 = 0.5, Ratio,
+                in 0.0, 2.0, likely Some((0.44, 0.57)), Library,
+                "Loss of a blunt edge", "handbook values for a sharp flush entrance",
+                if |inlet| inlet.lip == Lip::Blunt;
+            /// Ram recovery in front, clear of spinner and roots [-].
+            recovery_forward, "recovery_forward": f64 = 0.97, Ratio,
+                in 0.3, 1.0, likely Some((0.90, 1.0)), FromMemory,
+                "Ram recovery, clear of the spinner", "before any loss inside",
+                if |inlet| inlet.position == InletPosition::ForwardClear;
+            /// Ram recovery behind the blade roots [-].
+            recovery_root, "recovery_root": f64 = 0.85, Ratio,
+                in 0.3, 1.0, likely Some((0.70, 0.95)), FromMemory,
+                "Ram recovery, behind the blade roots", "the spinner's wake and the root's swirl",
+                if |inlet| inlet.position == InletPosition::BehindBladeRoot;
+            /// Ram recovery of a belly scoop [-].
+            recovery_belly, "recovery_belly": f64 = 0.75, Ratio,
+                in 0.2, 1.0, likely Some((0.60, 0.90)), FromMemory,
+                "Ram recovery, belly scoop", "boundary layer of the belly",
+                if |inlet| inlet.position == InletPosition::BellyScoop;
+            /// Ram recovery of a flush inlet [-].
+            recovery_flush, "recovery_flush": f64 = 0.55, Ratio,
+                in 0.0, 1.0, likely Some((0.35, 0.75)), FromMemory,
+                "Ram recovery, flush inlet", "depends on its ramp and place",
+                if |inlet| inlet.position == InletPosition::Flush;
+            /// Area at the end of the diffuser over that of the opening [-].
+            diffuser_ratio, "diffuser_area_ratio": f64 = 1.8, Ratio,
+                in 1.0, 8.0, likely None, Example,
+                "Diffuser area ratio", "end area over opening", if |inlet| inlet.diffuser;
+            /// Length of the diffuser.
+            diffuser_length, "diffuser_length_m": Length = inch(8.0), Length,
+                in inch(0.5), inch(60.0), likely None, Example,
+                "Diffuser length", "along its middle", if |inlet| inlet.diffuser;
+            /// Loss over that of a cone with clean inflow [-].
+            diffuser_factor, "diffuser_loss_factor": f64 = 1.5, Ratio,
+                in 0.5, 5.0, likely Some((1.0, 2.5)), Published,
+                "Diffuser loss over that of a clean cone",
+                "1 is the handbook's clean cone; a chart point in Dixon, Fluid Mechanics and \
+                 Thermodynamics of Turbomachinery, ex. 2.3, loses 2.5 times that",
+                if |inlet| inlet.diffuser;
+        }
+    }
+}
+
+impl Inlet {
+    /// Area of the opening, m².
+    #[must_use]
+    pub fn area_m2(&self) -> f64 {
+        match self.shape {
+            InletShape::Rectangle => {
+                let (width, height) = (self.width.value, self.height.value);
+                let radius = self.corner_radius.value.min(0.5 * width.min(height));
+                // A = w h − (4 − π) r²
+                width * height - (4.0 - core::f64::consts::PI) * radius * radius
+            }
+            InletShape::Ring => {
+                core::f64::consts::FRAC_PI_4 * self.diameter.value * self.diameter.value
+            }
+            InletShape::Traced => self.traced_area.value,
+        }
+    }
+
+    /// Multiplies the area by a factor; the proportions stay, the lip's radius too.
+    pub fn scale_area(&mut self, factor: f64) {
+        let along = factor.sqrt();
+        self.width *= along;
+        self.height *= along;
+        self.corner_radius *= along;
+        self.diameter *= along;
+        self.traced_area *= factor;
+    }
+
+    /// Hydraulic diameter of the opening, m.
+    #[must_use]
+    pub fn hydraulic_diameter_m(&self) -> f64 {
+        match self.shape {
+            InletShape::Rectangle => {
+                let (width, height) = (self.width.value, self.height.value);
+                let radius = self.corner_radius.value.min(0.5 * width.min(height));
+                let perimeter =
+                    2.0 * (width + height) - (8.0 - 2.0 * core::f64::consts::PI) * radius;
+                // D_h = 4 A / U
+                4.0 * self.area_m2() / perimeter
+            }
+            InletShape::Ring => self.diameter.value,
+            InletShape::Traced => (self.traced_area.value / core::f64::consts::FRAC_PI_4).sqrt(),
+        }
+    }
+
+    /// Ram recovery of the chosen position [-].
+    #[must_use]
+    pub fn recovery(&self) -> f64 {
+        match self.position {
+            InletPosition::ForwardClear => self.recovery_forward,
+            InletPosition::BehindBladeRoot => self.recovery_root,
+            InletPosition::BellyScoop => self.recovery_belly,
+            InletPosition::Flush => self.recovery_flush,
+        }
+    }
+
+    /// Loss of the chosen lip [-] on the velocity in excess of the approach speed.
+    #[must_use]
+    pub fn lip_loss(&self) -> f64 {
+        match self.lip {
+            Lip::Thin => self.thin_lip_loss,
+            Lip::Blunt => self.blunt_lip_loss,
+            Lip::Rounded => crate::path::loss::rounded_entrance(
+                self.lip_radius.value / self.hydraulic_diameter_m(),
+            ),
+        }
+    }
+
+    /// Share of the dynamic pressure in the opening that is lost on the way to the deck [-].
+    #[must_use]
+    pub fn diffusion_loss(&self) -> f64 {
+        if !self.diffuser {
+            return 1.0;
+        }
+        let ratio = self.diffuser_ratio;
+        let angle = crate::path::loss::equivalent_cone_angle(
+            self.area_m2(),
+            ratio,
+            self.diffuser_length.value,
+        );
+        // K = f K_cone(AR, θ) + 1/AR², at most a plain dump
+        let cone = self.diffuser_factor * crate::path::loss::conical_diffuser(ratio, angle);
+        (cone + 1.0 / (ratio * ratio)).min(1.0)
+    }
+}

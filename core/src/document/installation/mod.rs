@@ -1,0 +1,126 @@
+//! The installation as the builder describes it: a document of plain numbers and choices.
+//!
+//! Quantities are `uom` types, stored in SI units; each key in the file ends with its unit. Both
+//! a choice and the numbers of the choices not taken are kept, so that switching back loses
+//! nothing.
+
+mod airframe;
+mod decks;
+mod engine;
+mod exit;
+mod inlet;
+mod lags;
+mod oil;
+
+pub use airframe::Airframe;
+pub use decks::{Decks, Sealing};
+pub use engine::{ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind};
+pub use exit::{Exit, ExitShape};
+pub use inlet::{Inlet, InletPosition, InletShape, Lip};
+pub use lags::Lags;
+pub use oil::{
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
+};
+
+use serde::{Deserialize, Serialize};
+
+/// One engine installation.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Installation {
+    /// Aircraft and propeller.
+    pub airframe: Airframe,
+    /// Engine and its limits.
+    pub engine: Engine,
+    /// The known point that the heads and fins are scaled from.
+    pub reference: Reference,
+    /// Inlets, at least one and at most four.
+    pub inlets: Vec<Inlet>,
+    /// Upper and lower deck: sealing, leaks, draws.
+    pub decks: Decks,
+    /// Oil.
+    pub oil: Oil,
+    /// Oil cooler and its duct.
+    pub cooler: Cooler,
+    /// Shutter in the cooler's duct.
+    pub shutter: Shutter,
+    /// Exits, at least one and at most four.
+    pub exits: Vec<Exit>,
+    /// How slowly heads and oil follow.
+    #[serde(skip_serializing_if = "is_usual")]
+    pub lags: Lags,
+}
+
+/// Files without own time constants stay readable for earlier versions.
+fn is_usual(lags: &Lags) -> bool {
+    *lags == Lags::default()
+}
+
+impl Default for Installation {
+    fn default() -> Self {
+        Self {
+            airframe: Airframe::default(),
+            engine: Engine::default(),
+            reference: Reference::default(),
+            inlets: vec![Inlet::default()],
+            decks: Decks::default(),
+            oil: Oil::default(),
+            cooler: Cooler::default(),
+            shutter: Shutter::default(),
+            exits: vec![Exit::default()],
+            lags: Lags::default(),
+        }
+    }
+}
+
+/// Makes a field of [`Installation`] reachable by the table of inputs.
+macro_rules! single {
+    ($($group:ident at $field:ident),* $(,)?) => {
+        $(
+            impl crate::document::table::Group for $group {
+                fn of(design: &crate::document::design::Design, place: usize) -> Option<&Self> {
+                    (place == 0).then_some(&design.installation.$field)
+                }
+
+                fn of_mut(
+                    design: &mut crate::document::design::Design,
+                    place: usize,
+                ) -> Option<&mut Self> {
+                    (place == 0).then_some(&mut design.installation.$field)
+                }
+            }
+        )*
+    };
+}
+
+/// The same for a list.
+macro_rules! listed {
+    ($($group:ident at $field:ident),* $(,)?) => {
+        $(
+            impl crate::document::table::Group for $group {
+                fn of(design: &crate::document::design::Design, place: usize) -> Option<&Self> {
+                    design.installation.$field.get(place)
+                }
+
+                fn of_mut(
+                    design: &mut crate::document::design::Design,
+                    place: usize,
+                ) -> Option<&mut Self> {
+                    design.installation.$field.get_mut(place)
+                }
+            }
+        )*
+    };
+}
+
+single!(
+    Airframe at airframe,
+    Engine at engine,
+    Reference at reference,
+    Decks at decks,
+    Oil at oil,
+    Cooler at cooler,
+    Shutter at shutter,
+    Lags at lags,
+);
+listed!(Inlet at inlets, Exit at exits);

@@ -1,0 +1,10 @@
+//! What the builder says: the design file, the table of its inputs, and what makes it fit to be evaluated.
+
+pub mod condition;
+pub mod design;
+pub mod example;
+mod group;
+pub mod installation;
+pub mod quantity;
+pub mod reading;
+pub mod table;

@@ -1,0 +1,519 @@
+//! The fit itself, in steps.
+
+use crate::answer::band::uncertain;
+use crate::document::design::Design;
+use crate::document::table::{Input, RANGE_DEVIATIONS};
+use crate::prove::calibrate::Scatter;
+use crate::prove::calibrate::observed::{Channel, Course, Observed, Steady, conditions, observed};
+use crate::prove::calibrate::parameter::{Parameter, Prior};
+use crate::prove::calibrate::solving::Solving;
+use core::cell::RefCell;
+use levenberg_marquardt::{LeastSquaresProblem, LevenbergMarquardt};
+use nalgebra::storage::Owned;
+use nalgebra::{DMatrix, DVector, Dyn};
+
+/// Step of a derivative, in prior deviations.
+const STEP: f64 = 1e-3;
+/// Most values of the parameters that are tried.
+const MOST_TRIED: usize = 200;
+
+/// Why nothing can be calibrated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum CalibrateError {
+    /// No reading can be compared with the model.
+    NoReadings,
+    /// No parameter was chosen, or the design has none of them.
+    NoParameters,
+    /// The fit did not settle.
+    NotSettled,
+}
+
+impl core::fmt::Display for CalibrateError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::NoReadings => {
+                "No reading is complete: each needs altitude, OAT, airspeed, power, and a head, oil \
+                 or pressure."
+            }
+            Self::NoParameters => "Choose at least one value to be found.",
+            Self::NotSettled => {
+                "The fit did not settle. Choose fewer values, or leave doubtful readings out."
+            }
+        })
+    }
+}
+
+impl core::error::Error for CalibrateError {}
+
+pub(super) struct Free {
+    pub parameter: Parameter,
+    pub input: &'static Input,
+    pub prior: Prior,
+}
+
+/// What is known at one set of values.
+pub(super) struct Known {
+    pub x: Vec<f64>,
+    pub steady: Vec<Vec<Steady>>,
+    pub residuals: DVector<f64>,
+    pub slopes: Option<Slopes>,
+}
+
+/// How residuals and conditions change with each parameter, per prior deviation.
+pub(super) struct Slopes {
+    /// Of the residuals.
+    pub jacobian: DMatrix<f64>,
+    /// Of the conditions, parameter by parameter.
+    pub conditions: Vec<Vec<Steady>>,
+}
+
+/// An assumption that is not fitted, and what one deviation of it changes.
+pub(super) struct Considered {
+    pub input: &'static Input,
+    pub place: usize,
+    pub range: (f64, f64),
+    pub residuals: DVector<f64>,
+    pub conditions: Vec<Steady>,
+}
+
+/// A measured value beside the model's, SI.
+pub(super) struct Compared {
+    pub reading: usize,
+    pub channel: Channel,
+    pub weight: f64,
+    pub seconds: f64,
+    pub measured: f64,
+    pub model: f64,
+}
+
+/// What is computed: one set of values, or its neighbours for the derivatives.
+struct Pending {
+    x: Vec<f64>,
+    /// 0 for the values themselves, then one for each parameter.
+    variant: usize,
+    last_variant: usize,
+    solving: Solving,
+    columns: Vec<DVector<f64>>,
+    conditions: Vec<Vec<Steady>>,
+}
+
+/// An assumption at one end of its range, and what its other end gave.
+struct Considering {
+    solving: Solving,
+    low: Option<(DVector<f64>, Vec<Steady>)>,
+}
+
+/// A calibration under way.
+pub struct Calibration {
+    pub(super) design: Design,
+    pub(super) free: Vec<Free>,
+    pub(super) readings: Vec<Observed>,
+    scatter: Scatter,
+    /// Readings among `readings`; the design's own conditions follow them.
+    pub(super) count: usize,
+    pub(super) known: Vec<Known>,
+    pending: Option<Pending>,
+    pub(super) settled: Option<Result<Vec<f64>, CalibrateError>>,
+    /// Assumptions beside the fitted ones, and how many of them were tried at both ends.
+    pub(super) others: Vec<Considered>,
+    pub(super) considered: usize,
+    considering: Option<Considering>,
+}
+
+impl core::fmt::Debug for Calibration {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.debug_struct("Calibration")
+            .field("tried", &self.known.len())
+            .finish_non_exhaustive()
+    }
+}
+
+impl Calibration {
+    /// A calibration of a design's parameters with its readings.
+    ///
+    /// # Errors
+    /// [`CalibrateError`] if there is nothing to fit.
+    pub fn new(
+        design: &Design,
+        parameters: &[Parameter],
+        scatter: Scatter,
+    ) -> Result<Self, CalibrateError> {
+        let free: Vec<Free> = parameters
+            .iter()
+            .filter_map(|parameter| {
+                Some(Free {
+                    parameter: *parameter,
+                    input: parameter.input(design)?,
+                    prior: parameter.prior(design)?,
+                })
+            })
+            .collect();
+        if free.is_empty() {
+            return Err(CalibrateError::NoParameters);
+        }
+        let mut readings = observed(design);
+        let count = readings.len();
+        let compared = readings
+            .iter()
+            .flat_map(|reading| reading.measured.iter().flatten())
+            .flatten()
+            .count();
+        if compared == 0 {
+            return Err(CalibrateError::NoReadings);
+        }
+        readings.extend(conditions(design));
+        let fits = |id: &str| free.iter().any(|free| free.input.id == id);
+        let others = uncertain(design)
+            .filter(|(input, ..)| !fits(input.id))
+            .map(|(input, place, _, range)| Considered {
+                input,
+                place,
+                range,
+                residuals: DVector::zeros(0),
+                conditions: Vec::new(),
+            })
+            .collect();
+        Ok(Self {
+            design: design.clone(),
+            free,
+            readings,
+            scatter,
+            count,
+            known: Vec::new(),
+            pending: None,
+            settled: None,
+            others,
+            considered: 0,
+            considering: None,
+        })
+    }
+
+    /// Sets of values that were tried, assumptions that were considered, and assumptions in all.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize, usize) {
+        (self.known.len(), self.considered, self.others.len())
+    }
+
+    /// Makes about so many solutions; false when all is done.
+    pub fn advance(&mut self, solutions: usize) -> bool {
+        let mut left = solutions;
+        while self.settled.is_none() {
+            if self.pending.is_none() {
+                self.replay();
+                continue;
+            }
+            if left == 0 {
+                return true;
+            }
+            left = self.work(left);
+        }
+        let Some(Ok(x)) = self.settled.clone() else {
+            return false;
+        };
+        while self.considered < self.others.len() {
+            if left == 0 {
+                return true;
+            }
+            left = self.consider(&x, left);
+        }
+        false
+    }
+
+    /// Moves an assumption to one end of its range, then to the other.
+    fn consider(&mut self, x: &[f64], left: usize) -> usize {
+        let mut work = self.considering.take().unwrap_or_else(|| Considering {
+            solving: self.at_end(x, |range| range.0),
+            low: None,
+        });
+        let left = work.solving.advance(&self.readings, left);
+        if !work.solving.is_done(&self.readings) {
+            self.considering = Some(work);
+            return left;
+        }
+        let Solving { design, steady, .. } = work.solving;
+        let residuals = self.residuals(&design, &[], &steady);
+        let conditions: Vec<Steady> = steady[self.count..].iter().map(|own| own[0]).collect();
+        let Some((low, low_conditions)) = work.low else {
+            self.considering = Some(Considering {
+                solving: self.at_end(x, |range| range.1),
+                low: Some((residuals, conditions)),
+            });
+            return left;
+        };
+        let deviations = 2.0 * RANGE_DEVIATIONS;
+        let other = &mut self.others[self.considered];
+        other.residuals = (residuals - low) / deviations;
+        other.conditions = low_conditions
+            .iter()
+            .zip(&conditions)
+            .map(|(low, high)| core::array::from_fn(|at| (high[at] - low[at]) / deviations))
+            .collect();
+        self.considered += 1;
+        left
+    }
+
+    /// The design at a set of values with the next assumption at an end of its range.
+    fn at_end(&self, x: &[f64], end: fn((f64, f64)) -> f64) -> Solving {
+        let other = &self.others[self.considered];
+        let mut design = self.placed(x);
+        (other.input.set)(&mut design, other.place, end(other.range));
+        Solving::new(design, self.readings.len())
+    }
+
+    /// Runs the solver with what is known; notes what is missing, or the end.
+    fn replay(&mut self) {
+        let missing = RefCell::new(None);
+        let problem = Problem {
+            x: DVector::zeros(self.free.len()),
+            known: &self.known,
+            missing: &missing,
+        };
+        let (problem, report) = LevenbergMarquardt::new()
+            .with_ftol(1e-8)
+            .with_xtol(1e-6)
+            .with_gtol(1e-10)
+            .minimize(problem);
+        let x: Vec<f64> = problem.x.iter().copied().collect();
+        let settled = report.termination.was_successful();
+        let missing = missing.into_inner();
+        match missing {
+            Some(_) if self.known.len() >= MOST_TRIED => {
+                self.settled = Some(Err(CalibrateError::NotSettled));
+            }
+            Some((x, wants_jacobian)) => self.begin(x, wants_jacobian),
+            None if settled => self.settle(x),
+            None => self.settled = Some(Err(CalibrateError::NotSettled)),
+        }
+    }
+
+    /// The end of a run: the derivatives there are wanted for the uncertainties.
+    fn settle(&mut self, x: Vec<f64>) {
+        let found = self.known.iter().find(|known| known.x == x);
+        match found {
+            Some(known) if known.slopes.is_some() => self.settled = Some(Ok(x)),
+            Some(_) => self.begin(x, true),
+            None => self.begin(x, false),
+        }
+    }
+
+    fn begin(&mut self, x: Vec<f64>, wants_jacobian: bool) {
+        let (variant, last_variant) = if wants_jacobian {
+            (1, self.free.len())
+        } else {
+            (0, 0)
+        };
+        let mut pending = Pending {
+            solving: Solving::new(self.design.clone(), 0),
+            columns: Vec::new(),
+            conditions: Vec::new(),
+            x,
+            variant,
+            last_variant,
+        };
+        self.vary(&mut pending);
+        self.pending = Some(pending);
+    }
+
+    /// Puts the values of a variant into a design to be solved.
+    fn vary(&self, pending: &mut Pending) {
+        let design = self.placed(&self.varied(pending));
+        pending.solving = Solving::new(design, self.readings.len());
+        // A time constant moves no steady answer: those of the values themselves stand.
+        let lag = pending
+            .variant
+            .checked_sub(1)
+            .is_some_and(|at| self.free[at].parameter.is_lag());
+        let known = self.known.iter().find(|known| known.x == pending.x);
+        if let (true, Some(known)) = (lag, known) {
+            pending.solving.steady.clone_from(&known.steady);
+            pending.solving.at = (self.readings.len(), 0);
+        }
+    }
+
+    fn varied(&self, pending: &Pending) -> Vec<f64> {
+        let mut x = pending.x.clone();
+        if let Some(at) = pending.variant.checked_sub(1) {
+            x[at] += STEP;
+        }
+        x
+    }
+
+    /// Computes some of what is missing; gives back how many solutions are left.
+    fn work(&mut self, left: usize) -> usize {
+        let Some(mut pending) = self.pending.take() else {
+            return left;
+        };
+        let left = pending.solving.advance(&self.readings, left);
+        let done = pending.solving.is_done(&self.readings) && self.finish_variant(&mut pending);
+        if !done {
+            self.pending = Some(pending);
+        }
+        left
+    }
+
+    /// Takes a finished variant in; true when all that was missing is there.
+    fn finish_variant(&mut self, pending: &mut Pending) -> bool {
+        let x = self.varied(pending);
+        let solving = &mut pending.solving;
+        let residuals = self.residuals(&solving.design, &x, &solving.steady);
+        if pending.variant == 0 {
+            self.known.push(Known {
+                x,
+                steady: core::mem::take(&mut solving.steady),
+                residuals,
+                slopes: None,
+            });
+            return true;
+        }
+        pending.columns.push(residuals);
+        let own = solving.steady[self.count..].iter().map(|own| own[0]);
+        pending.conditions.push(own.collect());
+        if pending.variant < pending.last_variant {
+            pending.variant += 1;
+            self.vary(pending);
+            return false;
+        }
+        let count = self.count;
+        if let Some(known) = self.known.iter_mut().find(|known| known.x == pending.x) {
+            let columns: Vec<DVector<f64>> = pending
+                .columns
+                .iter()
+                .map(|column| (column - &known.residuals) / STEP)
+                .collect();
+            let conditions = pending
+                .conditions
+                .iter()
+                .map(|moved| {
+                    moved
+                        .iter()
+                        .zip(&known.steady[count..])
+                        .map(|(moved, own)| {
+                            core::array::from_fn(|at| (moved[at] - own[0][at]) / STEP)
+                        })
+                        .collect()
+                })
+                .collect();
+            known.slopes = Some(Slopes {
+                jacobian: DMatrix::from_columns(&columns),
+                conditions,
+            });
+        }
+        true
+    }
+
+    /// Residuals of the readings, then of the priors.
+    fn residuals(&self, design: &Design, x: &[f64], steady: &[Vec<Steady>]) -> DVector<f64> {
+        let steady = steady.iter().map(Vec::as_slice);
+        let mut list: Vec<f64> = self
+            .compared(design, steady)
+            .iter()
+            .map(|one| {
+                one.weight.sqrt() * (one.model - one.measured) / self.scatter.of(one.channel)
+            })
+            .collect();
+        list.extend_from_slice(x);
+        DVector::from_vec(list)
+    }
+
+    /// Every measured value beside what the model says of it, with the lags of a design.
+    pub(super) fn compared<'a>(
+        &self,
+        design: &Design,
+        steady: impl Iterator<Item = &'a [Steady]>,
+    ) -> Vec<Compared> {
+        let lags = &design.installation.lags;
+        let mut list = Vec::new();
+        for (reading, steady) in self.readings.iter().zip(steady) {
+            for (at, channel) in Channel::ALL.into_iter().enumerate() {
+                let measured = &reading.measured[at];
+                let weight = reading.weight(channel);
+                if weight == 0.0 {
+                    continue;
+                }
+                let own: Vec<f64> = steady.iter().map(|values| values[at]).collect();
+                let model = match channel.lag_s(lags) {
+                    Some(lag_s) if reading.seconds.len() > 1 => Course {
+                        seconds: &reading.seconds,
+                        measured,
+                        steady: &own,
+                    }
+                    .lagged(lag_s),
+                    _ => own,
+                };
+                let moments = reading.seconds.iter().zip(measured).zip(model);
+                list.extend(moments.filter_map(|((seconds, measured), model)| {
+                    Some(Compared {
+                        reading: reading.place,
+                        channel,
+                        weight,
+                        seconds: *seconds,
+                        measured: (*measured)?,
+                        model,
+                    })
+                }));
+            }
+        }
+        list
+    }
+
+    /// The design with the parameters at a set of values.
+    pub(super) fn placed(&self, x: &[f64]) -> Design {
+        let mut design = self.design.clone();
+        for (free, x) in self.free.iter().zip(x) {
+            free.parameter
+                .set(&mut design, free.input, free.prior.at(*x));
+        }
+        design
+    }
+}
+
+/// The least-squares problem as far as its values are known.
+struct Problem<'a> {
+    x: DVector<f64>,
+    known: &'a [Known],
+    /// The first set of values that was asked for in vain, and whether its derivatives were.
+    missing: &'a RefCell<Option<(Vec<f64>, bool)>>,
+}
+
+impl Problem<'_> {
+    fn find(&self, wants_jacobian: bool) -> Option<&Known> {
+        let found = self
+            .known
+            .iter()
+            .find(|known| known.x.as_slice() == self.x.as_slice());
+        match found {
+            Some(known) if !wants_jacobian || known.slopes.is_some() => Some(known),
+            _ => {
+                let x = self.x.iter().copied().collect();
+                self.missing
+                    .borrow_mut()
+                    .get_or_insert((x, wants_jacobian && found.is_some()));
+                None
+            }
+        }
+    }
+}
+
+impl LeastSquaresProblem<f64, Dyn, Dyn> for Problem<'_> {
+    type ResidualStorage = Owned<f64, Dyn>;
+    type JacobianStorage = Owned<f64, Dyn, Dyn>;
+    type ParameterStorage = Owned<f64, Dyn>;
+
+    fn set_params(&mut self, x: &DVector<f64>) {
+        self.x.copy_from(x);
+    }
+
+    fn params(&self) -> DVector<f64> {
+        self.x.clone()
+    }
+
+    fn residuals(&self) -> Option<DVector<f64>> {
+        self.find(false).map(|known| known.residuals.clone())
+    }
+
+    fn jacobian(&self) -> Option<DMatrix<f64>> {
+        let known = self.find(true)?;
+        Some(known.slopes.as_ref()?.jacobian.clone())
+    }
+}

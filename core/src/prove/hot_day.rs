@@ -1,0 +1,204 @@
+//! A reading corrected to another day: by the certification rule, and by the model.
+//!
+//! The rule adds to heads and fluids one degree for each degree by which the day is hotter, and to
+//! barrels 0.7 (14 CFR 27.1043(c), 25.1043(d)), with the ambient temperature at the first occurrence
+//! of the maximum. The model adds what it finds between the two days at that moment, all else
+//! unchanged: same power, same mixture, same indicated airspeed, flap and shutter.
+
+use crate::air::atmosphere;
+use crate::answer::band::{Band, bands_of, figures};
+use crate::answer::evaluate::{EvaluateError, Solved, solved};
+use crate::document::condition::Condition;
+use crate::document::design::Design;
+use crate::document::quantity::Quantity;
+use crate::document::reading::{Lacking, Moment, Reading};
+use crate::document::table::{RANGE_DEVIATIONS, Si};
+use crate::prove::calibrate::Scatter;
+
+/// Degrees of a head or of the oil per degree of air by the rule \[-\].
+pub const RULE_HEAD: f64 = 1.0;
+/// Degrees of a barrel per degree of air by the rule \[-\].
+pub const RULE_BARREL: f64 = 0.7;
+/// Fall of temperature with altitude on a hot day in feet, K/m: 3.6 °F per 1000 ft.
+const LAPSE_FEET: f64 = 3.6 / 1.8 / 304.8;
+/// The same in the metric rule, K/m: 6.5 °C per km (CS 22.1047).
+const LAPSE_METRIC: f64 = 6.5e-3;
+
+/// The day that a reading is corrected to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Day {
+    /// 100 °F at sea level less 3.6 °F per 1000 ft.
+    Hot,
+    /// 38 °C at sea level less 6.5 °C per km.
+    HotMetric,
+    /// Another temperature at sea level, K, less 3.6 °F per 1000 ft.
+    SeaLevel(f64),
+}
+
+impl Day {
+    /// Its air temperature, K, at a pressure altitude, m.
+    #[must_use]
+    pub fn air(self, altitude_m: f64) -> f64 {
+        match self {
+            Self::Hot => atmosphere::hot_day_temperature(altitude_m),
+            Self::HotMetric => 311.15 - LAPSE_METRIC * altitude_m,
+            Self::SeaLevel(kelvin) => kelvin - LAPSE_FEET * altitude_m,
+        }
+    }
+}
+
+/// A temperature corrected by the rule, K.
+///
+/// T' = T + c (T_day − T_air)
+#[must_use]
+pub fn by_rule(reading_k: f64, share: f64, air_k: f64, day_k: f64) -> f64 {
+    reading_k + share * (day_k - air_k)
+}
+
+/// One temperature corrected both ways, K.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BothWays {
+    /// As it was read, with the instrument's correction.
+    pub reading: f64,
+    /// By the rule.
+    pub rule: f64,
+    /// By the model.
+    pub model: f64,
+    /// How far the model's may be off, in about nine cases in ten: assumptions and scatter of the
+    /// reading.
+    pub band: Band,
+    /// The limit.
+    pub limit: f64,
+}
+
+impl BothWays {
+    /// Degrees per degree of air by the model \[-\].
+    #[must_use]
+    pub fn slope(&self, hotter_k: f64) -> f64 {
+        (self.model - self.reading) / hotter_k
+    }
+}
+
+/// A reading corrected to another day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Corrected {
+    /// Time of the maximum in the reading, s.
+    pub seconds: f64,
+    /// Outside air then, K.
+    pub air: f64,
+    /// Outside air on the other day, K.
+    pub day: f64,
+    /// Hottest head, if heads were read.
+    pub head: Option<BothWays>,
+    /// Oil, if it was read.
+    pub oil: Option<BothWays>,
+}
+
+/// Why a reading cannot be corrected.
+#[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
+pub enum CorrectError {
+    /// It holds neither a head nor oil.
+    NoTemperature,
+    /// Something is missing for the model.
+    Lacking(Lacking),
+    /// The model has no answer on one of the days.
+    Evaluate(EvaluateError),
+}
+
+impl core::fmt::Display for CorrectError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::NoTemperature => f.write_str("it holds neither a head nor oil"),
+            Self::Lacking(lacking) => lacking.fmt(f),
+            Self::Evaluate(error) => error.fmt(f),
+        }
+    }
+}
+
+impl core::error::Error for CorrectError {}
+
+/// A reading corrected to a day.
+///
+/// # Errors
+/// [`CorrectError`] says what is missing.
+pub fn corrected(
+    design: &Design,
+    reading: &Reading,
+    day: Day,
+    scatter: &Scatter,
+) -> Result<Corrected, CorrectError> {
+    let moments = reading.corrected(&design.instruments);
+    let moment = reading
+        .hottest(&moments)
+        .filter(|moment| moment.head_hottest().is_some() || moment.get(Quantity::Oil).is_some())
+        .ok_or(CorrectError::NoTemperature)?;
+    let here = moment
+        .condition(design, reading.mixture)
+        .map_err(CorrectError::Lacking)?;
+    let nominal = solved(&design.installation, &here, None).map_err(CorrectError::Evaluate)?;
+    let air_k = nominal.prepared.cowl.stream.temperature_k;
+    let day_k = day.air(nominal.prepared.pressure_altitude_m);
+    // The thermometer's rise with speed stays what it was.
+    let there = Condition {
+        oat: Si::from_si(here.oat.value + day_k - air_k),
+        ..here.clone()
+    };
+    let moved = |installation: &crate::document::installation::Installation, solution: &Solved| {
+        let now = figures(installation, solution);
+        match solved(installation, &there, Some(solution)) {
+            Ok(then) => {
+                let then = figures(installation, &then);
+                [then.head_hottest - now.head_hottest, then.oil - now.oil]
+            }
+            Err(_) => [f64::NAN; 2],
+        }
+    };
+    let [head_by, oil_by] = moved(&design.installation, &nominal);
+    if head_by.is_nan() {
+        let error = solved(&design.installation, &there, Some(&nominal)).err();
+        return Err(error.map_or(CorrectError::NoTemperature, CorrectError::Evaluate));
+    }
+    let [head_band, oil_band] = bands_of(design, &here, &nominal, moved);
+    let engine = &design.installation.engine;
+    let both = |reading: Option<f64>, by: f64, band: Band, scatter_k: f64, limit: f64| {
+        let own = RANGE_DEVIATIONS * scatter_k;
+        reading.map(|reading| BothWays {
+            reading,
+            rule: by_rule(reading, RULE_HEAD, air_k, day_k),
+            model: reading + by,
+            band: Band {
+                below: libm::hypot(band.below, own),
+                above: libm::hypot(band.above, own),
+            },
+            limit,
+        })
+    };
+    Ok(Corrected {
+        seconds: moment.seconds,
+        air: air_k,
+        day: day_k,
+        head: both(
+            moment.head_hottest(),
+            head_by,
+            head_band,
+            scatter.head_k,
+            engine.head_limit.value,
+        ),
+        oil: both(
+            hottest_oil(&moments).or_else(|| moment.get(Quantity::Oil)),
+            oil_by,
+            oil_band,
+            scatter.oil_k,
+            engine.oil_limit.value,
+        ),
+    })
+}
+
+/// The hottest oil of a reading, K.
+fn hottest_oil(moments: &[Moment]) -> Option<f64> {
+    moments
+        .iter()
+        .filter_map(|moment| moment.get(Quantity::Oil))
+        .max_by(f64::total_cmp)
+}

@@ -1,0 +1,447 @@
+//! Which column holds which quantity, in which unit: a guess from its name and its numbers.
+
+use crate::document::quantity::{ColumnUnit, Quantity};
+use crate::prove::log::table::{LogColumn, LogTable};
+use crate::units::typed::Dimension;
+
+/// What a column is used for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ColumnUse {
+    /// Nothing.
+    Nothing,
+    /// The clock.
+    Clock,
+    /// A quantity, in a unit.
+    Quantity(Quantity, ColumnUnit),
+}
+
+/// Guesses the use of every column; each quantity and the clock are given away once.
+#[must_use]
+pub fn guess(table: &LogTable) -> Vec<ColumnUse> {
+    let words: Vec<Vec<String>> = table
+        .columns
+        .iter()
+        .map(|column| words(&column.name))
+        .collect();
+    let mut uses = vec![ColumnUse::Nothing; table.columns.len()];
+    let best = |score: &dyn Fn(usize) -> u32, taken: &[ColumnUse]| {
+        (0..table.columns.len())
+            .filter(|at| taken[*at] == ColumnUse::Nothing)
+            .map(|at| (score(at), at))
+            .filter(|(score, _)| *score > 0)
+            // Of equals the first.
+            .max_by_key(|(score, at)| (*score, core::cmp::Reverse(*at)))
+            .map(|(_, at)| at)
+    };
+    let clock = best(&|at| clock_score(&table.columns[at], &words[at]), &uses);
+    if let Some(at) = clock {
+        uses[at] = ColumnUse::Clock;
+    }
+    for &quantity in Quantity::ALL {
+        let score = |at: usize| {
+            let column = &table.columns[at];
+            // A column that is mostly blank is the second choice.
+            let filled = 2 * column.numbers >= table.rows.max(1);
+            let named = name_score(quantity, &words[at]);
+            match (named, column.numbers) {
+                (0, _) | (_, 0) => 0,
+                (named, _) => 2 * named + u32::from(filled) * 5,
+            }
+        };
+        if let Some(at) = best(&score, &uses) {
+            let unit = unit_of(quantity, &table.columns[at], &words[at]);
+            uses[at] = ColumnUse::Quantity(quantity, unit);
+        }
+    }
+    uses
+}
+
+/// Words of a column's name, lower case, letters and digits apart.
+fn words(name: &str) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    let mut last = ' ';
+    for c in name.chars() {
+        let kind = |c: char| {
+            if c.is_ascii_digit() {
+                1
+            } else if c.is_alphabetic() || matches!(c, '%' | '°' | 'Δ') {
+                2
+            } else {
+                0
+            }
+        };
+        // A capital within a word begins another one: "OilT".
+        let hump = last.is_lowercase() && c.is_uppercase();
+        if kind(c) != 0 {
+            if kind(c) != kind(last) || hump {
+                list.push(String::new());
+            }
+            if let Some(word) = list.last_mut() {
+                word.extend(c.to_lowercase());
+            }
+        }
+        last = c;
+    }
+    list
+}
+
+fn has(words: &[String], any: &[&str]) -> bool {
+    words.iter().any(|word| any.contains(&word.as_str()))
+}
+
+fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
+    let named = has(
+        words,
+        &["time", "zeit", "clock", "date", "datum", "seconds", "sec"],
+    );
+    let local = has(words, &["session", "lcl", "local", "elapsed", "system"]);
+    let other = has(words, &["utc", "offset", "week", "gps", "date"]);
+    let rising = column
+        .values
+        .iter()
+        .zip(column.values.iter().skip(1))
+        .all(|(a, b)| a <= b || a.is_nan() || b.is_nan());
+    let filled = column.clocks + column.numbers > column.values.len() / 2;
+    if !named || !filled {
+        return 0;
+    }
+    let clocks = column.clocks > column.numbers;
+    if !clocks && !rising && !has(words, &["session", "elapsed"]) {
+        return 0;
+    }
+    4 + 2 * u32::from(clocks) + 3 * u32::from(local) - 2 * u32::from(other)
+}
+
+/// How well a name fits a quantity; 0 if it does not.
+fn name_score(quantity: Quantity, words: &[String]) -> u32 {
+    let any = |list: &[&str]| has(words, list);
+    // Numbers that a pilot sets are no readings.
+    if any(&[
+        "selected", "sel", "target", "bug", "command", "limit", "cmd", "flag",
+    ]) {
+        return 0;
+    }
+    match quantity {
+        head if head.is_head() => {
+            let number = head.label().trim_start_matches("CHT ");
+            let named = any(&["cht", "cht's"])
+                || (any(&["head"]) && any(&["temp", "temperature", "cyl", "cylinder"]));
+            let at = words
+                .iter()
+                .position(|word| matches!(word.as_str(), "cht" | "head" | "cyl" | "cylinder"));
+            // The number that follows the word counts, not that of the engine before it.
+            let follows = at.is_some_and(|at| {
+                words[at..]
+                    .iter()
+                    .find(|word| word.bytes().all(|b| b.is_ascii_digit()))
+                    .is_some_and(|word| word.as_str() == number)
+            });
+            if named && follows && !any(&["egt"]) {
+                6
+            } else {
+                0
+            }
+        }
+        Quantity::Oil => {
+            let pressure = any(&[
+                "press", "pressure", "p", "psi", "bar", "qty", "quantity", "level",
+            ]);
+            if any(&["oil", "öl", "oel", "huile", "aceite"]) && !pressure {
+                4 + 2 * u32::from(any(&["t", "temp", "temperature"]))
+            } else {
+                0
+            }
+        }
+        Quantity::Oat => {
+            if any(&["oat"]) {
+                6
+            } else if any(&["outside", "ambient", "außenluft", "außen"])
+                && any(&["temp", "temperature", "air"])
+            {
+                5
+            } else {
+                0
+            }
+        }
+        Quantity::Airspeed => {
+            if any(&["ias", "kias"]) {
+                6
+            } else if any(&["airspeed", "cas"]) && !any(&["true", "ground"]) {
+                4 + 2 * u32::from(any(&["indicated", "ind"]))
+            } else {
+                0
+            }
+        }
+        Quantity::Altitude => {
+            if any(&["density", "gps", "vnav", "agl", "ground", "ap", "fd"]) {
+                0
+            } else if any(&["alt", "altitude", "höhe", "hoehe", "altp", "palt"]) {
+                4 + 2 * u32::from(any(&["pressure", "altp", "palt", "p"]))
+            } else {
+                0
+            }
+        }
+        Quantity::Rpm => 5 * u32::from(any(&["rpm", "drehzahl"])),
+        Quantity::Manifold => 5 * u32::from(any(&["map", "manifold", "ladedruck", "mp"])),
+        Quantity::FuelFlow => {
+            let flow = any(&["ff", "fflow"]) || (any(&["fuel"]) && any(&["flow"]));
+            5 * u32::from(flow && !any(&["press", "pressure"]))
+        }
+        Quantity::PowerShare => {
+            let share = any(&["%", "percent", "pct", "%pwr", "%power"]);
+            let power = any(&["power", "pwr", "pow", "%pwr", "%power", "leistung"]);
+            if power && share {
+                6
+            } else {
+                3 * u32::from(any(&["%pwr", "pwr"]))
+            }
+        }
+        Quantity::BaffleDrop => {
+            let named = any(&["baffle", "baffles", "δp", "dp", "plenum"])
+                || (any(&["delta", "diff"]) && any(&["p", "press", "pressure"]));
+            5 * u32::from(named && !any(&["fuel", "oil", "upper", "lower"]))
+        }
+        Quantity::UpperDeck => {
+            5 * u32::from(any(&["upper"]) && any(&["deck", "plenum", "p", "press", "pressure"]))
+        }
+        Quantity::LowerDeck => {
+            5 * u32::from(any(&["lower"]) && any(&["deck", "cowl", "p", "press", "pressure"]))
+        }
+        Quantity::Flap => 5 * u32::from(any(&["cowl"]) && any(&["flap", "flaps"])),
+        Quantity::Shutter => 5 * u32::from(any(&["shutter", "butterfly"])),
+        _ => 0,
+    }
+}
+
+/// Spellings of units in logs beside those that may be typed.
+const SPELLINGS: [(&str, &str); 12] = [
+    ("gal hr", "gal/h"),
+    ("gal hour", "gal/h"),
+    ("gallons hour", "gal/h"),
+    ("l hr", "L/h"),
+    ("l hour", "L/h"),
+    ("liters hour", "L/h"),
+    ("km hr", "km/h"),
+    ("km h", "km/h"),
+    ("inch hg", "inHg"),
+    ("in hg", "inHg"),
+    ("gal h", "gal/h"),
+    ("l h", "L/h"),
+];
+
+fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUnit {
+    let units = quantity.column_units();
+    let named = |text: &str| {
+        let found = quantity.dimension().unit_named(text)?;
+        units
+            .iter()
+            .copied()
+            .find(|unit| *unit == ColumnUnit::Plain(found))
+    };
+    // From the end, where units stand: in brackets, then as words.
+    for part in column
+        .name
+        .split(['(', '['])
+        .skip(1)
+        .collect::<Vec<_>>()
+        .into_iter()
+        .rev()
+    {
+        let inside = part.split([')', ']']).next().unwrap_or_default().trim();
+        if let Some(unit) = named(inside) {
+            return unit;
+        }
+    }
+    let joined = words.join(" ");
+    for (spelling, symbol) in SPELLINGS {
+        if (joined.ends_with(spelling) || joined.contains(&format!("{spelling} ")))
+            && let Some(unit) = named(symbol)
+        {
+            return unit;
+        }
+    }
+    for pair in words.windows(2).rev() {
+        if let Some(unit) = named(&pair.join(" ")).or_else(|| named(&pair.concat())) {
+            return unit;
+        }
+    }
+    // A lone letter at the end: "OAT C". A word before it names the quantity.
+    if words.len() > 1
+        && let Some(unit) = words.last().and_then(|word| named(word))
+    {
+        return unit;
+    }
+    named(unit_by_size(quantity, column)).unwrap_or(units[0])
+}
+
+/// Symbol of the unit in which the numbers would be usual.
+fn unit_by_size(quantity: Quantity, column: &LogColumn) -> &'static str {
+    let mut values: Vec<f64> = column
+        .values
+        .iter()
+        .copied()
+        .filter(|value| value.is_finite() && *value != 0.0)
+        .collect();
+    values.sort_by(f64::total_cmp);
+    let at = |share: f64| {
+        values
+            .get((share * (values.len().max(1) - 1) as f64) as usize)
+            .copied()
+            .unwrap_or(0.0)
+    };
+    match quantity {
+        // A head at 260 °C would be past any limit; one that never passes 230 °F was not flown.
+        head if head.is_head() => {
+            if at(0.95) > 245.0 {
+                "°F"
+            } else {
+                "°C"
+            }
+        }
+        Quantity::Oil => {
+            if at(0.95) > 130.0 {
+                "°F"
+            } else {
+                "°C"
+            }
+        }
+        Quantity::Oat => {
+            if at(0.5) > 45.0 {
+                "°F"
+            } else {
+                "°C"
+            }
+        }
+        Quantity::Manifold => {
+            if at(0.9) > 60.0 {
+                "hPa"
+            } else {
+                "inHg"
+            }
+        }
+        Quantity::FuelFlow => {
+            if at(0.9) > 40.0 {
+                "L/h"
+            } else {
+                "gal/h"
+            }
+        }
+        Quantity::BaffleDrop => {
+            if at(0.9) > 40.0 {
+                "Pa"
+            } else {
+                "inH₂O"
+            }
+        }
+        other => match other.dimension() {
+            Dimension::Altitude => "ft",
+            Dimension::Speed => "kt",
+            _ => "",
+        },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn table(columns: &[(&str, f64)]) -> LogTable {
+        LogTable {
+            columns: columns
+                .iter()
+                .map(|(name, value)| LogColumn {
+                    name: (*name).to_owned(),
+                    values: vec![*value; 4],
+                    numbers: 4,
+                    ..LogColumn::default()
+                })
+                .collect(),
+            rows: 4,
+            ..LogTable::default()
+        }
+    }
+
+    fn shown(columns: &[(&str, f64)]) -> Vec<String> {
+        guess(&table(columns))
+            .into_iter()
+            .map(|found| match found {
+                ColumnUse::Nothing => "-".to_owned(),
+                ColumnUse::Clock => "clock".to_owned(),
+                ColumnUse::Quantity(quantity, unit) => {
+                    format!("{} {}", quantity.key(), unit.symbol())
+                }
+            })
+            .collect()
+    }
+
+    #[test]
+    fn names_with_units_are_understood_each_column_by_itself() {
+        let found = shown(&[
+            ("Session Time", 1.0),
+            ("Indicated Airspeed (knots)", 100.0),
+            ("Pressure Altitude (ft)", 3500.0),
+            ("OAT (deg C)", 15.0),
+            ("Oil Temp (deg F)", 190.0),
+            ("CHT 4 (deg C)", 190.0),
+            ("EGT 4 (deg C)", 720.0),
+            ("Fuel Flow 1 (gal/hr)", 9.0),
+            ("Manifold Pressure (inHg)", 24.0),
+            ("Oil Press (PSI)", 75.0),
+            ("Percent Power", 65.0),
+        ]);
+        assert_eq!(
+            found,
+            [
+                "clock",
+                "airspeed_m_s kt",
+                "altitude_m ft",
+                "oat_k °C",
+                "oil_k °F",
+                "head_4_k °C",
+                "-",
+                "fuel_flow_m3_s gal/h",
+                "manifold_pa inHg",
+                "-",
+                "power_share %",
+            ]
+        );
+    }
+
+    #[test]
+    fn short_names_take_their_unit_from_the_size_of_the_numbers() {
+        let found = shown(&[
+            ("CHT1", 171.0),
+            ("CHT2", 380.0),
+            ("OIL_T", 85.0),
+            ("OIL_P", 60.0),
+            ("OAT", 12.0),
+            ("FF", 95.0),
+            ("MAP", 24.0),
+        ]);
+        assert_eq!(
+            found,
+            [
+                "head_1_k °C",
+                "head_2_k °F",
+                "oil_k °C",
+                "-",
+                "oat_k °C",
+                "fuel_flow_m3_s L/h",
+                "manifold_pa inHg",
+            ]
+        );
+    }
+
+    #[test]
+    fn what_a_pilot_sets_is_no_reading_and_doubles_are_given_away_once() {
+        let found = shown(&[
+            ("Selected Airspeed (kt)", 100.0),
+            ("Airspeed (kt)", 101.0),
+            ("IAS (kt)", 102.0),
+            ("RPM L", 2400.0),
+            ("RPM R", 2400.0),
+            ("Density Altitude (ft)", 2400.0),
+        ]);
+        assert_eq!(found, ["-", "-", "airspeed_m_s kt", "rpm rpm", "-", "-"]);
+    }
+}

@@ -1,0 +1,347 @@
+//! The records of a log as columns of numbers.
+
+use crate::prove::log::layout::Layout;
+use crate::prove::log::number::{clock, number};
+use csv::{Reader, ReaderBuilder, StringRecord};
+use std::io::Cursor;
+
+/// Why a text is no log.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum LogError {
+    /// Nothing in it.
+    Empty,
+    /// A character that no text holds.
+    NotText {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+    },
+    /// A quotation mark opens and never closes.
+    OpenQuote {
+        /// Line, from 1.
+        line: u64,
+        /// Cell of the line, from 1.
+        column: usize,
+    },
+    /// No row holds numbers.
+    NoNumbers {
+        /// Rows that were read.
+        rows: usize,
+    },
+    /// More columns than any log has.
+    TooWide {
+        /// Line, from 1.
+        line: u64,
+        /// Cells in it.
+        cells: usize,
+    },
+    /// The reader gave up.
+    Unreadable {
+        /// Line, from 1.
+        line: u64,
+    },
+}
+
+impl core::fmt::Display for LogError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::Empty => f.write_str("The file is empty."),
+            Self::NotText { line, column } => write!(
+                f,
+                "Line {line}, column {column}: this is no text. A log is a text file with one \
+                 record a line."
+            ),
+            Self::OpenQuote { line, column } => write!(
+                f,
+                "Line {line}, cell {column}: a quotation mark opens here and does not close."
+            ),
+            Self::NoNumbers { rows } => write!(
+                f,
+                "No numbers in any of the {rows} rows: another separator, or no log."
+            ),
+            Self::TooWide { line, cells } => {
+                write!(
+                    f,
+                    "Line {line} has {cells} cells; at most {MOST_COLUMNS} are read."
+                )
+            }
+            Self::Unreadable { line } => write!(f, "Line {line} cannot be read."),
+        }
+    }
+}
+
+impl core::error::Error for LogError {}
+
+/// Most columns.
+const MOST_COLUMNS: usize = 1000;
+/// Line ends within one cell that can only come from an open quotation mark.
+const LINE_ENDS_IN_CELL: usize = 3;
+/// Rows of another length that are told.
+const TOLD: usize = 5;
+
+/// A column of a log.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LogColumn {
+    /// Its name: all its header cells.
+    pub name: String,
+    /// Numbers, or seconds of a clock; NaN where there is none.
+    pub values: Vec<f64>,
+    /// Cells that held a number.
+    pub numbers: usize,
+    /// Cells that held a clock.
+    pub clocks: usize,
+    /// Cells that held something else, such as words or dashes.
+    pub words: usize,
+}
+
+/// A log as columns.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LogTable {
+    /// Columns.
+    pub columns: Vec<LogColumn>,
+    /// Rows of numbers.
+    pub rows: usize,
+    /// First rows with another number of cells than the first: line and cells.
+    pub ragged: Vec<(u64, usize)>,
+    /// How many there are of them.
+    pub ragged_count: usize,
+}
+
+/// Reads a log, some records at a time.
+pub struct LogReader {
+    reader: Reader<Cursor<Vec<u8>>>,
+    record: StringRecord,
+    layout: Layout,
+    header: Vec<Vec<String>>,
+    table: LogTable,
+}
+
+impl core::fmt::Debug for LogReader {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.debug_struct("LogReader")
+            .field("layout", &self.layout)
+            .finish_non_exhaustive()
+    }
+}
+
+impl LogReader {
+    /// A reader of a text.
+    ///
+    /// # Errors
+    /// [`LogError`] if there is nothing to read.
+    pub fn new(text: &str, layout: Layout) -> Result<Self, LogError> {
+        let text = text.trim_start_matches('\u{feff}');
+        if text.trim().is_empty() {
+            return Err(LogError::Empty);
+        }
+        if let Some(at) = text.find('\0') {
+            let before = &text[..at];
+            return Err(LogError::NotText {
+                line: before.matches('\n').count() + 1,
+                column: before.chars().rev().take_while(|c| *c != '\n').count() + 1,
+            });
+        }
+        let reader = ReaderBuilder::new()
+            .delimiter(layout.separator.byte())
+            .has_headers(false)
+            .flexible(true)
+            .from_reader(Cursor::new(text.as_bytes().to_vec()));
+        Ok(Self {
+            reader,
+            record: StringRecord::new(),
+            layout,
+            header: Vec::new(),
+            table: LogTable::default(),
+        })
+    }
+
+    /// Share of the text that was read \[-\].
+    #[must_use]
+    pub fn progress(&self) -> f64 {
+        let cursor = self.reader.get_ref();
+        let all = cursor.get_ref().len().max(1);
+        self.reader.position().byte() as f64 / all as f64
+    }
+
+    /// Reads some more records; false when all are read.
+    ///
+    /// # Errors
+    /// [`LogError`] with line and cell.
+    pub fn advance(&mut self, records: usize) -> Result<bool, LogError> {
+        for _ in 0..records {
+            let more = self.reader.read_record(&mut self.record).map_err(|error| {
+                LogError::Unreadable {
+                    line: error.position().map_or(0, csv::Position::line),
+                }
+            })?;
+            if !more {
+                return Ok(false);
+            }
+            self.take()?;
+        }
+        Ok(true)
+    }
+
+    fn take(&mut self) -> Result<(), LogError> {
+        let line = self.record.position().map_or(0, csv::Position::line);
+        if self.record.len() > MOST_COLUMNS {
+            return Err(LogError::TooWide {
+                line,
+                cells: self.record.len(),
+            });
+        }
+        let open = self
+            .record
+            .iter()
+            .position(|cell| cell.matches('\n').count() > LINE_ENDS_IN_CELL);
+        if let Some(at) = open {
+            return Err(LogError::OpenQuote {
+                line,
+                column: at + 1,
+            });
+        }
+        if self.header.len() < self.layout.header_rows {
+            self.header.push(
+                self.record
+                    .iter()
+                    .map(|cell| cell.trim().to_owned())
+                    .collect(),
+            );
+            return Ok(());
+        }
+        if self.record.iter().all(|cell| cell.trim().is_empty()) {
+            return Ok(());
+        }
+        let (rows, width) = (self.table.rows, self.table.columns.len());
+        if rows == 0 {
+            let names = self.header.iter().map(Vec::len).max().unwrap_or(0);
+            let wide = names.max(self.record.len()).min(MOST_COLUMNS);
+            self.table.columns = (0..wide).map(|at| column(&self.header, at)).collect();
+        } else if self.record.len() != width {
+            self.table.ragged_count += 1;
+            if self.table.ragged.len() < TOLD {
+                self.table.ragged.push((line, self.record.len()));
+            }
+        }
+        for (at, column) in self.table.columns.iter_mut().enumerate() {
+            column.push(
+                self.record.get(at).unwrap_or("").trim(),
+                self.layout.decimal_comma,
+            );
+        }
+        self.table.rows += 1;
+        Ok(())
+    }
+
+    /// The table, when all is read.
+    ///
+    /// # Errors
+    /// [`LogError::NoNumbers`] if no column holds numbers.
+    pub fn finish(mut self) -> Result<LogTable, LogError> {
+        // A last column without name or content comes from a separator at the line's end.
+        while self.table.columns.last().is_some_and(LogColumn::is_nothing) {
+            self.table.columns.pop();
+        }
+        if self.table.columns.iter().all(|column| column.numbers == 0) {
+            return Err(LogError::NoNumbers {
+                rows: self.table.rows,
+            });
+        }
+        Ok(self.table)
+    }
+}
+
+fn column(header: &[Vec<String>], at: usize) -> LogColumn {
+    // A line of facts about the file names no column.
+    let named = |row: &&Vec<String>| !row.first().is_some_and(|first| first.starts_with('#'));
+    let mut parts: Vec<&str> = Vec::new();
+    for cell in header.iter().filter(named).filter_map(|row| row.get(at)) {
+        if !cell.is_empty() && !parts.contains(&cell.as_str()) {
+            parts.push(cell);
+        }
+    }
+    LogColumn {
+        name: if parts.is_empty() {
+            String::new()
+        } else {
+            parts.join(" · ")
+        },
+        ..LogColumn::default()
+    }
+}
+
+impl LogColumn {
+    fn push(&mut self, cell: &str, decimal_comma: bool) {
+        let value = if cell.is_empty() {
+            None
+        } else if let Some(value) = number(cell, decimal_comma) {
+            self.numbers += 1;
+            Some(value)
+        } else if let Some(value) = clock(cell) {
+            self.clocks += 1;
+            Some(value)
+        } else {
+            self.words += 1;
+            None
+        };
+        self.values.push(value.unwrap_or(f64::NAN));
+    }
+
+    fn is_nothing(&self) -> bool {
+        self.name.is_empty() && self.numbers + self.clocks + self.words == 0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    pub(super) fn read(text: &str) -> Result<LogTable, LogError> {
+        let mut reader = LogReader::new(text, Layout::of(text))?;
+        while reader.advance(2)? {}
+        reader.finish()
+    }
+
+    #[test]
+    fn columns_keep_their_numbers_and_name_what_is_none() {
+        let table = read("Time,IAS (kt),Alert,\n00:00:00,105,\"OIL, HIGH\",\n00:00:01,---,,\n00:00:02,106,,\n00:00:03,107\n")
+            .expect("a log");
+        assert_eq!(table.rows, 4);
+        assert_eq!(table.columns.len(), 3);
+        let ias = &table.columns[1];
+        assert_eq!((ias.numbers, ias.words), (3, 1));
+        assert!(ias.values[1].is_nan());
+        assert_eq!(table.columns[0].clocks, 4);
+        assert_eq!(table.columns[2].words, 1);
+        assert_eq!((table.ragged_count, table.ragged[0]), (1, (5, 2)));
+    }
+
+    #[test]
+    fn quotes_in_the_middle_of_a_cell_are_kept_and_an_open_one_is_told() {
+        let table =
+            read("#k,a=\"1\",b=\"2\"\nTime,CHT1,x\n0,380,1\n1,381,2\n2,382,3\n").expect("a log");
+        assert_eq!(table.columns[1].name, "CHT1");
+        assert_eq!(table.columns[1].numbers, 3);
+        let mut text = "Time,CHT1,Note\n0,380,a\n1,381,\"open\n".to_owned();
+        for second in 2..20 {
+            text.push_str(&format!("{second},380,b\n"));
+        }
+        let told = read(&text).expect_err("told");
+        assert_eq!(told, LogError::OpenQuote { line: 3, column: 3 });
+    }
+
+    #[test]
+    fn what_is_no_log_is_told() {
+        assert_eq!(read(" \n"), Err(LogError::Empty));
+        assert_eq!(
+            read("abc\nd\0e"),
+            Err(LogError::NotText { line: 2, column: 2 })
+        );
+        assert_eq!(
+            read("only\nwords\nhere\n"),
+            Err(LogError::NoNumbers { rows: 2 })
+        );
+    }
+}

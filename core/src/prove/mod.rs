@@ -1,0 +1,7 @@
+//! What flights say: logs, calibration, hot day, before and after.
+
+pub mod before_after;
+pub mod calibrate;
+pub mod doubts;
+pub mod hot_day;
+pub mod log;

@@ -1,0 +1,4 @@
+//! What is typed and shown: dimensions, parsing and formatting numbers, SI values of customary units.
+
+pub mod si;
+pub mod typed;

@@ -1,0 +1,6 @@
+//! What the browser lends: files, storage, window, short tasks.
+
+pub mod files;
+pub mod short_tasks;
+pub mod storage;
+pub mod window;

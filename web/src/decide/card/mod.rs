@@ -1,0 +1,4 @@
+//! The shutter card.
+
+pub mod panel;
+pub mod words;

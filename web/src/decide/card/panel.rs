@@ -1,0 +1,174 @@
+//! Shutter card: the opening over outside air in the builder's own notches, printed on half a page.
+
+use crate::browser::window;
+use crate::charts::view::FigureView;
+use crate::charts::{Size, shutter};
+use crate::decide::card::words;
+use crate::kit::after_pause::use_after_pause;
+use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::format;
+use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
+use coolpath_core::document::condition::Condition;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the card needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Condition that is shown.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// The panel; its card is computed only while it stands open.
+#[function_component]
+pub fn CardPanel(props: &Props) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    let notches = use_state(|| "6".to_owned());
+    let strips = use_state(|| "8".to_owned());
+    let field = |id: &'static str, label: &'static str, text: &UseStateHandle<String>| {
+        let set = text.clone();
+        let on_input = on_text(move |text| {
+            set.set(text);
+        });
+        let fault = words::marks(text, label).err();
+        let fault_id = format!("{id}-fault");
+        html! {
+            <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
+                <label for={id}>{ label }</label>
+                <input {id} type="text" inputmode="numeric" autocomplete="off" value={(**text).clone()}
+                    aria-describedby={fault_id.clone()} oninput={on_input} />
+                <p id={fault_id} class="fault">{ fault.unwrap_or_default() }</p>
+            </div>
+        }
+    };
+    let shown = use_after_pause(props);
+    // A card of the design before is never printed.
+    let waiting = shown != *props;
+    let condition = shown.design.conditions.get(shown.place);
+    let counts = (
+        words::marks(&notches, "").unwrap_or(6),
+        words::marks(&strips, "").unwrap_or(8),
+    );
+    let print = Callback::from(|_: MouseEvent| window::print_only("print-card"));
+    html! {
+        <details class="section" id="card" ontoggle={on_toggle}>
+            <summary>{ "Shutter card" }</summary>
+            if *open {
+                <div class="fields card-fields">
+                    { field("card-notches", "Notches of the shutter's lever", &notches) }
+                    { field("card-strips", "Strips of tape that would cover the core", &strips) }
+                </div>
+                { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {
+                    width: shown.width.min(640),
+                    height: 240,
+                })) }
+                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
+            }
+        </details>
+    }
+}
+
+fn card(
+    design: &Design,
+    condition: &Condition,
+    counts: (u32, u32),
+    system: UnitSystem,
+    size: Size,
+) -> Html {
+    let installation = &design.installation;
+    let points = shutter::points(installation, condition);
+    let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
+    let tapes = tape_card(installation, condition, &oats);
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let limit = installation.engine.oil_limit.value;
+    let jammed_hot = points
+        .iter()
+        .find(|point| point.oil_jammed_shut.value > limit);
+    let fitted = installation.shutter.fitted;
+    let congealing = points.iter().rev().find(|point| point.congealing.is_some());
+    let bypassing = points
+        .iter()
+        .rev()
+        .find(|point| point.oil_through_cooler < 0.5);
+    html! {
+        <div class="card">
+            <h3>{ format!("{}: {}", design.name, condition.name) }</h3>
+            <p>{ format!("To hold {} of oil at the gauge. Limit {} (yours, from your manual{}).",
+                format::temperature(condition.oil_target.value, system),
+                format::temperature(limit, system),
+                if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },
+            ) }</p>
+            <div class="scroll" tabindex="0" role="region" aria-label="Shutter card">
+            <table>
+                <thead><tr>
+                    <th scope="col">{ format!("OAT, {}", unit.symbol) }</th>
+                    if fitted {
+                        <th scope="col">{ "Notch, from closed" }</th>
+                        <th scope="col">{ "Open" }</th>
+                    }
+                    <th scope="col">{ "Tape instead" }</th>
+                    <th scope="col">{ format!("Oil, {}", unit.symbol) }</th>
+                    if fitted {
+                        <th scope="col">{ "Jammed shut" }</th>
+                        <th scope="col">{ "Jammed open" }</th>
+                    }
+                </tr></thead>
+                <tbody>
+                    { for points.iter().zip(tapes).map(|(point, tape)| html! {
+                        <tr>
+                            <th scope="row">{ shown(point.oat.value) }</th>
+                            if fitted {
+                                <td>{ words::opening(point, counts.0) }</td>
+                                <td>{ format!("{:.0} % ({:.0}–{:.0})", 100.0 * point.opening, 100.0 * point.opening_band.0, 100.0 * point.opening_band.1) }</td>
+                            }
+                            <td>{ tape.map_or_else(|error| error.to_string(), |tape| words::strips(tape, counts.1)) }</td>
+                            <td>{ shown(point.oil.value) }</td>
+                            if fitted {
+                                <td>{ shown(point.oil_jammed_shut.value) }{ if point.oil_jammed_shut.value > limit { " over limit" } else { "" } }</td>
+                                <td>{ shown(point.oil_jammed_open.value) }</td>
+                            }
+                        </tr>
+                    }) }
+                </tbody>
+            </table>
+            </div>
+            <ul class="warnings">
+                { jammed_hot.filter(|_| fitted).map(|point| html! {
+                    <li>{ format!("A shutter jammed shut passes your oil limit from {} {} outside. Rig it to fail open.", shown(point.oat.value), unit.symbol) }</li>
+                }) }
+                <li>{ format!("Never blank the core fully: tape is counted up to {:.0} % of it.", 100.0 * MOST_TAPED) }</li>
+                { congealing.map(|point| html! {
+                    <li>{ format!("At {} {} and below, oil in the cold core gets so thick that it may congeal; then the oil overheats in ice-cold air, and this card does not hold.", shown(point.oat.value), unit.symbol) }</li>
+                }) }
+                if installation.oil.thermostat {
+                    <li>{ bypassing.map_or_else(
+                        || "The thermostatic bypass is in the balance; over this card most of the oil passes the cooler.".to_owned(),
+                        |point| format!("The thermostatic bypass is in the balance: at {} {} and below, more than half of the oil goes round the cooler. It does not hold a minimum.", shown(point.oat.value), unit.symbol),
+                    ) }</li>
+                }
+                <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
+            </ul>
+            if fitted {
+                <div class="card-chart"><FigureView figure={shutter::jams(condition, &points, limit, system, size)} /></div>
+            }
+        </div>
+    }
+}

@@ -1,0 +1,75 @@
+//! The shutter card in the builder's own marks. Pure.
+
+use coolpath_core::answer::evaluate::ShutterState;
+use coolpath_core::decide::shutter_card::{CardPoint, Tape};
+
+/// Most notches or strips that are counted.
+pub const MOST_MARKS: u32 = 40;
+
+/// Number of notches or strips from a typed text.
+///
+/// # Errors
+/// A sentence with the permitted range.
+pub fn marks(text: &str, what: &str) -> Result<u32, String> {
+    text.trim()
+        .parse()
+        .ok()
+        .filter(|count| (1..=MOST_MARKS).contains(count))
+        .ok_or_else(|| format!("{what} must be a whole number between 1 and {MOST_MARKS}"))
+}
+
+/// The notch for an opening, 0 closed, rounded to the open side: too cool errs safely.
+#[must_use]
+pub fn notch(opening: f64, notches: u32) -> u32 {
+    (opening * f64::from(notches) - 1e-9).ceil().max(0.0) as u32
+}
+
+/// Opening in words.
+#[must_use]
+pub fn opening(point: &CardPoint, notches: u32) -> String {
+    match point.state {
+        ShutterState::OpenTooHot { .. } => format!("open, {notches} of {notches}: not enough"),
+        ShutterState::ClosedTooCold { .. } => format!("closed, 0 of {notches}: still too cold"),
+        _ => format!("{} of {notches}", notch(point.opening, notches)),
+    }
+}
+
+/// Strips of tape in words, rounded to fewer strips: too cool errs safely.
+#[must_use]
+pub fn strips(tape: Tape, strips: u32) -> String {
+    match tape {
+        Tape::NoneTooHot => "none".to_owned(),
+        Tape::MostTooCold => "as many as are safe: still too cold".to_owned(),
+        Tape::Holds(share) => {
+            let count = (share * f64::from(strips) + 1e-9).floor() as u32;
+            if count == 0 {
+                "none".to_owned()
+            } else {
+                format!("{count} of {strips}")
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn notches_round_to_the_open_side_and_strips_to_fewer() {
+        assert_eq!(notch(0.0, 6), 0);
+        assert_eq!(notch(0.01, 6), 1);
+        assert_eq!(notch(0.5, 6), 3);
+        assert_eq!(notch(1.0, 6), 6);
+        assert_eq!(strips(Tape::Holds(0.49), 8), "3 of 8");
+        assert_eq!(strips(Tape::Holds(0.05), 8), "none");
+    }
+
+    #[test]
+    fn a_count_that_is_none_is_told() {
+        assert_eq!(marks(" 6 ", "Notches"), Ok(6));
+        for text in ["0", "41", "six", "", "2.5"] {
+            assert!(marks(text, "Notches").is_err(), "{text}");
+        }
+    }
+}

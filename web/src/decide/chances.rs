@@ -1,0 +1,301 @@
+//! "How sure?": every assumption drawn from its range; percentiles, chances, what to measure next.
+
+use crate::browser::short_tasks::Pace;
+use crate::charts::view::FigureView;
+use crate::charts::{Figure, Size, chances};
+use coolpath_core::decide::chances::{
+    DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Rank, Sampling, Summary, how_to_measure, ranking,
+};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Condition that is shown; the ranking is for it.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for the charts, CSS pixels.
+    pub width: u32,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// Draws between two looks at the clock.
+const STEP: usize = 10;
+/// Assumptions that are listed.
+const LISTED: usize = 6;
+
+#[derive(Clone)]
+enum Shown {
+    Nothing,
+    Fault(String),
+    Working(usize, usize),
+    Stopped,
+    Done(Rc<Done>),
+}
+
+/// A finished sampling of a design, with what it says of each condition.
+struct Done {
+    sampling: Sampling,
+    summaries: Vec<Option<Summary>>,
+    design: Rc<Design>,
+}
+
+/// The panel.
+#[function_component]
+pub fn SurePanel(props: &Props) -> Html {
+    let Props {
+        design,
+        place,
+        system,
+        width,
+    } = props;
+    let shown = use_state(|| Shown::Nothing);
+    let running = use_mut_ref(|| 0_u64);
+    let start = {
+        let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut sampling = match Sampling::new(&design, DEFAULT_DRAWS, DEFAULT_SEED) {
+                Ok(sampling) => sampling,
+                Err(error) => return shown.set(Shown::Fault(error.to_string())),
+            };
+            *running.borrow_mut() += 1;
+            let mine = *running.borrow();
+            let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
+            spawn_local(async move {
+                let mut pace = Pace::begun();
+                shown.set(Shown::Working(0, DEFAULT_DRAWS));
+                sleep(Duration::ZERO).await;
+                while sampling.advance(STEP) {
+                    if !pace.breathe().await {
+                        continue;
+                    }
+                    if *running.borrow() != mine {
+                        return;
+                    }
+                    let (done, all) = sampling.progress();
+                    shown.set(Shown::Working(done, all));
+                }
+                let places = 0..design.conditions.len();
+                shown.set(Shown::Done(Rc::new(Done {
+                    summaries: places.map(|place| sampling.summary(place)).collect(),
+                    sampling,
+                    design,
+                })));
+            });
+        })
+    };
+    let stop = {
+        let (shown, running) = (shown.clone(), running.clone());
+        Callback::from(move |_: MouseEvent| {
+            *running.borrow_mut() += 1;
+            shown.set(Shown::Stopped);
+        })
+    };
+    html! {
+        <details class="section" id="sure">
+            <summary>{ "How sure? Chances, and what to measure next" }</summary>
+            <p class="hint">{ format!("Draws every assumption from its likely range {DEFAULT_DRAWS} times, solves every condition each time, and counts. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
+            <div class="buttons"><button type="button" onclick={start}>{ format!("Draw {DEFAULT_DRAWS} times") }</button></div>
+            <div aria-live="polite">
+                { match &*shown {
+                    Shown::Nothing => Html::default(),
+                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
+                    Shown::Working(done, all) => html! {
+                        <p>
+                            <progress value={done.to_string()} max={all.to_string()} aria-label="Drawing" />
+                            { format!(" {done} of {all} ") }
+                            <button type="button" class="quiet" onclick={stop}>{ "Stop" }</button>
+                        </p>
+                    },
+                    Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
+                    Shown::Done(done) => html! {
+                        <>
+                            if *done.design != **design {
+                                <p class="stale">{ "The design has changed since: these are the chances of the design before. Draw again." }</p>
+                            }
+                            <Results done={done.clone()} place={*place} system={*system} width={*width} />
+                        </>
+                    },
+                } }
+            </div>
+        </details>
+    }
+}
+
+/// What the results need; they are drawn anew only when one of it changes.
+#[derive(Properties, Clone)]
+struct ResultsProps {
+    done: Rc<Done>,
+    place: usize,
+    system: UnitSystem,
+    width: u32,
+}
+
+impl PartialEq for ResultsProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.done, &other.done)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// What the draws say.
+#[function_component]
+fn Results(props: &ResultsProps) -> Html {
+    let (done, system) = (&props.done, props.system);
+    html! {
+        <>
+            { chances(done, system) }
+            { for spreads(done, system, props.width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
+            { next(&done.sampling, &done.design, props.place) }
+        </>
+    }
+}
+
+fn three(found: &Percentiles, dimension: Dimension, system: UnitSystem) -> String {
+    let unit = dimension.shown(system);
+    let number = |si: f64| {
+        let shown = unit.from_si(si);
+        if dimension == Dimension::Temperature {
+            format!("{shown:.0}")
+        } else {
+            coolpath_core::units::typed::rounded_text(shown, 3)
+        }
+    };
+    format!(
+        "{} · {} · {} {}",
+        number(found.p10),
+        number(found.p50),
+        number(found.p90),
+        unit.symbol
+    )
+    .replace('-', "−")
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+fn chances(done: &Done, system: UnitSystem) -> Html {
+    let conditions = done.design.conditions.iter().zip(&done.summaries);
+    let rows =
+        conditions.map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system));
+    html! {
+        <>
+            <p class="hint">{ "Three numbers: one case in ten lies below the first, half below the second, one in ten above the third." }</p>
+            <div class="scroll" tabindex="0" role="region" aria-label="Chances per condition">
+                <table>
+                    <thead><tr>
+                        <th scope="col">{ "Condition" }</th>
+                        <th scope="col">{ "Hottest head" }</th>
+                        <th scope="col">{ "Oil" }</th>
+                        <th scope="col">{ "Δp" }</th>
+                        <th scope="col">{ "Cooling drag" }</th>
+                        <th scope="col">{ "Chance inside both limits" }</th>
+                    </tr></thead>
+                    <tbody>
+                        { for rows }
+                    </tbody>
+                </table>
+            </div>
+        </>
+    }
+}
+
+/// Heads and oil of all conditions as figures.
+fn spreads(done: &Done, system: UnitSystem, width: u32) -> [Figure; 2] {
+    let engine = &done.design.installation.engine;
+    let size = Size {
+        width: width.min(560),
+        height: 240,
+    };
+    let (draws, _) = done.sampling.progress();
+    let drawn = |what: &str, pick: fn(&Summary) -> Percentiles, limit_k: f64| {
+        let conditions = done.design.conditions.iter().zip(&done.summaries);
+        let list: Vec<(String, Option<Percentiles>)> = conditions
+            .map(|(condition, found)| (condition.name.clone(), found.as_ref().map(pick)))
+            .collect();
+        chances::figure(what, &list, limit_k, draws, system, size)
+    };
+    [
+        drawn("Hottest head", |found| found.head, engine.head_limit.value),
+        drawn("Oil", |found| found.oil, engine.oil_limit.value),
+    ]
+}
+
+fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html {
+    let Some(found) = summary else {
+        return html! { <tr><th scope="row">{ name }</th><td colspan="5">{ "No answer." }</td></tr> };
+    };
+    let notes: Vec<String> = [
+        (found.without_air, "without any air, counted as outside"),
+        (
+            found.contradictions,
+            "left out: their assumptions contradict each other",
+        ),
+        (found.unsolved, "left out: not solved"),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(count, why)| format!("; {count} draws {why}"))
+    .collect();
+    let left_out = notes.concat();
+    html! {
+        <tr>
+            <th scope="row">{ name }</th>
+            <td>{ three(&found.head, Dimension::Temperature, system) }</td>
+            <td>{ three(&found.oil, Dimension::Temperature, system) }</td>
+            <td>{ three(&found.baffle_drop, Dimension::Pressure, system) }</td>
+            <td>{ three(&found.drag, Dimension::Force, system) }</td>
+            <td>{ format!("{} (heads {}, oil {}){left_out}", percent(found.both_inside), percent(found.head_inside), percent(found.oil_inside)) }</td>
+        </tr>
+    }
+}
+
+fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
+    let name = design
+        .conditions
+        .get(place)
+        .map_or("", |condition| condition.name.as_str());
+    let list = |ranks: Vec<Rank>| {
+        html! {
+            <ol>
+                { for ranks.into_iter().filter(|rank| rank.share > 0.005).take(LISTED).map(|rank| html! {
+                    <li>{ format!(
+                        "{}: knowing it takes {} of the variance and narrows the answer by {}. {}",
+                        rank.input.label,
+                        percent(rank.share),
+                        percent(rank.narrowing),
+                        how_to_measure(rank.input.id)
+                    ) }</li>
+                }) }
+            </ol>
+        }
+    };
+    html! {
+        <>
+            <h3>{ format!("What to measure next, for the heads in “{name}”") }</h3>
+            { list(ranking(sampling, place, |drawn| drawn.head)) }
+            <h3>{ format!("What to measure next, for the oil in “{name}”") }</h3>
+            { list(ranking(sampling, place, |drawn| drawn.oil)) }
+            <p class="hint">{ "Ranked by what knowing an assumption would do to the answer, not by how wide its range is. What you have measured, mark so at its field." }</p>
+        </>
+    }
+}

@@ -1,0 +1,146 @@
+//! Climb help: airspeed or power that holds a head temperature, and what enriching is worth.
+
+use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::format;
+use coolpath_core::decide::climb::{
+    Holding, POWERS, SPEEDS_M_S, largest_power, mixtures, slowest_airspeed,
+};
+use coolpath_core::document::condition::Condition;
+use coolpath_core::document::condition::Mixture;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the help needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Condition that is shown.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.place == other.place
+            && self.system == other.system
+    }
+}
+
+/// The panel; it computes only while it stands open.
+#[function_component]
+pub fn ClimbPanel(props: &Props) -> Html {
+    let Props {
+        design,
+        place,
+        system,
+    } = props;
+    let system = *system;
+    let (open, on_toggle) = use_unfolding();
+    let typed = use_state(|| None::<String>);
+    let on_input = {
+        let typed = typed.clone();
+        on_text(move |text| {
+            typed.set(Some(text));
+        })
+    };
+    let limit_k = design.installation.engine.head_limit.value;
+    let text = (*typed)
+        .clone()
+        .unwrap_or_else(|| typed::text(limit_k, Dimension::Temperature, system));
+    let target = typed::parse(&text, Dimension::Temperature, system)
+        .ok()
+        .filter(|kelvin| (300.0..=700.0).contains(kelvin));
+    let unit = Dimension::Temperature.shown(system).symbol;
+    html! {
+        <details class="section" id="climb" ontoggle={on_toggle}>
+            <summary>{ "Climb help" }</summary>
+            if *open {
+                <div class="fields">
+                    <div class={classes!("field", target.is_none().then_some("field-fault"))}>
+                        <label for="climb-target">{ "Head temperature to hold" }<span class="unit">{ format!(" ({unit})") }</span></label>
+                        <input id="climb-target" type="text" inputmode="decimal" autocomplete="off" value={text}
+                            aria-describedby="climb-target-fault" oninput={on_input} />
+                        <p id="climb-target-fault" class="fault">{ if target.is_none() { "Head temperature to hold must be a temperature between 80 and 800 °F" } else { "" } }</p>
+                    </div>
+                </div>
+                // Always one child: a list that grows would build the field anew and lose its focus.
+                { target.zip(design.conditions.get(*place))
+                    .map(|(target, condition)| answers(design, condition, target, system))
+                    .unwrap_or_default() }
+            }
+        </details>
+    }
+}
+
+fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSystem) -> Html {
+    let installation = &design.installation;
+    let speed = |m_s: f64| format::quantity(m_s, Dimension::Speed, system, 3);
+    let percent = |share: f64| format!("{:.0} % of rated power", 100.0 * share);
+    let held = format::quantity(target, Dimension::Temperature, system, 3);
+    let slowest = match slowest_airspeed(installation, condition, target) {
+        Ok(Holding::From(found)) => format!("{} indicated, at this power", speed(found)),
+        Ok(Holding::Everywhere) => format!("any from {} on", speed(SPEEDS_M_S.0)),
+        Ok(Holding::Nowhere) => format!("none up to {}", speed(SPEEDS_M_S.1)),
+        Err(error) => error.to_string(),
+    };
+    let largest = match largest_power(installation, condition, target) {
+        Ok(Holding::From(found)) => {
+            format!(
+                "{}, at {} indicated",
+                percent(found),
+                speed(condition.airspeed.value)
+            )
+        }
+        Ok(Holding::Everywhere) => format!("any up to {}", percent(POWERS.1)),
+        Ok(Holding::Nowhere) => format!("none down to {}", percent(POWERS.0)),
+        Err(error) => error.to_string(),
+    };
+    let name = |mixture: Mixture| match mixture {
+        Mixture::FullRich => "full rich",
+        Mixture::BestPower => "best power",
+        Mixture::PeakEgt => "peak EGT",
+        Mixture::LeanOfPeak => "lean of peak EGT",
+        Mixture::FuelFlow => "by fuel flow",
+    };
+    let now = coolpath_core::answer::evaluate::solved(installation, condition, None)
+        .ok()
+        .map(|found| coolpath_core::answer::evaluate::hottest_reading(installation, &found));
+    let rows: Vec<(String, String)> = match mixtures(installation, condition) {
+        Err(error) => vec![("Mixture".to_owned(), error.to_string())],
+        Ok(found) => found
+            .into_iter()
+            .map(|(mixture, head)| {
+                let change = now.map_or_else(String::new, |now| {
+                    let by =
+                        format::quantity(head - now, Dimension::TemperatureDifference, system, 2);
+                    let sign = if head > now { "+" } else { "" };
+                    if mixture == condition.mixture {
+                        " (as it is)".to_owned()
+                    } else {
+                        format!(" ({sign}{by})")
+                    }
+                });
+                (
+                    format!("Hottest head, {}", name(mixture)),
+                    format!("{}{change}", format::temperature(head, system)),
+                )
+            })
+            .collect(),
+    };
+    html! {
+        <>
+            <dl class="numbers">
+                <div><dt>{ format!("Slowest airspeed that holds {held}") }</dt><dd>{ slowest }</dd></div>
+                <div><dt>{ format!("Largest power that holds {held}") }</dt><dd>{ largest }</dd></div>
+                { for rows.into_iter().map(|(what, words)| html! { <div><dt>{ what }</dt><dd>{ words }</dd></div> }) }
+            </dl>
+            <p class="hint">{ format!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
+        </>
+    }
+}

@@ -1,0 +1,4 @@
+//! Alternatives side by side.
+
+pub mod panel;
+pub mod words;

@@ -1,0 +1,323 @@
+//! "Compare": alternatives beside the design, at the fixed exit and at equal heads.
+
+use crate::charts::Size;
+use crate::charts::differences;
+use crate::charts::differences::Bar;
+use crate::charts::view::FigureView;
+use crate::decide::compare::words;
+use crate::decide::compare::words::{Comparing, Comparison, ROWS, Stand, cell};
+use crate::design::drawing::{CowlDrawing, Part};
+use crate::kit::controls::on_text;
+use crate::kit::format;
+use crate::state::Action;
+use coolpath_core::answer::evaluate;
+use coolpath_core::decide::compare::{Alternative, Compared, Difference, MAX_ALTERNATIVES, Preset};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+use yew::prelude::*;
+
+/// What the comparison needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design with its alternatives.
+    pub design: Rc<Design>,
+    /// Condition that is shown.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for charts, CSS pixels.
+    pub width: u32,
+    /// What the buttons do.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.place == other.place
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// The panel.
+#[function_component]
+pub fn ComparePanel(props: &Props) -> Html {
+    let Props {
+        design,
+        place,
+        system,
+        width,
+        dispatch,
+    } = props;
+    let (place, system) = (*place, *system);
+    let made = use_comparisons(design, place);
+    let full = design.alternatives.len() >= MAX_ALTERNATIVES;
+    let add = |name: &'static str,
+               installation: coolpath_core::document::installation::Installation| {
+        let action = Action::AddAlternative(Box::new(Alternative {
+            name: name.to_owned(),
+            installation,
+        }));
+        html! {
+            <button type="button" class="quiet" disabled={full} onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ name }</button>
+        }
+    };
+    let condition = design
+        .conditions
+        .get(place)
+        .map_or("", |condition| condition.name.as_str());
+    html! {
+        <details class="section" id="compare">
+            <summary>{ format!("Compare ({} of {MAX_ALTERNATIVES} alternatives)", design.alternatives.len()) }</summary>
+            <p class="hint">{ "Each alternative stands against the design as it is, on the same conditions: with its exit as it is, and with its exit re-sized until the heads are the same in the hardest condition. At a fixed exit a leak lowers drag, which misleads." }</p>
+            <div class="phrases" role="group" aria-label="Alternatives one click away">
+                { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
+                { add("The design as it is now", design.installation.clone()) }
+            </div>
+            if design.alternatives.is_empty() {
+                <p>{ "No alternative yet. Choose one above; or keep the design as it is now, and then change it." }</p>
+            } else {
+                <p>{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition.") }</p>
+            }
+            { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
+                alternative_view(props, at, alternative, made.get(at))
+            }) }
+            { charts(&made, system, Size { width: (*width).min(640), height: 220 }) }
+        </details>
+    }
+}
+
+fn alternative_view(
+    props: &Props,
+    at: usize,
+    alternative: &Alternative,
+    made: Option<&Comparison>,
+) -> Html {
+    let Props {
+        design,
+        place,
+        system,
+        dispatch,
+        ..
+    } = props;
+    let id = format!("alternative-{at}");
+    let on_name = {
+        let dispatch = dispatch.clone();
+        on_text(move |text| {
+            dispatch.emit(Action::NameAlternative(at, text));
+        })
+    };
+    let words = words::differences_in_words(design, alternative, *system);
+    html! {
+        <section class="entry" key={id.clone()} aria-label={alternative.name.clone()}>
+            <div class="field">
+                <label for={id.clone()}>{ format!("Alternative {}", at + 1) }</label>
+                <input {id} type="text" autocomplete="off" value={alternative.name.clone()} oninput={on_name} />
+            </div>
+            <p class="hint">{ if words.is_empty() {
+                "The same as the design.".to_owned()
+            } else {
+                format!("Differs: {}.", words.join("; "))
+            } }</p>
+            { made.map_or_else(
+                || html! { <p class="hint">{ "Comparing …" }</p> },
+                |made| table(made, *system),
+            ) }
+            { drawing(design, alternative, *place, *system) }
+            <div class="buttons">
+                <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
+                    onclick={dispatch.reform(move |_: MouseEvent| Action::Adopt(at))}>{ "Adopt" }</button>
+                <button type="button" class="quiet" aria-label={format!("Delete {}", alternative.name)}
+                    onclick={dispatch.reform(move |_: MouseEvent| Action::RemoveAlternative(at))}>{ "Delete" }</button>
+            </div>
+        </section>
+    }
+}
+
+/// Cells of a stand in the order of the table.
+fn cells(stand: &Stand, system: UnitSystem) -> Vec<String> {
+    let refused = |error: &evaluate::EvaluateError| error.to_string();
+    let mut cells: Vec<String> = match &stand.shown {
+        Err(error) => ROWS.iter().map(|_| refused(error)).collect(),
+        Ok(found) => {
+            let within = found.within_uncertainty().each();
+            ROWS.iter()
+                .enumerate()
+                .map(|(at, (_, dimension))| {
+                    cell(
+                        found.by.each()[at],
+                        &found.band.each()[at],
+                        within[at],
+                        *dimension,
+                        system,
+                    )
+                })
+                .collect()
+        }
+    };
+    cells.push(match &stand.level {
+        None => format::NONE.to_owned(),
+        Some(Err(error)) => refused(error),
+        Some(Ok(found)) => cell(
+            found.by.speed,
+            &found.band.speed,
+            found.within_uncertainty().speed,
+            Dimension::Speed,
+            system,
+        ),
+    });
+    cells.push(format::quantity(stand.exit_m2, Dimension::Area, system, 3));
+    cells
+}
+
+fn table(made: &Comparison, system: UnitSystem) -> Html {
+    let fixed = cells(&made.fixed, system);
+    let equal = made.equal.as_ref().map(|stand| cells(stand, system));
+    let names = ROWS
+        .iter()
+        .map(|(name, _)| *name)
+        .chain(["Speed in level flight", "Exit, net"]);
+    html! {
+        <div class="scroll" tabindex="0" role="region" aria-label={format!("Comparison: {}", made.name)}>
+            <table>
+                <thead><tr>
+                    <th scope="col">{ "Difference to the design" }</th>
+                    <th scope="col">{ "At the fixed exit" }</th>
+                    <th scope="col">{ "At equal heads" }</th>
+                </tr></thead>
+                <tbody>
+                    { for names.enumerate().map(|(at, name)| html! {
+                        <tr>
+                            <th scope="row">{ name }</th>
+                            <td>{ fixed[at].clone() }</td>
+                            <td>{ equal.as_ref().map_or_else(
+                                || if at == 0 { "no exit brings the heads there".to_owned() } else { format::NONE.to_owned() },
+                                |equal| equal[at].clone(),
+                            ) }</td>
+                        </tr>
+                    }) }
+                </tbody>
+            </table>
+        </div>
+    }
+}
+
+fn drawing(design: &Design, alternative: &Alternative, place: usize, system: UnitSystem) -> Html {
+    let Some(condition) = design.conditions.get(place) else {
+        return Html::default();
+    };
+    let Ok(found) = evaluate::solved(&alternative.installation, condition, None) else {
+        return Html::default();
+    };
+    let answer = Rc::new(evaluate::answer(
+        &alternative.installation,
+        condition,
+        &found,
+    ));
+    let none = Callback::from(|_: Part| {});
+    html! {
+        <details>
+            <summary>{ format!("Drawing of “{}”", alternative.name) }</summary>
+            <div class="scroll" tabindex="0" role="region" aria-label={format!("Drawing of {}", alternative.name)}>
+                <CowlDrawing installation={alternative.installation.clone()} {answer} flap={condition.flap}
+                    worth={Vec::new()} {system} on_choose={none} />
+            </div>
+        </details>
+    }
+}
+
+fn bars(
+    made: &[Comparison],
+    dimension: Dimension,
+    system: UnitSystem,
+    of: impl Fn(&Comparison) -> Option<Difference>,
+    which: fn(&Compared<f64>) -> f64,
+    band: fn(&Compared<coolpath_core::answer::band::Band>) -> coolpath_core::answer::band::Band,
+) -> Vec<Bar> {
+    let unit = dimension.shown(system);
+    made.iter()
+        .filter_map(|comparison| {
+            let found = of(comparison)?;
+            let (by, band) = (which(&found.by), band(&found.band));
+            Some(Bar {
+                name: comparison.name.clone(),
+                by: unit.from_si(by),
+                low: unit.from_si(by - band.below),
+                high: unit.from_si(by + band.above),
+            })
+        })
+        .collect()
+}
+
+fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
+    if made.is_empty() {
+        return Html::default();
+    }
+    let heads = bars(
+        made,
+        Dimension::TemperatureDifference,
+        system,
+        |made| made.fixed.shown.clone().ok(),
+        |by| by.head,
+        |band| band.head,
+    );
+    let speeds = bars(
+        made,
+        Dimension::Speed,
+        system,
+        |made| made.equal.as_ref()?.level.clone()?.ok(),
+        |by| by.speed,
+        |band| band.speed,
+    );
+    let temperature = Dimension::TemperatureDifference.shown(system).symbol;
+    let speed = Dimension::Speed.shown(system).symbol;
+    html! {
+        <>
+            <FigureView figure={differences::figure("Hottest head at the fixed exit", temperature, &heads, size)} />
+            if !speeds.is_empty() {
+                <FigureView figure={differences::figure("Speed in level flight at equal heads", speed, &speeds, size)} />
+            }
+        </>
+    }
+}
+
+/// Comparisons, one alternative a task, after the last keystroke.
+#[hook]
+fn use_comparisons(design: &Rc<Design>, place: usize) -> Rc<Vec<Comparison>> {
+    let shown = use_state(|| Rc::new(Vec::new()));
+    let generation = use_mut_ref(|| 0_u64);
+    {
+        let shown = shown.clone();
+        use_effect_with((design.clone(), place), move |(design, place)| {
+            *generation.borrow_mut() += 1;
+            let mine = *generation.borrow();
+            let (design, place) = (design.clone(), *place);
+            shown.set(Rc::new(Vec::new()));
+            spawn_local(async move {
+                sleep(Duration::from_millis(400)).await;
+                if *generation.borrow() != mine || design.check().is_err() {
+                    return;
+                }
+                let mut made = Vec::new();
+                for alternative in &design.alternatives {
+                    let mut work = Comparing::new(&design, alternative, place);
+                    while !work.is_done() {
+                        sleep(Duration::ZERO).await;
+                        if *generation.borrow() != mine {
+                            return;
+                        }
+                        made.extend(work.advance());
+                    }
+                }
+                if !made.is_empty() {
+                    shown.set(Rc::new(made));
+                }
+            });
+        });
+    }
+    (*shown).clone()
+}

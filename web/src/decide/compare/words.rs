@@ -1,0 +1,325 @@
+//! What an alternative differs in, and the comparison in steps. Pure.
+
+use crate::state::choices;
+use coolpath_core::answer::evaluate::EvaluateError;
+use coolpath_core::decide::compare::{
+    Alternative, Difference, at_equal_heads, difference, hardest_for_heads,
+};
+use coolpath_core::decide::size::exit_m2;
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+
+/// What an alternative differs in from the design, in words.
+#[must_use]
+pub fn differences_in_words(
+    design: &Design,
+    alternative: &Alternative,
+    system: UnitSystem,
+) -> Vec<String> {
+    let other = Design {
+        installation: alternative.installation.clone(),
+        ..design.clone()
+    };
+    let mut words = Vec::new();
+    let lists = [
+        (
+            design.installation.inlets.len(),
+            other.installation.inlets.len(),
+            "inlets",
+        ),
+        (
+            design.installation.exits.len(),
+            other.installation.exits.len(),
+            "exits",
+        ),
+    ];
+    for (own, its, what) in lists {
+        if own != its {
+            words.push(format!("{its} {what} instead of {own}"));
+        }
+    }
+    for choice in choices::all()
+        .iter()
+        .filter(|choice| !choice.id.starts_with("condition."))
+    {
+        for place in 0..MOST_PLACES {
+            let (own, its) = ((choice.get)(design, place), (choice.get)(&other, place));
+            if let (Some(own), Some(its)) = (own, its)
+                && own != its
+            {
+                let phrase = choice.options.iter().find(|option| option.value == its);
+                words.push(format!(
+                    "{}: {}",
+                    choice.label,
+                    phrase.map_or(its.as_str(), |option| option.phrase)
+                ));
+            }
+        }
+    }
+    for (input, place) in other.places() {
+        if input.id.starts_with("condition.") || !(input.used)(&other, place) {
+            continue;
+        }
+        let (own, its) = ((input.value)(design, place), (input.value)(&other, place));
+        let was_used = (input.used)(design, place);
+        if let Some(its) = its
+            && (own != Some(its) || !was_used)
+        {
+            let shown = |si: f64| crate::kit::format::quantity(si, input.dimension, system, 3);
+            words.push(match own {
+                Some(own) if was_used => {
+                    format!("{}: {} instead of {}", input.label, shown(its), shown(own))
+                }
+                _ => format!("{}: {}", input.label, shown(its)),
+            });
+        }
+    }
+    words
+}
+
+/// Most entries of a list of openings.
+const MOST_PLACES: usize = coolpath_core::path::network::MAX_OPENINGS;
+
+/// An alternative against the design, at one exit or another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stand {
+    /// Net area of its first exit, m².
+    pub exit_m2: f64,
+    /// Difference in the condition that is shown.
+    pub shown: Result<Difference, EvaluateError>,
+    /// Difference in the first level condition, for the speed.
+    pub level: Option<Result<Difference, EvaluateError>>,
+}
+
+/// An alternative against the design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// Name of the alternative.
+    pub name: String,
+    /// With its exit as it is.
+    pub fixed: Stand,
+    /// With its exit re-sized for equal heads; `None` if no exit does that.
+    pub equal: Option<Stand>,
+}
+
+/// A comparison under way, in steps short enough for the page to answer in between.
+pub struct Comparing {
+    design: Design,
+    alternative: Alternative,
+    place: usize,
+    level: Option<usize>,
+    resized: Option<Installation>,
+    step: usize,
+    made: Option<Comparison>,
+}
+
+impl Comparing {
+    /// One alternative against a design in the condition at a place.
+    #[must_use]
+    pub fn new(design: &Design, alternative: &Alternative, place: usize) -> Self {
+        Self {
+            design: design.clone(),
+            alternative: alternative.clone(),
+            place,
+            level: design
+                .conditions
+                .iter()
+                .position(|condition| condition.phase == Phase::Cruise),
+            resized: None,
+            step: 0,
+            made: None,
+        }
+    }
+
+    fn shown(&self, installation: &Installation) -> Stand {
+        Stand {
+            exit_m2: exit_m2(installation),
+            shown: difference(&self.design, installation, self.place),
+            level: None,
+        }
+    }
+
+    fn at_level(&self, installation: &Installation) -> Option<Result<Difference, EvaluateError>> {
+        self.level
+            .map(|level| difference(&self.design, installation, level))
+    }
+
+    /// Does one step; the comparison when all is done.
+    pub fn advance(&mut self) -> Option<Comparison> {
+        let step = self.step;
+        self.step += 1;
+        match step {
+            0 => {
+                self.made = Some(Comparison {
+                    name: self.alternative.name.clone(),
+                    fixed: self.shown(&self.alternative.installation),
+                    equal: None,
+                });
+                None
+            }
+            1 => {
+                let level = self.at_level(&self.alternative.installation);
+                self.made.as_mut()?.fixed.level = level;
+                None
+            }
+            2 => {
+                self.resized = hardest_for_heads(&self.design).and_then(|hardest| {
+                    at_equal_heads(&self.design, &self.alternative.installation, hardest)
+                        .ok()
+                        .flatten()
+                });
+                None
+            }
+            3 => {
+                let equal = self.resized.as_ref().map(|resized| self.shown(resized));
+                self.made.as_mut()?.equal = equal;
+                None
+            }
+            _ => {
+                let level = self
+                    .resized
+                    .as_ref()
+                    .and_then(|resized| self.at_level(resized));
+                let mut made = self.made.take()?;
+                if let Some(equal) = &mut made.equal {
+                    equal.level = level;
+                }
+                Some(made)
+            }
+        }
+    }
+
+    /// Whether there is nothing left to do.
+    #[must_use]
+    pub fn is_done(&self) -> bool {
+        self.step > 4
+    }
+}
+
+/// Rows of a comparison's table.
+pub const ROWS: [(&str, Dimension); 5] = [
+    ("Hottest head", Dimension::TemperatureDifference),
+    ("Oil", Dimension::TemperatureDifference),
+    ("Δp across the baffles", Dimension::Pressure),
+    ("Air through the inlets", Dimension::MassFlow),
+    ("Cooling drag", Dimension::Force),
+];
+
+/// A difference with its band in words, marked where it is within the uncertainty.
+#[must_use]
+pub fn cell(
+    by: f64,
+    band: &coolpath_core::answer::band::Band,
+    within: bool,
+    dimension: Dimension,
+    system: UnitSystem,
+) -> String {
+    let unit = dimension.shown(system);
+    // No finer than two digits of the band: what lies below that is noise.
+    let widest = unit.from_si(band.wider().max(0.01 * by.abs()).max(1e-9));
+    let decimals = (1 - widest.log10().floor() as i32).clamp(0, 6) as usize;
+    let number = |si: f64| {
+        let text = format!("{:.decimals$}", unit.from_si(si));
+        let is_zero = text.chars().all(|c| matches!(c, '-' | '0' | '.'));
+        if is_zero {
+            "0".to_owned()
+        } else {
+            text.replace('-', "−")
+        }
+    };
+    let sign = if by > 0.0 && number(by) != "0" {
+        "+"
+    } else {
+        ""
+    };
+    let mark = if within {
+        ", within the uncertainty"
+    } else {
+        ""
+    };
+    format!(
+        "{sign}{} {} ({} to {}){mark}",
+        number(by),
+        unit.symbol,
+        number(by - band.below),
+        number(by + band.above)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::band::Band;
+    use coolpath_core::decide::compare::Preset;
+    use coolpath_core::document::example;
+
+    fn comparison(design: &Design, alternative: &Alternative, place: usize) -> Comparison {
+        let mut work = Comparing::new(design, alternative, place);
+        loop {
+            if let Some(made) = work.advance() {
+                assert!(work.is_done());
+                return made;
+            }
+        }
+    }
+
+    fn alternative(preset: Preset) -> Alternative {
+        Alternative {
+            name: preset.name().to_owned(),
+            installation: preset.applied(&example::design().installation),
+        }
+    }
+
+    #[test]
+    fn the_words_name_what_was_changed_and_nothing_else() {
+        let design = example::design();
+        let words = differences_in_words(
+            &design,
+            &alternative(Preset::HardPlenum),
+            UnitSystem::Customary,
+        );
+        assert_eq!(words.len(), 2, "{words:?}");
+        assert!(words[0].contains("Rigid plenum"));
+        assert!(words[1].contains("Leak area of the plenum: 1 in²"));
+        let same = Alternative {
+            name: String::new(),
+            installation: design.installation.clone(),
+        };
+        assert!(differences_in_words(&design, &same, UnitSystem::Metric).is_empty());
+    }
+
+    #[test]
+    fn a_difference_of_temperatures_has_no_offset_and_says_when_it_is_unsure() {
+        let band = Band {
+            below: 10.0,
+            above: 10.0,
+        };
+        let text = cell(
+            5.0,
+            &band,
+            true,
+            Dimension::TemperatureDifference,
+            UnitSystem::Customary,
+        );
+        assert_eq!(text, "+9 °F (−9 to 27), within the uncertainty");
+    }
+
+    #[test]
+    fn worn_seals_stand_twice() {
+        let design = example::design();
+        let made = comparison(&design, &alternative(Preset::WornSeals), 3);
+        let fixed = made.fixed.shown.expect("an answer");
+        assert!(fixed.by.head > 0.0);
+        // The example's inlets are too small for any exit to make up for worn seals in its climb.
+        if let Some(equal) = made.equal {
+            assert!(equal.exit_m2 > made.fixed.exit_m2);
+        }
+        let plenum = comparison(&design, &alternative(Preset::HardPlenum), 3);
+        let equal = plenum.equal.expect("a smaller exit");
+        assert!(equal.exit_m2 < plenum.fixed.exit_m2);
+        let level = equal.level.expect("a level condition").expect("an answer");
+        assert!(level.by.speed > 0.0, "{}", level.by.speed);
+    }
+}

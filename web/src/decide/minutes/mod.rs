@@ -1,0 +1,4 @@
+//! A flight minute by minute.
+
+pub mod panel;
+pub mod plan;

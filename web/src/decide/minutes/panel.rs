@@ -1,0 +1,231 @@
+//! "Minute by minute": heads and oil over a flight through the conditions.
+
+use crate::charts::Size;
+use crate::charts::canvas::Role;
+use crate::charts::figure::Figure;
+use crate::charts::lines::{LineChart, Series};
+use crate::charts::view::FigureView;
+use crate::decide::minutes::plan;
+use crate::decide::minutes::plan::{Flight, Plan};
+use crate::design::fields::number_field::NumberField;
+use crate::kit::controls::{on_text, use_unfolding};
+use crate::state::{Action, State};
+use coolpath_core::answer::minutes;
+use coolpath_core::answer::minutes::Moment;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::table;
+use coolpath_core::document::table::Input;
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// State of the page, for the time constants.
+    pub state: Rc<State>,
+    /// What typing does.
+    pub dispatch: Callback<Action>,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.system == other.system
+            && self.width == other.width
+            && self.state.drafts == other.state.drafts
+    }
+}
+
+/// Between two points of the chart, s.
+const STEP_S: f64 = 30.0;
+
+/// The panel; it computes only while it stands open.
+#[function_component]
+pub fn FlightPanel(props: &Props) -> Html {
+    let Props {
+        design,
+        system,
+        width,
+        ..
+    } = props;
+    let system = *system;
+    let (open, on_toggle) = use_unfolding();
+    let kept = use_state(|| None::<(Plan, UnitSystem)>);
+    // Temperatures typed without a unit would change their meaning with it.
+    let plan = match &*kept {
+        Some((plan, of)) if *of == system => plan.clone(),
+        _ => Plan::of(design, system),
+    };
+    let field =
+        |id: String, label: String, text: String, set: fn(&mut Plan, usize, String), at: usize| {
+            let (plan, kept) = (plan.clone(), kept.clone());
+            let on_input = on_text(move |text| {
+                let mut next = plan.clone();
+                set(&mut next, at, text);
+                kept.set(Some((next, system)));
+            });
+            html! {
+                <div class="field">
+                    <label for={id.clone()}>{ label }</label>
+                    <input {id} type="text" autocomplete="off" value={text} oninput={on_input} />
+                </div>
+            }
+        };
+    let unit = Dimension::Temperature.shown(system).symbol;
+    html! {
+        <details class="section" id="flight" ontoggle={on_toggle}>
+            <summary>{ "Minute by minute" }</summary>
+            if *open {
+                <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
+                <div class="fields">
+                    { for design.conditions.iter().enumerate().map(|(at, condition)| field(
+                        format!("flight-minutes-{at}"),
+                        format!("{} (minutes)", condition.name),
+                        plan.minutes.get(at).cloned().unwrap_or_default(),
+                        |plan, at, text| {
+                            if plan.minutes.len() <= at {
+                                plan.minutes.resize(at + 1, String::new());
+                            }
+                            plan.minutes[at] = text;
+                        },
+                        at,
+                    )) }
+                    { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
+                    { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
+                    { field("flight-soak".to_owned(), "After shutdown (minutes)".to_owned(), plan.soak.clone(), |plan, _, text| plan.soak = text, 0) }
+                    { for lags().map(|input| html! { <NumberField {input} place={0} state={props.state.clone()} dispatch={props.dispatch.clone()} /> }) }
+                </div>
+                { flown(design, &plan, system, *width) }
+            }
+        </details>
+    }
+}
+
+/// The time constants.
+fn lags() -> impl Iterator<Item = &'static Input> {
+    [
+        "lags.heads_s",
+        "lags.oil_s",
+        "lags.still_fins_share",
+        "lags.still_oil_share",
+    ]
+    .into_iter()
+    .filter_map(table::by_id)
+}
+
+fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
+    let flight = match plan.flight(design, system) {
+        Ok(flight) => flight,
+        Err(fault) => return html! { <p class="fault" role="alert">{ fault }</p> },
+    };
+    let found = minutes::flight(design, &flight.legs, flight.start, STEP_S);
+    match found {
+        Err(error) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
+        Ok(moments) if moments.is_empty() => {
+            html! { <p class="hint">{ "Give at least one condition some minutes." }</p> }
+        }
+        Ok(moments) => html! {
+            <>
+                { soaked(design, &flight, &moments, system) }
+                { for plan::sentences(design, &flight, &moments, system).into_iter().map(|said| html! { <p>{ said }</p> }) }
+                <FigureView figure={figure(design, &flight, &moments, system, Size { width: width.min(640), height: 280 })} />
+            </>
+        },
+    }
+}
+
+/// What happens after shutdown at the end of the flight.
+fn soaked(design: &Design, flight: &Flight, moments: &[Moment], system: UnitSystem) -> Html {
+    let (Some(last), Some(leg)) = (moments.last(), flight.legs.last()) else {
+        return Html::default();
+    };
+    if flight.soak_s <= 0.0 {
+        return Html::default();
+    }
+    minutes::soak(design, leg.condition, last.warmth, flight.soak_s, 60.0)
+        .ok()
+        .and_then(|moments| plan::soak_sentence(&moments, system))
+        .map(|said| html! { <p>{ said }</p> })
+        .unwrap_or_default()
+}
+
+fn figure(
+    design: &Design,
+    flight: &Flight,
+    moments: &[Moment],
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
+    let unit = Dimension::Temperature.shown(system);
+    let engine = &design.installation.engine;
+    let minute = |moment: &Moment| moment.seconds / 60.0;
+    let series = |name, role, of: fn(&Moment) -> f64| Series {
+        name,
+        role,
+        points: moments
+            .iter()
+            .map(|moment| (minute(moment), unit.from_si(of(moment))))
+            .collect(),
+        band: Vec::new(),
+    };
+    let mut marks = Vec::new();
+    for pair in moments.windows(2) {
+        if pair[0].leg != pair[1].leg {
+            marks.push(minute(&pair[1]));
+        }
+    }
+    let chart = LineChart {
+        shades: Vec::new(),
+        label: "Head and oil over the flight".to_owned(),
+        along: "minutes".to_owned(),
+        up: unit.symbol.to_owned(),
+        series: vec![
+            series("hottest head", Role::First, |moment| moment.warmth.head_k),
+            series("oil", Role::Third, |moment| moment.warmth.oil_k),
+        ],
+        limits: vec![
+            unit.from_si(engine.head_limit.value),
+            unit.from_si(engine.oil_limit.value),
+        ],
+        marks,
+    };
+    let name = |moment: &Moment| {
+        flight
+            .legs
+            .get(moment.leg)
+            .and_then(|leg| design.conditions.get(leg.condition))
+            .map_or_else(String::new, |condition| condition.name.clone())
+    };
+    Figure {
+        title: "Head and oil over the flight".to_owned(),
+        sentence: "Upright lines part the conditions; dashed lines are your limits.".to_owned(),
+        svg: chart.svg(size),
+        columns: vec![
+            "Minute".to_owned(),
+            "Condition".to_owned(),
+            format!("Hottest head, {}", unit.symbol),
+            format!("Oil, {}", unit.symbol),
+        ],
+        rows: moments
+            .iter()
+            .map(|moment| {
+                vec![
+                    rounded_text(minute(moment), 3),
+                    name(moment),
+                    format!("{:.0}", unit.from_si(moment.warmth.head_k)),
+                    format!("{:.0}", unit.from_si(moment.warmth.oil_k)),
+                ]
+            })
+            .collect(),
+        source: "First-order lag toward each condition's steady answer; an estimate until flown."
+            .to_owned(),
+        readout: chart.readout(size, moments.iter().map(minute).collect()),
+    }
+}

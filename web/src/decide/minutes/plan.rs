@@ -1,0 +1,265 @@
+//! A flight minute by minute: typed texts, and the legs that they make. Pure.
+
+use crate::kit::format;
+use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+
+/// The typed texts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Minutes of each condition, in the order of the conditions; empty or 0 leaves it out.
+    pub minutes: Vec<String>,
+    /// Head and oil at the start.
+    pub start: [String; 2],
+    /// Minutes after shutdown that are looked at; empty or 0 for none.
+    pub soak: String,
+}
+
+/// The plan as numbers, SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Flight {
+    /// Legs in the order of the conditions.
+    pub legs: Vec<Leg>,
+    /// At the start.
+    pub start: Warmth,
+    /// After shutdown, s.
+    pub soak_s: f64,
+}
+
+fn usual_minutes(phase: Phase) -> &'static str {
+    match phase {
+        Phase::Ground | Phase::Climb => "6",
+        Phase::Cruise => "15",
+        Phase::Descent => "8",
+    }
+}
+
+impl Plan {
+    /// A usual flight through the conditions of a design, the engine warm at the start.
+    #[must_use]
+    pub fn of(design: &Design, system: UnitSystem) -> Self {
+        let shown = |degf: f64| {
+            let kelvin = (degf + 459.67) / 1.8;
+            format!(
+                "{:.0}",
+                Dimension::Temperature.shown(system).from_si(kelvin)
+            )
+        };
+        Self {
+            minutes: design
+                .conditions
+                .iter()
+                .map(|condition| usual_minutes(condition.phase).to_owned())
+                .collect(),
+            start: [shown(200.0), shown(120.0)],
+            soak: "30".to_owned(),
+        }
+    }
+
+    /// The plan as numbers.
+    ///
+    /// # Errors
+    /// A sentence for the first text that is no value.
+    pub fn flight(&self, design: &Design, system: UnitSystem) -> Result<Flight, String> {
+        let number = |text: &str, what: &str, least: f64, most: f64| {
+            typed::parse(text, Dimension::Ratio, system)
+                .ok()
+                .filter(|value| (least..=most).contains(value))
+                .ok_or_else(|| format!("{what} must be between {least} and {most} minutes"))
+        };
+        let temperature = |text: &str, what: &str| {
+            typed::parse(text, Dimension::Temperature, system)
+                .ok()
+                .filter(|kelvin| (230.0..=600.0).contains(kelvin))
+                .ok_or_else(|| format!("{what} at the start must be between −45 and 620 °F"))
+        };
+        let mut legs = Vec::new();
+        for (place, condition) in design.conditions.iter().enumerate() {
+            let text = self.minutes.get(place).map_or("", String::as_str);
+            if text.trim().is_empty() {
+                continue;
+            }
+            let minutes = number(text, &condition.name, 0.0, MOST_MINUTES)?;
+            if minutes > 0.0 {
+                legs.push(Leg {
+                    condition: place,
+                    seconds: 60.0 * minutes,
+                });
+            }
+        }
+        let soak_s = if self.soak.trim().is_empty() {
+            0.0
+        } else {
+            60.0 * number(&self.soak, "Time after shutdown", 0.0, MOST_MINUTES)?
+        };
+        Ok(Flight {
+            soak_s,
+            legs,
+            start: Warmth {
+                head_k: temperature(&self.start[0], "Head")?,
+                oil_k: temperature(&self.start[1], "Oil")?,
+            },
+        })
+    }
+}
+
+/// What the flight says, a sentence each.
+#[must_use]
+pub fn sentences(
+    design: &Design,
+    flight: &Flight,
+    moments: &[Moment],
+    system: UnitSystem,
+) -> Vec<String> {
+    let engine = &design.installation.engine;
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
+    let name_of = |moment: &Moment| {
+        flight
+            .legs
+            .get(moment.leg)
+            .and_then(|leg| design.conditions.get(leg.condition))
+            .map_or("", |condition| condition.name.as_str())
+    };
+    let name_at = |seconds: f64| {
+        moments
+            .iter()
+            .find(|moment| moment.seconds >= seconds)
+            .map_or("", name_of)
+    };
+    let over = |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| {
+        match coolpath_core::answer::minutes::first_over(moments, limit_k, of) {
+            Some(seconds) => format!(
+                "{what} pass {} at minute {:.1}, in “{}”: {deed} before that.",
+                shown(limit_k),
+                seconds / 60.0,
+                name_at(seconds)
+            ),
+            None => format!("{what} stay inside {} all the way.", shown(limit_k)),
+        }
+    };
+    let mut list = vec![
+        over(
+            engine.head_limit.value,
+            |warmth| warmth.head_k,
+            "Heads",
+            "level off, speed up or reduce power",
+        ),
+        over(
+            engine.oil_limit.value,
+            |warmth| warmth.oil_k,
+            "Oil temperatures",
+            "level off or reduce power, and watch the oil pressure",
+        ),
+    ];
+    let fastest = moments
+        .iter()
+        .min_by(|a, b| a.head_rate_k_s.total_cmp(&b.head_rate_k_s))
+        .filter(|moment| moment.head_rate_k_s < 0.0);
+    if let Some(moment) = fastest {
+        let difference = Dimension::TemperatureDifference.shown(system);
+        list.push(format!(
+            "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling harms is \
+             disputed; this is the rate, not advice.",
+            name_of(moment),
+            difference.from_si(-60.0 * moment.head_rate_k_s),
+            difference.symbol
+        ));
+    }
+    list
+}
+
+/// What the engine does after shutdown, in a sentence; `None` without moments.
+#[must_use]
+pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
+    let shown = |kelvin: f64| format::degrees(kelvin, system);
+    let (first, last) = (moments.first()?, moments.last()?);
+    let hottest = moments
+        .iter()
+        .max_by(|a, b| a.warmth.oil_k.total_cmp(&b.warmth.oil_k))?;
+    let oil = if hottest.seconds > 0.0 {
+        format!(
+            "the oil climbs from {} to {} at minute {:.0}",
+            shown(first.warmth.oil_k),
+            shown(hottest.warmth.oil_k),
+            hottest.seconds / 60.0
+        )
+    } else {
+        format!("the oil cools from {}", shown(first.warmth.oil_k))
+    };
+    Some(format!(
+        "Heat soak after shutdown at the end: {oil}; heads are at {} after {:.0} minutes. A rough \
+         picture, from guesses; an open oil door or flap lets it out.",
+        shown(last.warmth.head_k),
+        last.seconds / 60.0
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::minutes;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn the_example_gets_too_hot_some_minutes_into_its_climb_and_cools_in_its_descent() {
+        let design = example::design();
+        let plan = Plan::of(&design, UnitSystem::Customary);
+        let flight = plan
+            .flight(&design, UnitSystem::Customary)
+            .expect("numbers");
+        assert_eq!(flight.legs.len(), 6);
+        let moments = minutes::flight(&design, &flight.legs, flight.start, 15.0).expect("a flight");
+        let said = sentences(&design, &flight, &moments, UnitSystem::Customary);
+        assert!(
+            said[0].starts_with("Heads pass 435 °F at minute "),
+            "{}",
+            said[0]
+        );
+        assert!(said[0].contains("Take-off climb"), "{}", said[0]);
+        assert!(
+            said[1].starts_with("Oil temperatures stay inside"),
+            "{}",
+            said[1]
+        );
+        // The coldest air comes after the longest heat.
+        assert!(
+            said[2].contains("“Cold cruise”") && said[2].contains("°F a minute"),
+            "{}",
+            said[2]
+        );
+    }
+
+    #[test]
+    fn heat_soak_is_told_with_its_peak() {
+        let design = example::design();
+        let start = Warmth {
+            head_k: 460.0,
+            oil_k: 350.0,
+        };
+        let moments = minutes::soak(&design, 5, start, 1800.0, 60.0).expect("an answer");
+        let said = soak_sentence(&moments, UnitSystem::Customary).expect("moments");
+        assert!(
+            said.contains("climbs from 170 °F to") && said.contains("after 30 minutes"),
+            "{said}"
+        );
+        assert_eq!(soak_sentence(&[], UnitSystem::Customary), None);
+    }
+
+    #[test]
+    fn an_empty_leg_is_left_out_and_rubbish_is_told() {
+        let design = example::design();
+        let mut plan = Plan::of(&design, UnitSystem::Metric);
+        plan.minutes[0] = String::new();
+        plan.minutes[1] = "4,5".to_owned();
+        let flight = plan.flight(&design, UnitSystem::Metric).expect("numbers");
+        assert_eq!(flight.legs.len(), 5);
+        assert!((flight.legs[0].seconds - 270.0).abs() < 1e-9);
+        plan.minutes[2] = "long".to_owned();
+        let told = plan.flight(&design, UnitSystem::Metric).expect_err("told");
+        assert!(told.starts_with("Cruise climb"), "{told}");
+    }
+}

@@ -1,0 +1,8 @@
+//! Deciding: sizes, comparisons, climb, shutter card.
+
+pub mod card;
+pub mod chances;
+pub mod climb;
+pub mod compare;
+pub mod minutes;
+pub mod size;

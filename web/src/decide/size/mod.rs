@@ -1,0 +1,5 @@
+//! Sizing inlets, exit and flap.
+
+pub mod job;
+pub mod panel;
+pub mod request;

@@ -1,0 +1,245 @@
+//! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
+
+use coolpath_core::decide::size::{Bounds, exit_m2, inlets_m2};
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+
+/// What is sought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ask {
+    /// Smallest exit for the inlets as they are.
+    Exit,
+    /// Inlets for a velocity ratio, the exit as it is.
+    Ratio,
+    /// Both for least drag in cruise.
+    Both,
+    /// Closed and open area of a cowl flap.
+    Flap,
+}
+
+/// One typed text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Text {
+    /// Smallest permitted inlets.
+    InletsLeast,
+    /// Largest permitted inlets.
+    InletsMost,
+    /// Smallest permitted exit.
+    ExitLeast,
+    /// Largest permitted exit.
+    ExitMost,
+    /// Chance that each limit is held, per cent.
+    Chance,
+    /// Least pressure across the baffles.
+    Drop,
+    /// Inlet velocity ratio sought.
+    Ratio,
+}
+
+impl Text {
+    /// All texts in the order of the form.
+    pub const ALL: [Self; 7] = [
+        Self::InletsLeast,
+        Self::InletsMost,
+        Self::ExitLeast,
+        Self::ExitMost,
+        Self::Chance,
+        Self::Drop,
+        Self::Ratio,
+    ];
+
+    /// Its label and its dimension.
+    #[must_use]
+    pub fn meaning(self) -> (&'static str, Dimension) {
+        match self {
+            Self::InletsLeast => ("All inlets, at least", Dimension::Area),
+            Self::InletsMost => ("All inlets, at most", Dimension::Area),
+            Self::ExitLeast => ("Exit (net), at least", Dimension::Area),
+            Self::ExitMost => ("Exit (net), at most", Dimension::Area),
+            Self::Chance => ("Chance that each limit holds", Dimension::Percent),
+            Self::Drop => ("Least Δp in flight (0 asks nothing)", Dimension::Pressure),
+            Self::Ratio => ("Inlet velocity ratio sought", Dimension::Ratio),
+        }
+    }
+
+    /// Permitted range, SI.
+    fn range(self) -> (f64, f64) {
+        let inch2 = 0.0254 * 0.0254;
+        match self {
+            Self::Chance => (0.5, 0.99),
+            Self::Drop => (0.0, 5000.0),
+            Self::Ratio => (0.05, 2.0),
+            _ => (inch2, 1000.0 * inch2),
+        }
+    }
+
+    fn place(self) -> usize {
+        Self::ALL.iter().position(|text| *text == self).unwrap_or(0)
+    }
+}
+
+/// The typed texts and the locks.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Request {
+    texts: [String; 7],
+    /// The inlets stay as they are.
+    pub inlets_locked: bool,
+    /// The exit stays as it is.
+    pub exit_locked: bool,
+    /// Condition whose velocity ratio is meant.
+    pub condition: usize,
+}
+
+/// The request as numbers, SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Numbers {
+    /// Bounds of both openings.
+    pub bounds: Bounds,
+    /// Chance [-].
+    pub chance: f64,
+    /// Least pressure across the baffles, Pa.
+    pub least_drop_pa: f64,
+    /// Velocity ratio [-].
+    pub ratio: f64,
+}
+
+impl Request {
+    /// A request for an installation: half to twice its openings, nine cases in ten.
+    #[must_use]
+    pub fn about(installation: &Installation, system: UnitSystem) -> Self {
+        let area = |m2: f64| rounded_text(Dimension::Area.shown(system).from_si(m2), 3);
+        let (inlets, exit) = (inlets_m2(installation), exit_m2(installation));
+        Self {
+            texts: [
+                area(0.5 * inlets),
+                area(2.5 * inlets),
+                area(0.4 * exit),
+                area(2.5 * exit),
+                "90".to_owned(),
+                "0".to_owned(),
+                "0.45".to_owned(),
+            ],
+            inlets_locked: false,
+            exit_locked: false,
+            condition: 0,
+        }
+    }
+
+    /// A request for a design, its velocity ratio meant for the first level condition.
+    #[must_use]
+    pub fn of(design: &Design, system: UnitSystem) -> Self {
+        Self {
+            condition: design
+                .conditions
+                .iter()
+                .position(|condition| condition.phase == Phase::Cruise)
+                .unwrap_or(0),
+            ..Self::about(&design.installation, system)
+        }
+    }
+
+    /// What stands in a field.
+    #[must_use]
+    pub fn text(&self, which: Text) -> &str {
+        &self.texts[which.place()]
+    }
+
+    /// The request with another text in a field.
+    #[must_use]
+    pub fn with(mut self, which: Text, typed: String) -> Self {
+        self.texts[which.place()] = typed;
+        self
+    }
+
+    /// Value of a field, SI.
+    ///
+    /// # Errors
+    /// A sentence with the permitted range.
+    pub fn value(&self, which: Text, system: UnitSystem) -> Result<f64, String> {
+        let (label, dimension) = which.meaning();
+        let (least, most) = which.range();
+        typed::parse(self.text(which), dimension, system)
+            .ok()
+            .filter(|value| (least..=most).contains(value))
+            .ok_or_else(|| {
+                let unit = dimension.shown(system);
+                format!(
+                    "{label} must be between {} and {} {}",
+                    rounded_text(unit.from_si(least), 3),
+                    rounded_text(unit.from_si(most), 3),
+                    unit.symbol
+                )
+            })
+    }
+
+    /// The request as numbers.
+    ///
+    /// # Errors
+    /// A sentence for the first field that is no value, or whose bounds are out of order.
+    pub fn numbers(&self, design: &Design, system: UnitSystem) -> Result<Numbers, String> {
+        let value = |which| self.value(which, system);
+        let mut inlets = (value(Text::InletsLeast)?, value(Text::InletsMost)?);
+        let mut exit = (value(Text::ExitLeast)?, value(Text::ExitMost)?);
+        if self.inlets_locked {
+            let own = inlets_m2(&design.installation);
+            inlets = (own, own);
+        }
+        if self.exit_locked {
+            let own = exit_m2(&design.installation);
+            exit = (own, own);
+        }
+        if inlets.0 > inlets.1 || exit.0 > exit.1 {
+            return Err("The least area must not be larger than the most".to_owned());
+        }
+        Ok(Numbers {
+            bounds: Bounds {
+                inlets_m2: inlets,
+                exit_m2: exit,
+            },
+            chance: value(Text::Chance)?,
+            least_drop_pa: value(Text::Drop)?,
+            ratio: value(Text::Ratio)?,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn texts_with_commas_and_units_make_numbers_and_rubbish_is_told() {
+        let design = example::design();
+        let request = Request::about(&design.installation, UnitSystem::Customary)
+            .with(Text::Ratio, "0,4".to_owned())
+            .with(Text::ExitMost, "700 cm²".to_owned());
+        let numbers = request
+            .numbers(&design, UnitSystem::Customary)
+            .expect("numbers");
+        assert!((numbers.ratio - 0.4).abs() < 1e-12);
+        assert!((numbers.bounds.exit_m2.1 - 0.07).abs() < 1e-9);
+        let told = request
+            .with(Text::Chance, "sure".to_owned())
+            .numbers(&design, UnitSystem::Customary)
+            .expect_err("told");
+        assert!(told.starts_with("Chance that each limit holds must be between 50 and 99"));
+    }
+
+    #[test]
+    fn a_lock_is_the_openings_own_area_and_bounds_keep_their_order() {
+        let design = example::design();
+        let mut request = Request::about(&design.installation, UnitSystem::Metric);
+        request.inlets_locked = true;
+        let numbers = request
+            .numbers(&design, UnitSystem::Metric)
+            .expect("numbers");
+        let own = inlets_m2(&design.installation);
+        assert_eq!(numbers.bounds.inlets_m2, (own, own));
+        let request = request.with(Text::ExitMost, "2 in²".to_owned());
+        assert!(request.numbers(&design, UnitSystem::Metric).is_err());
+    }
+}

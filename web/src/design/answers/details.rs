@@ -1,0 +1,158 @@
+//! One condition in full: stations, flows, heat, ratios, warnings and the solver's report.
+
+use crate::design::answers::Outcome;
+use crate::kit::format;
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::path::solve::Method;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use yew::prelude::*;
+
+/// The condition to show.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// Its outcome.
+    pub outcome: Outcome,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+/// Rows of the details: what, how much.
+#[must_use]
+pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> {
+    let pressure = |si: f64| format::quantity(si, Dimension::Pressure, system, 3);
+    let flow = |si: f64| format::quantity(si, Dimension::MassFlow, system, 3);
+    let heat = |si: f64| format::quantity(si, Dimension::Heat, system, 3);
+    let warm = |si: f64| format::temperature(si, system);
+    let force = |si: f64| format::quantity(si, Dimension::Force, system, 3);
+    let method = match answer.report.method {
+        Method::Newton => "Newton steps",
+        _ => "Newton steps after a bracketed search",
+    };
+    vec![
+        (
+            "True airspeed",
+            format::quantity(answer.true_airspeed.value, Dimension::Speed, system, 3),
+        ),
+        ("Outside air", warm(answer.outside_air.value)),
+        (
+            "Brake power",
+            format::quantity(answer.brake_power.value, Dimension::Power, system, 3),
+        ),
+        (
+            "Mixture over stoichiometric",
+            format!("{:.2}", answer.mixture),
+        ),
+        ("Ram pressure before the inlet", pressure(answer.ram.value)),
+        (
+            "Upper deck above outside static",
+            pressure(answer.upper_deck.value),
+        ),
+        (
+            "Lower deck above outside static",
+            pressure(answer.lower_deck.value),
+        ),
+        ("Across the baffles, Δp", pressure(answer.baffle_drop.value)),
+        ("Upper deck air", warm(answer.upper_deck_air.value)),
+        ("Air behind the fins", warm(answer.behind_fins.value)),
+        ("Lower deck air", warm(answer.lower_deck_air.value)),
+        ("Air through the inlets", flow(answer.inlet_flow.value)),
+        ("Air through the fins", flow(answer.fin_flow.value)),
+        ("Air past the seals", flow(answer.leak_flow.value)),
+        ("Air through the oil cooler", flow(answer.cooler_flow.value)),
+        ("Air through the exits", flow(answer.exit_flow.value)),
+        (
+            "Inlet velocity over airspeed",
+            format::ratio(answer.inlet_velocity_ratio),
+        ),
+        (
+            "Exit velocity over airspeed",
+            format::ratio(answer.exit_velocity_ratio),
+        ),
+        (
+            "Exit over inlet area",
+            format::ratio(Some(answer.area_ratio)),
+        ),
+        ("Mean head", warm(answer.head_mean.value)),
+        (
+            "Hottest head, as its probe reads it",
+            warm(answer.head_hottest.value),
+        ),
+        (
+            "Head margin",
+            format::margin(answer.head_margin.value, system),
+        ),
+        ("Hot oil, before the cooler", warm(answer.oil_hot.value)),
+        ("Oil at the gauge", warm(answer.oil.value)),
+        (
+            "Oil margin",
+            format::margin(answer.oil_margin.value, system),
+        ),
+        ("Heat from the fins", heat(answer.fin_heat.value)),
+        ("Heat into the oil", heat(answer.oil_heat.value)),
+        ("Heat from the oil cooler", heat(answer.cooler_heat.value)),
+        ("Drag at the exits", force(answer.drag_parts.exits_n)),
+        (
+            "Drag of leaks and cabin air",
+            force(answer.drag_parts.overboard_n),
+        ),
+        ("Drag of spilled air", force(answer.drag_parts.spillage_n)),
+        ("Drag of open flaps", force(answer.drag_parts.flap_n)),
+        (
+            "Solver",
+            format!(
+                "{} {method}, residual {:.0e}",
+                answer.report.iterations, answer.report.residual
+            ),
+        ),
+    ]
+}
+
+/// One condition in full.
+#[function_component]
+pub fn Details(props: &Props) -> Html {
+    match &props.outcome {
+        Err(error) => html! { <p class="fault">{ error.to_string() }</p> },
+        Ok(answer) => html! {
+            <>
+                <ul class="warnings">
+                    { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence() }</li> }) }
+                </ul>
+                <details>
+                    <summary>{ format!("All numbers of “{}”", answer.name) }</summary>
+                    <dl class="numbers">
+                        { for rows(answer, props.system).into_iter().map(|(what, value)| html! {
+                            <div><dt>{ what }</dt><dd>{ value }</dd></div>
+                        }) }
+                    </dl>
+                </details>
+            </>
+        },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::evaluate::evaluate_all;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn no_row_of_the_example_lacks_its_number_or_shows_none() {
+        for answer in evaluate_all(&example::design()).into_iter().flatten() {
+            for system in [UnitSystem::Customary, UnitSystem::Metric] {
+                for (what, value) in rows(&answer, system) {
+                    assert!(
+                        !value.contains("NaN") && !value.contains("inf"),
+                        "{what}: {value}"
+                    );
+                    let at_rest = answer.true_airspeed.value == 0.0;
+                    assert!(
+                        value != format::NONE || at_rest,
+                        "{what} of {}",
+                        answer.name
+                    );
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,158 @@
+//! The worst conditions, named in a sentence each.
+
+use crate::design::answers::Outcome;
+use crate::kit::format;
+use coolpath_core::answer::evaluate::{Answer, ShutterState};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+
+/// The answer with the smallest margin.
+fn worst(answers: &[Outcome], margin: fn(&Answer) -> f64) -> Option<&Rc<Answer>> {
+    answers
+        .iter()
+        .filter_map(|outcome| outcome.as_ref().ok())
+        .min_by(|a, b| margin(a).total_cmp(&margin(b)))
+}
+
+fn state_of(margin_k: f64) -> &'static str {
+    if margin_k >= 0.0 { "✓" } else { "✗" }
+}
+
+/// Sentences on heads and on oil; each begins with a sign for "inside" or "outside the limit".
+#[must_use]
+pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)> {
+    let mut list = Vec::new();
+    if let Some(answer) = worst(answers, |answer| answer.head_margin.value) {
+        let margin = answer.head_margin.value;
+        list.push((
+            margin >= 0.0,
+            format!(
+                "{} Heads are worst in “{}”: hottest {}, {}. {}",
+                state_of(margin),
+                answer.name,
+                format::temperature(answer.head_hottest.value, system),
+                format::margin(margin, system),
+                reason_for_heads(answer),
+            ),
+        ));
+    }
+    if let Some(answer) = worst(answers, |answer| answer.oil_margin.value) {
+        let margin = answer.oil_margin.value;
+        list.push((
+            margin >= 0.0,
+            format!(
+                "{} Oil is worst in “{}”: {} at the gauge, {}. {}",
+                state_of(margin),
+                answer.name,
+                format::temperature(answer.oil.value, system),
+                format::margin(margin, system),
+                reason_for_oil(answer, system),
+            ),
+        ));
+    }
+    list
+}
+
+/// What uses up the pressure where heads are worst.
+fn reason_for_heads(answer: &Answer) -> String {
+    let ram = answer.ram.value;
+    let outside = answer
+        .cowl
+        .exits
+        .as_slice()
+        .first()
+        .map_or(0.0, |exit| exit.outside_pa);
+    let whole = ram - outside;
+    if whole <= 0.0 {
+        return "Nothing drives the air there.".to_owned();
+    }
+    let share = |pressure: f64| (100.0 * pressure / whole).round();
+    let at_inlet = share(ram - answer.upper_deck.value);
+    let across = share(answer.baffle_drop.value);
+    let at_exit = share(answer.lower_deck.value - outside);
+    format!(
+        "Of the pressure that drives the air, the inlets take {at_inlet} %, the cylinders get \
+         {across} % and the exit takes {at_exit} %."
+    )
+}
+
+/// Where the oil's heat goes where oil is worst.
+fn reason_for_oil(answer: &Answer, system: UnitSystem) -> String {
+    let quantity = |si: f64, dimension| format::quantity(si, dimension, system, 2);
+    let into = answer.oil_heat.value;
+    let share = if into > 0.0 {
+        (100.0 * answer.cooler_heat.value / into).round()
+    } else {
+        0.0
+    };
+    let shutter = match answer.shutter {
+        ShutterState::OpenTooHot { .. } => ", its shutter fully open",
+        ShutterState::ClosedTooCold { .. } => ", its shutter shut",
+        _ => "",
+    };
+    format!(
+        "Of the {} that go into the oil the cooler takes {share} %, with {} of air{shutter}.",
+        quantity(into, Dimension::Heat),
+        quantity(answer.cooler_flow.value, Dimension::MassFlow),
+    )
+}
+
+/// The one line that stands at the bottom of a phone.
+#[must_use]
+pub fn short_line(answers: &[Outcome], system: UnitSystem) -> String {
+    let part = |what: &str, found: Option<&Rc<Answer>>, margin: fn(&Answer) -> f64| {
+        found.map_or_else(
+            || format!("{what} {}", format::NONE),
+            |answer| {
+                format!(
+                    "{} {what} {} ({})",
+                    state_of(margin(answer)),
+                    format::margin(margin(answer), system),
+                    answer.name
+                )
+            },
+        )
+    };
+    format!(
+        "{} · {}",
+        part("heads", worst(answers, |a| a.head_margin.value), |a| a
+            .head_margin
+            .value),
+        part("oil", worst(answers, |a| a.oil_margin.value), |a| a
+            .oil_margin
+            .value)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::evaluate::evaluate_all;
+    use coolpath_core::document::example;
+
+    fn outcomes() -> Vec<Outcome> {
+        evaluate_all(&example::design())
+            .into_iter()
+            .map(|found| found.map(Rc::new))
+            .collect()
+    }
+
+    #[test]
+    fn the_worst_conditions_are_named_and_the_shares_add_up() {
+        let list = sentences(&outcomes(), UnitSystem::Customary);
+        assert_eq!(list.len(), 2);
+        let (inside, heads) = &list[0];
+        assert!(!inside && heads.contains("Take-off climb"), "{heads}");
+        let shares: f64 = heads
+            .split(" %")
+            .filter_map(|piece| piece.rsplit(' ').next()?.parse::<f64>().ok())
+            .sum();
+        assert!((shares - 100.0).abs() <= 1.5, "{heads}");
+    }
+
+    #[test]
+    fn without_answers_nothing_is_claimed() {
+        assert!(sentences(&[], UnitSystem::Metric).is_empty());
+        assert!(short_line(&[], UnitSystem::Metric).contains(format::NONE));
+    }
+}

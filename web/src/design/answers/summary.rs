@@ -1,0 +1,217 @@
+//! One line per condition: margins, flow, shutter, drag, each with its band.
+
+use crate::design::answers::{BandSet, Outcome};
+use crate::kit::format;
+use coolpath_core::answer::band::Bands;
+use coolpath_core::answer::evaluate::{Answer, Limit, ShutterState};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the summary shows.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design that the answers belong to.
+    pub design: Rc<Design>,
+    /// Answers in the order of the conditions.
+    pub answers: Rc<Vec<Outcome>>,
+    /// Bands, as far as there are any.
+    pub bands: Rc<BandSet>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Condition that the drawing shows.
+    pub shown: usize,
+    /// Shows another condition in the drawing.
+    pub on_show: Callback<usize>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.answers, &other.answers)
+            && Rc::ptr_eq(&self.bands, &other.bands)
+            && self.system == other.system
+            && self.shown == other.shown
+    }
+}
+
+/// What the shutter does, in words.
+#[must_use]
+pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> String {
+    let opening = answer.shutter_opening.unwrap_or(1.0);
+    match answer.shutter {
+        ShutterState::NotFitted => "none fitted".to_owned(),
+        ShutterState::OpenTooHot { excess } => {
+            format!(
+                "fully open is not enough by {}",
+                format::difference(excess.value, system)
+            )
+        }
+        ShutterState::ClosedTooCold { shortfall } => {
+            format!(
+                "closed is still {} too cold",
+                format::difference(shortfall.value, system)
+            )
+        }
+        _ => {
+            let degrees = 90.0 * opening;
+            let band = bands
+                .filter(|_| matches!(answer.shutter, ShutterState::Holds))
+                .map(|bands| {
+                    let low = (opening - bands.figures.opening.below).max(0.0);
+                    let high = (opening + bands.figures.opening.above).min(1.0);
+                    format!(", likely {:.0}–{:.0} %", 100.0 * low, 100.0 * high)
+                });
+            format!(
+                "{:.0} % open ({degrees:.0}°){}",
+                100.0 * opening,
+                band.unwrap_or_default()
+            )
+        }
+    }
+}
+
+fn with_band(number: String, band: Option<String>) -> Html {
+    html! {
+        <>
+            <span class="number">{ number }</span>
+            if let Some(band) = band {
+                <span class="band">{ band }</span>
+            }
+        </>
+    }
+}
+
+fn margin_mark(margin_k: f64) -> Html {
+    let (sign, class) = if margin_k >= 0.0 {
+        ("✓ ", "inside")
+    } else {
+        ("✗ ", "outside")
+    };
+    html! { <span class={class} aria-hidden="true">{ sign }</span> }
+}
+
+/// The summary.
+#[function_component]
+pub fn Summary(props: &Props) -> Html {
+    html! {
+        <table class="answers">
+            <thead>
+                <tr>
+                    <th scope="col">{ "Condition" }</th>
+                    <th scope="col">{ "Hottest head" }</th>
+                    <th scope="col">{ "Oil at the gauge" }</th>
+                    <th scope="col">{ "Nearer limit" }</th>
+                    <th scope="col">{ "Δp, air" }</th>
+                    <th scope="col">{ "Shutter" }</th>
+                    <th scope="col">{ "Cooling drag" }</th>
+                </tr>
+            </thead>
+            <tbody>
+                { for props.answers.iter().enumerate().map(|(place, outcome)| row(props, place, outcome)) }
+            </tbody>
+        </table>
+    }
+}
+
+fn row(props: &Props, place: usize, outcome: &Outcome) -> Html {
+    let name = props
+        .design
+        .conditions
+        .get(place)
+        .map(|condition| condition.name.clone())
+        .unwrap_or_default();
+    let show = props.on_show.reform(move |_: MouseEvent| place);
+    let shown = place == props.shown;
+    let head = html! {
+        <th scope="row">
+            <button type="button" class="link" onclick={show} aria-pressed={shown.to_string()}>{ name }</button>
+        </th>
+    };
+    match outcome {
+        Err(error) => html! {
+            <tr key={place}>{ head }<td colspan="6" class="fault">{ error.to_string() }</td></tr>
+        },
+        Ok(answer) => {
+            let bands = props
+                .bands
+                .get(place)
+                .and_then(Option::as_ref)
+                .map(AsRef::as_ref);
+            html! {
+                <tr key={place} class={shown.then_some("shown")}>
+                    { head }
+                    { cells(answer, bands, props.system) }
+                </tr>
+            }
+        }
+    }
+}
+
+fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
+    let figures = bands.map(|bands| &bands.figures);
+    let temperature_band = |band| format::temperature_band(band, system);
+    let binding = match answer.binding {
+        Limit::Head => ("heads", answer.head_margin.value),
+        Limit::Oil => ("oil", answer.oil_margin.value),
+    };
+    let oil_band = if matches!(answer.shutter, ShutterState::Holds) {
+        Some("held by the shutter".to_owned())
+    } else {
+        figures.map(|figures| temperature_band(&figures.oil))
+    };
+    let drag_band =
+        figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
+    html! {
+        <>
+            <td data-label="Hottest head">
+                { with_band(format::temperature(answer.head_hottest.value, system), figures.map(|f| temperature_band(&f.head_hottest))) }
+            </td>
+            <td data-label="Oil at the gauge">
+                { with_band(format::temperature(answer.oil.value, system), oil_band) }
+            </td>
+            <td data-label="Nearer limit">
+                { margin_mark(binding.1) }
+                { format!("{}: {}", binding.0, format::margin(binding.1, system)) }
+            </td>
+            <td data-label="Δp, air">
+                { with_band(
+                    format::quantity(answer.baffle_drop.value, Dimension::Pressure, system, 2),
+                    figures.map(|f| format::quantity_band(&f.baffle_drop, Dimension::Pressure, system)),
+                ) }
+                <span class="second">{ format::quantity(answer.inlet_flow.value, Dimension::MassFlow, system, 3) }</span>
+            </td>
+            <td data-label="Shutter">{ shutter_words(answer, bands, system) }</td>
+            <td data-label="Cooling drag">
+                { with_band(format::quantity(answer.drag.value, Dimension::Force, system, 2), drag_band) }
+                if let Some(cost) = answer.speed_cost {
+                    <span class="second">{ format!("costs {}", format::quantity(cost.value, Dimension::Speed, system, 2)) }</span>
+                }
+            </td>
+        </>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::evaluate::evaluate;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn the_shutter_is_told_in_per_cent_and_degrees_or_by_what_is_missing() {
+        let mut design = example::design();
+        let held = evaluate(&design, 3).expect("solved");
+        let text = shutter_words(&held, None, UnitSystem::Customary);
+        assert!(text.contains("% open") && text.contains('°'), "{text}");
+        let hot = evaluate(&design, 1).expect("solved");
+        let text = shutter_words(&hot, None, UnitSystem::Customary);
+        assert!(text.starts_with("fully open is not enough by"), "{text}");
+        design.installation.shutter.fitted = false;
+        let none = evaluate(&design, 3).expect("solved");
+        assert_eq!(
+            shutter_words(&none, None, UnitSystem::Customary),
+            "none fitted"
+        );
+    }
+}

@@ -1,0 +1,108 @@
+//! "Why?": the main answers as equations with the values put in and where each came from.
+
+use crate::kit::controls::use_unfolding;
+use crate::kit::format;
+use coolpath_core::answer::evaluate;
+use coolpath_core::answer::why::{Derivation, Term, derivations};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::table;
+use coolpath_core::units::typed::UnitSystem;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the derivations are made of.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Condition.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+/// Derivations of a condition; none where it has no answer.
+fn found(design: &Design, place: usize) -> Vec<Derivation> {
+    design
+        .conditions
+        .get(place)
+        .and_then(|condition| evaluate::solved(&design.installation, condition, None).ok())
+        .map(|solved| derivations(&design.installation, &solved))
+        .unwrap_or_default()
+}
+
+/// Where a term's value comes from, in words.
+#[must_use]
+pub fn origin(term: &Term, design: &Design) -> String {
+    let Some(input) = term.input.and_then(table::by_id) else {
+        return "computed".to_owned();
+    };
+    let value = (input.value)(design, 0).unwrap_or(input.default);
+    let whose = if design.is_measured(input, 0) {
+        "measured by you"
+    } else if design.calibration(input, 0).is_some() {
+        "calibrated with your readings"
+    } else if !input.is_default(value) {
+        "typed by you"
+    } else {
+        input.tag.phrase()
+    };
+    format!("from “{}”: {whose}; {}", input.label, input.source)
+}
+
+/// The derivations of a condition.
+#[function_component]
+pub fn Why(props: &Props) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    html! {
+        <details class="why" ontoggle={on_toggle}>
+            <summary>{ "Why? The equations with the values put in" }</summary>
+            if *open {
+                { for found(&props.design, props.place).iter().map(|derivation| derived(derivation, props)) }
+            }
+        </details>
+    }
+}
+
+fn derived(derivation: &Derivation, props: &Props) -> Html {
+    let system = props.system;
+    let number = |si: f64, dimension| format::quantity(si, dimension, system, 5);
+    html! {
+        <section class="derivation" aria-label={derivation.answer}>
+            <h3>{ format!("{}: {} = {}", derivation.answer, derivation.symbol, number(derivation.value, derivation.dimension)) }</h3>
+            <p class="equation">{ derivation.equation }</p>
+            <ul>
+                { for derivation.terms.iter().map(|term| html! {
+                    <li>
+                        <span class="equation">{ format!("{} = {}", term.symbol, number(term.value, term.dimension)) }</span>
+                        { format!(": {} ({})", term.meaning, origin(term, &props.design)) }
+                    </li>
+                }) }
+            </ul>
+            <p class="source">{ derivation.source }</p>
+        </section>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn a_term_says_whether_it_was_typed_measured_or_a_default() {
+        let mut design = example::design();
+        let list = found(&design, 1);
+        let share = list[0]
+            .terms
+            .iter()
+            .find(|term| term.input.is_some())
+            .expect("an input");
+        assert!(origin(share, &design).contains("estimate, no source read"));
+        design.installation.airframe.propeller_share = 0.2;
+        assert!(origin(share, &design).contains("typed by you"));
+        design.measured.push("airframe.propeller_share".to_owned());
+        assert!(origin(share, &design).contains("measured by you"));
+        assert_eq!(origin(&list[0].terms[0], &design), "computed");
+    }
+}

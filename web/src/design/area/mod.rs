@@ -1,0 +1,4 @@
+//! Adding up an opening's area from strips and circles.
+
+pub mod panel;
+pub mod rows;

@@ -1,0 +1,228 @@
+//! Rows of the area helper: typed texts, and the pieces that they make. Pure.
+
+use crate::kit::format;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::workshop::area::{Piece, Shape, Step};
+
+/// Kind of a piece.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// Rectangle with rounded corners.
+    Rectangle,
+    /// Circle, or a round pipe cut across.
+    Circle,
+    /// Ellipse.
+    Ellipse,
+    /// Slot with half-round ends.
+    Slot,
+    /// Triangle.
+    Triangle,
+}
+
+impl Kind {
+    /// All kinds.
+    pub const ALL: [Self; 5] = [
+        Self::Rectangle,
+        Self::Circle,
+        Self::Ellipse,
+        Self::Slot,
+        Self::Triangle,
+    ];
+
+    /// What it is called.
+    #[must_use]
+    pub fn phrase(self) -> &'static str {
+        match self {
+            Self::Rectangle => "Rectangle",
+            Self::Circle => "Circle or round pipe",
+            Self::Ellipse => "Ellipse",
+            Self::Slot => "Slot with half-round ends",
+            Self::Triangle => "Triangle",
+        }
+    }
+
+    /// Names of its lengths.
+    #[must_use]
+    pub fn lengths(self) -> &'static [&'static str] {
+        match self {
+            Self::Rectangle => &["Width", "Height", "Corner radius"],
+            Self::Circle => &["Diameter"],
+            Self::Ellipse => &["Width", "Height"],
+            Self::Slot => &["Length", "Width"],
+            Self::Triangle => &["Base", "Height"],
+        }
+    }
+}
+
+/// One row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// Kind.
+    pub kind: Kind,
+    /// Whether it is taken away.
+    pub blocks: bool,
+    /// Texts of its lengths; all three are kept when the kind changes.
+    pub texts: [String; 3],
+}
+
+impl Default for Row {
+    fn default() -> Self {
+        Self {
+            kind: Kind::Rectangle,
+            blocks: false,
+            texts: [String::new(), String::new(), "0".to_owned()],
+        }
+    }
+}
+
+impl Row {
+    /// The piece of this row.
+    ///
+    /// # Errors
+    /// A sentence that names the length.
+    pub fn piece(&self, place: usize, system: UnitSystem) -> Result<Piece, String> {
+        let length = |at: usize| {
+            typed::parse(&self.texts[at], Dimension::Length, system).map_err(|_| {
+                format!(
+                    "Piece {}: {} must be a length, such as 3.5 or 90 mm",
+                    place + 1,
+                    self.kind.lengths()[at].to_lowercase()
+                )
+            })
+        };
+        let shape = match self.kind {
+            Kind::Rectangle => Shape::Rectangle {
+                width: length(0)?,
+                height: length(1)?,
+                radius: length(2)?,
+            },
+            Kind::Circle => Shape::Circle {
+                diameter: length(0)?,
+            },
+            Kind::Ellipse => Shape::Ellipse {
+                width: length(0)?,
+                height: length(1)?,
+            },
+            Kind::Slot => Shape::Slot {
+                length: length(0)?,
+                width: length(1)?,
+            },
+            Kind::Triangle => Shape::Triangle {
+                base: length(0)?,
+                height: length(1)?,
+            },
+        };
+        Ok(Piece {
+            shape,
+            blocks: self.blocks,
+        })
+    }
+}
+
+/// A step of the sum in words, its formula with the values put in.
+#[must_use]
+pub fn step_words(step: &Step, system: UnitSystem) -> String {
+    let length = |m: f64| format::quantity(m, Dimension::Length, system, 4);
+    let area = |m2: f64| format::quantity(m2, Dimension::Area, system, 4);
+    let formula = match step.piece.shape {
+        Shape::Rectangle {
+            width,
+            height,
+            radius,
+        } if radius > 0.0 => format!(
+            "rectangle {} × {} − 0.858 × ({})²",
+            length(width),
+            length(height),
+            length(radius)
+        ),
+        Shape::Rectangle { width, height, .. } => {
+            format!("rectangle {} × {}", length(width), length(height))
+        }
+        Shape::Circle { diameter } => format!("circle 0.785 × ({})²", length(diameter)),
+        Shape::Ellipse { width, height } => {
+            format!("ellipse 0.785 × {} × {}", length(width), length(height))
+        }
+        Shape::Slot { length: l, width } => format!(
+            "slot ({} − {}) × {} + 0.785 × ({})²",
+            length(l),
+            length(width),
+            length(width),
+            length(width)
+        ),
+        Shape::Triangle { base, height } => {
+            format!("triangle ½ × {} × {}", length(base), length(height))
+        }
+    };
+    let sign = if step.piece.blocks { "less" } else { "plus" };
+    format!(
+        "{sign} {formula} = {}; so far {}",
+        area(step.area_m2),
+        area(step.sum_m2)
+    )
+}
+
+/// What a string round the first added piece would have given, in words.
+#[must_use]
+pub fn string_words(step: &Step, system: UnitSystem) -> String {
+    let area = |m2: f64| format::quantity(m2, Dimension::Area, system, 3);
+    let shape = &step.piece.shape;
+    let (own, string) = (shape.area_m2(), shape.string_area_m2());
+    format!(
+        "A string round the first piece is {} long; divided by four and squared it would score {} \
+         instead of {}, {:+.0} %. The rule takes every opening for a square and is right for a \
+         square alone.",
+        format::quantity(shape.perimeter_m(), Dimension::Length, system, 3),
+        area(string),
+        area(own),
+        100.0 * (string / own - 1.0)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::workshop::area;
+
+    fn row(kind: Kind, texts: [&str; 3]) -> Row {
+        Row {
+            kind,
+            blocks: false,
+            texts: texts.map(str::to_owned),
+        }
+    }
+
+    #[test]
+    fn typed_pieces_with_commas_and_units_add_up_and_show_their_steps() {
+        let rows = [
+            row(Kind::Rectangle, ["8", "76,2 mm", "0"]),
+            row(Kind::Circle, ["4", "", ""]),
+        ];
+        let pieces: Vec<Piece> = rows
+            .iter()
+            .enumerate()
+            .map(|(at, row)| row.piece(at, UnitSystem::Customary).expect("a piece"))
+            .collect();
+        let sum = area::sum(&pieces).expect("a sum");
+        assert_eq!(
+            step_words(&sum.steps[0], UnitSystem::Customary),
+            "plus rectangle 8 in × 3 in = 24 in²; so far 24 in²"
+        );
+        let string = string_words(&sum.steps[0], UnitSystem::Customary);
+        assert!(
+            string.contains("30.2 in² instead of 24 in², +26 %"),
+            "{string}"
+        );
+    }
+
+    #[test]
+    fn a_text_that_is_no_length_is_named() {
+        let fault = row(Kind::Slot, ["wide", "2", ""])
+            .piece(1, UnitSystem::Metric)
+            .expect_err("told");
+        assert!(
+            fault.starts_with("Piece 2: length must be a length"),
+            "{fault}"
+        );
+    }
+}

@@ -1,0 +1,189 @@
+//! What nobody can measure at first, as phrases with pictures: each stands for an input's value.
+
+use crate::state::{Action, FieldKey};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Sealing;
+use coolpath_core::units::si;
+
+/// One answer to "not sure?".
+pub struct Phrase {
+    /// What the builder sees on the aeroplane.
+    pub words: &'static str,
+    /// Lines of its picture, as SVG path data in a box of 72 × 40.
+    pub picture: &'static str,
+    /// Value, SI, or the option of a choice.
+    pub stands_for: Meaning,
+}
+
+/// What a phrase stands for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Meaning {
+    /// A number, SI.
+    Value(f64),
+    /// Total leak area of the seals, in²; their gap follows from their length.
+    SealLeak(f64),
+    /// An option of a choice.
+    Option(&'static str),
+}
+
+/// A question with its phrases.
+pub struct Guess {
+    /// Input or choice that is set.
+    pub id: &'static str,
+    /// What is asked.
+    pub ask: &'static str,
+    /// The phrases.
+    pub phrases: &'static [Phrase],
+    /// Whether it is asked in a design.
+    pub used: fn(&Design) -> bool,
+}
+
+/// The question of a group, if it has one.
+#[must_use]
+pub fn of_group(prefix: &str, design: &Design) -> Option<&'static Guess> {
+    GUESSES.iter().find(|guess| {
+        guess
+            .id
+            .strip_prefix(prefix)
+            .is_some_and(|rest| rest.starts_with('.'))
+            && (guess.used)(design)
+    })
+}
+
+impl Guess {
+    /// What choosing a phrase does.
+    #[must_use]
+    pub fn action(&self, phrase: &Phrase, design: &Design, place: usize) -> Action {
+        let set = |value: f64| Action::Set {
+            key: FieldKey::new(self.id, place),
+            value,
+        };
+        match phrase.stands_for {
+            Meaning::Value(value) => set(value),
+            Meaning::SealLeak(leak) => {
+                set(si::inch2(leak) / design.installation.decks.seal_length.value)
+            }
+            Meaning::Option(option) => Action::Choose {
+                id: self.id,
+                place,
+                option: option.to_owned(),
+            },
+        }
+    }
+}
+
+/// Leak areas: from memory, new and worn checked against reports (see the reference folder);
+/// exit pressures: from memory, inside the input's likely range.
+pub static GUESSES: &[Guess] = &[
+    Guess {
+        id: "decks.seal_gap_m",
+        ask: "Not sure about the gap? The seals are",
+        phrases: &[
+            Phrase {
+                words: "new, overlapping, no light through: about 5 in² in all",
+                picture: "M4 8 H68 M36 38 V20 C36 12 42 10 52 9",
+                stands_for: Meaning::SealLeak(5.0),
+            },
+            Phrase {
+                words: "some years old, wavy: about 9 in²",
+                picture: "M4 8 H68 M36 38 V22 C36 16 40 18 44 14 S50 16 54 11",
+                stands_for: Meaning::SealLeak(9.0),
+            },
+            Phrase {
+                words: "worn, curled away in places: about 14 in²",
+                picture: "M4 8 H68 M36 38 V24 C36 16 44 16 50 20 S58 28 52 30",
+                stands_for: Meaning::SealLeak(14.0),
+            },
+        ],
+        used: |design| design.installation.decks.sealing == Sealing::FlexibleSeals,
+    },
+    Guess {
+        id: "inlet.position",
+        ask: "Not sure which position? It looks like",
+        phrases: &[
+            Phrase {
+                words: "in front, a hand's width or more from the spinner",
+                picture: "M8 6 V34 M8 20 H2 M20 34 C20 28 22 26 28 26 M20 8 V16 M20 8 C30 4 44 4 68 6 M20 16 C30 18 40 20 44 26",
+                stands_for: Meaning::Option("forward_clear"),
+            },
+            Phrase {
+                words: "in front, close to the spinner, behind the blade roots",
+                picture: "M10 2 V38 M4 20 C4 12 10 12 14 12 V28 C10 28 4 28 4 20 M20 10 V30 M20 10 C30 4 44 4 68 6 M20 30 C32 34 50 36 68 36",
+                stands_for: Meaning::Option("behind_blade_root"),
+            },
+            Phrase {
+                words: "a scoop under the belly",
+                picture: "M4 12 C20 20 40 22 68 22 M26 36 C22 36 22 24 26 24 M26 36 C40 34 54 26 68 24",
+                stands_for: Meaning::Option("belly_scoop"),
+            },
+            Phrase {
+                words: "a hole flush with the skin",
+                picture: "M4 14 H24 M46 14 H68 M24 14 C30 16 32 24 40 26 M46 14 C42 16 42 20 46 24",
+                stands_for: Meaning::Option("flush"),
+            },
+        ],
+        used: |_| true,
+    },
+    Guess {
+        id: "exit.pressure_coefficient",
+        ask: "Not sure about the exit pressure coefficient? The exit looks like",
+        phrases: &[
+            Phrase {
+                words: "the lip ends in line with the belly behind it (−0.10)",
+                picture: "M4 28 H34 M44 4 V20 C44 26 48 28 68 28",
+                stands_for: Meaning::Value(-0.10),
+            },
+            Phrase {
+                words: "the lip stands down into the stream and shelters the exit (−0.25)",
+                picture: "M4 24 C16 24 26 30 34 36 M44 4 V18 C44 22 48 24 68 24",
+                stands_for: Meaning::Value(-0.25),
+            },
+            Phrase {
+                words: "the belly behind it bulges down, or gear and pipes dam the air (+0.05)",
+                picture: "M4 20 H34 M44 4 V20 C46 30 56 34 68 34",
+                stands_for: Meaning::Value(0.05),
+            },
+        ],
+        used: |_| true,
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::State;
+    use crate::state::reduce::reduce;
+    use coolpath_core::document::table;
+
+    #[test]
+    fn every_phrase_changes_what_it_stands_for_and_leaves_a_valid_design() {
+        let start = State::default();
+        for guess in GUESSES {
+            let mut seen = Vec::new();
+            for phrase in guess.phrases {
+                let action = guess.action(phrase, &start.design, 0);
+                let next = reduce(&start, action);
+                next.design.check().expect("a valid design");
+                assert!(
+                    seen.iter().all(|design| *design != next.design),
+                    "{} says nothing",
+                    phrase.words
+                );
+                seen.push(next.design);
+            }
+        }
+    }
+
+    #[test]
+    fn values_lie_inside_their_likely_range() {
+        for guess in GUESSES {
+            for phrase in guess.phrases {
+                if let Meaning::Value(value) = phrase.stands_for {
+                    let input = table::by_id(guess.id).expect("an input");
+                    let (low, high) = input.likely.expect("a range");
+                    assert!(low <= value && value <= high, "{}", phrase.words);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,169 @@
+//! One numeric field with its label, message and origin.
+
+use crate::kit::controls::{on_text, on_tick};
+use crate::state::field;
+use crate::state::field::FieldKey;
+use crate::state::{Action, State};
+use coolpath_core::document::table::{Input, Tag};
+use coolpath_core::units::typed;
+use yew::prelude::*;
+
+/// A field to show.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Row of the table.
+    pub input: &'static Input,
+    /// Place in a list.
+    pub place: usize,
+    /// State of the page.
+    pub state: std::rc::Rc<State>,
+    /// What typing does.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        let shown = |props: &Self| {
+            (
+                field::text(&props.state, props.input, props.place),
+                (props.input.value)(&props.state.design, props.place).map(f64::to_bits),
+                props.state.design.is_measured(props.input, props.place),
+                props
+                    .state
+                    .design
+                    .calibration(props.input, props.place)
+                    .cloned(),
+            )
+        };
+        self.input.id == other.input.id
+            && self.place == other.place
+            && self.state.system == other.state.system
+            && shown(self) == shown(other)
+    }
+}
+
+/// A numeric field.
+#[function_component]
+pub fn NumberField(props: &Props) -> Html {
+    let Props {
+        input,
+        place,
+        state,
+        dispatch,
+    } = props;
+    let (input, place, system) = (*input, *place, state.system);
+    let key = FieldKey::new(input.id, place);
+    let id = key.element_id();
+    let text = field::text(state, input, place);
+    let unit = input.dimension.shown(system);
+    let judged = field::value(input, &text, system);
+    let fault = judged.as_ref().err().cloned();
+    let question = judged
+        .ok()
+        .and_then(|value| field::question(input, value, system));
+    let on_input = {
+        let (dispatch, key) = (dispatch.clone(), key.clone());
+        on_text(move |text| {
+            dispatch.emit(Action::Type {
+                key: key.clone(),
+                text,
+            });
+        })
+    };
+    // A keypad without a minus sign only where no minus can be meant.
+    let keypad = if unit.from_si(input.permitted.0) >= 0.0 {
+        "decimal"
+    } else {
+        "text"
+    };
+    let (fault_id, origin_id) = (format!("{id}-fault"), format!("{id}-origin"));
+    let mut described = Vec::new();
+    if fault.is_some() || question.is_some() {
+        described.push(fault_id.clone());
+    }
+    if input.likely.is_some() {
+        described.push(origin_id.clone());
+    }
+    html! {
+        <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
+            <label for={id.clone()}>
+                { input.label }
+                if !unit.symbol.is_empty() {
+                    <span class="unit">{ format!(" ({})", unit.symbol) }</span>
+                }
+            </label>
+            <input id={id} type="text" inputmode={keypad} autocomplete="off" spellcheck="false"
+                value={text} oninput={on_input}
+                aria-invalid={fault.is_some().then_some("true")}
+                aria-describedby={(!described.is_empty()).then(|| described.join(" "))} />
+            if let Some(fault) = fault {
+                <p class="fault" id={fault_id}>{ fault }</p>
+            } else if let Some(question) = question {
+                <p class="question" id={fault_id}>{ question }</p>
+            }
+            if input.likely.is_some() {
+                { origin(props, &key, origin_id) }
+            }
+        </div>
+    }
+}
+
+/// Where an assumption comes from, how far it may be off, and whether it was measured.
+fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
+    let Props {
+        input,
+        place,
+        state,
+        dispatch,
+    } = props;
+    let unit = input.dimension.shown(state.system);
+    let shown = |si: f64| typed::rounded_text(unit.from_si(si), 3);
+    let value = (input.value)(&state.design, *place).unwrap_or(input.default);
+    let is_default = input.is_default(value);
+    let measured = state.design.is_measured(input, *place);
+    let range = state
+        .design
+        .likely(input, *place)
+        .map(|(low, high)| format!("likely {} to {} {}", shown(low), shown(high), unit.symbol));
+    let on_change = {
+        let (dispatch, key) = (dispatch.clone(), key.clone());
+        on_tick(move |ticked| {
+            dispatch.emit(Action::Measured {
+                key: key.clone(),
+                measured: ticked,
+            });
+        })
+    };
+    let calibrated = state.design.calibration(input, *place).is_some();
+    let whose = if calibrated {
+        "Calibrated with your readings"
+    } else if is_default {
+        origin_phrase(input.tag)
+    } else {
+        "your value"
+    };
+    html! {
+        <p class="origin" id={id}>
+            if measured {
+                { "Measured by you: no range." }
+            } else {
+                { format!("{whose}; {}. {}.", range.unwrap_or_default(), input.source) }
+            }
+            <label class="tick">
+                <input type="checkbox" checked={measured} onchange={on_change} />
+                { "I measured this" }
+            </label>
+        </p>
+    }
+}
+
+fn origin_phrase(tag: Tag) -> &'static str {
+    match tag {
+        Tag::Example => "Example",
+        Tag::Published => "Default, published",
+        Tag::Library => "Default, from an engineering library",
+        Tag::Derived => "Default, derived from other values here",
+        Tag::CommonPractice => "Default, common practice without a source",
+        Tag::FromMemory => "Default, an estimate: no source read",
+    }
+}

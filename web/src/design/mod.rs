@@ -1,0 +1,8 @@
+//! Describing the aircraft, and its answers.
+
+pub mod answers;
+pub mod area;
+pub mod drawing;
+pub mod fields;
+pub mod sections;
+pub mod start_my_own;

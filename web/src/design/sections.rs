@@ -1,0 +1,109 @@
+//! The form: the sections of the installation in the order in which the air passes them.
+
+use crate::design::drawing::Part;
+use crate::design::fields::entries::Entries;
+use crate::design::fields::group_fields::GroupFields;
+use crate::kit::controls::on_text;
+use crate::state::{Action, List, State};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The form.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// What editing does.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.state, &other.state)
+    }
+}
+
+/// Identifier of a part's section.
+#[must_use]
+pub fn section_id(part: Part) -> &'static str {
+    match part {
+        Part::Aircraft => "section-aircraft",
+        Part::Engine => "section-engine",
+        Part::Inlets => "section-inlets",
+        Part::Decks => "section-decks",
+        Part::Oil => "section-oil",
+        Part::Exit => "section-exit",
+    }
+}
+
+fn title(part: Part) -> &'static str {
+    match part {
+        Part::Aircraft => "Aircraft and conditions",
+        Part::Engine => "Engine",
+        Part::Inlets => "Inlets",
+        Part::Decks => "Upper and lower deck",
+        Part::Oil => "Oil, cooler and shutter",
+        Part::Exit => "Exit",
+    }
+}
+
+/// The form.
+#[function_component]
+pub fn Sections(props: &Props) -> Html {
+    let Props { state, dispatch } = props;
+    let group = |prefix: &'static str| {
+        html! { <GroupFields {prefix} state={state.clone()} dispatch={dispatch.clone()} /> }
+    };
+    let list = |list: List| {
+        html! { <Entries {list} state={state.clone()} dispatch={dispatch.clone()} /> }
+    };
+    html! {
+        <form class="sections" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
+            { section(Part::Inlets, html! { { list(List::Inlets) } }) }
+            { section(Part::Decks, group("decks")) }
+            { section(Part::Exit, html! { { list(List::Exits) } }) }
+            { section(Part::Oil, html! { <>
+                <h3>{ "Cooler and duct" }</h3>{ group("cooler") }
+                <h3>{ "Shutter" }</h3>{ group("shutter") }
+                <h3>{ "Oil" }</h3>{ group("oil") }
+            </> }) }
+            { section(Part::Engine, html! { <>
+                { group("engine") }
+                { limits_page(props) }
+                <h3>{ "Known point of its cooling" }</h3>
+                <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
+                { group("reference") }
+            </> }) }
+            { section(Part::Aircraft, html! { <>
+                <h3>{ "Conditions" }</h3>{ list(List::Conditions) }
+                <h3>{ "Aircraft and propeller" }</h3>{ group("airframe") }
+            </> }) }
+        </form>
+    }
+}
+
+fn section(part: Part, content: Html) -> Html {
+    html! {
+        <section id={section_id(part)} class="section" tabindex="-1" aria-label={title(part)}>
+            <h2>{ title(part) }</h2>
+            { content }
+        </section>
+    }
+}
+
+fn limits_page(props: &Props) -> Html {
+    let Props { state, dispatch } = props;
+    let on_input = {
+        let dispatch = dispatch.clone();
+        on_text(move |text| {
+            dispatch.emit(Action::NotePage(text));
+        })
+    };
+    html! {
+        <div class="field">
+            <label for="limits-page">{ "Your limits stand in your engine's manual on page" }</label>
+            <input id="limits-page" type="text" autocomplete="off"
+                value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
+        </div>
+    }
+}

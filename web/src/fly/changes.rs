@@ -1,0 +1,58 @@
+//! "Change log": what was changed on the aircraft, one entry a change.
+
+use crate::kit::controls::on_text;
+use crate::state::readings::MOST_CHANGES;
+use crate::state::{Action, ChangeEdit};
+use coolpath_core::document::design::Design;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// What editing does.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        self.design.changes == other.design.changes
+    }
+}
+
+/// The panel.
+#[function_component]
+pub fn ChangesPanel(props: &Props) -> Html {
+    let changes = &props.design.changes;
+    let emit = props.dispatch.reform(Action::Change);
+    let field = |label: String, text: &str, edit: fn(usize, String) -> ChangeEdit, place: usize| {
+        let emit = emit.clone();
+        let on_input = on_text(move |text| {
+            emit.emit(edit(place, text));
+        });
+        html! { <input type="text" autocomplete="off" aria-label={label} value={text.to_owned()} oninput={on_input} /> }
+    };
+    html! {
+        <details class="section" id="changes">
+            <summary>{ "Change log" }</summary>
+            <p class="hint">{ "One change at a time, each with its day, so that a set of readings can be told from the next. What may be changed, and who must sign for it, is for your operating limitations and local rules to say." }</p>
+            if !changes.is_empty() {
+                <div class="scroll" tabindex="0" role="region" aria-label="Change log">
+                    <table>
+                        <thead><tr><th scope="col">{ "Day" }</th><th scope="col">{ "What was changed" }</th><th scope="col"><span class="visually-hidden">{ "Remove" }</span></th></tr></thead>
+                        <tbody>{ for changes.iter().enumerate().map(|(place, change)| html! {
+                            <tr>
+                                <td>{ field(format!("Day of change {}", place + 1), &change.day, ChangeEdit::Day, place) }</td>
+                                <td class="wide">{ field(format!("Change {}", place + 1), &change.what, ChangeEdit::What, place) }</td>
+                                <td><button type="button" class="quiet" onclick={emit.reform(move |_: MouseEvent| ChangeEdit::Remove(place))} aria-label={format!("Remove change {}", place + 1)}>{ "Remove" }</button></td>
+                            </tr>
+                        }) }</tbody>
+                    </table>
+                </div>
+            }
+            <div class="buttons"><button type="button" disabled={changes.len() >= MOST_CHANGES} onclick={emit.reform(|_: MouseEvent| ChangeEdit::Add)}>{ "Add a change" }</button></div>
+        </details>
+    }
+}

@@ -1,0 +1,240 @@
+//! "Hot day": readings corrected to another day, by the rule and by the model, side by side.
+
+use crate::kit::controls::{on_option, on_text, text_field};
+use crate::kit::format;
+use coolpath_core::document::design::Design;
+use coolpath_core::prove::calibrate::Scatter;
+use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
+    }
+}
+
+type Rows = Vec<(String, Result<Corrected, String>)>;
+
+/// The panel.
+#[function_component]
+pub fn HotDayPanel(props: &Props) -> Html {
+    let day = use_state(|| "hot".to_owned());
+    let sea_level = use_state(String::new);
+    let barrel = use_state(String::new);
+    let rows = use_state(|| None::<(Rows, Rc<Design>)>);
+    let running = use_mut_ref(|| 0_u64);
+    let chosen = day_of(&day, &sea_level, props.system);
+    let start = {
+        let (rows, running, design, chosen) = (
+            rows.clone(),
+            running.clone(),
+            props.design.clone(),
+            chosen.clone(),
+        );
+        Callback::from(move |_: MouseEvent| {
+            let Ok(day) = chosen.clone() else { return };
+            *running.borrow_mut() += 1;
+            let mine = *running.borrow();
+            let (rows, running, design) = (rows.clone(), running.clone(), design.clone());
+            spawn_local(async move {
+                let mut found: Rows = Vec::new();
+                for reading in design.readings.iter().filter(|reading| !reading.left_out) {
+                    sleep(Duration::ZERO).await;
+                    if *running.borrow() != mine {
+                        return;
+                    }
+                    let one = corrected(&design, reading, day, &Scatter::default())
+                        .map_err(|error| error.to_string());
+                    found.push((reading.name.clone(), one));
+                }
+                rows.set(Some((found, design)));
+            });
+        })
+    };
+    let on_day = {
+        let (day, rows) = (day.clone(), rows.clone());
+        on_option(move |option| {
+            day.set(option);
+            rows.set(None);
+        })
+    };
+    let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
+        let (set, rows) = (text.clone(), rows.clone());
+        let heard = on_text(move |text| {
+            set.set(text);
+            rows.set(None);
+        });
+        text_field(id, label, text, "", heard)
+    };
+    let unit = Dimension::Temperature.shown(props.system);
+    let days = [
+        ("hot", "100 °F at sea level, less 3.6 °F per 1000 ft"),
+        ("metric", "38 °C at sea level, less 6.5 °C per km"),
+        ("other", "Another temperature at sea level"),
+    ];
+    html! {
+        <details class="section" id="hot-day">
+            <summary>{ "Readings corrected to a hot day" }</summary>
+            <p class="hint">{ "The certification rule adds one degree for each degree by which the day is hotter, at the first occurrence of the highest head. The model says what the heads would really gain: same power, mixture and airspeed in hotter, thinner air." }</p>
+            if props.design.readings.is_empty() {
+                <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
+            } else {
+                <div class="fields">
+                    <div class="field">
+                        <label for="day">{ "The day" }</label>
+                        <select id="day" onchange={on_day}>
+                            { for days.into_iter().map(|(value, phrase)| html! { <option {value} selected={value == *day}>{ phrase }</option> }) }
+                        </select>
+                    </div>
+                    if *day == "other" {
+                        { field("sea-level", format!("Air at sea level ({})", unit.symbol), &sea_level) }
+                    }
+                    { field("barrel", format!("A cylinder barrel, if you measured one ({})", unit.symbol), &barrel) }
+                </div>
+                if let (Err(fault), false) = (&chosen, sea_level.is_empty()) {
+                    <p class="fault" role="alert">{ fault }</p>
+                }
+                <div class="buttons"><button type="button" onclick={start} disabled={chosen.is_err()}>{ "Correct the readings" }</button></div>
+            }
+            <div aria-live="polite">
+                if let Some((found, of)) = &*rows {
+                    if **of != *props.design { <p class="stale">{ "The design or its readings have changed since. Correct them again." }</p> }
+                    { table(found, props.system) }
+                    { barrels(found, &barrel, props.system) }
+                    { for found.iter().filter_map(|(name, one)| one.as_ref().err().map(|error| html! { <p class="question">{ format!("“{name}” cannot be corrected: {error}") }</p> })) }
+                }
+            </div>
+        </details>
+    }
+}
+
+fn day_of(day: &str, sea_level: &str, system: UnitSystem) -> Result<Day, String> {
+    match day {
+        "metric" => Ok(Day::HotMetric),
+        "other" => typed::parse(sea_level, Dimension::Temperature, system)
+            .ok()
+            .filter(|kelvin| (220.0..=335.0).contains(kelvin))
+            .map(Day::SeaLevel)
+            .ok_or_else(|| "Air at sea level must be between −60 and 143 °F".to_owned()),
+        _ => Ok(Day::Hot),
+    }
+}
+
+fn table(found: &Rows, system: UnitSystem) -> Html {
+    let good = || {
+        found
+            .iter()
+            .filter_map(|(name, one)| one.as_ref().ok().map(|one| (name, one)))
+    };
+    html! {
+        <>
+            <div class="scroll" tabindex="0" role="region" aria-label="Corrected readings">
+                <table>
+                    <thead><tr>
+                        <th scope="col">{ "Reading" }</th>
+                        <th scope="col">{ "Air then → that day" }</th>
+                        <th scope="col">{ "What" }</th>
+                        <th scope="col">{ "Read" }</th>
+                        <th scope="col">{ "By the rule" }</th>
+                        <th scope="col">{ "By the model" }</th>
+                        <th scope="col">{ "Limit" }</th>
+                    </tr></thead>
+                    <tbody>{ for good().flat_map(|(name, one)| {
+                        [("hottest head", one.head), ("oil", one.oil)].into_iter().filter_map(move |(what, both)| {
+                            Some(row(name, one, what, &both?, system))
+                        })
+                    }) }</tbody>
+                </table>
+            </div>
+            { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
+        </>
+    }
+}
+
+fn row(name: &str, one: &Corrected, what: &str, both: &BothWays, system: UnitSystem) -> Html {
+    let degrees = |kelvin: f64| format::degrees(kelvin, system);
+    let judged = |kelvin: f64| {
+        if kelvin > both.limit {
+            "fails"
+        } else {
+            "passes"
+        }
+    };
+    let difference = Dimension::TemperatureDifference.shown(system);
+    html! {
+        <tr>
+            <th scope="row">{ name.to_owned() }</th>
+            <td>{ format!("{} → {}", degrees(one.air), degrees(one.day)) }</td>
+            <td>{ what.to_owned() }</td>
+            <td>{ degrees(both.reading) }</td>
+            <td>{ format!("{}, {}", degrees(both.rule), judged(both.rule)) }</td>
+            <td>{ format!("{} (−{:.0} +{:.0}), {}", degrees(both.model), difference.from_si(both.band.below), difference.from_si(both.band.above), judged(both.model)) }</td>
+            <td>{ degrees(both.limit) }</td>
+        </tr>
+    }
+}
+
+/// Why rule and model differ.
+fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
+    let slopes: Vec<f64> = found
+        .iter()
+        .filter(|one| (one.day - one.air).abs() > 1.0)
+        .filter_map(|one| Some(one.head?.slope(one.day - one.air)))
+        .collect();
+    let least = slopes.iter().copied().reduce(f64::min)?;
+    let most = slopes.iter().copied().reduce(f64::max)?;
+    let gas = if system == UnitSystem::Customary {
+        "1100 °F"
+    } else {
+        "600 °C"
+    };
+    let range = if most - least < 0.005 {
+        format!("{least:.2}")
+    } else {
+        format!("{least:.2} to {most:.2}")
+    };
+    let verdict = if least > 1.0 {
+        "Here the second outweighs the first, so that the rule promises too little."
+    } else if most < 1.0 {
+        "Here the first outweighs the second, so that the rule is on the hot side."
+    } else {
+        "Here they nearly balance."
+    };
+    Some(format!(
+        "Why they differ: by the rule heads gain one degree per degree of air, by the model {range}. Heads \
+         stand between the air and gas of some {gas}, so they follow the air only in part; but at the same \
+         indicated airspeed hotter air is thinner, less of it passes the fins, and the charge is hotter \
+         too. {verdict}"
+    ))
+}
+
+fn barrels(found: &Rows, text: &str, system: UnitSystem) -> Html {
+    if text.trim().is_empty() {
+        return Html::default();
+    }
+    let one = found.iter().find_map(|(_, one)| one.as_ref().ok());
+    match (one, typed::parse(text, Dimension::Temperature, system)) {
+        (Some(one), Ok(kelvin)) => html! {
+            <p>{ format!("A barrel at {} when the first reading was taken is {} by the rule, which adds 0.7 degrees per degree to barrels. The model has no barrels.",
+                format::degrees(kelvin, system),
+                format::degrees(by_rule(kelvin, RULE_BARREL, one.air, one.day), system)) }</p>
+        },
+        _ => {
+            html! { <p class="fault" role="alert">{ "The barrel's temperature must be a number." }</p> }
+        }
+    }
+}

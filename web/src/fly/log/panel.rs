@@ -1,0 +1,277 @@
+//! "Log": an engine monitor's file, read on this machine.
+
+use crate::browser::storage;
+use crate::fly::log::columns;
+use crate::fly::log::job;
+use crate::fly::log::job::{Opened, Picked};
+use crate::fly::log::memory;
+use crate::fly::log::stretches::SessionView;
+use crate::kit::controls::{option_field, use_unfolding};
+use crate::state::{Action, ReadingEdit};
+use coolpath_core::document::reading::Reading;
+use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
+use coolpath_core::units::typed::{UnitSystem, bare_number, rounded_text};
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
+use yew::platform::spawn_local;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// A file that was dropped on the page.
+    pub dropped: Option<web_sys::File>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
+    /// What adding readings does.
+    pub dispatch: Callback<Action>,
+}
+
+#[derive(Clone)]
+enum Shown {
+    Nothing,
+    Reading(f64),
+    Fault(String),
+    Ready(Rc<Opened>),
+}
+
+/// The panel.
+#[function_component]
+pub fn LogPanel(props: &Props) -> Html {
+    let shown = use_state(|| Shown::Nothing);
+    let session = use_state(|| 0_usize);
+    let added = use_state(|| 0_usize);
+    let running = use_mut_ref(|| 0_u64);
+    let (open, on_toggle) = use_unfolding();
+    // Reads bytes with a layout, or one that is guessed; a later reading stops an earlier one.
+    let read = {
+        let (shown, session, added, running) = (
+            shown.clone(),
+            session.clone(),
+            added.clone(),
+            running.clone(),
+        );
+        Callback::from(
+            move |(picked, encoding, layout): (Picked, Encoding, Option<Layout>)| {
+                *running.borrow_mut() += 1;
+                let mine = *running.borrow();
+                session.set(0);
+                added.set(0);
+                let (shown, running) = (shown.clone(), running.clone());
+                spawn_local(async move {
+                    let told = |progress: f64| {
+                        if *running.borrow() != mine {
+                            return false;
+                        }
+                        shown.set(Shown::Reading(progress));
+                        true
+                    };
+                    match job::read(picked, encoding, layout, told).await {
+                        Ok(Some(opened)) => shown.set(Shown::Ready(Rc::new(opened))),
+                        Ok(None) => {}
+                        Err(sentence) => shown.set(Shown::Fault(sentence)),
+                    }
+                });
+            },
+        )
+    };
+    let pick = {
+        let (read, shown) = (read.clone(), shown.clone());
+        Callback::from(move |file: web_sys::File| {
+            let (read, shown) = (read.clone(), shown.clone());
+            spawn_local(async move {
+                match job::picked(file).await {
+                    Ok(picked) => {
+                        let guessed = encoding(&picked.bytes);
+                        read.emit((picked, guessed, None));
+                    }
+                    Err(sentence) => shown.set(Shown::Fault(sentence)),
+                }
+            });
+        })
+    };
+    {
+        let (pick, open) = (pick.clone(), open.clone());
+        use_effect_with(props.dropped.clone(), move |dropped| {
+            if let Some(file) = dropped {
+                open.set(true);
+                pick.emit(file.clone());
+            }
+        });
+    }
+    let on_file = Callback::from(move |event: Event| {
+        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+            return;
+        };
+        let file = element.files().and_then(|files| files.get(0));
+        element.set_value("");
+        if let Some(file) = file {
+            pick.emit(file);
+        }
+    });
+    // Changes something about a log that was read, and cuts it anew.
+    let change = {
+        let shown = shown.clone();
+        Callback::from(move |mut next: Opened| {
+            let shown = shown.clone();
+            spawn_local(async move {
+                next.cut().await;
+                shown.set(Shown::Ready(Rc::new(next)));
+            });
+        })
+    };
+    let on_add = {
+        let (dispatch, added) = (props.dispatch.clone(), added.clone());
+        Callback::from(move |readings: Vec<Reading>| {
+            added.set(*added + readings.len());
+            dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
+        })
+    };
+    html! {
+        <details class="section" id="log" open={*open} ontoggle={on_toggle}>
+            <summary>{ "Log of an engine monitor" }</summary>
+            <p class="hint">{ "Any text file with one record a line. It is read on this machine and goes nowhere. Drop it on the page or choose it; columns, units and separators are guessed and can be changed." }</p>
+            <div class="buttons">
+                <label class="button" for="log-file">{ "Choose a log" }</label>
+                <input id="log-file" class="visually-hidden" type="file" accept=".csv,.txt,.tsv,.log,text/*" onchange={on_file} />
+            </div>
+            <div aria-live="polite">
+                { match &*shown {
+                    Shown::Nothing => Html::default(),
+                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
+                    Shown::Reading(progress) => html! {
+                        <p><progress value={progress.to_string()} max="1" aria-label="Reading the log" />{ " Reading" }</p>
+                    },
+                    Shown::Ready(opened) => html! {
+                        <p>{ format!("{}: {} rows, {} columns, {}.", opened.picked.name, opened.table.rows, opened.table.columns.len(),
+                            if opened.sessions.len() == 1 { "one session".to_owned() } else { format!("{} sessions", opened.sessions.len()) }) }
+                            if *added > 0 { { format!(" {} added to the readings.", if *added == 1 { "One stretch".to_owned() } else { format!("{} stretches", *added) }) } }
+                        </p>
+                    },
+                } }
+            </div>
+            if let Shown::Ready(opened) = &*shown {
+                { layout(opened, &read, &change) }
+                { columns(opened, &change) }
+                { sessions(opened, &session) }
+                <SessionView opened={opened.clone()} session={*session} system={props.system} width={props.width} {on_add} />
+            }
+        </details>
+    }
+}
+
+type Read = Callback<(Picked, Encoding, Option<Layout>)>;
+
+const ENCODINGS: [Encoding; 4] = [
+    Encoding::Utf8,
+    Encoding::Utf16Le,
+    Encoding::Utf16Be,
+    Encoding::Latin1,
+];
+/// Most rows of header that can be chosen.
+const MOST_HEADER: usize = 12;
+
+fn layout(opened: &Rc<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
+    let place = |found: Option<usize>| found.unwrap_or(0);
+    let again = {
+        let (opened, read) = (opened.clone(), read.clone());
+        move |encoding: Encoding, layout: Layout| {
+            read.emit((opened.picked.clone(), encoding, Some(layout)));
+        }
+    };
+    let current = opened.layout;
+    let on_row = {
+        let (opened, change) = (opened.clone(), change.clone());
+        Callback::from(move |event: Event| {
+            let seconds = event
+                .target_dyn_into::<HtmlInputElement>()
+                .and_then(|element| bare_number(&element.value()))
+                .filter(|seconds| (0.01..=600.0).contains(seconds));
+            if let Some(row_s) = seconds {
+                change.emit(Opened {
+                    row_s,
+                    ..(*opened).clone()
+                });
+            }
+        })
+    };
+    let (of_encoding, of_separator, of_decimal, of_header) =
+        (again.clone(), again.clone(), again.clone(), again);
+    let encoding = opened.encoding;
+    html! {
+        <details>
+            <summary>{ format!("How it was read: {} header rows, {} between the cells, decimal {}", current.header_rows, current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
+            <div class="fields">
+                { option_field("log-encoding", "Characters", ENCODINGS.map(|encoding| encoding.label().to_owned()),
+                    place(ENCODINGS.iter().position(|other| *other == encoding)),
+                    move |at| of_encoding(ENCODINGS[at], current)) }
+                { option_field("log-separator", "Between the cells", Separator::ALL.map(|separator| separator.name().to_owned()),
+                    place(Separator::ALL.iter().position(|other| *other == current.separator)),
+                    move |at| of_separator(encoding, Layout { separator: Separator::ALL[at], ..current })) }
+                { option_field("log-decimal", "Decimal sign", ["point", "comma"].map(str::to_owned), usize::from(current.decimal_comma),
+                    move |at| of_decimal(encoding, Layout { decimal_comma: at == 1, ..current })) }
+                { option_field("log-header", "Rows of header", (0..=MOST_HEADER).map(|rows| rows.to_string()), current.header_rows,
+                    move |at| of_header(encoding, Layout { header_rows: at, ..current })) }
+                if !opened.uses.contains(&ColumnUse::Clock) {
+                    <div class="field">
+                        <label for="log-row">{ "Seconds from row to row (no clock was found)" }</label>
+                        <input id="log-row" type="text" inputmode="decimal" autocomplete="off" value={rounded_text(opened.row_s, 4)} onchange={on_row} />
+                    </div>
+                }
+            </div>
+            if opened.table.ragged_count > 0 {
+                <p class="question">{ format!("{} rows have another number of cells than the header, the first in line {} ({} cells). They are read as far as they go.",
+                    opened.table.ragged_count, opened.table.ragged[0].0, opened.table.ragged[0].1) }</p>
+            }
+        </details>
+    }
+}
+
+fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
+    let on_use = {
+        let (opened, change) = (opened.clone(), change.clone());
+        Callback::from(move |(at, used): (usize, ColumnUse)| {
+            let mut next = (*opened).clone();
+            memory::set(&mut next.uses, at, used);
+            let mut memory = storage::log_columns();
+            memory::remember(&mut memory, &next.table.columns[at].name, used);
+            storage::keep_log_columns(&memory);
+            change.emit(next);
+        })
+    };
+    html! {
+        <details>
+            <summary>{ "Columns and their units" }</summary>
+            <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
+            { columns::columns(opened, &on_use) }
+        </details>
+    }
+}
+
+fn sessions(opened: &Rc<Opened>, session: &UseStateHandle<usize>) -> Html {
+    if opened.sessions.len() < 2 {
+        return Html::default();
+    }
+    let names: Vec<String> = opened
+        .sessions
+        .iter()
+        .enumerate()
+        .map(|(at, session)| {
+            format!(
+                "{}: {} min",
+                at + 1,
+                rounded_text(session.duration_s() / 60.0, 3)
+            )
+        })
+        .collect();
+    let set = session.clone();
+    option_field(
+        "log-session",
+        "Session (the clock restarts between them)",
+        names,
+        **session,
+        move |at| set.set(at),
+    )
+}

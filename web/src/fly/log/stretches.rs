@@ -1,0 +1,214 @@
+//! A session of a log: its trace, what was set aside, and the stretches that can become readings.
+
+use crate::charts::view::FigureView;
+use crate::charts::{Size, trace};
+use crate::fly::log::job::Opened;
+use crate::kit::controls::{on_text, text_field};
+use crate::kit::format;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::Reading;
+use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use yew::prelude::*;
+
+/// What a session's view needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// The log.
+    pub opened: std::rc::Rc<Opened>,
+    /// Session that is shown.
+    pub session: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// Room for the chart, CSS pixels.
+    pub width: u32,
+    /// Takes readings over.
+    pub on_add: Callback<Vec<Reading>>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        std::rc::Rc::ptr_eq(&self.opened, &other.opened)
+            && self.session == other.session
+            && self.system == other.system
+            && self.width == other.width
+    }
+}
+
+/// A session.
+#[function_component]
+pub fn SessionView(props: &Props) -> Html {
+    let ends = use_state(|| [String::new(), String::new()]);
+    let (Some(session), Some(stretches)) = (
+        props.opened.sessions.get(props.session),
+        props.opened.stretches.get(props.session),
+    ) else {
+        return Html::default();
+    };
+    let name = |stretch: &Stretch| {
+        format!(
+            "{} {}–{} min",
+            stretch.kind.name(),
+            rounded_text(stretch.from_s / 60.0, 3),
+            rounded_text(stretch.to_s / 60.0, 3)
+        )
+    };
+    let add = |list: Vec<Stretch>| {
+        let (opened, at, on_add) = (props.opened.clone(), props.session, props.on_add.clone());
+        Callback::from(move |_: MouseEvent| {
+            if let Some(session) = opened.sessions.get(at) {
+                on_add.emit(
+                    list.iter()
+                        .map(|stretch| stretch.reading(session, &name(stretch)))
+                        .collect(),
+                );
+            }
+        })
+    };
+    let steady: Vec<Stretch> = stretches
+        .iter()
+        .copied()
+        .filter(|stretch| stretch.kind == Kind::Steady)
+        .collect();
+    let size = Size {
+        width: props.width.min(640),
+        height: 260,
+    };
+    html! {
+        <>
+            { set_aside(session, props.system) }
+            <FigureView figure={trace::figure(session, stretches, props.system, size)} />
+            if stretches.is_empty() {
+                <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
+            } else {
+                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb or descent all along." }</p>
+                <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
+                    <table>
+                        <thead><tr>
+                            <th scope="col">{ "Stretch" }</th>
+                            <th scope="col">{ "Fastest change" }</th>
+                            <th scope="col">{ "Altitude" }</th>
+                            <th scope="col">{ "Airspeed" }</th>
+                            <th scope="col">{ "Hottest head" }</th>
+                            <th scope="col"><span class="visually-hidden">{ "Add" }</span></th>
+                        </tr></thead>
+                        <tbody>{ for stretches.iter().map(|stretch| html! {
+                            <tr>
+                                <th scope="row">{ name(stretch) }</th>
+                                <td>{ drift(stretch, props.system) }</td>
+                                { for means(session, stretch, props.system).into_iter().map(|text| html! { <td>{ text }</td> }) }
+                                <td><button type="button" class="quiet" aria-label={format!("Add {}", name(stretch))} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
+                            </tr>
+                        }) }</tbody>
+                    </table>
+                </div>
+                if steady.len() > 1 {
+                    <div class="buttons"><button type="button" onclick={add(steady.clone())}>{ format!("Add all {} steady stretches", steady.len()) }</button></div>
+                }
+            }
+            { chosen(session, &ends, &add) }
+        </>
+    }
+}
+
+fn drift(stretch: &Stretch, system: UnitSystem) -> String {
+    let unit = Dimension::TemperatureDifference.shown(system);
+    format!(
+        "{} {} a minute",
+        rounded_text(unit.from_si(60.0 * stretch.drift_k_s), 2),
+        unit.symbol
+    )
+}
+
+fn means(session: &Session, stretch: &Stretch, system: UnitSystem) -> [String; 3] {
+    let rows = session.rows_between(stretch.read_s.0, stretch.read_s.1);
+    let of = |channel: Option<&Channel>, dimension, digits| {
+        channel
+            .and_then(|channel| session.mean(channel, rows.clone()))
+            .map_or_else(
+                || "–".to_owned(),
+                |si| format::quantity(si, dimension, system, digits),
+            )
+    };
+    let hottest = session
+        .channels
+        .iter()
+        .filter(|channel| channel.quantity.is_head())
+        .filter_map(|channel| session.mean(channel, rows.clone()))
+        .reduce(f64::max);
+    [
+        of(session.channel(Quantity::Altitude), Dimension::Altitude, 3),
+        of(session.channel(Quantity::Airspeed), Dimension::Speed, 3),
+        hottest.map_or_else(
+            || "–".to_owned(),
+            |kelvin| format::temperature(kelvin, system),
+        ),
+    ]
+}
+
+/// A stretch between two minutes of the builder's choice.
+fn chosen(
+    session: &Session,
+    ends: &UseStateHandle<[String; 2]>,
+    add: &dyn Fn(Vec<Stretch>) -> Callback<MouseEvent>,
+) -> Html {
+    let field = |id: &'static str, label: &'static str, at: usize| {
+        let set = ends.clone();
+        let heard = on_text(move |text| {
+            let mut next = (*set).clone();
+            next[at] = text;
+            set.set(next);
+        });
+        text_field(id, label, &ends[at], "", heard)
+    };
+    let minute = |at: usize| {
+        coolpath_core::units::typed::bare_number(&ends[at])
+            .map(|minutes| 60.0 * minutes)
+            .filter(|seconds| (0.0..=session.duration_s() + 1.0).contains(seconds))
+    };
+    let found = match (minute(0), minute(1)) {
+        (Some(from_s), Some(to_s)) if to_s - from_s >= 30.0 => Some(Stretch::chosen(from_s, to_s)),
+        _ => None,
+    };
+    html! {
+        <>
+            <div class="fields">
+                { field("log-from", "Stretch from minute", 0) }
+                { field("log-to", "to minute", 1) }
+            </div>
+            <div class="buttons"><button type="button" disabled={found.is_none()} onclick={add(found.into_iter().collect())}>{ "Add this stretch" }</button></div>
+            if found.is_none() && ends.iter().all(|end| !end.is_empty()) {
+                <p class="hint">{ format!("From 0 to {} minutes, at least half a minute long.", rounded_text(session.duration_s() / 60.0, 3)) }</p>
+            }
+        </>
+    }
+}
+
+/// What was set aside, in words.
+fn set_aside(session: &Session, system: UnitSystem) -> Html {
+    let mut said: Vec<String> = Vec::new();
+    for channel in &session.channels {
+        let label = channel.quantity.label();
+        match channel.fate {
+            Fate::Kept => {}
+            Fate::Doubtful => said.push(format!(
+                "{label} stands far from the other heads; it is kept. A probe, or a cylinder that differs?"
+            )),
+            Fate::Dead => said.push(format!("{label} is set aside: it does not move like a head")),
+        }
+        if let Some((row, value)) = channel.set_aside.first() {
+            let unit = channel.quantity.dimension().shown(system);
+            said.push(format!(
+                "{label}: {} values set aside as spikes or impossible, such as {} {} at minute {}",
+                channel.set_aside.len(),
+                rounded_text(unit.from_si(*value), 4),
+                unit.symbol,
+                rounded_text(session.seconds.get(*row).copied().unwrap_or(0.0) / 60.0, 3)
+            ));
+        }
+    }
+    if said.is_empty() {
+        return html! { <p class="hint">{ "Nothing was set aside." }</p> };
+    }
+    html! { <ul class="warnings">{ for said.into_iter().map(|said| html! { <li>{ said }</li> }) }</ul> }
+}

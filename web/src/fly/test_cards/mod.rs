@@ -1,0 +1,4 @@
+//! Cards to fly by.
+
+pub mod panel;
+pub mod words;

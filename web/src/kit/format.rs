@@ -1,0 +1,135 @@
+//! Numbers as the page shows them.
+
+use coolpath_core::answer::band::Band;
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+
+/// What stands where there is no number.
+pub const NONE: &str = "–";
+
+/// Step to which temperatures are rounded, shown unit: the model is no finer.
+fn temperature_step(system: UnitSystem) -> f64 {
+    match system {
+        UnitSystem::Customary => 5.0,
+        UnitSystem::Metric => 2.0,
+    }
+}
+
+fn stepped(value: f64, step: f64) -> f64 {
+    // Adding zero turns −0 into 0.
+    (value / step).round() * step + 0.0
+}
+
+/// A temperature, rounded, with its unit.
+#[must_use]
+pub fn temperature(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::Temperature.shown(system);
+    if !kelvin.is_finite() {
+        return NONE.to_owned();
+    }
+    format!(
+        "{:.0} {}",
+        stepped(unit.from_si(kelvin), temperature_step(system)),
+        unit.symbol
+    )
+}
+
+/// A temperature difference, rounded, without sign, with its unit.
+#[must_use]
+pub fn difference(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::TemperatureDifference.shown(system);
+    if !kelvin.is_finite() {
+        return NONE.to_owned();
+    }
+    format!(
+        "{:.0} {}",
+        stepped(unit.from_si(kelvin.abs()), temperature_step(system)),
+        unit.symbol
+    )
+}
+
+/// A margin in words: "20 °F under your limit" or "25 °F over your limit".
+#[must_use]
+pub fn margin(kelvin: f64, system: UnitSystem) -> String {
+    let side = if kelvin >= 0.0 { "under" } else { "over" };
+    format!("{} {side} limit", difference(kelvin, system))
+}
+
+/// A quantity with so many digits and its unit.
+#[must_use]
+pub fn quantity(si: f64, dimension: Dimension, system: UnitSystem, digits: i32) -> String {
+    if !si.is_finite() {
+        return NONE.to_owned();
+    }
+    let unit = dimension.shown(system);
+    let number = rounded_text(unit.from_si(si), digits).replace('-', "−");
+    if unit.symbol.is_empty() {
+        number
+    } else {
+        format!("{number} {}", unit.symbol)
+    }
+}
+
+/// A plain ratio.
+#[must_use]
+pub fn ratio(value: Option<f64>) -> String {
+    match value {
+        Some(value) if value.is_finite() => format!("{value:.2}"),
+        _ => NONE.to_owned(),
+    }
+}
+
+/// A band of temperatures, such as "−25 … +35 °F".
+#[must_use]
+pub fn temperature_band(band: &Band, system: UnitSystem) -> String {
+    let unit = Dimension::TemperatureDifference.shown(system);
+    let side = |kelvin: f64| stepped(unit.from_si(kelvin), temperature_step(system));
+    format!(
+        "−{:.0} … +{:.0} {}",
+        side(band.below),
+        side(band.above),
+        unit.symbol
+    )
+}
+
+/// A band of a quantity, such as "−0.4 … +0.6 inH₂O".
+#[must_use]
+pub fn quantity_band(band: &Band, dimension: Dimension, system: UnitSystem) -> String {
+    let unit = dimension.shown(system);
+    let side = |si: f64| rounded_text(unit.from_si(si), 2);
+    format!(
+        "−{} … +{} {}",
+        side(band.below),
+        side(band.above),
+        unit.symbol
+    )
+}
+
+/// A temperature to one degree, for what was read and what is computed from a reading.
+#[must_use]
+pub fn degrees(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::Temperature.shown(system);
+    format!("{:.0} {}", unit.from_si(kelvin), unit.symbol).replace('-', "−")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_difference_never_gets_the_offset_of_a_temperature() {
+        assert_eq!(difference(25.0, UnitSystem::Customary), "45 °F");
+        assert_eq!(margin(-25.0, UnitSystem::Customary), "45 °F over limit");
+        assert_eq!(margin(0.0, UnitSystem::Metric), "0 °C under limit");
+    }
+
+    #[test]
+    fn temperatures_are_rounded_and_no_number_is_shown_for_none() {
+        assert_eq!(temperature(273.15 + 100.0, UnitSystem::Customary), "210 °F");
+        assert_eq!(temperature(f64::NAN, UnitSystem::Customary), NONE);
+        assert_eq!(
+            quantity(f64::INFINITY, Dimension::Pressure, UnitSystem::Metric, 3),
+            NONE
+        );
+        assert_eq!(ratio(None), NONE);
+    }
+}

@@ -1,0 +1,6 @@
+//! Pieces that every panel uses.
+
+pub mod after_pause;
+pub mod controls;
+pub mod format;
+pub mod svg_text;

@@ -1,0 +1,274 @@
+//! "Report": everything that an inspector needs to check a figure, on paper.
+
+use crate::browser::window;
+use crate::charts;
+use crate::charts::Size;
+use crate::charts::sweeps::View;
+use crate::design::answers::cautions::{cautions, is_too_hot};
+use crate::design::answers::condition_view::{SweepBands, use_sweep_bands};
+use crate::design::answers::summary::Summary;
+use crate::design::answers::why::origin;
+use crate::design::answers::{BandSet, Outcome, details, headline};
+use crate::design::drawing::view::CowlDrawing;
+use crate::kit::after_pause::use_after_pause;
+use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::format;
+use crate::report::report_tables;
+use crate::report::report_tables::Rows;
+use crate::workshop::cut::sheets::Paper;
+use coolpath_core::answer::evaluate;
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::why::derivations;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::UnitSystem;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Its answers.
+    pub answers: Rc<Vec<Outcome>>,
+    /// Their bands.
+    pub bands: Rc<BandSet>,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && Rc::ptr_eq(&self.bands, &other.bands)
+            && self.system == other.system
+    }
+}
+
+/// Size of a chart on paper, CSS pixels.
+const CHART: Size = Size {
+    width: 560,
+    height: 240,
+};
+
+/// The panel; it draws the report only while it stands open.
+#[function_component]
+pub fn ReportPanel(props: &Props) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    let letter = use_state(|| false);
+    let choose_paper = {
+        let letter = letter.clone();
+        move |at| letter.set(at == 1)
+    };
+    let print = Callback::from(|_: MouseEvent| window::print_only("print-report"));
+    let shown = use_after_pause(props);
+    // What is printed is never out of date.
+    let waiting = shown != *props;
+    html! {
+        <details class="section" id="report" ontoggle={on_toggle}>
+            <summary>{ "Report" }</summary>
+            if *open {
+                <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
+                <div class="fields">
+                    { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
+                </div>
+                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
+                <Report design={shown.design} answers={shown.answers} bands={shown.bands} system={shown.system} letter={*letter} />
+            }
+        </details>
+    }
+}
+
+fn table(name: &'static str, columns: &[&'static str], rows: Rows) -> Html {
+    if rows.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <>
+            <h3>{ name }</h3>
+            <div class="scroll" tabindex="0" role="region" aria-label={format!("Report: {name}")}>
+                <table>
+                    <thead><tr>{ for columns.iter().map(|column| html! { <th scope="col">{ *column }</th> }) }</tr></thead>
+                    <tbody>{ for rows.into_iter().map(|row| html! { <tr>{ for row.into_iter().map(|cell| html! { <td>{ cell }</td> }) }</tr> }) }</tbody>
+                </table>
+            </div>
+        </>
+    }
+}
+
+/// Place of the condition with the least margin.
+fn worst(answers: &[Outcome]) -> Option<(usize, &Rc<Answer>)> {
+    let margin = |answer: &Answer| answer.head_margin.value.min(answer.oil_margin.value);
+    answers
+        .iter()
+        .enumerate()
+        .filter_map(|(place, outcome)| Some((place, outcome.as_ref().ok()?)))
+        .min_by(|a, b| margin(a.1).total_cmp(&margin(b.1)))
+}
+
+/// What the report shows, and on which paper.
+#[derive(Properties, Clone)]
+pub struct ReportProps {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Its answers.
+    pub answers: Rc<Vec<Outcome>>,
+    /// Their bands.
+    pub bands: Rc<BandSet>,
+    /// Units.
+    pub system: UnitSystem,
+    /// On US Letter.
+    pub letter: bool,
+}
+
+impl PartialEq for ReportProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && Rc::ptr_eq(&self.bands, &other.bands)
+            && self.system == other.system
+            && self.letter == other.letter
+    }
+}
+
+/// The report itself.
+#[function_component]
+pub fn Report(props: &ReportProps) -> Html {
+    let ReportProps {
+        design,
+        answers,
+        bands,
+        system,
+        letter,
+    } = props;
+    let (system, letter) = (*system, *letter);
+    let least = worst(answers);
+    let swept = use_sweep_bands(design, least.map_or(0, |(place, _)| place));
+    let engine = &design.installation.engine;
+    let found = answers.iter().filter_map(|outcome| outcome.as_ref().ok());
+    let too_hot = is_too_hot(found.map(AsRef::as_ref));
+    let page = if engine.limits_page.is_empty() {
+        "page not noted".to_owned()
+    } else {
+        format!("page {}", engine.limits_page)
+    };
+    let limits: Rows = [
+        ("Head, hottest cylinder", engine.head_limit.value),
+        ("Oil at the gauge", engine.oil_limit.value),
+    ]
+    .into_iter()
+    .map(|(what, kelvin)| {
+        vec![
+            what.to_owned(),
+            format::degrees(kelvin, system),
+            format!("the owner's, from the engine's manual, {page}"),
+        ]
+    })
+    .collect();
+    let changes: Rows = design
+        .changes
+        .iter()
+        .map(|change| vec![change.day.clone(), change.what.clone()])
+        .collect();
+    html! {
+        <article class={if letter { "report report-letter" } else { "report report-a4" }}>
+            <h2>{ format!("Cooling report: {}", design.name) }</h2>
+            <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), report_tables::fingerprint(design), window::today()) }</p>
+            <p>{ "An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first." }</p>
+            { for headline::sentences(answers, system).into_iter().map(|(_, text)| html! { <p><strong>{ text }</strong></p> }) }
+            { table("Limits", &["What", "Limit", "Whose"], limits) }
+            <h3>{ "Answers" }</h3>
+            <div class="scroll answers-paper" tabindex="0" role="region" aria-label="Answers of the report">
+                <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} {system} shown={usize::MAX} on_show={Callback::noop()} />
+            </div>
+            <p class="hint">{ "Small print: how far a number may lie below and above in about nine cases in ten." }</p>
+            { least.map(|(place, answer)| worst_condition(design, place, answer, &swept, system)).unwrap_or_default() }
+            { table("Alternatives, computed as they stand", &["Alternative", "Condition", "Hottest head", "Oil", "Δp"], report_tables::alternatives(design, system)) }
+            { table("Numbers put in", &["What", "Value", "Where from", "Likely range", "Source"], report_tables::inputs(design, system)) }
+            { table("Choices", &["What", "Taken"], report_tables::choices(design)) }
+            { table("Readings", &["Reading", "What", "As shown", "Corrected"], report_tables::readings(design, system)) }
+            { table("Instruments: added to what they show", &["What", "Added"], report_tables::instruments(design, system)) }
+            { table("Change log", &["Day", "What was changed"], changes) }
+            <h3>{ "Cautions" }</h3>
+            <ul>{ for cautions(design, too_hot).into_iter().map(|caution| html! { <li>{ caution }</li> }) }</ul>
+            <div class="signatures">
+                { for ["Made by, date", "Checked by, date", "Inspector, date"].into_iter().map(|who| html! { <div><span>{ who }</span></div> }) }
+            </div>
+        </article>
+    }
+}
+
+/// The condition with the least margin in full: drawing, numbers, equations, charts.
+fn worst_condition(
+    design: &Rc<Design>,
+    place: usize,
+    answer: &Rc<Answer>,
+    swept: &SweepBands,
+    system: UnitSystem,
+) -> Html {
+    let Some(condition) = design.conditions.get(place) else {
+        return Html::default();
+    };
+    let installation = &design.installation;
+    let view = |bands| View {
+        installation,
+        condition,
+        system,
+        size: CHART,
+        bands,
+    };
+    let mut figures = vec![charts::ladder::figure(answer, system, CHART)];
+    figures.extend(charts::sweeps::over_airspeed(&view(&swept.airspeed)));
+    figures.push(charts::sweeps::over_oat(&view(&swept.oat)));
+    let rows: Rows = details::rows(answer, system)
+        .into_iter()
+        .map(|(what, value)| vec![what.to_owned(), value])
+        .collect();
+    let equations: Rows = evaluate::solved(installation, condition, None)
+        .map(|solved| derivations(installation, &solved))
+        .unwrap_or_default()
+        .iter()
+        .map(|derived| {
+            let terms: Vec<String> = derived
+                .terms
+                .iter()
+                .map(|term| {
+                    format!(
+                        "{} = {} ({}; {})",
+                        term.symbol,
+                        format::quantity(term.value, term.dimension, system, 5),
+                        term.meaning,
+                        origin(term, design)
+                    )
+                })
+                .collect();
+            vec![
+                derived.answer.to_owned(),
+                format!(
+                    "{} = {} = {}",
+                    derived.symbol,
+                    derived.equation,
+                    format::quantity(derived.value, derived.dimension, system, 5)
+                ),
+                terms.join("; "),
+                derived.source.to_owned(),
+            ]
+        })
+        .collect();
+    html! {
+        <>
+            <h3>{ format!("The condition with the least margin: {}", condition.name) }</h3>
+            <div class="scroll" tabindex="0" role="region" aria-label="Drawing of the report">
+                <CowlDrawing installation={installation.clone()} answer={answer.clone()} flap={condition.flap} worth={Vec::new()} {system} on_choose={Callback::noop()} />
+            </div>
+            { table("Its numbers", &["What", "Value"], rows) }
+            { table("Its equations with the values put in", &["Answer", "Equation", "Terms", "Source"], equations) }
+            { for figures.into_iter().map(|figure| html! {
+                <figure class="figure">
+                    <figcaption><h3>{ figure.title.clone() }</h3><p>{ figure.sentence.clone() }</p></figcaption>
+                    { Html::from_html_unchecked(AttrValue::from(figure.svg.clone())) }
+                    <p class="source">{ figure.source.clone() }</p>
+                </figure>
+            }) }
+        </>
+    }
+}

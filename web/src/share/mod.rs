@@ -1,0 +1,4 @@
+//! A design as a link, a code or a QR code.
+
+pub mod code;
+pub mod panel;

@@ -1,0 +1,197 @@
+//! "Share": a link, a code and a QR code of the design, and opening one.
+
+use crate::browser::window;
+use crate::kit::after_pause::use_after_pause;
+use crate::kit::controls::{on_text, use_unfolding};
+use crate::share::code::{code, design_of_code, qr_path};
+use crate::state::Action;
+use coolpath_core::document::design::Design;
+use std::rc::Rc;
+use web_sys::HtmlTextAreaElement;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Opens a design.
+    pub dispatch: Callback<Action>,
+    /// Shows a sentence.
+    pub notify: Callback<String>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+    }
+}
+
+/// A link longer than this is cut by some messengers (from memory).
+const LONG_LINK: usize = 8000;
+
+/// The panel; it packs the design only while it stands open.
+#[function_component]
+pub fn Share(props: &Props) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    let pasted = use_state(String::new);
+    let fault = use_state(String::new);
+    let on_paste = {
+        let (pasted, fault) = (pasted.clone(), fault.clone());
+        on_text(move |text| {
+            pasted.set(text);
+            fault.set(String::new());
+        })
+    };
+    let on_open = {
+        let (pasted, fault) = (pasted.clone(), fault.clone());
+        let (dispatch, notify) = (props.dispatch.clone(), props.notify.clone());
+        Callback::from(move |_: MouseEvent| match design_of_code(&pasted) {
+            Ok(design) => {
+                notify.emit(format!(
+                    "“{}” is open. Undo brings back what stood here before.",
+                    design.name
+                ));
+                dispatch.emit(Action::Open(Box::new(design)));
+                pasted.set(String::new());
+            }
+            Err(sentence) => fault.set(sentence),
+        })
+    };
+    html! {
+        <details class="share" id="share" ontoggle={on_toggle}>
+            <summary>{ "Share" }</summary>
+            if *open {
+                { given(&props.design) }
+                <div class="field">
+                    <label for="paste-code">{ "Open a code or a link that you were given" }</label>
+                    <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
+                </div>
+                <p class="fault" role="alert">{ (*fault).clone() }</p>
+                <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ "Open the code" }</button></div>
+            }
+        </details>
+    }
+}
+
+fn given(design: &Design) -> Html {
+    let code = match code(design) {
+        Ok(code) => code,
+        Err(error) => return html! { <p class="fault" role="alert">{ error }</p> },
+    };
+    // A link from a disk works on no other machine.
+    let link = window::address().map(|address| format!("{address}#{code}"));
+    let text = link.clone().unwrap_or_else(|| code.clone());
+    let length = text.len();
+    let select = Callback::from(|event: FocusEvent| {
+        if let Some(element) = event.target_dyn_into::<HtmlTextAreaElement>() {
+            element.select();
+        }
+    });
+    html! {
+        <>
+            <div class="field">
+                <label for="share-code">{ if link.is_some() { "Link with the whole design: copy it" } else { "Code with the whole design: copy it, and paste it on the other machine" } }</label>
+                <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select} />
+            </div>
+            <p class="hint">
+                { format!("{length} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.") }
+                if length > LONG_LINK {
+                    { " Some messengers cut texts of this length: send a file instead." }
+                }
+            </p>
+            <QrView text={AttrValue::from(text)} code={AttrValue::from(code)} />
+        </>
+    }
+}
+
+/// What a QR code is to hold: the text, or if that is too long the code alone.
+#[derive(Properties, Clone, PartialEq)]
+struct QrProps {
+    text: AttrValue,
+    code: AttrValue,
+}
+
+/// The QR code, which takes as long to draw as all charts; never that of an earlier text.
+#[function_component]
+fn QrView(props: &QrProps) -> Html {
+    let settled = use_after_pause(props);
+    let drawn = use_memo(settled.clone(), |wanted| {
+        qr_path(&wanted.text).or_else(|| qr_path(&wanted.code))
+    });
+    match &*drawn {
+        Some((size, path)) if settled == *props => html! {
+            <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label="QR code of the design">
+                <rect x="-4" y="-4" width={(size + 8).to_string()} height={(size + 8).to_string()} fill="#fff" />
+                <path d={path.clone()} fill="#000" />
+            </svg>
+        },
+        None => html! {
+            <p class="hint">{ "Too much for a QR code (2,953 bytes): readings take the room. Send a file instead." }</p>
+        },
+        // As large, so that the page does not jump while somebody types.
+        Some(_) => html! {
+            <svg class="qr" viewBox="0 0 1 1" role="img" aria-label="The QR code is being drawn">
+                <rect width="1" height="1" fill="#fff" />
+            </svg>
+        },
+    }
+}
+
+/// What a link brought, until the builder has decided.
+#[derive(Properties, Clone, PartialEq)]
+pub struct ArrivedProps {
+    /// Opens a design.
+    pub dispatch: Callback<Action>,
+}
+
+/// The question about a design that came with the link; nothing is replaced without asking.
+#[function_component]
+pub fn Arrived(props: &ArrivedProps) -> Html {
+    let arrived = use_state(window::shared_code);
+    {
+        let arrived = arrived.clone();
+        use_effect_with((), move |()| {
+            window::on_fragment(move || {
+                if let Some(code) = window::shared_code() {
+                    arrived.set(Some(code));
+                }
+            })
+        });
+    }
+    let Some(code) = (*arrived).clone() else {
+        return Html::default();
+    };
+    let done = {
+        let arrived = arrived.clone();
+        move || {
+            window::drop_fragment();
+            arrived.set(None);
+        }
+    };
+    let keep = {
+        let done = done.clone();
+        Callback::from(move |_: MouseEvent| done())
+    };
+    match design_of_code(&code) {
+        Err(sentence) => html! {
+            <p class="question" id="arrived" role="alert">{ format!("The link carries a design that cannot be opened. {sentence} ") }
+                <button type="button" onclick={keep}>{ "Close" }</button></p>
+        },
+        Ok(design) => {
+            let name = design.name.clone();
+            let take = {
+                let dispatch = props.dispatch.clone();
+                Callback::from(move |_: MouseEvent| {
+                    dispatch.emit(Action::Open(Box::new(design.clone())));
+                    done();
+                })
+            };
+            html! {
+                <p class="question" id="arrived" role="alert">{ format!("The link carries the design “{name}”. Open it in place of what stands here? Undo brings yours back. ") }
+                    <button type="button" onclick={take}>{ "Open it" }</button>
+                    <button type="button" onclick={keep}>{ "Keep mine" }</button></p>
+            }
+        }
+    }
+}

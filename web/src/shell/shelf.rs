@@ -1,0 +1,143 @@
+//! Designs kept in this browser under their names.
+
+use crate::browser::storage;
+use crate::state::{Action, State};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the shelf needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// Opens a design.
+    pub dispatch: Callback<Action>,
+    /// Shows a sentence.
+    pub notify: Callback<String>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        self.state.design.name == other.state.design.name && self.state.design == other.state.design
+    }
+}
+
+/// What the builder must confirm.
+#[derive(Debug, Clone, PartialEq)]
+enum Question {
+    /// Replacing a kept design of the same name.
+    Replace,
+    /// Forgetting a kept design.
+    Forget(String),
+}
+
+/// The shelf.
+#[function_component]
+pub fn Shelf(props: &Props) -> Html {
+    let Props {
+        state,
+        dispatch,
+        notify,
+    } = props;
+    let names = use_state(storage::kept_names);
+    let question = use_state(|| None::<Question>);
+    let name = state.design.name.trim().to_owned();
+    let keep = {
+        let (state, notify, names, question) = (
+            state.clone(),
+            notify.clone(),
+            names.clone(),
+            question.clone(),
+        );
+        Callback::from(move |()| {
+            question.set(None);
+            notify.emit(match storage::keep(&state.design) {
+                Ok(()) => format!(
+                    "“{}” is kept in this browser, on this machine only.",
+                    state.design.name.trim()
+                ),
+                Err(sentence) => sentence,
+            });
+            names.set(storage::kept_names());
+        })
+    };
+    let on_keep = {
+        let (name, notify, question, keep) =
+            (name.clone(), notify.clone(), question.clone(), keep.clone());
+        Callback::from(move |_: MouseEvent| {
+            if name.is_empty() {
+                notify.emit("Name the design first: it is kept under its name.".to_owned());
+            } else if storage::kept_names().contains(&name) {
+                question.set(Some(Question::Replace));
+            } else {
+                keep.emit(());
+            }
+        })
+    };
+    let cancel = {
+        let question = question.clone();
+        Callback::from(move |_: MouseEvent| question.set(None))
+    };
+    let on_open = |name: &str| {
+        let (name, dispatch, notify) = (name.to_owned(), dispatch.clone(), notify.clone());
+        Callback::from(move |_: MouseEvent| match storage::kept(&name) {
+            Ok(design) => {
+                dispatch.emit(Action::Open(Box::new(design)));
+                notify.emit(format!(
+                    "“{name}” is open. Undo brings back what stood here before."
+                ));
+            }
+            Err(sentence) => notify.emit(sentence),
+        })
+    };
+    let ask_forget = |name: &str| {
+        let (name, question) = (name.to_owned(), question.clone());
+        Callback::from(move |_: MouseEvent| question.set(Some(Question::Forget(name.clone()))))
+    };
+    let asked = match &*question {
+        None => Html::default(),
+        Some(Question::Replace) => html! {
+            <p class="question" role="alert">
+                { format!("“{name}” is already kept. Replace it by what stands here? ") }
+                <button type="button" onclick={keep.reform(|_: MouseEvent| ())}>{ "Replace it" }</button>
+                <button type="button" onclick={cancel}>{ "Leave it" }</button>
+            </p>
+        },
+        Some(Question::Forget(gone)) => {
+            let forget = {
+                let (gone, names, question) = (gone.clone(), names.clone(), question.clone());
+                Callback::from(move |_: MouseEvent| {
+                    storage::forget(&gone);
+                    question.set(None);
+                    names.set(storage::kept_names());
+                })
+            };
+            html! {
+                <p class="question" role="alert">
+                    { format!("Forget “{gone}”? This cannot be undone. ") }
+                    <button type="button" onclick={forget}>{ "Forget it" }</button>
+                    <button type="button" onclick={cancel}>{ "Leave it" }</button>
+                </p>
+            }
+        }
+    };
+    html! {
+        <details class="shelf">
+            <summary>{ format!("Kept in this browser ({})", names.len()) }</summary>
+            <button type="button" onclick={on_keep}>{ "Keep this design" }</button>
+            { asked }
+            if names.is_empty() {
+                <p class="hint">{ "Nothing is kept yet. A design is kept under its name." }</p>
+            }
+            <ul>
+                { for names.iter().map(|kept| html! {
+                    <li key={kept.clone()}>
+                        <span>{ kept.clone() }</span>
+                        <button type="button" class="quiet" aria-label={format!("Open kept {kept}")} onclick={on_open(kept)}>{ "Open" }</button>
+                        <button type="button" class="quiet" aria-label={format!("Forget kept {kept}")} onclick={ask_forget(kept)}>{ "Forget" }</button>
+                    </li>
+                }) }
+            </ul>
+        </details>
+    }
+}

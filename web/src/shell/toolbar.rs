@@ -1,0 +1,145 @@
+//! Name, file, units, undo.
+
+use crate::browser::files;
+use crate::kit::controls::{on_option, on_text};
+use crate::state::{Action, State, document};
+use coolpath_core::units::typed::UnitSystem;
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
+use yew::platform::spawn_local;
+use yew::prelude::*;
+
+/// The toolbar.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// What the buttons do.
+    pub dispatch: Callback<Action>,
+    /// Shows a sentence.
+    pub notify: Callback<String>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.state, &other.state)
+    }
+}
+
+/// The toolbar.
+#[function_component]
+pub fn Toolbar(props: &Props) -> Html {
+    let Props {
+        state,
+        dispatch,
+        notify,
+    } = props;
+    let asking = use_state(|| false);
+    let on_name = {
+        let dispatch = dispatch.clone();
+        on_text(move |text| {
+            dispatch.emit(Action::NameDesign(text));
+        })
+    };
+    let on_units = {
+        let dispatch = dispatch.clone();
+        on_option(move |option| {
+            let system = match option.as_str() {
+                "metric" => UnitSystem::Metric,
+                _ => UnitSystem::Customary,
+            };
+            dispatch.emit(Action::Units(system));
+        })
+    };
+    let on_save = {
+        let (state, notify) = (state.clone(), notify.clone());
+        Callback::from(move |_: MouseEvent| {
+            let name = document::file_name(&state.design);
+            let done = document::file_text(&state.design)
+                .map_err(|error| error.to_string())
+                .and_then(|text| {
+                    files::download(&name, "application/json", &text)
+                        .map_err(|error| format!("{error:?}"))
+                });
+            notify.emit(match done {
+                Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
+                Err(error) => format!("The file could not be saved: {error}"),
+            });
+        })
+    };
+    let on_open = {
+        let (dispatch, notify) = (dispatch.clone(), notify.clone());
+        Callback::from(move |event: Event| {
+            let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+                return;
+            };
+            let Some(file) = element.files().and_then(|files| files.get(0)) else {
+                return;
+            };
+            element.set_value("");
+            open(file, dispatch.clone(), notify.clone());
+        })
+    };
+    let ask = {
+        let asking = asking.clone();
+        Callback::from(move |_: MouseEvent| asking.set(!*asking))
+    };
+    let example = {
+        let (asking, dispatch) = (asking.clone(), dispatch.clone());
+        Callback::from(move |_: MouseEvent| {
+            asking.set(false);
+            dispatch.emit(Action::Example);
+        })
+    };
+    let customary = state.system == UnitSystem::Customary;
+    html! {
+        <div class="toolbar">
+            <div class="field">
+                <label for="design-name">{ "Design" }</label>
+                <input id="design-name" type="text" autocomplete="off" value={state.design.name.clone()} oninput={on_name} />
+            </div>
+            <div class="field">
+                <label for="units">{ "Units" }</label>
+                <select id="units" onchange={on_units}>
+                    <option value="customary" selected={customary}>{ "in, °F, kt, inH₂O" }</option>
+                    <option value="metric" selected={!customary}>{ "mm, °C, km/h, Pa" }</option>
+                </select>
+            </div>
+            <div class="buttons">
+                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()}>{ "Undo" }</button>
+                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()}>{ "Redo" }</button>
+                <button type="button" onclick={on_save}>{ "Save to a file" }</button>
+                <label class="button" for="open-file">{ "Open a file" }</label>
+                <input id="open-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_open} />
+                <button type="button" onclick={ask.clone()}>{ "Back to the example" }</button>
+            </div>
+            if *asking {
+                <p class="question" role="alert">
+                    { "This replaces your inputs by the example. Undo brings them back. " }
+                    <button type="button" onclick={example}>{ "Replace them" }</button>
+                    <button type="button" onclick={ask}>{ "Keep mine" }</button>
+                </p>
+            }
+        </div>
+    }
+}
+
+/// Opens a design file; on any fault nothing changes but the notice.
+pub fn open(file: web_sys::File, dispatch: Callback<Action>, notify: Callback<String>) {
+    spawn_local(async move {
+        let name = file.name();
+        let opened = match files::text_of(file).await {
+            Ok(text) => document::design_of(&text),
+            Err(sentence) => Err(sentence),
+        };
+        match opened {
+            Ok(design) => {
+                dispatch.emit(Action::Open(Box::new(design)));
+                notify.emit(format!(
+                    "{name} is open. Undo brings back what stood here before."
+                ));
+            }
+            Err(sentence) => notify.emit(sentence),
+        }
+    });
+}

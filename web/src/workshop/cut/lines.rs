@@ -1,0 +1,152 @@
+//! Nested lines: what is cut first, what is likely right, and what is never to be passed.
+
+use crate::workshop::cut::drawing::Stroke;
+use coolpath_core::answer::band::{Bands, bands};
+use coolpath_core::document::design::Design;
+
+/// A line of a template.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineKind {
+    /// Cut here first.
+    FirstCut,
+    /// Likely where it ends.
+    Likely,
+    /// Never beyond.
+    NeverBeyond,
+}
+
+impl LineKind {
+    /// All of them, the smallest first.
+    pub const ALL: [Self; 3] = [Self::FirstCut, Self::Likely, Self::NeverBeyond];
+
+    /// Its name, with how it is drawn.
+    #[must_use]
+    pub fn legend(self) -> &'static str {
+        match self {
+            Self::FirstCut => "Full line, first cut",
+            Self::Likely => "Dashed, likely",
+            Self::NeverBeyond => "Dotted, never beyond",
+        }
+    }
+
+    /// How it is drawn.
+    #[must_use]
+    pub fn stroke(self) -> Stroke {
+        match self {
+            Self::FirstCut => Stroke::Full,
+            Self::Likely => Stroke::Dashed,
+            Self::NeverBeyond => Stroke::Dotted,
+        }
+    }
+}
+
+/// A line with its size and what it predicts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    /// Which.
+    pub kind: LineKind,
+    /// Area over that of the design \[-\].
+    pub factor: f64,
+    /// Hottest head over all conditions, K.
+    pub head_k: f64,
+    /// Where it may lie at most, with every assumption in its range, K.
+    pub head_most_k: f64,
+}
+
+/// Which openings a plan is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Opening {
+    /// All inlets together.
+    Inlets,
+    /// The first exit.
+    Exit,
+}
+
+/// The design with these openings scaled by an area factor.
+#[must_use]
+pub fn scaled(design: &Design, opening: Opening, factor: f64) -> Design {
+    let mut next = design.clone();
+    match opening {
+        Opening::Inlets => next
+            .installation
+            .inlets
+            .iter_mut()
+            .for_each(|inlet| inlet.scale_area(factor)),
+        Opening::Exit => {
+            if let Some(exit) = next.installation.exits.first_mut() {
+                exit.set_closed_area(factor * exit.closed_area_m2());
+            }
+        }
+    }
+    next
+}
+
+/// The hottest head of a line, found a condition at a time.
+#[derive(Debug, Clone)]
+pub struct Hottest {
+    design: Design,
+    next: usize,
+    head_k: f64,
+    head_most_k: f64,
+}
+
+impl Hottest {
+    /// Nothing found yet, of a design.
+    #[must_use]
+    pub fn new(design: Design) -> Self {
+        Self {
+            design,
+            next: 0,
+            head_k: f64::NEG_INFINITY,
+            head_most_k: f64::NEG_INFINITY,
+        }
+    }
+
+    /// Takes one more condition; false when all are taken. Conditions without an answer are passed
+    /// over.
+    pub fn advance(&mut self) -> bool {
+        let place = self.next;
+        self.next += 1;
+        if let (Ok(answer), Ok(Bands { figures, .. })) = (
+            coolpath_core::answer::evaluate::evaluate(&self.design, place),
+            bands(&self.design, place),
+        ) {
+            let head = answer.head_hottest.value;
+            self.head_k = self.head_k.max(head);
+            self.head_most_k = self.head_most_k.max(head + figures.head_hottest.above);
+        }
+        self.next < self.design.conditions.len()
+    }
+
+    /// The line that was found.
+    #[must_use]
+    pub fn line(&self, kind: LineKind, factor: f64) -> Line {
+        Line {
+            kind,
+            factor,
+            head_k: self.head_k,
+            head_most_k: self.head_most_k,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn a_larger_exit_cools_and_the_worst_case_lies_above() {
+        let line = |factor: f64| {
+            let mut hottest = Hottest::new(scaled(&example::design(), Opening::Exit, factor));
+            while hottest.advance() {}
+            hottest.line(LineKind::Likely, factor)
+        };
+        let (small, large) = (line(0.85), line(1.15));
+        assert!(small.head_k > large.head_k + 1.0);
+        assert!(small.head_most_k > small.head_k + 5.0);
+        let twice = scaled(&example::design(), Opening::Inlets, 2.0);
+        let area = |design: &Design| design.installation.inlets[0].area_m2();
+        assert!((area(&twice) / area(&example::design()) - 2.0).abs() < 1e-12);
+    }
+}

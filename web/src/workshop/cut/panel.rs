@@ -1,0 +1,276 @@
+//! "Cut plan": templates at full size, with nested lines and what each predicts.
+
+use crate::browser::{files, window};
+use crate::kit::controls::{on_text, option_field, text_field};
+use crate::state::document::file_stem;
+use crate::workshop::cut::inlet::Title;
+use crate::workshop::cut::lines::{Hottest, Opening, scaled};
+use crate::workshop::cut::sheets::{Paper, tiles};
+use crate::workshop::cut::{Drawing, Line, LineKind, dxf, exit, inlet, svg};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{UnitSystem, bare_number};
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
+    }
+}
+
+/// What a template is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Inlet(usize),
+    Exit,
+    Gauge,
+}
+
+impl Part {
+    fn opening(self) -> Opening {
+        match self {
+            Self::Inlet(_) => Opening::Inlets,
+            Self::Exit | Self::Gauge => Opening::Exit,
+        }
+    }
+}
+
+/// Lines of both openings, and the design that they are of.
+struct Found {
+    inlets: Vec<Line>,
+    exit: Vec<Line>,
+    design: Rc<Design>,
+}
+
+/// The panel.
+#[function_component]
+pub fn CutPanel(props: &Props) -> Html {
+    let reach = use_state(|| ["15".to_owned(), "15".to_owned()]);
+    let found = use_state(|| None::<Rc<Found>>);
+    let working = use_state(|| false);
+    let running = use_mut_ref(|| 0_u64);
+    let factors = factors(&reach);
+    let start = {
+        let (found, working, running, design) = (
+            found.clone(),
+            working.clone(),
+            running.clone(),
+            props.design.clone(),
+        );
+        let factors = factors.clone();
+        Callback::from(move |_: MouseEvent| {
+            let Ok(factors) = factors.clone() else { return };
+            *running.borrow_mut() += 1;
+            let mine = *running.borrow();
+            working.set(true);
+            let (found, working, running, design) = (
+                found.clone(),
+                working.clone(),
+                running.clone(),
+                design.clone(),
+            );
+            spawn_local(async move {
+                let mut all = [Vec::new(), Vec::new()];
+                for (lines, opening) in all.iter_mut().zip([Opening::Inlets, Opening::Exit]) {
+                    for (kind, factor) in LineKind::ALL.into_iter().zip(factors) {
+                        let mut hottest = Hottest::new(scaled(&design, opening, factor));
+                        let mut more = true;
+                        while more {
+                            sleep(Duration::ZERO).await;
+                            if *running.borrow() != mine {
+                                return;
+                            }
+                            more = hottest.advance();
+                        }
+                        lines.push(hottest.line(kind, factor));
+                    }
+                }
+                let [inlets, exit] = all;
+                found.set(Some(Rc::new(Found {
+                    inlets,
+                    exit,
+                    design,
+                })));
+                working.set(false);
+            });
+        })
+    };
+    let field = |id: &'static str, label: &'static str, at: usize| {
+        let set = reach.clone();
+        let heard = on_text(move |text| {
+            let mut next = (*set).clone();
+            next[at] = text;
+            set.set(next);
+        });
+        text_field(id, label, &reach[at], "", heard)
+    };
+    html! {
+        <details class="section" id="cut">
+            <summary>{ "Cut plan: templates at full size" }</summary>
+            <p class="hint">{ "Three nested lines on each template: cut to the first, fly, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line names the hottest head that it predicts over all conditions, and where that may lie at most with every assumption in its range." }</p>
+            <div class="fields">
+                { field("cut-less", "First cut smaller by (% of the area)", 0) }
+                { field("cut-more", "Never larger than by (% of the area)", 1) }
+            </div>
+            { match &factors {
+                Ok(_) => Html::default(),
+                Err(fault) => html! { <p class="fault" role="alert">{ fault.clone() }</p> },
+            } }
+            <div class="buttons"><button type="button" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
+            <div aria-live="polite">
+                if *working { <p>{ "Computing what each line predicts…" }</p> }
+            </div>
+            if let Some(found) = &*found {
+                if *found.design != *props.design {
+                    <p class="stale">{ "The design has changed since: draw the templates again." }</p>
+                }
+                <Templates found={found.clone()} system={props.system} />
+            }
+        </details>
+    }
+}
+
+/// Area factors of the three lines.
+fn factors(reach: &[String; 2]) -> Result<[f64; 3], String> {
+    let share = |text: &str| {
+        bare_number(text)
+            .filter(|percent| (0.0..=60.0).contains(percent))
+            .map(|percent| percent / 100.0)
+            .ok_or_else(|| "Both must be between 0 and 60 %.".to_owned())
+    };
+    Ok([1.0 - share(&reach[0])?, 1.0, 1.0 + share(&reach[1])?])
+}
+
+fn parts(design: &Design) -> Vec<(String, Part)> {
+    let mut list: Vec<(String, Part)> = design
+        .installation
+        .inlets
+        .iter()
+        .enumerate()
+        .map(|(at, inlet)| (inlet.name.clone(), Part::Inlet(at)))
+        .collect();
+    if let Some(exit) = design.installation.exits.first() {
+        list.push((format!("{}: lip", exit.name), Part::Exit));
+        list.push((format!("{}: go/no-go gauge", exit.name), Part::Gauge));
+    }
+    list
+}
+
+fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Option<Drawing> {
+    let design = &found.design;
+    let title = Title {
+        design: design.name.clone(),
+        day: window::today(),
+    };
+    let lines = match part.opening() {
+        Opening::Inlets => &found.inlets,
+        Opening::Exit => &found.exit,
+    };
+    let installation = &design.installation;
+    match part {
+        Part::Inlet(at) => inlet::template(
+            installation.inlets.get(at)?,
+            lines,
+            &title,
+            right_side,
+            system,
+        ),
+        Part::Exit => exit::template(installation.exits.first()?, lines, &title, system),
+        Part::Gauge => exit::gauge(installation.exits.first()?, lines, &title, system),
+    }
+}
+
+/// What the templates need; they are drawn anew only when one of it changes.
+#[derive(Properties, Clone)]
+struct TemplatesProps {
+    found: Rc<Found>,
+    system: UnitSystem,
+}
+
+impl PartialEq for TemplatesProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.found, &other.found) && self.system == other.system
+    }
+}
+
+/// The template of the opening that is chosen.
+#[function_component]
+fn Templates(props: &TemplatesProps) -> Html {
+    let TemplatesProps { found, system } = props;
+    let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
+    let (part, side, paper) = *chosen;
+    let list = parts(&found.design);
+    let Some((name, kind)) = list.get(part).or_else(|| list.first()).cloned() else {
+        return Html::default();
+    };
+    let set = |change: fn(&mut (usize, usize, usize), usize)| {
+        let chosen = chosen.clone();
+        move |at: usize| {
+            let mut next = *chosen;
+            change(&mut next, at);
+            chosen.set(next);
+        }
+    };
+    let sheet = Paper::ALL[paper.min(1)];
+    let right = side == 1;
+    let drawing = drawn(found, kind, right, *system);
+    html! {
+        <>
+            <div class="fields">
+                { option_field("cut-part", "Template of", list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
+                if matches!(kind, Part::Inlet(_)) {
+                    { option_field("cut-side", "Side", ["left", "right (mirrored)"].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
+                }
+                { option_field("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
+            </div>
+            { match drawing {
+                Some(drawing) => template(Rc::new(drawing), &found.design, &name, right, sheet),
+                None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
+            } }
+        </>
+    }
+}
+
+fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, paper: Paper) -> Html {
+    let side = if right { "-right" } else { "" };
+    let stem = format!("{}-{}{side}", file_stem(&design.name), file_stem(name));
+    // Written when it is asked for.
+    let save = |ending: &'static str, kind: &'static str, write: fn(&Drawing, &str) -> String| {
+        let (file, drawing, name) = (format!("{stem}.{ending}"), drawing.clone(), name.to_owned());
+        Callback::from(move |_: MouseEvent| {
+            let _ = files::download(&file, kind, &write(&drawing, &name));
+        })
+    };
+    let sheets = tiles(&drawing, &format!("{}: {name}", design.name), paper);
+    let print = Callback::from(|_: MouseEvent| window::print_only("print-cut"));
+    let count = sheets.len();
+    // Only this project's own drawings pass here; their texts are escaped where they are written.
+    let markup = |svg: String| Html::from_html_unchecked(AttrValue::from(svg));
+    html! {
+        <>
+            <div class="buttons">
+                <button type="button" onclick={print}>{ if count == 1 { "Print on one sheet".to_owned() } else { format!("Print on {count} sheets") } }</button>
+                <button type="button" onclick={save("svg", "image/svg+xml", svg::file)}>{ "Save as SVG" }</button>
+                <button type="button" onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ "Save as DXF" }</button>
+            </div>
+            <p class="hint">{ "Print at 100 %, not “fit to page”, and measure both check scales before you cut." }</p>
+            <div class="scroll cut-preview" tabindex="0" role="region" aria-label="Template">{ markup(svg::file(&drawing, name)) }</div>
+            <div class="cut-sheets" aria-hidden="true">
+                { for sheets.into_iter().map(|tile| html! {
+                    <section class={paper.class()}><p>{ tile.title }</p>{ markup(tile.svg) }</section>
+                }) }
+            </div>
+        </>
+    }
+}

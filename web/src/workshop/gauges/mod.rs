@@ -1,0 +1,4 @@
+//! What an airspeed indicator across the baffles reads.
+
+pub mod panel;
+pub mod words;

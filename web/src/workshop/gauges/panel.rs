@@ -1,0 +1,111 @@
+//! "Gauges": an airspeed indicator across the baffles, taps, and the blow-down test.
+
+use crate::kit::controls::{on_text, text_field};
+use crate::kit::format;
+use crate::state::{Action, FieldKey};
+use crate::workshop::gauges::words;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Takes a measured leak over.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
+    }
+}
+
+/// The panel.
+#[function_component]
+pub fn Gauges(props: &Props) -> Html {
+    let Props {
+        design,
+        system,
+        dispatch,
+    } = props;
+    let system = *system;
+    let drop = use_state(|| "6.0".to_owned());
+    let flow = use_state(String::new);
+    let deck = use_state(String::new);
+    let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
+        let set = text.clone();
+        text_field(id, label, text, "", on_text(move |text| set.set(text)))
+    };
+    let pressure = Dimension::Pressure.shown(system).symbol;
+    let discharge = design.installation.decks.leak_discharge;
+    let leak = if flow.is_empty() && deck.is_empty() {
+        None
+    } else {
+        Some(words::leak(&flow, &deck, discharge, system))
+    };
+    html! {
+        <details class="section" id="gauges">
+            <summary>{ "Gauges: Δp on an airspeed indicator, taps, blow-down test" }</summary>
+            <div class="fields">{ field("gauge-drop", format!("Δp across the baffles ({pressure})"), &drop) }</div>
+            { match words::reading_of(&drop, system) {
+                Ok(said) => html! { <p class="headline">{ said }</p> },
+                Err(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
+            } }
+            <details>
+                <summary>{ "Strip for the instrument" }</summary>
+                <table>
+                    <thead><tr><th scope="col">{ "Indicator" }</th><th scope="col">{ "Δp" }</th></tr></thead>
+                    <tbody>{ for words::strip(system).into_iter().map(|(reading, pressure)| html! {
+                        <tr><th scope="row">{ reading }</th><td>{ pressure }</td></tr>
+                    }) }</tbody>
+                </table>
+            </details>
+            <h3>{ "Where to put the taps" }</h3>
+            <ul>
+                <li>{ "Upper deck: to the pitot side. A tube end square to its wall, away from the inlets' jets, such as high at the rear baffle." }</li>
+                <li>{ "Lower deck: to the static side. Behind the cylinders, out of the fins' jets and away from the exhaust; not at the exit lip." }</li>
+                <li>{ "A piece of sponge or a few small holes in a closed tube end keep the flow from blowing into it. Keep tubes clear of the exhaust and of sharp edges." }</li>
+                <li>{ "Use a spare instrument, not the aircraft's own pitot and static lines." }</li>
+            </ul>
+            <h3>{ "Blow-down test of the upper deck" }</h3>
+            <p class="hint">{ "Close the inlets, blow a known flow of air into the upper deck, and read its pressure above the room. The cylinders' fins must be covered, or what passes them counts as leak." }</p>
+            <div class="fields">
+                { field("gauge-flow", format!("Air flow of the blower ({})", words::flow_unit(system).0), &flow) }
+                { field("gauge-deck", format!("Pressure in the deck ({pressure})"), &deck) }
+            </div>
+            { match leak {
+                None => Html::default(),
+                Some(Err(fault)) => html! { <p class="fault" role="alert">{ fault }</p> },
+                Some(Ok(area_m2)) => html! {
+                    <>
+                        <p class="headline">{ format!("Leak area {}", format::quantity(area_m2, Dimension::Area, system, 3)) }</p>
+                        <p class="hint">{ format!("With a discharge coefficient of {discharge:.2} (sharp-edged orifice).") }</p>
+                        <button type="button" onclick={take(dispatch, area_m2)}>{ "Use it as the measured leak" }</button>
+                    </>
+                },
+            } }
+        </details>
+    }
+}
+
+/// Chooses "known from a test" and sets the area.
+fn take(dispatch: &Callback<Action>, area_m2: f64) -> Callback<MouseEvent> {
+    let dispatch = dispatch.clone();
+    Callback::from(move |_: MouseEvent| {
+        dispatch.emit(Action::Choose {
+            id: "decks.sealing",
+            place: 0,
+            option: "measured_leak".to_owned(),
+        });
+        dispatch.emit(Action::Set {
+            key: FieldKey::new("decks.measured_leak_m2", 0),
+            value: area_m2,
+        });
+    })
+}

@@ -1,0 +1,5 @@
+//! Paper and helpers for the shop.
+
+pub mod cut;
+pub mod gauges;
+pub mod photo;

@@ -1,0 +1,296 @@
+//! "Area from a photograph": mark a sheet's corners, trace the opening, take the area over.
+
+use crate::kit::controls::option_field;
+use crate::kit::format;
+use crate::state::Action;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::InletShape;
+use coolpath_core::document::table::Si;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::workshop::photo::{Place, Traced, traced};
+use std::rc::Rc;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlInputElement, Url};
+use yew::prelude::*;
+
+/// What the panel needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Takes the outline over.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
+    }
+}
+
+/// What the next click marks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Marking {
+    Corners,
+    Outline,
+    Lip,
+}
+
+/// What was marked, in pixels of the picture.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Marks {
+    corners: Vec<Place>,
+    outline: Vec<Place>,
+    lip: Vec<Place>,
+}
+
+impl Marks {
+    fn of(&mut self, marking: Marking) -> (&mut Vec<Place>, usize) {
+        match marking {
+            Marking::Corners => (&mut self.corners, 4),
+            Marking::Outline => (
+                &mut self.outline,
+                coolpath_core::document::design::MAX_OUTLINE,
+            ),
+            Marking::Lip => (&mut self.lip, 3),
+        }
+    }
+}
+
+/// Sizes of the sheet, m.
+const SHEETS: [(&str, (f64, f64)); 4] = [
+    ("A4, short side first", (0.210, 0.297)),
+    ("A4, long side first", (0.297, 0.210)),
+    ("US Letter, short side first", (0.2159, 0.2794)),
+    ("US Letter, long side first", (0.2794, 0.2159)),
+];
+
+/// A picture: its address in this browser and its size, pixels.
+#[derive(Debug, Clone, PartialEq)]
+struct Picture {
+    address: String,
+    size: Option<(f64, f64)>,
+}
+
+/// The panel.
+#[function_component]
+pub fn PhotoPanel(props: &Props) -> Html {
+    let picture = use_state(|| None::<Picture>);
+    let marks = use_state(Marks::default);
+    let marking = use_state(|| Marking::Corners);
+    let sheet = use_state(|| 0_usize);
+    let inlet = use_state(|| 0_usize);
+    let zoom = use_state(|| 1_u32);
+    let on_file = {
+        let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
+        Callback::from(move |event: Event| {
+            let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+                return;
+            };
+            let file = element.files().and_then(|files| files.get(0));
+            element.set_value("");
+            let address = file.and_then(|file| Url::create_object_url_with_blob(&file).ok());
+            if let Some(address) = address {
+                if let Some(old) = &*picture {
+                    let _ = Url::revoke_object_url(&old.address);
+                }
+                picture.set(Some(Picture {
+                    address,
+                    size: None,
+                }));
+                marks.set(Marks::default());
+                marking.set(Marking::Corners);
+            }
+        })
+    };
+    let on_load = {
+        let picture = picture.clone();
+        Callback::from(move |event: Event| {
+            let size = event
+                .target()
+                .and_then(|target| target.dyn_into::<web_sys::HtmlImageElement>().ok())
+                .map(|image| {
+                    (
+                        f64::from(image.natural_width().max(1)),
+                        f64::from(image.natural_height().max(1)),
+                    )
+                });
+            if let Some(old) = &*picture {
+                picture.set(Some(Picture {
+                    size,
+                    ..old.clone()
+                }));
+            }
+        })
+    };
+    let frame = use_node_ref();
+    let on_click = {
+        let (picture, marks, marking, frame) = (
+            picture.clone(),
+            marks.clone(),
+            marking.clone(),
+            frame.clone(),
+        );
+        Callback::from(move |event: MouseEvent| {
+            let area = frame
+                .cast::<Element>()
+                .map(|element| element.get_bounding_client_rect());
+            let size = picture.as_ref().and_then(|picture| picture.size);
+            let (Some(area), Some((wide, tall))) = (area, size) else {
+                return;
+            };
+            let place = [
+                (f64::from(event.client_x()) - area.left()) / area.width() * wide,
+                (f64::from(event.client_y()) - area.top()) / area.height() * tall,
+            ];
+            let mut next = (*marks).clone();
+            let (list, most) = next.of(*marking);
+            if list.len() < most {
+                list.push(place);
+            }
+            if *marking == Marking::Corners && next.corners.len() == 4 {
+                marking.set(Marking::Outline);
+            }
+            marks.set(next);
+        })
+    };
+    let take_back = {
+        let (marks, marking) = (marks.clone(), marking.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut next = (*marks).clone();
+            next.of(*marking).0.pop();
+            marks.set(next);
+        })
+    };
+    let choose = |to: Marking, label: &'static str| {
+        let set = marking.clone();
+        let on_change = Callback::from(move |_: Event| set.set(to));
+        html! {
+            <label class="tick"><input type="radio" name="photo-marking" checked={*marking == to} onchange={on_change} />{ label }</label>
+        }
+    };
+    let choose_sheet = {
+        let sheet = sheet.clone();
+        move |at| sheet.set(at)
+    };
+    let found = match marks.corners.as_slice() {
+        &[a, b, c, d] if marks.outline.len() >= 3 => {
+            let lip = match marks.lip.as_slice() {
+                &[p, q, r] => Some([p, q, r]),
+                _ => None,
+            };
+            Some(traced([a, b, c, d], SHEETS[*sheet].1, &marks.outline, lip))
+        }
+        _ => None,
+    };
+    html! {
+        <details class="section" id="photo">
+            <summary>{ "Area from a photograph" }</summary>
+            <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
+            <div class="fields">
+                { option_field("photo-sheet", "Sheet, first edge", SHEETS.map(|(name, _)| name.to_owned()), *sheet, choose_sheet) }
+            </div>
+            <div class="buttons">
+                <label class="button" for="photo-file">{ "Choose a photograph" }</label>
+                <input id="photo-file" class="visually-hidden" type="file" accept="image/*" onchange={on_file} />
+            </div>
+            if let Some(picture) = &*picture {
+                <fieldset>
+                    <legend>{ "The next click marks" }</legend>
+                    { choose(Marking::Corners, "a corner of the sheet") }
+                    { choose(Marking::Outline, "a point of the opening's edge") }
+                    { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
+                </fieldset>
+                <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
+                <div class="buttons">
+                    { for [1_u32, 2, 4].into_iter().map(|times| {
+                        let set = zoom.clone();
+                        let on_zoom = Callback::from(move |_: MouseEvent| set.set(times));
+                        html! { <button type="button" class="quiet" aria-pressed={(*zoom == times).to_string()} onclick={on_zoom}>{ format!("{times} × size") }</button> }
+                    }) }
+                </div>
+                <div class="scroll photo-room" tabindex="0" role="region" aria-label="Photograph">
+                <div class="photo-frame" ref={frame} onclick={on_click} style={format!("width: {}%", 100 * *zoom)}>
+                    <img src={picture.address.clone()} alt="Your photograph" onload={on_load} />
+                    if let Some(size) = picture.size { { overlay(&marks, size) } }
+                </div>
+                </div>
+                <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", marks.corners.len(), marks.outline.len()) }</p>
+            }
+            { match found {
+                None => Html::default(),
+                Some(Err(error)) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
+                Some(Ok(found)) => result(&found, props, &inlet),
+            } }
+        </details>
+    }
+}
+
+fn overlay(marks: &Marks, (wide, tall): (f64, f64)) -> Html {
+    let points = |list: &[Place]| {
+        list.iter()
+            .map(|[x, y]| format!("{x:.1},{y:.1}"))
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    let dots = |list: &[Place], class: &'static str| {
+        let radius = (0.004 * wide).max(2.0).to_string();
+        list.iter()
+            .map(|[x, y]| html! { <circle {class} cx={x.to_string()} cy={y.to_string()} r={radius.clone()} /> })
+            .collect::<Html>()
+    };
+    html! {
+        <svg viewBox={format!("0 0 {wide} {tall}")} preserveAspectRatio="none" aria-hidden="true">
+            <polygon class="photo-sheet" points={points(&marks.corners)} />
+            <polygon class="photo-edge" points={points(&marks.outline)} />
+            { dots(&marks.corners, "photo-sheet") }
+            { dots(&marks.outline, "photo-edge") }
+            { dots(&marks.lip, "photo-lip") }
+        </svg>
+    }
+}
+
+fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html {
+    let system = props.system;
+    let area = |si: f64| format::quantity(si, Dimension::Area, system, 3);
+    let length = |si: f64| format::quantity(si, Dimension::Length, system, 2);
+    let inlets = &props.design.installation.inlets;
+    let at = (**inlet).min(inlets.len().saturating_sub(1));
+    let choose_inlet = {
+        let inlet = inlet.clone();
+        move |at| inlet.set(at)
+    };
+    let take = {
+        let (dispatch, design, found) =
+            (props.dispatch.clone(), props.design.clone(), found.clone());
+        Callback::from(move |_: MouseEvent| {
+            let mut next = (*design).clone();
+            if let Some(inlet) = next.installation.inlets.get_mut(at) {
+                inlet.outline.clone_from(&found.outline);
+                inlet.shape = InletShape::Traced;
+                inlet.traced_area = Si::from_si(found.area_m2);
+                if let Some((radius, _)) = found.lip_m {
+                    inlet.lip_radius = Si::from_si(radius);
+                }
+            }
+            dispatch.emit(Action::Adjust(Box::new(next)));
+        })
+    };
+    let share = typed::rounded_text(100.0 * found.area_band_m2 / found.area_m2, 2);
+    html! {
+        <>
+            <p class="headline">{ format!("Area {} ± {} ({share} %)", area(found.area_m2), area(found.area_band_m2)) }</p>
+            if let Some((radius, band)) = found.lip_m {
+                <p>{ format!("Radius of the lip {} ± {}.", length(radius), length(band)) }</p>
+            }
+            <p class="hint">{ "± is what clicks of one pixel leave open. A lens that bends lines, or a sheet out of the opening's plane, adds to it: a sheet 1 % nearer to the camera makes the opening 2 % smaller." }</p>
+            <div class="fields">
+                { option_field("photo-inlet", "Take it over for", inlets.iter().map(|inlet| inlet.name.clone()), at, choose_inlet) }
+            </div>
+            <div class="buttons"><button type="button" onclick={take}>{ "Take the outline over" }</button></div>
+        </>
+    }
+}

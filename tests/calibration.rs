@@ -2,14 +2,15 @@
 
 use std::sync::Arc;
 
-use coolpath_core::answer::evaluate::{Solved, hottest_reading, solved};
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::solved::{Solved, hottest_reading};
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading, Values};
-use coolpath_core::path::solve::gauge_temperature;
+use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::prove::calibrate::{Calibration, Outcome, Parameter, Scatter};
 use coolpath_core::units::si::{degf, foot, knot};
 
@@ -39,9 +40,9 @@ fn answer(truth: &Design, values: &Values) -> Solved {
         values: values.clone(),
     };
     let condition = moment
-        .condition(truth, Mixture::BestPower)
+        .condition(&truth.installation.engine, Mixture::BestPower)
         .expect("complete");
-    solved(&truth.installation, &condition, None).expect("an answer")
+    solve_condition(&truth.installation, &condition, None).expect("an answer")
 }
 
 /// Mean head, hottest above it, and oil, K.
@@ -154,7 +155,7 @@ fn drawn(parameters: &[Parameter], random: &mut fastrand::Rng) -> (Design, Vec<f
             // Within what the prior calls likely and a little beyond.
             let value = prior.at(normal(random).clamp(-2.0, 2.0));
             let input = parameter.input(&base).expect("an input");
-            assert!((input.set)(&mut truth, 0, value));
+            assert!(input.set(&mut truth, 0, value));
             value
         })
         .collect();
@@ -396,8 +397,8 @@ fn an_applied_calibration_narrows_the_bands_and_an_edited_value_loses_it() {
         );
         assert!((one.left - two.left).abs() < 0.01);
     }
-    let value = (input.value)(&applied, 0).expect("a value");
-    (input.set)(&mut applied, 0, value + 1.0);
+    let value = input.value(&applied, 0).expect("a value");
+    input.set(&mut applied, 0, value + 1.0);
     assert!(applied.calibration(input, 0).is_none());
 }
 
@@ -427,7 +428,7 @@ fn predictions_hold_in_nine_cases_in_ten_when_all_assumptions_are_off() {
             let x = normal(&mut random).clamp(-2.0, 2.0) / 1.645;
             let reach = if x < 0.0 { value - low } else { high - value };
             let (least, most) = input.permitted;
-            (input.set)(&mut truth, place, (value + x * reach).clamp(least, most));
+            input.set(&mut truth, place, (value + x * reach).clamp(least, most));
         }
         if coolpath_core::answer::evaluate::evaluate(&truth, 1).is_err() {
             continue;

@@ -1,6 +1,7 @@
 //! Climb help and shutter card: what they name is what an evaluation gives.
 
-use coolpath_core::answer::evaluate::{ShutterState, evaluate};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::answer::sweep::{Swept, crossings, sweep};
 use coolpath_core::decide::climb::{Holding, largest_power, mixtures, slowest_airspeed};
 use coolpath_core::decide::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_card};

@@ -1,9 +1,8 @@
 //! Comparisons: symmetric, without shared state, and fair at equal heads.
 
 use coolpath_core::answer::evaluate::evaluate;
-use coolpath_core::decide::compare::{
-    Alternative, MAX_ALTERNATIVES, Preset, at_equal_heads, difference, hardest_for_heads,
-};
+use coolpath_core::decide::compare::{Preset, at_equal_heads, difference, hardest_for_heads};
+use coolpath_core::document::alternative::{Alternative, MAX_ALTERNATIVES};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 

@@ -1,18 +1,20 @@
 //! Readings corrected to another day, and two sets brought to one condition.
 
-use coolpath_core::answer::evaluate::{evaluate, hottest_reading, solved};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::solved::hottest_reading;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Values};
-use coolpath_core::document::table::Si;
-use coolpath_core::path::solve::gauge_temperature;
-use coolpath_core::prove::before_after::{BeforeAfter, CompareError, Compared};
+use coolpath_core::path::report::gauge_temperature;
+use coolpath_core::prove::before_after::{BeforeAfter, BeforeAfterError, Compared};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day;
 use coolpath_core::prove::hot_day::{CorrectError, Day, RULE_BARREL, RULE_HEAD};
+use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{degf, foot, inch, inh2o, knot};
 use coolpath_tests::table::{Table, compare};
 
@@ -70,9 +72,9 @@ fn values(altitude_ft: f64, oat_f: f64, ias_kt: f64, power: f64) -> Values {
 fn reading(truth: &Design, set: &str, mut values: Values) -> Reading {
     let bare = Reading::steady("", values.clone());
     let condition = bare.moments[0]
-        .condition(truth, Mixture::BestPower)
+        .condition(&truth.installation.engine, Mixture::BestPower)
         .expect("complete");
-    let solved = solved(&truth.installation, &condition, None).expect("an answer");
+    let solved = solve_condition(&truth.installation, &condition, None).expect("an answer");
     let state = &solved.solution.state;
     let hottest = hottest_reading(&truth.installation, &solved);
     values.insert(Quantity::Head1, state.head_k);
@@ -101,7 +103,7 @@ fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
     assert!((head.rule - head.reading - (found.day - found.air)).abs() < 1e-9);
     // The model's answer is that of the hot day itself.
     let mut condition = point.moments[0]
-        .condition(&design, Mixture::BestPower)
+        .condition(&design.installation.engine, Mixture::BestPower)
         .expect("complete");
     condition.air = coolpath_core::document::condition::AirKind::HotDay;
     design.conditions.push(condition);
@@ -169,7 +171,7 @@ fn new_seals_show_on_different_days_as_much_as_the_model_says() {
     let mut design = example::design();
     let worn = {
         let mut worn = design.clone();
-        worn.installation.decks.seal_gap = Si::from_si(inch(20.0 / 80.0));
+        worn.installation.decks.seal_gap = metre(inch(20.0 / 80.0));
         worn
     };
     design.readings = vec![
@@ -217,7 +219,7 @@ fn new_seals_show_on_different_days_as_much_as_the_model_says() {
     );
     assert_eq!(
         none.err(),
-        Some(CompareError::NoReadings {
+        Some(BeforeAfterError::NoReadings {
             set: "plenum".to_owned()
         })
     );

@@ -9,8 +9,9 @@ use coolpath_core::engine::oil;
 use coolpath_core::path::drag;
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use coolpath_core::path::network::{
-    CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Openings, Supply,
+    CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
+use coolpath_core::path::openings::Openings;
 use coolpath_core::path::solve::solve;
 use coolpath_tests::table::{Case, Tolerance, compare};
 

@@ -2,8 +2,9 @@
 
 use coolpath_core::air::atmosphere;
 use coolpath_core::air::propeller::slipstream;
-use coolpath_core::answer::evaluate::{Answer, evaluate, solved};
+use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
+use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::{Condition, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{
@@ -11,7 +12,8 @@ use coolpath_core::document::installation::{
 };
 use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
-use coolpath_core::path::solve::{gauge_temperature, solve};
+use coolpath_core::path::report::gauge_temperature;
+use coolpath_core::path::solve::solve;
 use fastrand::Rng;
 
 const TAKE_OFF: usize = 1;
@@ -41,7 +43,7 @@ fn sweep(id: &str, place: usize, condition: usize, design: &Design) -> Vec<(f64,
                 least + share * (most - least)
             };
             let mut varied = design.clone();
-            assert!((input.set)(&mut varied, place, value));
+            assert!(input.set(&mut varied, place, value));
             evaluate(&varied, condition)
                 .ok()
                 .map(|answer| (value, answer))
@@ -216,7 +218,7 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
         let mut design = example::design();
         design.installation.oil.probe = probe;
         let condition = &design.conditions[CRUISE];
-        let found = solved(&design.installation, condition, None).expect("solved");
+        let found = solve_condition(&design.installation, condition, None).expect("solved");
         let gauge = gauge_temperature(&found.solution.state, probe == OilProbe::AfterCooler);
         assert!(
             (gauge - condition.oil_target.value).abs() < 1e-6,
@@ -379,7 +381,7 @@ fn one_more_square_inch_is_worth_what_a_full_solution_says() {
         ..Exit::default()
     }];
     let condition = &design.conditions[CRUISE];
-    let base = solved(&design.installation, condition, None).expect("solved");
+    let base = solve_condition(&design.installation, condition, None).expect("solved");
     let list = worth(&design.installation, condition.phase, &base).expect("worth");
     let exit = list
         .iter()

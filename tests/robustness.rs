@@ -1,8 +1,9 @@
 //! Random installations over the whole permitted range of every input: solved or refused by name.
 
-use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::document::table;
-use coolpath_core::path::solve::{Method, SolveError};
+use coolpath_core::path::report::{Method, SolveError};
 use coolpath_tests::random_design::{imbalance, random_design};
 
 const CASES: u64 = 10_000;

@@ -2,13 +2,14 @@
 
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size::{
-    Bounds, Demand, SizeError, Wanted, allowance, cruise_drag_n, exit_m2, flap,
-    inlets_for_velocity_ratio, inlets_m2, least_drag, remedies, resized, smallest_exit,
+    Bounds, Demand, SizeError, Wanted, allowance, cruise_drag_n, flap, inlets_for_velocity_ratio,
+    least_drag, remedies, smallest_exit,
 };
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Sealing;
+use coolpath_core::document::installation::areas::{exit_m2, inlets_m2, resized};
 use coolpath_core::units::si::{degf, hp, inch2, knot};
 
 const BOUNDS: Bounds = Bounds {

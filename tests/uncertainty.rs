@@ -2,7 +2,8 @@
 //! follows from what matters.
 
 use coolpath_core::answer::band::bands;
-use coolpath_core::decide::chances::{Sampling, Summary, ranking};
+use coolpath_core::answer::sampling::{Sampling, Summary};
+use coolpath_core::decide::chances::ranking;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::mark;

@@ -1,6 +1,7 @@
 //! The equations that are shown give the answers that are shown.
 
-use coolpath_core::answer::evaluate::{evaluate, solved};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::derivations;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
@@ -27,7 +28,7 @@ fn designs() -> Vec<Design> {
 fn every_shown_equation_gives_its_answer_from_its_shown_values() {
     for design in designs() {
         for condition in &design.conditions {
-            let solved = solved(&design.installation, condition, None).expect("solved");
+            let solved = solve_condition(&design.installation, condition, None).expect("solved");
             let list = derivations(&design.installation, &solved);
             assert_eq!(list.len(), 10);
             for derivation in list {
@@ -63,7 +64,8 @@ fn every_shown_equation_gives_its_answer_from_its_shown_values() {
 fn the_derivations_end_at_the_answers_of_the_evaluation() {
     let design = example::design();
     let answer = evaluate(&design, 3).expect("solved");
-    let solved = solved(&design.installation, &design.conditions[3], None).expect("solved");
+    let solved =
+        solve_condition(&design.installation, &design.conditions[3], None).expect("solved");
     let of = |name: &str| {
         derivations(&design.installation, &solved)
             .into_iter()

@@ -33,7 +33,8 @@
 //!
 //! # Example
 //! ```
-//! use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
+//! use coolpath_core::answer::evaluate::evaluate;
+//! use coolpath_core::answer::solved::EvaluateError;
 //! use coolpath_core::document::example;
 //!
 //! let climb = evaluate(&example::design(), 1)?;
@@ -52,6 +53,6 @@ pub mod prove;
 pub mod units;
 pub mod workshop;
 
-pub use document::condition::Condition;
-pub use document::design::Design;
-pub use document::installation::Installation;
+pub use crate::document::condition::Condition;
+pub use crate::document::design::Design;
+pub use crate::document::installation::Installation;

@@ -1,7 +1,7 @@
 //! How long things take; DEVELOPERS.md holds the figures and the command.
 
 use coolpath_core::answer::evaluate;
-use coolpath_core::decide::chances::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
+use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
 use coolpath_core::decide::shutter_card::shutter_card;
 use coolpath_core::decide::size::{Bounds, Demand, least_drag};
 use coolpath_core::document::example;

@@ -4,13 +4,14 @@
 //! model of a given design second by second with its time constants, so that a calibration can be
 //! asked for what went in.
 
-use coolpath_core::answer::evaluate::{hottest_reading, solved};
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::solved::hottest_reading;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Values};
-use coolpath_core::path::solve::gauge_temperature;
+use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::units::si::{degf, foot, knot};
 use std::fmt::Write;
 
@@ -64,9 +65,9 @@ fn steady(truth: &Design, second: u32) -> [f64; 4] {
         values,
     };
     let condition = moment
-        .condition(truth, Mixture::BestPower)
+        .condition(&truth.installation.engine, Mixture::BestPower)
         .expect("complete");
-    let found = solved(&truth.installation, &condition, None).expect("an answer");
+    let found = solve_condition(&truth.installation, &condition, None).expect("an answer");
     let state = &found.solution.state;
     let after = truth.installation.oil.probe == OilProbe::AfterCooler;
     [

@@ -160,7 +160,7 @@ pub fn random_design(seed: u64) -> Design {
     let keep_point = rng.bool();
     for (input, place) in places {
         if !(keep_point && input.id.starts_with("reference.")) {
-            (input.set)(&mut design, place, drawn(&mut rng, input.permitted));
+            input.set(&mut design, place, drawn(&mut rng, input.permitted));
         }
     }
     // Numbers that bound each other are drawn inside each other's bounds.

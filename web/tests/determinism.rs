@@ -4,7 +4,7 @@
 //! of a single bit in either fails. The hash is a regression value: it changes with the physics or
 //! a default, on purpose, and must then be replaced by what both agree on.
 
-use coolpath_core::decide::chances::Sampling;
+use coolpath_core::answer::sampling::Sampling;
 use coolpath_core::document::example;
 
 /// Hash of the bits of 1002 conditions: the example's six with 167 draws each.

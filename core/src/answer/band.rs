@@ -5,12 +5,14 @@
 //! apart, so that a one-sided effect gives a one-sided band. Each range holds in about nine cases
 //! in ten, and so does the band as far as the answer is linear in the inputs.
 
-use crate::answer::evaluate::{EvaluateError, Solved, hottest_reading, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::condition_at;
+use crate::answer::solved::{EvaluateError, Solved, hottest_reading};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
 use crate::document::table::Input;
-use crate::path::solve::gauge_temperature;
+use crate::path::report::gauge_temperature;
 
 /// How far an answer may lie below and above, in the answer's SI unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -132,9 +134,8 @@ pub struct Bands {
 /// # Errors
 /// [`EvaluateError`] if the condition itself has no answer.
 pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateError> {
-    let condition = crate::answer::prepare::condition_at(&design.conditions, condition_place)
-        .map_err(EvaluateError::Prepare)?;
-    let nominal = solved(&design.installation, condition, None)?;
+    let condition = condition_at(design, condition_place)?;
+    let nominal = solve_condition(&design.installation, condition, None)?;
     let changes = changes(design, condition, &nominal, |installation, solved| {
         figures(installation, solved).each()
     });
@@ -203,12 +204,12 @@ fn changes<const N: usize>(
     let mut found = Vec::new();
     for (input, place, value, range) in uncertain(design) {
         let ends = [range.0, range.1].map(|end| {
-            (input.set)(&mut varied, place, end);
-            let solved = solved(&varied.installation, condition, Some(nominal)).ok()?;
+            input.set(&mut varied, place, end);
+            let solved = solve_condition(&varied.installation, condition, Some(nominal)).ok()?;
             let moved = quantities(&varied.installation, &solved);
             Some(core::array::from_fn(|at| moved[at] - base[at]))
         });
-        (input.set)(&mut varied, place, value);
+        input.set(&mut varied, place, value);
         found.push(Change { input, place, ends });
     }
     found
@@ -223,11 +224,11 @@ pub fn uncertain(
         // Time constants move no steady answer.
         if input.id.starts_with("condition.")
             || input.id.starts_with("lags.")
-            || !(input.used)(design, place)
+            || !input.used(design, place)
         {
             return None;
         }
-        let value = (input.value)(design, place)?;
+        let value = input.value(design, place)?;
         let range = design.likely(input, place)?;
         Some((input, place, value, range))
     })

@@ -1,120 +1,20 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
-use crate::answer::prepare::{PrepareError, Prepared, condition_at, prepare};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at, hottest_reading};
 use crate::answer::warning::{Warning, warnings};
-use crate::document::condition::{Condition, Phase, ShutterPolicy};
+use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
-use crate::document::table::Si;
 use crate::path::drag;
 use crate::path::drag::Drag;
 use crate::path::network::Cowl;
-use crate::path::solve;
-use crate::path::solve::{Report, Solution, SolveError, gauge_temperature};
+use crate::path::report::{Report, gauge_temperature};
 use crate::path::state::State;
+use crate::units::quantity::{kelvin, kelvin_apart, kg_per_s, metre_per_s, newton, pascal, watt};
 use uom::si::f64::{
     Force, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Velocity,
 };
-
-/// Why a condition has no answer.
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub enum EvaluateError {
-    /// It could not be prepared.
-    Prepare(PrepareError),
-    /// The network has no solution.
-    Solve(SolveError),
-}
-
-impl core::fmt::Display for EvaluateError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            Self::Prepare(PrepareError::Design(error)) => error.fmt(f),
-            Self::Prepare(PrepareError::KnownPoint(error)) => write!(
-                f,
-                "The engine's known point contradicts itself: {}.",
-                known_point_reason(error)
-            ),
-            Self::Prepare(PrepareError::Cooler(_)) => f.write_str(
-                "The cooler's rating asks for more heat than its air and oil flow can carry.",
-            ),
-            Self::Prepare(PrepareError::FuelFlow {
-                possible_kg_s: (least, most),
-                ..
-            }) => write!(
-                f,
-                "This power cannot burn this fuel flow: {:.1} to {:.1} US gal/h would fit.",
-                least / GALLON_PER_HOUR_KG_S,
-                most / GALLON_PER_HOUR_KG_S
-            ),
-            Self::Prepare(PrepareError::TwiceByFuel) => f.write_str(
-                "The fuel flow cannot give both power and mixture: give one of them another way.",
-            ),
-            Self::Prepare(PrepareError::TooFast { mach }) => {
-                write!(f, "Mach {mach:.2} is beyond this model (0.6).")
-            }
-            Self::Prepare(PrepareError::NoSuchCondition { .. }) => {
-                f.write_str("There is no such condition.")
-            }
-            Self::Solve(SolveError::NoDrivingPressure { .. }) => f.write_str(
-                "No driving pressure: with no airspeed and no propeller nothing moves the air.",
-            ),
-            Self::Solve(SolveError::IntakeStarved { .. }) => f.write_str(
-                "The openings cannot feed the engine's intake from the upper deck: it would pull \
-                 the deck far below the outside pressure.",
-            ),
-            Self::Solve(SolveError::NoOilBalance) => {
-                f.write_str("The oil has no steady temperature: its heat has nowhere to go.")
-            }
-            Self::Solve(SolveError::NotConverged {
-                residual,
-                iterations,
-            }) => write!(
-                f,
-                "The solver did not close the balances (residual {residual:.1e} after \
-                 {iterations} steps). Nothing is shown rather than a doubtful number."
-            ),
-        }
-    }
-}
-
-impl core::error::Error for EvaluateError {}
-
-/// One US gallon of petrol an hour, kg/s.
-const GALLON_PER_HOUR_KG_S: f64 = 6.0 * 0.453_592_37 / 3600.0;
-
-fn known_point_reason(error: &crate::engine::heads::CylinderError) -> &'static str {
-    match error {
-        crate::engine::heads::CylinderError::FlowTooSmall { .. } => {
-            "its air flow is too small to carry its heat"
-        }
-        crate::engine::heads::CylinderError::TemperatureOrder { .. } => {
-            "air, oil, head and gas temperature must rise in this order"
-        }
-    }
-}
-
-/// What the shutter does in a condition.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
-pub enum ShutterState {
-    /// None is fitted.
-    NotFitted,
-    /// It stands where it was put.
-    Fixed,
-    /// It holds the target.
-    Holds,
-    /// Fully open is not enough.
-    OpenTooHot {
-        /// Gauge above the target.
-        excess: TemperatureInterval,
-    },
-    /// Closed is still too cold.
-    ClosedTooCold {
-        /// Gauge below the target.
-        shortfall: TemperatureInterval,
-    },
-}
 
 /// Which limit stands nearer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -223,19 +123,6 @@ pub struct Answer {
     pub state: State,
 }
 
-/// A solved condition before it is put into words.
-#[derive(Debug, Clone, Copy)]
-pub struct Solved {
-    /// The prepared numbers, with the shutter where it stands.
-    pub prepared: Prepared,
-    /// The solution.
-    pub solution: Solution,
-    /// What the shutter does.
-    pub shutter: ShutterState,
-    /// Opening of the shutter [-].
-    pub opening: f64,
-}
-
 /// Evaluates one condition of a design.
 ///
 /// # Errors
@@ -259,76 +146,13 @@ pub fn evaluate_all(design: &Design) -> Vec<Result<Answer, EvaluateError>> {
 }
 
 fn checked(design: &Design) -> Result<(), EvaluateError> {
-    design
-        .check()
-        .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))
+    design.check().map_err(EvaluateError::Design)
 }
 
 fn evaluate_checked(design: &Design, place: usize) -> Result<Answer, EvaluateError> {
-    let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
-    let solved = solved(&design.installation, condition, None)?;
+    let condition = condition_at(design, place)?;
+    let solved = solve_condition(&design.installation, condition, None)?;
     Ok(answer(&design.installation, condition, &solved))
-}
-
-/// Solves one condition without checking ranges, from a neighbouring solution if there is one.
-///
-/// # Errors
-/// [`EvaluateError`] by name.
-pub fn solved(
-    installation: &Installation,
-    condition: &Condition,
-    neighbour: Option<&Solved>,
-) -> Result<Solved, EvaluateError> {
-    let mut prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
-    let start = neighbour.map(|near| near.solution.state.trial);
-    if !installation.shutter.fitted {
-        let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
-        return Ok(Solved {
-            prepared,
-            solution,
-            shutter: ShutterState::NotFitted,
-            opening: 1.0,
-        });
-    }
-    if condition.shutter == ShutterPolicy::Fixed {
-        let opening = condition.shutter_opening;
-        prepared.set_shutter(installation, opening);
-        let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
-        return Ok(Solved {
-            prepared,
-            solution,
-            shutter: ShutterState::Fixed,
-            opening,
-        });
-    }
-    crate::answer::hold_oil::held(installation, condition, prepared, start)
-}
-
-/// Hottest head as its probe reads it, K.
-#[must_use]
-pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
-    let engine = &installation.engine;
-    let state = &solved.solution.state;
-    let point = &solved.prepared.point;
-    let heads = &solved.prepared.cowl.heads;
-    let above_mean = 0.5 * engine.head_spread.value;
-    let by_air = engine.spread_air_share * above_mean;
-    let by_gas = above_mean - by_air;
-    // At the known point: fewer fins raise the head by `by_air`, hotter gas by `by_gas`.
-    let fin = point.fins.at(point.flow_kg_s);
-    let hotter = point.head_k + by_air;
-    let fin_factor = (point.gas_w_k * (point.gas_k - hotter)
-        - point.oil_w_k * (hotter - point.oil_k))
-        / (fin * (hotter - point.air_k));
-    let sum = point.gas_w_k + fin_factor * fin + point.oil_w_k;
-    let gas_shift_k = by_gas * sum / point.gas_w_k;
-    let head_k = heads.temperature_with(
-        fin_factor.max(0.05) * state.terms.fin_w_k,
-        gas_shift_k,
-        state.fins.in_k,
-        state.trial.oil_k,
-    );
-    head_k + engine.head_reading_bias_k()
 }
 
 /// Puts a solved condition into words and quantities.
@@ -362,43 +186,43 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     Answer {
         name: condition.name.clone(),
         phase: condition.phase,
-        head_mean: Si::from_si(state.head_k),
-        head_hottest: Si::from_si(hottest_k),
-        head_margin: Si::from_si(head_margin),
-        oil: Si::from_si(oil_k),
-        oil_hot: Si::from_si(state.trial.oil_k),
-        oil_margin: Si::from_si(oil_margin),
+        head_mean: kelvin(state.head_k),
+        head_hottest: kelvin(hottest_k),
+        head_margin: kelvin_apart(head_margin),
+        oil: kelvin(oil_k),
+        oil_hot: kelvin(state.trial.oil_k),
+        oil_margin: kelvin_apart(oil_margin),
         binding: if head_margin <= oil_margin {
             Limit::Head
         } else {
             Limit::Oil
         },
-        upper_deck: Si::from_si(state.trial.upper_pa),
-        lower_deck: Si::from_si(state.trial.lower_pa),
-        baffle_drop: Si::from_si(state.trial.upper_pa - state.trial.lower_pa),
-        ram: Si::from_si(
+        upper_deck: pascal(state.trial.upper_pa),
+        lower_deck: pascal(state.trial.lower_pa),
+        baffle_drop: pascal(state.trial.upper_pa - state.trial.lower_pa),
+        ram: pascal(
             cowl.inlets
                 .as_slice()
                 .first()
                 .map_or(0.0, |inlet| inlet.ram_pa),
         ),
-        upper_deck_air: Si::from_si(state.upper_k),
-        behind_fins: Si::from_si(state.fins.out_k),
-        lower_deck_air: Si::from_si(state.lower_k),
-        fin_flow: Si::from_si(state.fins.flow_kg_s),
-        leak_flow: Si::from_si(state.seal_kg_s),
-        cooler_flow: Si::from_si(state.cooler.flow_kg_s),
-        inlet_flow: Si::from_si(inlet_flow),
-        exit_flow: Si::from_si(exit_flow),
+        upper_deck_air: kelvin(state.upper_k),
+        behind_fins: kelvin(state.fins.out_k),
+        lower_deck_air: kelvin(state.lower_k),
+        fin_flow: kg_per_s(state.fins.flow_kg_s),
+        leak_flow: kg_per_s(state.seal_kg_s),
+        cooler_flow: kg_per_s(state.cooler.flow_kg_s),
+        inlet_flow: kg_per_s(inlet_flow),
+        exit_flow: kg_per_s(exit_flow),
         // V₁/V₀ = W / (ρ₀ A₁ V₀)
         inlet_velocity_ratio: moving
             .then(|| inlet_flow / (stream.density * inlet_area * stream.speed_m_s)),
         exit_velocity_ratio: moving.then(|| state.exits[0].speed_m_s / stream.speed_m_s),
         area_ratio: exit_area / inlet_area,
-        fin_heat: Si::from_si(state.fins.heat_w),
-        cooler_heat: Si::from_si(state.cooler.heat_w),
-        oil_heat: Si::from_si(state.oil_heat_w),
-        drag: Si::from_si(parts.total_n()),
+        fin_heat: watt(state.fins.heat_w),
+        cooler_heat: watt(state.cooler.heat_w),
+        oil_heat: watt(state.oil_heat_w),
+        drag: newton(parts.total_n()),
         drag_parts: parts,
         speed_cost: (condition.phase == Phase::Cruise)
             .then(|| {
@@ -410,14 +234,14 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
                 )
             })
             .flatten()
-            .map(Si::from_si),
+            .map(metre_per_s),
         shutter: *shutter,
         shutter_opening: installation.shutter.fitted.then_some(*opening),
-        fuel_flow: Si::from_si(prepared.fuel_kg_s),
+        fuel_flow: kg_per_s(prepared.fuel_kg_s),
         mixture: prepared.phi,
-        brake_power: Si::from_si(prepared.brake_power_w),
-        true_airspeed: Si::from_si(stream.speed_m_s),
-        outside_air: Si::from_si(stream.temperature_k),
+        brake_power: watt(prepared.brake_power_w),
+        true_airspeed: metre_per_s(stream.speed_m_s),
+        outside_air: kelvin(stream.temperature_k),
         warnings: warnings(installation, prepared, state, condition.phase, oil_k),
         report: solution.report,
         cowl: *cowl,

@@ -3,15 +3,15 @@
 //! First the state in which the gauge shows the target is found, whatever it leaves for the
 //! shutter; the opening whose loss uses that up follows without a search.
 
-use crate::answer::evaluate::{EvaluateError, ShutterState, Solved};
 use crate::answer::prepare::{Prepared, shutter_passage};
+use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::document::condition::Condition;
 use crate::document::installation::{Installation, OilProbe};
-use crate::document::table::Si;
 use crate::math::root::bracketed_root;
+use crate::path::report::{Gauge, Solution, SolveError, gauge_temperature};
 use crate::path::solve;
-use crate::path::solve::{Gauge, Solution, SolveError, gauge_temperature, solve_for_gauge};
-use uom::si::f64::TemperatureInterval;
+use crate::path::solve::solve_for_gauge;
+use crate::units::quantity::kelvin_apart;
 
 /// Finds the opening that brings the gauge to the condition's target.
 pub(crate) fn held(
@@ -27,7 +27,7 @@ pub(crate) fn held(
     let open = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
     let open_k = gauge_temperature(&open.state, gauge.after_cooler);
     if open_k >= gauge.target_k {
-        let excess = TemperatureInterval::from_si(open_k - gauge.target_k);
+        let excess = kelvin_apart(open_k - gauge.target_k);
         let shutter = ShutterState::OpenTooHot { excess };
         return Ok(Solved {
             prepared,
@@ -57,7 +57,7 @@ pub(crate) fn held(
         solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
     let closed_k = gauge_temperature(&closed.state, gauge.after_cooler);
     if closed_k <= gauge.target_k {
-        let shortfall = TemperatureInterval::from_si(gauge.target_k - closed_k);
+        let shortfall = kelvin_apart(gauge.target_k - closed_k);
         let shutter = ShutterState::ClosedTooCold { shortfall };
         return Ok(Solved {
             prepared,

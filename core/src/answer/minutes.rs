@@ -9,8 +9,9 @@
 //!
 //! The time constants are inputs of the installation ([`Lags`](crate::document::installation::Lags)).
 
-use crate::answer::evaluate::{EvaluateError, evaluate, solved};
-use crate::answer::prepare::condition_at;
+use crate::answer::evaluate::evaluate;
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, condition_at};
 use crate::document::design::Design;
 
 /// Most minutes of one leg.
@@ -113,8 +114,8 @@ pub fn soak(
     seconds: f64,
     step_s: f64,
 ) -> Result<Vec<Moment>, EvaluateError> {
-    let condition = condition_at(&design.conditions, condition).map_err(EvaluateError::Prepare)?;
-    let solved = solved(&design.installation, condition, None)?;
+    let condition = condition_at(design, condition)?;
+    let solved = solve_condition(&design.installation, condition, None)?;
     let lags = &design.installation.lags;
     let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
     let air_k = cowl.stream.temperature_k;

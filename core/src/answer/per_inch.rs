@@ -4,12 +4,13 @@
 //! present size, not a forecast for a big change.
 
 use crate::answer::band::{Figures, figures};
-use crate::answer::evaluate::{EvaluateError, Solved};
+use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
 use crate::path::drag;
 use crate::path::network::Cowl;
 use crate::path::solve;
+use crate::units::quantity::{kelvin_apart, kg_per_s, metre_per_s, pascal};
 use uom::si::f64::{MassRate, Pressure, TemperatureInterval, Velocity};
 
 /// An opening whose size can be changed.
@@ -73,14 +74,10 @@ pub fn worth(
             };
             Ok(Worth {
                 opening,
-                head: crate::document::table::Si::from_si(slope(|figures| figures.head_hottest)),
-                oil: crate::document::table::Si::from_si(slope(|figures| figures.oil)),
-                baffle_drop: crate::document::table::Si::from_si(slope(|figures| {
-                    figures.baffle_drop
-                })),
-                inlet_flow: crate::document::table::Si::from_si(slope(|figures| {
-                    figures.inlet_flow
-                })),
+                head: kelvin_apart(slope(|figures| figures.head_hottest)),
+                oil: kelvin_apart(slope(|figures| figures.oil)),
+                baffle_drop: pascal(slope(|figures| figures.baffle_drop)),
+                inlet_flow: kg_per_s(slope(|figures| figures.inlet_flow)),
                 speed: (phase == Phase::Cruise)
                     .then(|| {
                         // More drag is less speed.
@@ -92,7 +89,7 @@ pub fn worth(
                         )
                     })
                     .flatten()
-                    .map(crate::document::table::Si::from_si),
+                    .map(metre_per_s),
             })
         })
         .collect()

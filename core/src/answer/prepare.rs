@@ -5,7 +5,6 @@ use crate::air::atmosphere;
 use crate::air::propeller;
 use crate::answer::known_point::{GAS_EXPONENT, KnownPoint, known_point, oil_heat_share};
 use crate::document::condition::{AirKind, Condition, Mixture, PowerKind, SpeedKind};
-use crate::document::design::{DesignError, MAX_CONDITIONS};
 use crate::document::installation;
 use crate::document::installation::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Hose, Installation,
@@ -19,21 +18,25 @@ use crate::engine::power;
 use crate::path::butterfly;
 use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use crate::path::loss;
-use crate::path::network::{
-    CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Openings, Supply,
-};
+use crate::path::network::{CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply};
+use crate::path::openings::Openings;
 
 /// Why a condition could not be prepared.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PrepareError {
-    /// The design itself is refused.
-    Design(DesignError),
     /// The engine's known point contradicts itself.
-    KnownPoint(CylinderError),
+    #[error("The engine's known point contradicts itself: {0}.")]
+    KnownPoint(#[source] CylinderError),
     /// The cooler's rating is impossible.
-    Cooler(CoolerError),
+    #[error("The cooler's rating asks for more heat than its air and oil flow can carry.")]
+    Cooler(#[source] CoolerError),
     /// This fuel flow cannot go with this power.
+    #[error(
+        "This power cannot burn this fuel flow: {:.1} to {:.1} US gal/h would fit.",
+        possible_kg_s.0 / GALLON_PER_HOUR_KG_S,
+        possible_kg_s.1 / GALLON_PER_HOUR_KG_S
+    )]
     FuelFlow {
         /// Fuel flow, kg/s.
         fuel_kg_s: f64,
@@ -41,21 +44,18 @@ pub enum PrepareError {
         possible_kg_s: (f64, f64),
     },
     /// Power and mixture are both to follow from the one fuel flow.
+    #[error("The fuel flow cannot give both power and mixture: give one of them another way.")]
     TwiceByFuel,
     /// The airspeed is beyond the speed of sound's neighbourhood.
+    #[error("Mach {mach:.2} is beyond this model (0.6).")]
     TooFast {
         /// Mach number [-].
         mach: f64,
     },
-    /// There is no condition at this place.
-    NoSuchCondition {
-        /// The place asked for.
-        place: usize,
-        /// Most conditions a design can have.
-        most: usize,
-    },
 }
 
+/// One US gallon of petrol an hour, kg/s.
+const GALLON_PER_HOUR_KG_S: f64 = FUEL_DENSITY * 0.003_785_411_784 / 3600.0;
 /// Density of aviation petrol, kg/m³ (6.0 lb per US gallon, common practice).
 const FUEL_DENSITY: f64 = 6.0 * 0.453_592_37 / 0.003_785_411_784;
 /// Least share of rated power taken from a manifold pressure: an engine that runs [-].
@@ -505,16 +505,5 @@ fn cooler_branch(
             }),
         },
         preheat_share: cooler.preheat_share,
-    })
-}
-
-/// The condition at a place of a design's list.
-///
-/// # Errors
-/// [`PrepareError::NoSuchCondition`] past its end.
-pub fn condition_at(conditions: &[Condition], place: usize) -> Result<&Condition, PrepareError> {
-    conditions.get(place).ok_or(PrepareError::NoSuchCondition {
-        place,
-        most: MAX_CONDITIONS,
     })
 }

@@ -1,15 +1,16 @@
 //! Sweeps: one quantity varied over a range, everything else as in a condition.
 
 use crate::answer::band::{Band, Figures, bands_of, figures};
-use crate::answer::evaluate::{Solved, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::Solved;
 use crate::document::condition::{AirKind, Condition, SpeedKind};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
-use crate::document::table::Si;
 use crate::math::root::bracketed_root;
 use crate::path::drag;
-use crate::path::solve;
+use crate::path::report::Solution;
 use crate::path::state::Trial;
+use crate::units::quantity::{kelvin, metre_per_s};
 
 /// What a sweep varies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,11 +49,11 @@ fn varied(
     match swept {
         Swept::Oat => {
             condition.air = AirKind::Oat;
-            condition.oat = Si::from_si(x);
+            condition.oat = kelvin(x);
         }
         Swept::Airspeed => {
             condition.speed = SpeedKind::Indicated;
-            condition.airspeed = Si::from_si(x);
+            condition.airspeed = metre_per_s(x);
         }
         Swept::ExitArea => {
             if let Some(exit) = installation.exits.first_mut() {
@@ -96,7 +97,7 @@ pub fn point_band(
         installation,
         ..design.clone()
     };
-    let nominal = solved(&design.installation, &condition, None).ok()?;
+    let nominal = solve_condition(&design.installation, &condition, None).ok()?;
     let required = required_drop(&design.installation, &nominal).unwrap_or_default();
     let cost = speed_cost(&design.installation, &nominal).unwrap_or_default();
     let [head_hottest, oil, baffle_drop, required_drop, speed_cost] =
@@ -141,7 +142,7 @@ pub fn sweep(
     let mut near: Option<Solved> = None;
     for &x in values {
         let (installation, condition) = varied(installation, condition, swept, x);
-        let Ok(found) = solved(&installation, &condition, near.as_ref()) else {
+        let Ok(found) = solve_condition(&installation, &condition, near.as_ref()) else {
             continue;
         };
         let figures = figures(&installation, &found);
@@ -168,14 +169,14 @@ fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
             fin_kg_s: flow,
             ..state.trial
         };
-        there.solution = solve::Solution {
+        there.solution = Solution {
             state: cowl.state_near(trial, state),
             ..found.solution
         };
         there
     };
     let miss = |ln_flow: f64| {
-        crate::answer::evaluate::hottest_reading(installation, &at(libm::exp(ln_flow))) - limit
+        crate::answer::solved::hottest_reading(installation, &at(libm::exp(ln_flow))) - limit
     };
     let reference = found.prepared.point.flow_kg_s;
     let (low, high) = (libm::log(reference * 1e-3), libm::log(reference * 30.0));

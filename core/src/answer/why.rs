@@ -4,12 +4,12 @@
 //! that recomputes its result from them, so that what is shown cannot drift from what is solved.
 
 use crate::air::atmosphere;
-use crate::answer::evaluate::Solved;
 use crate::answer::known_point::GAS_EXPONENT;
+use crate::answer::solved::Solved;
 use crate::document::installation::{Installation, OilProbe};
 use crate::engine::mixture;
 use crate::engine::oil;
-use crate::path::solve::gauge_temperature;
+use crate::path::report::gauge_temperature;
 use crate::units::typed::Dimension;
 
 /// One term of an equation.

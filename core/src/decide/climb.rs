@@ -1,12 +1,13 @@
 //! Help for the climb: which airspeed, which power, and what enriching is worth.
 
 use crate::answer::band::figures;
-use crate::answer::evaluate::{EvaluateError, solved};
 use crate::answer::prepare::prepare;
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, Mixture, PowerKind, SpeedKind};
 use crate::document::installation::Installation;
-use crate::document::table::Si;
 use crate::math::root::bracketed_root;
+use crate::units::quantity::metre_per_s;
 
 /// Where something holds a head temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,14 +28,18 @@ pub const POWERS: (f64, f64) = (0.1, 1.05);
 const STEPS: u32 = 20;
 
 fn head_k(installation: &Installation, condition: &Condition) -> Result<f64, EvaluateError> {
-    Ok(figures(installation, &solved(installation, condition, None)?).head_hottest)
+    Ok(figures(
+        installation,
+        &solve_condition(installation, condition, None)?,
+    )
+    .head_hottest)
 }
 
 /// A condition with another indicated airspeed.
 fn at_speed(condition: &Condition, speed_m_s: f64) -> Condition {
     Condition {
         speed: SpeedKind::Indicated,
-        airspeed: Si::from_si(speed_m_s),
+        airspeed: metre_per_s(speed_m_s),
         ..condition.clone()
     }
 }

@@ -6,30 +6,17 @@
 //! the other's exit re-sized.
 
 use crate::answer::band::{Band, figures, uncertain};
-use crate::answer::evaluate::{EvaluateError, Solved, solved};
-use crate::answer::prepare::{PrepareError, condition_at};
-use crate::decide::size::{exit_m2, inlets_m2, resized};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
+use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::document::installation::{Installation, Sealing};
-use crate::document::table::{Input, Si};
+use crate::document::table::Input;
 use crate::math::root::bracketed_root;
 use crate::path::drag;
+use crate::units::quantity::metre;
 use crate::units::si;
-use serde::{Deserialize, Serialize};
-
-/// Most alternatives of one design.
-pub const MAX_ALTERNATIVES: usize = 4;
-
-/// Another way to build the same aeroplane.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Alternative {
-    /// What the builder calls it.
-    pub name: String,
-    /// The installation.
-    pub installation: Installation,
-}
 
 /// What is compared, each in its SI unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -133,22 +120,20 @@ pub fn difference(
     other: &Installation,
     place: usize,
 ) -> Result<Difference, EvaluateError> {
-    let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
+    let condition = condition_at(design, place)?;
     let mut pair = [design.clone(), design.clone()];
     pair[1].installation = other.clone();
     for design in &pair {
-        design
-            .check()
-            .map_err(|error| EvaluateError::Prepare(PrepareError::Design(error)))?;
+        design.check().map_err(EvaluateError::Design)?;
     }
     let starts = [
-        solved(&pair[0].installation, condition, None)?,
-        solved(&pair[1].installation, condition, None)?,
+        solve_condition(&pair[0].installation, condition, None)?,
+        solve_condition(&pair[1].installation, condition, None)?,
     ];
     let of = |pair: &[Design; 2]| -> Option<[f64; COUNT]> {
         let at = |which: usize| {
             let installation = &pair[which].installation;
-            let found = solved(installation, condition, Some(&starts[which])).ok()?;
+            let found = solve_condition(installation, condition, Some(&starts[which])).ok()?;
             Some(quantities(installation, condition.phase, &found))
         };
         let (first, second) = (at(0)?, at(1)?);
@@ -195,7 +180,7 @@ impl Step {
                     Some(_) => high,
                     None => value,
                 };
-                (self.input.set)(design, self.place, to);
+                self.input.set(design, self.place, to);
             }
         }
     }
@@ -237,9 +222,13 @@ pub fn at_equal_heads(
     other: &Installation,
     place: usize,
 ) -> Result<Option<Installation>, EvaluateError> {
-    let condition = condition_at(&design.conditions, place).map_err(EvaluateError::Prepare)?;
+    let condition = condition_at(design, place)?;
     let head = |installation: &Installation| -> Result<f64, EvaluateError> {
-        Ok(figures(installation, &solved(installation, condition, None)?).head_hottest)
+        Ok(figures(
+            installation,
+            &solve_condition(installation, condition, None)?,
+        )
+        .head_hottest)
     };
     let wanted = head(&design.installation)?;
     let (inlets, exit) = (inlets_m2(other), exit_m2(other));
@@ -270,7 +259,7 @@ pub fn at_equal_heads(
 #[must_use]
 pub fn hardest_for_heads(design: &Design) -> Option<usize> {
     let head = |condition: &Condition| {
-        solved(&design.installation, condition, None)
+        solve_condition(&design.installation, condition, None)
             .ok()
             .map(|found| figures(&design.installation, &found).head_hottest)
     };
@@ -331,7 +320,7 @@ impl Preset {
         let seals = |changed: &mut Installation, leak_inch2: f64| {
             changed.decks.sealing = Sealing::FlexibleSeals;
             let gap = si::inch2(leak_inch2) / changed.decks.seal_length.value;
-            changed.decks.seal_gap = Si::from_si(gap);
+            changed.decks.seal_gap = metre(gap);
         };
         match self {
             Self::HardPlenum => changed.decks.sealing = Sealing::HardPlenum,
@@ -343,8 +332,7 @@ impl Preset {
                 changed.cooler.rated_air_flow *= 4.0 / 3.0;
             }
             Self::WiderDuct => {
-                changed.cooler.duct_diameter =
-                    Si::from_si(changed.cooler.duct_diameter.value + 0.0254);
+                changed.cooler.duct_diameter = metre(changed.cooler.duct_diameter.value + 0.0254);
             }
             Self::Diffusers => {
                 for inlet in &mut changed.inlets {

@@ -1,12 +1,13 @@
 //! Shutter card: which opening holds the oil temperature, over outside air temperature.
 
-use crate::answer::evaluate::{EvaluateError, ShutterState, Solved, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::answer::warning::{Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::installation::{Installation, OilProbe};
-use crate::document::table::Si;
 use crate::math::root::bracketed_root;
-use crate::path::solve::gauge_temperature;
+use crate::path::report::gauge_temperature;
+use crate::units::quantity::{kelvin, pascal};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
 /// What the shutter does at one outside temperature.
@@ -56,27 +57,27 @@ fn card_point(
 ) -> Result<CardPoint, EvaluateError> {
     let holding = Condition {
         air: AirKind::Oat,
-        oat: Si::from_si(oat_k),
+        oat: kelvin(oat_k),
         shutter: ShutterPolicy::HoldOil,
         ..condition.clone()
     };
-    let found = solved(installation, &holding, None)?;
+    let found = solve_condition(installation, &holding, None)?;
     let at_opening = |opening: f64| -> Result<Solved, EvaluateError> {
         let fixed = Condition {
             shutter: ShutterPolicy::Fixed,
             shutter_opening: opening,
             ..holding.clone()
         };
-        solved(installation, &fixed, Some(&found))
+        solve_condition(installation, &fixed, Some(&found))
     };
     let gauge = |solved: &Solved| {
         let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
-        Si::from_si(gauge_temperature(&solved.solution.state, after_cooler))
+        kelvin(gauge_temperature(&solved.solution.state, after_cooler))
     };
     let with_table = |choice: f64| -> Result<f64, EvaluateError> {
         let mut varied = installation.clone();
         varied.shutter.table_choice = choice;
-        solved(&varied, &holding, Some(&found)).map(|solved| solved.opening)
+        solve_condition(&varied, &holding, Some(&found)).map(|solved| solved.opening)
     };
     let (lowest, highest) = (with_table(-0.5)?, with_table(0.5)?);
     let state = &found.solution.state;
@@ -90,11 +91,11 @@ fn card_point(
     )
     .iter()
     .find_map(|warning| match warning {
-        Warning::Congealing { drop_pa } => Some(Si::from_si(*drop_pa)),
+        Warning::Congealing { drop_pa } => Some(pascal(*drop_pa)),
         _ => None,
     });
     Ok(CardPoint {
-        oat: Si::from_si(oat_k),
+        oat: kelvin(oat_k),
         state: found.shutter,
         opening: found.opening,
         opening_band: (lowest.min(highest), lowest.max(highest)),
@@ -145,7 +146,7 @@ fn tape(
 ) -> Result<Tape, EvaluateError> {
     let open = Condition {
         air: AirKind::Oat,
-        oat: Si::from_si(oat_k),
+        oat: kelvin(oat_k),
         shutter: ShutterPolicy::Fixed,
         shutter_opening: 1.0,
         ..condition.clone()
@@ -153,7 +154,7 @@ fn tape(
     let mut taped = installation.clone();
     let mut miss = |share: f64| -> Result<f64, EvaluateError> {
         taped.cooler.blanked_share = share;
-        let found = solved(&taped, &open, None)?;
+        let found = solve_condition(&taped, &open, None)?;
         let after_cooler = taped.oil.probe == OilProbe::AfterCooler;
         Ok(gauge_temperature(&found.solution.state, after_cooler) - condition.oil_target.value)
     };

@@ -175,13 +175,3 @@ group! {
         }
     }
 }
-
-impl crate::document::table::Group for Condition {
-    fn of(design: &crate::document::design::Design, place: usize) -> Option<&Self> {
-        design.conditions.get(place)
-    }
-
-    fn of_mut(design: &mut crate::document::design::Design, place: usize) -> Option<&mut Self> {
-        design.conditions.get_mut(place)
-    }
-}

@@ -3,7 +3,7 @@
 use crate::document::condition::{AirKind, Condition, Mixture, Phase, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Inlet, InletPosition, Installation};
-use crate::document::table::Si;
+use crate::units::quantity::{kelvin, metre, metre_per_s, square_metre};
 use crate::units::si::{degf, foot, inch, inch2, knot};
 
 /// The worked example.
@@ -22,8 +22,8 @@ fn installation() -> Installation {
     let inlet = |name: &str, position: InletPosition| Inlet {
         name: name.to_owned(),
         position,
-        width: Si::from_si(inch(6.25)),
-        height: Si::from_si(inch(3.5)),
+        width: metre(inch(6.25)),
+        height: metre(inch(3.5)),
         ..Inlet::default()
     };
     installation.inlets = vec![
@@ -31,9 +31,9 @@ fn installation() -> Installation {
         inlet("Right inlet", InletPosition::BehindBladeRoot),
     ];
     installation.exits[0].name = "Cowl exit".to_owned();
-    installation.exits[0].width = Si::from_si(inch(14.0));
-    installation.exits[0].gap = Si::from_si(inch(4.6));
-    installation.exits[0].pipes_area = Si::from_si(inch2(6.0));
+    installation.exits[0].width = metre(inch(14.0));
+    installation.exits[0].gap = metre(inch(4.6));
+    installation.exits[0].pipes_area = square_metre(inch2(6.0));
     installation
 }
 
@@ -44,8 +44,8 @@ fn conditions() -> Vec<Condition> {
             name: "Ground run, hot day".to_owned(),
             phase: Phase::Ground,
             air: AirKind::HotDay,
-            altitude: Si::from_si(foot(500.0)),
-            airspeed: Si::from_si(0.0),
+            altitude: metre(foot(500.0)),
+            airspeed: metre_per_s(0.0),
             power_share: 0.08,
             rpm: 1000.0,
             mixture: Mixture::FullRich,
@@ -57,8 +57,8 @@ fn conditions() -> Vec<Condition> {
             name: "Take-off climb, hot day".to_owned(),
             phase: Phase::Climb,
             air: AirKind::HotDay,
-            altitude: Si::from_si(foot(1500.0)),
-            airspeed: Si::from_si(knot(85.0)),
+            altitude: metre(foot(1500.0)),
+            airspeed: metre_per_s(knot(85.0)),
             power_share: 0.88,
             rpm: 2500.0,
             mixture: Mixture::FullRich,
@@ -68,8 +68,8 @@ fn conditions() -> Vec<Condition> {
             name: "Cruise climb, hot day".to_owned(),
             phase: Phase::Climb,
             air: AirKind::HotDay,
-            altitude: Si::from_si(foot(5000.0)),
-            airspeed: Si::from_si(knot(95.0)),
+            altitude: metre(foot(5000.0)),
+            airspeed: metre_per_s(knot(95.0)),
             power_share: 0.78,
             rpm: 2500.0,
             mixture: Mixture::FullRich,
@@ -77,9 +77,9 @@ fn conditions() -> Vec<Condition> {
         },
         Condition {
             name: "High cruise".to_owned(),
-            altitude: Si::from_si(foot(8000.0)),
-            oat: Si::from_si(degf(50.0)),
-            airspeed: Si::from_si(knot(120.0)),
+            altitude: metre(foot(8000.0)),
+            oat: kelvin(degf(50.0)),
+            airspeed: metre_per_s(knot(120.0)),
             power_share: 0.70,
             rpm: 2450.0,
             mixture: Mixture::BestPower,
@@ -87,9 +87,9 @@ fn conditions() -> Vec<Condition> {
         },
         Condition {
             name: "Cold cruise".to_owned(),
-            altitude: Si::from_si(foot(6000.0)),
-            oat: Si::from_si(degf(5.0)),
-            airspeed: Si::from_si(knot(118.0)),
+            altitude: metre(foot(6000.0)),
+            oat: kelvin(degf(5.0)),
+            airspeed: metre_per_s(knot(118.0)),
             power_share: 0.65,
             rpm: 2350.0,
             mixture: Mixture::PeakEgt,
@@ -98,9 +98,9 @@ fn conditions() -> Vec<Condition> {
         Condition {
             name: "Descent".to_owned(),
             phase: Phase::Descent,
-            altitude: Si::from_si(foot(5000.0)),
-            oat: Si::from_si(degf(60.0)),
-            airspeed: Si::from_si(knot(135.0)),
+            altitude: metre(foot(5000.0)),
+            oat: kelvin(degf(60.0)),
+            airspeed: metre_per_s(knot(135.0)),
             power_share: 0.30,
             rpm: 2200.0,
             mixture: Mixture::BestPower,

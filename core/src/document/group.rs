@@ -32,40 +32,29 @@ macro_rules! group {
             fn default() -> Self {
                 Self {
                     $( $choice: $choice_default, )*
-                    $( $number: <$number_type as $crate::document::table::Si>::from_si($default), )*
+                    $( $number: <$number_type as $crate::document::row::Stored>::stored($default), )*
                 }
             }
         }
 
         impl $name {
             /// This group's rows of the table of inputs.
-            pub const INPUTS: &'static [$crate::document::table::Input] = &[
+            pub const ROWS: &'static [$crate::document::row::Row<Self>] = &[
                 $(
-                    $crate::document::table::Input {
+                    $crate::document::row::Row {
                         id: concat!($prefix, ".", $key),
                         label: $label,
                         dimension: $crate::units::typed::Dimension::$dimension,
                         default: $default,
                         permitted: ($least, $most),
                         likely: $likely,
-                        tag: $crate::document::table::Tag::$tag,
+                        tag: $crate::document::row::Tag::$tag,
                         source: $source,
-                        value: |design, place| {
-                            <Self as $crate::document::table::Group>::of(design, place)
-                                .map(|group| $crate::document::table::Si::si(&group.$number))
+                        get: |group| $crate::document::row::Stored::si(&group.$number),
+                        set: |group, value| {
+                            group.$number = $crate::document::row::Stored::stored(value);
                         },
-                        set: |design, place, value| {
-                            let group = <Self as $crate::document::table::Group>::of_mut(design, place);
-                            if let Some(group) = group {
-                                group.$number = $crate::document::table::Si::from_si(value);
-                                return true;
-                            }
-                            false
-                        },
-                        used: |design, place| {
-                            let used: fn(&Self) -> bool = $used;
-                            <Self as $crate::document::table::Group>::of(design, place).is_some_and(used)
-                        },
+                        used: $used,
                     },
                 )*
             ];

@@ -1,5 +1,7 @@
 //! What the builder says: the design file, the table of its inputs, and what makes it fit to be evaluated.
 
+pub mod alternative;
+pub mod check;
 pub mod condition;
 pub mod design;
 pub mod example;
@@ -7,4 +9,5 @@ mod group;
 pub mod installation;
 pub mod quantity;
 pub mod reading;
+pub mod row;
 pub mod table;

@@ -1,8 +1,8 @@
 //! What can be read off an instrument, and in which units it may be noted.
 
+use crate::air::airspeed;
 use crate::units::si::{degf, foot, gal_h, inh2o, inhg, knot};
 use crate::units::typed::{Dimension, Unit, UnitSystem};
-use crate::workshop::gauge;
 use serde::{Deserialize, Serialize};
 
 /// Most cylinders that a reading can hold.
@@ -167,7 +167,7 @@ impl ColumnUnit {
     pub fn to_si(&self, value: f64) -> f64 {
         match self {
             Self::Plain(unit) => unit.to_si(value),
-            Self::Indicator(unit) => gauge::indicator_drop(unit.to_si(value)),
+            Self::Indicator(unit) => airspeed::impact_pressure(unit.to_si(value).max(0.0)),
         }
     }
 
@@ -176,7 +176,7 @@ impl ColumnUnit {
     pub fn from_si(&self, si: f64) -> f64 {
         match self {
             Self::Plain(unit) => unit.from_si(si),
-            Self::Indicator(unit) => unit.from_si(gauge::indicator_reading(si)),
+            Self::Indicator(unit) => unit.from_si(airspeed::calibrated_airspeed(si.max(0.0))),
         }
     }
 }

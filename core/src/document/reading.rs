@@ -5,12 +5,12 @@
 //! to it, and [`Reading::corrected`] applies that.
 
 use crate::document::quantity::Quantity;
+use crate::units::quantity::{cubic_metre_per_s, kelvin, metre, metre_per_s, pascal};
 
 use crate::document::condition::{
     AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
 };
-use crate::document::design::Design;
-use crate::document::table::Si;
+use crate::document::installation::Engine;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -79,6 +79,8 @@ impl core::fmt::Display for Lacking {
     }
 }
 
+impl core::error::Error for Lacking {}
+
 impl Moment {
     /// A value, SI.
     #[must_use]
@@ -121,7 +123,7 @@ impl Moment {
     ///
     /// # Errors
     /// [`Lacking`] names what is missing.
-    pub fn condition(&self, design: &Design, mixture: Mixture) -> Result<Condition, Lacking> {
+    pub fn condition(&self, engine: &Engine, mixture: Mixture) -> Result<Condition, Lacking> {
         let need = |quantity| self.get(quantity).ok_or(Lacking::Quantity(quantity));
         let airspeed = need(Quantity::Airspeed)?;
         let (share, rpm) = (self.get(Quantity::PowerShare), self.get(Quantity::Rpm));
@@ -147,20 +149,20 @@ impl Moment {
                 mixture
             },
             shutter: ShutterPolicy::Fixed,
-            altitude: Si::from_si(need(Quantity::Altitude)?),
-            oat: Si::from_si(need(Quantity::Oat)?),
-            airspeed: Si::from_si(airspeed),
-            rpm: rpm.unwrap_or(USUAL_RPM_SHARE * design.installation.engine.rated_rpm),
+            altitude: metre(need(Quantity::Altitude)?),
+            oat: kelvin(need(Quantity::Oat)?),
+            airspeed: metre_per_s(airspeed),
+            rpm: rpm.unwrap_or(USUAL_RPM_SHARE * engine.rated_rpm),
             flap: self.get(Quantity::Flap).unwrap_or(0.0),
             shutter_opening: self.get(Quantity::Shutter).unwrap_or(1.0),
             ..Condition::default()
         };
         condition.power_share = share.unwrap_or(condition.power_share).max(0.02);
         if let Some(manifold) = manifold {
-            condition.manifold = Si::from_si(manifold);
+            condition.manifold = pascal(manifold);
         }
         if let Some(fuel) = fuel {
-            condition.fuel_flow = Si::from_si(fuel);
+            condition.fuel_flow = cubic_metre_per_s(fuel);
         }
         Ok(condition)
     }
@@ -257,14 +259,16 @@ mod tests {
         let design = example::design();
         let mut moment = climb();
         moment.values.remove(&Quantity::PowerShare);
-        let lacking = moment.condition(&design, Mixture::BestPower);
+        let lacking = moment.condition(&design.installation.engine, Mixture::BestPower);
         assert_eq!(lacking, Err(Lacking::Power));
         moment.values.insert(Quantity::FuelFlow, 1e-5);
-        let by_fuel = moment.condition(&design, Mixture::FullRich).expect("power");
+        let by_fuel = moment
+            .condition(&design.installation.engine, Mixture::FullRich)
+            .expect("power");
         assert_eq!(by_fuel.power, PowerKind::FuelFlow);
         assert_eq!(by_fuel.mixture, Mixture::FullRich);
         moment.values.remove(&Quantity::Oat);
-        let lacking = moment.condition(&design, Mixture::BestPower);
+        let lacking = moment.condition(&design.installation.engine, Mixture::BestPower);
         assert_eq!(lacking, Err(Lacking::Quantity(Quantity::Oat)));
     }
 

@@ -1,54 +1,20 @@
 //! The table of inputs: every number's default, permitted and likely range, unit, tag and source.
 //!
-//! Each group of inputs (`installation`, `condition`) declares its numbers once with the
-//! [`group!`](crate::document::table) macro: the field, its default and its row in the table come from the
-//! same line. The page, the file's validation and the uncertainty all read this table.
+//! Each group of inputs (`installation`, `condition`) declares its numbers once with the `group!`
+//! macro: the field, its default and its row come from the same line. A row knows its group only;
+//! here it is lifted to the group's place in a design. The page, the file's validation and the
+//! uncertainty all read this table.
 
 use crate::document::condition::Condition;
-use crate::document::design::Design;
+use crate::document::design::{Calibrated, Design, MAX_CONDITIONS, mark_matches};
 use crate::document::installation::{
     Airframe, Cooler, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
 };
+use crate::document::row::{Row, Tag};
 use crate::units::typed::Dimension;
+use std::sync::LazyLock;
 
-/// Where a number comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Tag {
-    /// An invented example: the builder's own number belongs here.
-    Example,
-    /// Read in a published source.
-    Published,
-    /// From a general-purpose library.
-    Library,
-    /// Derived from other values here.
-    Derived,
-    /// What practitioners say; no source.
-    CommonPractice,
-    /// From memory; no source read.
-    FromMemory,
-}
-
-impl Tag {
-    /// The tag in plain words.
-    #[must_use]
-    pub fn phrase(self) -> &'static str {
-        match self {
-            Self::Example => "example, put your own here",
-            Self::Published => "published",
-            Self::Library => "from an engineering library",
-            Self::Derived => "derived from other values here",
-            Self::CommonPractice => "common practice, no source",
-            Self::FromMemory => "estimate, no source read",
-        }
-    }
-}
-
-/// Standard deviations from the middle to an end of a likely range, which is its 5th or 95th
-/// percentile.
-pub const RANGE_DEVIATIONS: f64 = 1.644_853_626_951_472_7;
-
-/// One row of the table.
+/// One number of a design.
 pub struct Input {
     /// Name of the number in the file, such as `engine.rated_power_w`.
     pub id: &'static str,
@@ -67,15 +33,134 @@ pub struct Input {
     pub tag: Tag,
     /// The source in words.
     pub source: &'static str,
-    /// Value in a design; the index is the place in a list, 0 for all else. `None` past its end.
-    pub value: fn(&Design, usize) -> Option<f64>,
-    /// Sets the value in a design; false past a list's end.
-    pub set: fn(&mut Design, usize, f64) -> bool,
-    /// Whether the number plays a part in a design.
-    pub used: fn(&Design, usize) -> bool,
+    home: Home,
 }
 
+/// Where a group stands in a design.
+trait Group: Sized {
+    fn of(design: &Design, place: usize) -> Option<&Self>;
+    fn of_mut(design: &mut Design, place: usize) -> Option<&mut Self>;
+}
+
+/// Groups that a design has once; they stand at place 0.
+macro_rules! single {
+    ($($group:ident at $field:ident),* $(,)?) => { $(
+        impl Group for $group {
+            fn of(design: &Design, place: usize) -> Option<&Self> {
+                (place == 0).then_some(&design.installation.$field)
+            }
+
+            fn of_mut(design: &mut Design, place: usize) -> Option<&mut Self> {
+                (place == 0).then_some(&mut design.installation.$field)
+            }
+        }
+    )* };
+}
+
+/// Groups that stand in a list.
+macro_rules! listed {
+    ($($group:ident at $($field:ident).+),* $(,)?) => { $(
+        impl Group for $group {
+            fn of(design: &Design, place: usize) -> Option<&Self> {
+                design.$($field).+.get(place)
+            }
+
+            fn of_mut(design: &mut Design, place: usize) -> Option<&mut Self> {
+                design.$($field).+.get_mut(place)
+            }
+        }
+    )* };
+}
+
+/// The row of the group that holds a number, and the table of all rows.
+macro_rules! table_of {
+    ($($group:ident),* $(,)?) => {
+        #[derive(Clone, Copy)]
+        enum Home {
+            $( $group(&'static Row<$group>), )*
+        }
+
+        impl Home {
+            fn value(self, design: &Design, place: usize) -> Option<f64> {
+                match self {
+                    $( Self::$group(row) => $group::of(design, place).map(row.get), )*
+                }
+            }
+
+            fn set(self, design: &mut Design, place: usize, value: f64) -> bool {
+                match self {
+                    $( Self::$group(row) => $group::of_mut(design, place)
+                        .map(|group| (row.set)(group, value))
+                        .is_some(), )*
+                }
+            }
+
+            fn used(self, design: &Design, place: usize) -> bool {
+                match self {
+                    $( Self::$group(row) => $group::of(design, place).is_some_and(row.used), )*
+                }
+            }
+        }
+
+        static TABLE: LazyLock<Vec<Input>> = LazyLock::new(|| {
+            let mut table = Vec::new();
+            $( table.extend($group::ROWS.iter().map(|row| Input::lifted(row, Home::$group(row)))); )*
+            table
+        });
+    };
+}
+
+single!(
+    Airframe at airframe,
+    Engine at engine,
+    Reference at reference,
+    Decks at decks,
+    Oil at oil,
+    Cooler at cooler,
+    Shutter at shutter,
+    Lags at lags,
+);
+listed!(
+    Inlet at installation.inlets,
+    Exit at installation.exits,
+    Condition at conditions,
+);
+table_of!(
+    Airframe, Engine, Reference, Inlet, Decks, Oil, Cooler, Shutter, Exit, Lags, Condition,
+);
+
 impl Input {
+    fn lifted<G>(row: &'static Row<G>, home: Home) -> Self {
+        Self {
+            id: row.id,
+            label: row.label,
+            dimension: row.dimension,
+            default: row.default,
+            permitted: row.permitted,
+            likely: row.likely,
+            tag: row.tag,
+            source: row.source,
+            home,
+        }
+    }
+
+    /// Value in a design, SI; the place is that in a list, 0 for all else. `None` past its end.
+    #[must_use]
+    pub fn value(&self, design: &Design, place: usize) -> Option<f64> {
+        self.home.value(design, place)
+    }
+
+    /// Sets the value in a design, SI; false past a list's end.
+    pub fn set(&self, design: &mut Design, place: usize, value: f64) -> bool {
+        self.home.set(design, place, value)
+    }
+
+    /// Whether the number plays a part in a design.
+    #[must_use]
+    pub fn used(&self, design: &Design, place: usize) -> bool {
+        self.home.used(design, place)
+    }
+
     /// Whether a value is the default, to rounding.
     #[must_use]
     pub fn is_default(&self, value: f64) -> bool {
@@ -107,21 +192,7 @@ impl core::fmt::Debug for Input {
 
 /// All rows of the table.
 pub fn all() -> impl Iterator<Item = &'static Input> {
-    [
-        Airframe::INPUTS,
-        Engine::INPUTS,
-        Reference::INPUTS,
-        Inlet::INPUTS,
-        Decks::INPUTS,
-        Oil::INPUTS,
-        Cooler::INPUTS,
-        Shutter::INPUTS,
-        Exit::INPUTS,
-        Lags::INPUTS,
-        Condition::INPUTS,
-    ]
-    .into_iter()
-    .flatten()
+    TABLE.iter()
 }
 
 /// The row with an id.
@@ -130,46 +201,43 @@ pub fn by_id(id: &str) -> Option<&'static Input> {
     all().find(|input| input.id == id)
 }
 
-/// A group of inputs and where it stands in a design.
-pub(crate) trait Group: Sized {
-    /// The group's instance at a place.
-    fn of(design: &Design, place: usize) -> Option<&Self>;
-    /// The same, to be changed.
-    fn of_mut(design: &mut Design, place: usize) -> Option<&mut Self>;
-}
-
-/// A stored number as plain SI.
-pub trait Si {
-    /// From an SI value.
-    fn from_si(value: f64) -> Self;
-    /// The SI value.
-    fn si(&self) -> f64;
-}
-
-impl Si for f64 {
-    fn from_si(value: f64) -> Self {
-        value
+impl Design {
+    /// Whether the builder marked an input as measured.
+    #[must_use]
+    pub fn is_measured(&self, input: &Input, place: usize) -> bool {
+        self.measured
+            .iter()
+            .any(|mark| mark_matches(mark, input.id, place))
     }
 
-    fn si(&self) -> f64 {
-        *self
+    /// The calibration of an input, if the design still holds the value that it found.
+    #[must_use]
+    pub fn calibration(&self, input: &Input, place: usize) -> Option<&Calibrated> {
+        let value = input.value(self, place)?;
+        self.calibrated.iter().find(|found| {
+            mark_matches(&found.input, input.id, place)
+                && (found.value - value).abs() <= 1e-9 * value.abs()
+        })
     }
-}
 
-impl<D, U> Si for uom::si::Quantity<D, U, f64>
-where
-    D: uom::si::Dimension + ?Sized,
-    U: uom::si::Units<f64> + ?Sized,
-{
-    fn from_si(value: f64) -> Self {
-        Self {
-            dimension: core::marker::PhantomData,
-            units: core::marker::PhantomData,
-            value,
+    /// Range, SI, in which an input likely lies; `None` for what the builder knows or measured.
+    #[must_use]
+    pub fn likely(&self, input: &Input, place: usize) -> Option<(f64, f64)> {
+        if self.is_measured(input, place) {
+            return None;
         }
+        if let Some(found) = self.calibration(input, place) {
+            return Some(found.likely);
+        }
+        input.likely_about(input.value(self, place)?)
     }
 
-    fn si(&self) -> f64 {
-        self.value
+    /// Every row of the table at every place where the design has it.
+    pub fn places(&self) -> impl Iterator<Item = (&'static Input, usize)> + '_ {
+        all().flat_map(move |input| {
+            (0..MAX_CONDITIONS)
+                .take_while(move |&place| input.value(self, place).is_some())
+                .map(move |place| (input, place))
+        })
     }
 }

@@ -10,10 +10,13 @@ use crate::math::root::bracketed_root;
 pub const NTU_MAX: f64 = 300.0;
 
 /// Why a cooler's rating was refused.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum CoolerError {
     /// The rated heat is more than these flows could ever carry.
+    #[error(
+        "the rating asks for an effectiveness of {effectiveness:.3}; these flows reach {largest:.3}"
+    )]
     ImpossibleRating {
         /// Effectiveness that the rating asks for [-].
         effectiveness: f64,

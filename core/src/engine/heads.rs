@@ -26,15 +26,17 @@ pub struct FinConductance {
 }
 
 /// Why no conductance could be made.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum CylinderError {
     /// The air behind the fins would be as hot as the head at the known point.
+    #[error("its air flow is too small to carry its heat")]
     FlowTooSmall {
         /// Conductance over heat capacity flow at the known point [-]; must be below about 0.78.
         effectiveness: f64,
     },
     /// The known point has temperatures out of order (air < head < gas; oil below head).
+    #[error("air, oil, head and gas temperature must rise in this order")]
     TemperatureOrder {
         /// Air, K.
         air_k: f64,

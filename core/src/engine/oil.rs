@@ -13,10 +13,13 @@ pub struct Viscosity {
 }
 
 /// Why two viscosities do not define an oil.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum ViscosityError {
     /// The viscosity at 100 °C must be above 1 cSt and below that at 40 °C.
+    #[error(
+        "viscosity must fall from 40 to 100 °C and stay above 1 cSt: {at_40_cst} and {at_100_cst} cSt"
+    )]
     Order {
         /// At 40 °C, cSt.
         at_40_cst: f64,

@@ -2,4 +2,5 @@
 
 pub(crate) mod broyden;
 pub(crate) mod fast_power;
+pub mod normal;
 pub mod root;

@@ -5,7 +5,7 @@
 use crate::math::root::{RootError, bracketed_root};
 use crate::path::decks::{DeckError, TwoDecks, deck_pressures};
 use crate::path::network::Cowl;
-use crate::path::solve::SolveError;
+use crate::path::report::SolveError;
 use crate::path::state::{Residual, Trial};
 
 /// The decks at a given oil temperature.

@@ -33,16 +33,18 @@ pub struct DeckPressures {
 }
 
 /// Why no pressures were found.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum DeckError {
     /// All boundaries stand at the same pressure.
+    #[error("all boundaries stand at {pressure_pa} Pa")]
     NoDrivingPressure {
         /// That pressure, Pa gauge.
         pressure_pa: f64,
     },
     /// A balance has no root between the boundary pressures.
-    Unbalanced(RootError),
+    #[error("a deck has no balance between the boundary pressures")]
+    Unbalanced(#[source] RootError),
 }
 
 /// Room beyond the boundary pressures, as a share of their difference: fixed draws can pull a

@@ -6,24 +6,8 @@
 use crate::air::atmosphere;
 use crate::engine::oil;
 use crate::path::network::Cowl;
+use crate::path::state::FlowTerms;
 use crate::path::state::Trial;
-
-/// What follows from the flows and the oil of a trial alone.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct FlowTerms {
-    /// Conductance from the fins to the air, W/K.
-    pub fin_w_k: f64,
-    /// σΔp of the fins, Pa, with σ of the density behind them.
-    pub fin_sigma_pa: f64,
-    /// σΔp of the cooler's core, Pa, with σ of its mean specific volume.
-    pub core_sigma_pa: f64,
-    /// Oil through the pump, kg/s.
-    pub pump_kg_s: f64,
-    /// Oil through the cooler, kg/s.
-    pub cooler_oil_kg_s: f64,
-    /// Heat from oil to air, W per kelvin between what flows in.
-    pub cooler_w_k: f64,
-}
 
 impl FlowTerms {
     /// The terms of a trial.

@@ -1,5 +1,6 @@
 //! The air path through the cowl: its elements, the network they form, and the solver.
 
+mod balance;
 mod brackets;
 pub mod butterfly;
 pub mod decks;
@@ -8,7 +9,10 @@ pub mod element;
 pub mod flow_terms;
 pub mod loss;
 pub mod network;
+mod newton;
+pub mod openings;
 mod relaxed;
+pub mod report;
 pub mod solve;
 mod starts;
 pub mod state;

@@ -11,7 +11,8 @@
 
 use crate::air::atmosphere;
 use crate::path::element::{Exit, Inlet, loss_drop, orifice_flow};
-use crate::path::network::{Cowl, Discharge, MAX_OPENINGS, Supply};
+use crate::path::network::{Cowl, Discharge, Supply};
+use crate::path::openings::MAX_OPENINGS;
 use crate::path::state::{State, Trial};
 
 /// Where a branch begins or ends.
@@ -402,7 +403,8 @@ mod tests {
     use super::*;
     use crate::answer::prepare::prepare;
     use crate::document::example;
-    use crate::path::solve::{Method, solve};
+    use crate::path::report::Method;
+    use crate::path::solve::solve;
 
     #[test]
     fn a_relaxed_network_rests_where_newton_ends() {

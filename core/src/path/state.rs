@@ -1,8 +1,7 @@
 //! State of the network: the unknowns, and everything that follows from them.
 
 use crate::path::element::ExitFlow;
-use crate::path::flow_terms::FlowTerms;
-use crate::path::network::MAX_OPENINGS;
+use crate::path::openings::MAX_OPENINGS;
 
 /// Unknowns of the network.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -92,4 +91,21 @@ pub struct Residual {
     pub lower_kg_s: f64,
     /// Net heat into the oil, W.
     pub oil_w: f64,
+}
+
+/// What follows from the flows and the oil of a trial alone.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FlowTerms {
+    /// Conductance from the fins to the air, W/K.
+    pub fin_w_k: f64,
+    /// σΔp of the fins, Pa, with σ of the density behind them.
+    pub fin_sigma_pa: f64,
+    /// σΔp of the cooler's core, Pa, with σ of its mean specific volume.
+    pub core_sigma_pa: f64,
+    /// Oil through the pump, kg/s.
+    pub pump_kg_s: f64,
+    /// Oil through the cooler, kg/s.
+    pub cooler_oil_kg_s: f64,
+    /// Heat from oil to air, W per kelvin between what flows in.
+    pub cooler_w_k: f64,
 }

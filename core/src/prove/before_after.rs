@@ -14,12 +14,15 @@
 //! in between.
 
 use crate::answer::band::{Band, uncertain};
-use crate::answer::evaluate::{EvaluateError, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::EvaluateError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::table::{Input, RANGE_DEVIATIONS};
-use crate::prove::calibrate::Scatter;
-use crate::prove::calibrate::observed::{Channel, Course, Observed, Steady, observed, steady};
+use crate::document::table::Input;
+use crate::math::normal::RANGE_DEVIATIONS;
+use crate::prove::calibrate::channel::Channel;
+use crate::prove::calibrate::observed::{Course, Observed, Steady, observed, steady};
+use crate::prove::calibrate::scatter::Scatter;
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,28 +52,19 @@ impl Compared {
 }
 
 /// Why two sets cannot be compared.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
-pub enum CompareError {
+pub enum BeforeAfterError {
     /// A set has no complete reading.
+    #[error("No complete reading in the set “{set}”.")]
     NoReadings {
         /// Name of the set.
         set: String,
     },
     /// The condition has no answer.
-    Evaluate(EvaluateError),
+    #[error("{0}")]
+    Evaluate(#[source] EvaluateError),
 }
-
-impl core::fmt::Display for CompareError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            Self::NoReadings { set } => write!(f, "No complete reading in the set “{set}”."),
-            Self::Evaluate(error) => error.fmt(f),
-        }
-    }
-}
-
-impl core::error::Error for CompareError {}
 
 /// A set's value at the chosen condition, SI; `None` where it was not read.
 type Values = [Option<f64>; COMPARED];
@@ -124,14 +118,15 @@ impl BeforeAfter {
     /// A comparison of two sets of a design's readings at one of its conditions.
     ///
     /// # Errors
-    /// [`CompareError`] if a set is empty or the condition has no answer.
+    /// [`BeforeAfterError`] if a set is empty or the condition has no answer.
     pub fn new(
         design: &Design,
         names: [&str; 2],
         condition: &Condition,
         scatter: Scatter,
-    ) -> Result<Self, CompareError> {
-        solved(&design.installation, condition, None).map_err(CompareError::Evaluate)?;
+    ) -> Result<Self, BeforeAfterError> {
+        solve_condition(&design.installation, condition, None)
+            .map_err(BeforeAfterError::Evaluate)?;
         let all = observed(design);
         let of = |name: &str| -> Vec<Observed> {
             all.iter()
@@ -143,7 +138,7 @@ impl BeforeAfter {
         let sets = names.map(of);
         for (set, name) in sets.iter().zip(names) {
             if set.is_empty() {
-                return Err(CompareError::NoReadings {
+                return Err(BeforeAfterError::NoReadings {
                     set: name.to_owned(),
                 });
             }
@@ -185,7 +180,7 @@ impl BeforeAfter {
         };
         let mut varied = self.design.clone();
         for end in [low, high] {
-            (input.set)(&mut varied, place, end);
+            input.set(&mut varied, place, end);
             let (moved, _) = self.brought(&varied);
             for (at, band) in self.bands.iter_mut().enumerate() {
                 let change = |values: &[Values; 2]| Some(values[1][at]? - values[0][at]?);

@@ -2,12 +2,12 @@
 
 use crate::air::airspeed;
 use crate::air::atmosphere;
-use crate::answer::evaluate::solved;
+use crate::answer::solve_condition::solve_condition;
 use crate::document::design::Design;
 use crate::document::installation::OilProbe;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
-use crate::path::solve::gauge_temperature;
+use crate::path::report::gauge_temperature;
 
 /// Farthest that air is from the standard atmosphere without a doubt, K (from memory).
 const FAR_FROM_STANDARD_K: f64 = 33.0;
@@ -170,10 +170,10 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
     if installation.shutter.fitted && moment.get(Quantity::Shutter).is_none() {
         found.push(Flag::ShutterUnknown);
     }
-    let Ok(condition) = moment.condition(design, reading.mixture) else {
+    let Ok(condition) = moment.condition(&installation.engine, reading.mixture) else {
         return found;
     };
-    let Ok(solved) = solved(installation, &condition, None) else {
+    let Ok(solved) = solve_condition(installation, &condition, None) else {
         found.push(Flag::NoAnswer);
         return found;
     };
@@ -270,9 +270,12 @@ mod tests {
             Reading::steady("one", values)
         };
         let condition = reading(370.0).moments[0]
-            .condition(&design, crate::document::condition::Mixture::BestPower)
+            .condition(
+                &design.installation.engine,
+                crate::document::condition::Mixture::BestPower,
+            )
             .expect("complete");
-        let state = solved(&design.installation, &condition, None)
+        let state = solve_condition(&design.installation, &condition, None)
             .expect("an answer")
             .solution
             .state;

@@ -7,13 +7,15 @@
 
 use crate::air::atmosphere;
 use crate::answer::band::{Band, bands_of, figures};
-use crate::answer::evaluate::{EvaluateError, Solved, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Reading};
-use crate::document::table::{RANGE_DEVIATIONS, Si};
-use crate::prove::calibrate::Scatter;
+use crate::math::normal::RANGE_DEVIATIONS;
+use crate::prove::calibrate::scatter::Scatter;
+use crate::units::quantity::kelvin;
 
 /// Degrees of a head or of the oil per degree of air by the rule \[-\].
 pub const RULE_HEAD: f64 = 1.0;
@@ -95,28 +97,19 @@ pub struct Corrected {
 }
 
 /// Why a reading cannot be corrected.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum CorrectError {
     /// It holds neither a head nor oil.
+    #[error("it holds neither a head nor oil")]
     NoTemperature,
     /// Something is missing for the model.
-    Lacking(Lacking),
+    #[error("{0}")]
+    Lacking(#[source] Lacking),
     /// The model has no answer on one of the days.
-    Evaluate(EvaluateError),
+    #[error("{0}")]
+    Evaluate(#[source] EvaluateError),
 }
-
-impl core::fmt::Display for CorrectError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            Self::NoTemperature => f.write_str("it holds neither a head nor oil"),
-            Self::Lacking(lacking) => lacking.fmt(f),
-            Self::Evaluate(error) => error.fmt(f),
-        }
-    }
-}
-
-impl core::error::Error for CorrectError {}
 
 /// A reading corrected to a day.
 ///
@@ -134,19 +127,20 @@ pub fn corrected(
         .filter(|moment| moment.head_hottest().is_some() || moment.get(Quantity::Oil).is_some())
         .ok_or(CorrectError::NoTemperature)?;
     let here = moment
-        .condition(design, reading.mixture)
+        .condition(&design.installation.engine, reading.mixture)
         .map_err(CorrectError::Lacking)?;
-    let nominal = solved(&design.installation, &here, None).map_err(CorrectError::Evaluate)?;
+    let nominal =
+        solve_condition(&design.installation, &here, None).map_err(CorrectError::Evaluate)?;
     let air_k = nominal.prepared.cowl.stream.temperature_k;
     let day_k = day.air(nominal.prepared.pressure_altitude_m);
     // The thermometer's rise with speed stays what it was.
     let there = Condition {
-        oat: Si::from_si(here.oat.value + day_k - air_k),
+        oat: kelvin(here.oat.value + day_k - air_k),
         ..here.clone()
     };
     let moved = |installation: &crate::document::installation::Installation, solution: &Solved| {
         let now = figures(installation, solution);
-        match solved(installation, &there, Some(solution)) {
+        match solve_condition(installation, &there, Some(solution)) {
             Ok(then) => {
                 let then = figures(installation, &then);
                 [then.head_hottest - now.head_hottest, then.oil - now.oil]
@@ -156,7 +150,7 @@ pub fn corrected(
     };
     let [head_by, oil_by] = moved(&design.installation, &nominal);
     if head_by.is_nan() {
-        let error = solved(&design.installation, &there, Some(&nominal)).err();
+        let error = solve_condition(&design.installation, &there, Some(&nominal)).err();
         return Err(error.map_or(CorrectError::NoTemperature, CorrectError::Evaluate));
     }
     let [head_band, oil_band] = bands_of(design, &here, &nominal, moved);

@@ -1,4 +1,5 @@
 //! What is typed and shown: dimensions, parsing and formatting numbers, SI values of customary units.
 
+pub mod quantity;
 pub mod si;
 pub mod typed;

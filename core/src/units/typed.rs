@@ -292,14 +292,17 @@ impl Dimension {
 }
 
 /// Why a typed text is no value.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
 pub enum ParseError {
     /// Nothing was typed.
+    #[error("nothing was typed")]
     Empty,
     /// No number could be read.
+    #[error("this is no number")]
     NotANumber,
     /// The number is followed by a unit that does not fit.
+    #[error("“{unit}” is no unit of this quantity")]
     UnknownUnit {
         /// What follows the number.
         unit: String,

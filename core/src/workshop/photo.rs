@@ -3,7 +3,7 @@
 //! Four corners of the sheet fix a homography from the picture to the sheet's plane; a traced outline
 //! mapped through it has its true size, as far as it lies in that plane and the lens is straight.
 
-use crate::document::table::RANGE_DEVIATIONS;
+use crate::math::normal::RANGE_DEVIATIONS;
 use nalgebra::{SMatrix, SVector};
 
 /// A place in the picture, pixels, or in the plane, m.

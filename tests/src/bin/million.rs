@@ -2,8 +2,9 @@
 //!
 //! `cargo run --release -p coolpath-tests --bin million -- [COUNT]`
 
-use coolpath_core::answer::evaluate::{EvaluateError, evaluate};
-use coolpath_core::path::solve::{Method, SolveError};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::solved::EvaluateError;
+use coolpath_core::path::report::{Method, SolveError};
 use coolpath_tests::random_design::{imbalance, random_design};
 use std::collections::BTreeMap;
 use std::time::Instant;

@@ -1,6 +1,5 @@
 //! The browser's own storage: the page's state survives a reload. Failing is never fatal.
 
-use crate::fly::log::memory::Memory;
 use crate::state::{State, document};
 use coolpath_core::document::design::Design;
 use web_sys::Storage;
@@ -10,9 +9,6 @@ use web_sys::Storage;
 pub const STATE_KEY: &str = "coolpath:state";
 const UNREADABLE_KEY: &str = "coolpath:unreadable";
 const STARTING_KEY: &str = "coolpath:starting";
-
-/// What columns of logs were used for.
-const LOG_COLUMNS_KEY: &str = "coolpath:log-columns";
 
 /// Before the name of a kept design.
 const KEPT_PREFIX: &str = "coolpath:kept:";
@@ -119,18 +115,13 @@ pub fn forget(name: &str) {
     }
 }
 
-/// What columns of logs were used for; empty where nothing is kept or it cannot be read.
+/// Text under a key of its own; `None` where nothing is kept.
 #[must_use]
-pub fn log_columns() -> Memory {
-    storage()
-        .and_then(|storage| storage.get_item(LOG_COLUMNS_KEY).ok().flatten())
-        .and_then(|text| serde_json::from_str(&text).ok())
-        .unwrap_or_default()
+pub fn text(key: &str) -> Option<String> {
+    storage()?.get_item(key).ok().flatten()
 }
 
-/// Keeps what columns of logs were used for; without storage they are guessed the next time.
-pub fn keep_log_columns(memory: &Memory) {
-    if let (Some(storage), Ok(text)) = (storage(), serde_json::to_string(memory)) {
-        let _ = storage.set_item(LOG_COLUMNS_KEY, &text);
-    }
+/// Keeps a text under a key of its own; false where the browser does not.
+pub fn keep_text(key: &str, text: &str) -> bool {
+    storage().is_some_and(|storage| storage.set_item(key, text).is_ok())
 }

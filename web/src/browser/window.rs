@@ -82,12 +82,12 @@ pub fn address() -> Option<String> {
     ))
 }
 
-/// The code that the link's fragment carries, if it carries one.
+/// The address's fragment, without its `#`; empty where there is none.
 #[must_use]
-pub fn shared_code() -> Option<String> {
-    let fragment = web_sys::window()?.location().hash().ok()?;
-    let code = fragment.trim_start_matches('#').to_owned();
-    crate::share::code::is_code(&code).then_some(code)
+pub fn fragment() -> String {
+    web_sys::window()
+        .and_then(|window| window.location().hash().ok())
+        .map_or_else(String::new, |hash| hash.trim_start_matches('#').to_owned())
 }
 
 /// Takes the fragment out of the address, so that a reload does not ask again.

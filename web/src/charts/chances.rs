@@ -2,7 +2,7 @@
 
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
-use coolpath_core::decide::chances::Percentiles;
+use coolpath_core::answer::sampling::Percentiles;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 

@@ -3,7 +3,7 @@
 use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::lines::{LineChart, Series};
-use coolpath_core::answer::evaluate::ShutterState;
+use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::installation::Installation;

@@ -3,9 +3,10 @@
 use crate::browser::short_tasks::Pace;
 use crate::charts::view::FigureView;
 use crate::charts::{Figure, Size, chances};
-use coolpath_core::decide::chances::{
-    DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Rank, Sampling, Summary, how_to_measure, ranking,
+use coolpath_core::answer::sampling::{
+    DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
 };
+use coolpath_core::decide::chances::{Rank, how_to_measure, ranking};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;

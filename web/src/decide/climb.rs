@@ -108,9 +108,10 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
         Mixture::LeanOfPeak => "lean of peak EGT",
         Mixture::FuelFlow => "by fuel flow",
     };
-    let now = coolpath_core::answer::evaluate::solved(installation, condition, None)
-        .ok()
-        .map(|found| coolpath_core::answer::evaluate::hottest_reading(installation, &found));
+    let now =
+        coolpath_core::answer::solve_condition::solve_condition(installation, condition, None)
+            .ok()
+            .map(|found| coolpath_core::answer::solved::hottest_reading(installation, &found));
     let rows: Vec<(String, String)> = match mixtures(installation, condition) {
         Err(error) => vec![("Mixture".to_owned(), error.to_string())],
         Ok(found) => found

@@ -82,7 +82,7 @@ impl Question {
             .first()
             .and_then(|&(id, place)| {
                 let input = table::by_id(id)?;
-                let value = (input.value)(&example::design(), place)?;
+                let value = input.value(&example::design(), place)?;
                 Some(typed::text(value, input.dimension, system))
             })
             .unwrap_or_default()
@@ -104,7 +104,7 @@ pub fn design(answers: &[String], system: UnitSystem) -> Result<Design, Vec<(usi
             };
             match field::value(input, answer, system) {
                 Ok(value) => {
-                    (input.set)(&mut design, target, value);
+                    input.set(&mut design, target, value);
                 }
                 Err(fault) => {
                     faults.push((place, fault));
@@ -150,10 +150,7 @@ mod tests {
                 .filter_map(|question| question.targets.first())
             {
                 let input = table::by_id(id).expect("an input");
-                let (own, other) = (
-                    (input.value)(&made, *place),
-                    (input.value)(&example, *place),
-                );
+                let (own, other) = (input.value(&made, *place), input.value(&example, *place));
                 let (own, other) = (own.expect("own"), other.expect("other"));
                 assert!((own - other).abs() < 1e-6 * other.abs(), "{id}");
             }

@@ -250,7 +250,11 @@ fn doubts(props: &Props) -> Html {
         let moments = reading.corrected(&design.instruments);
         let lacking = moments
             .first()
-            .and_then(|moment| moment.condition(design, reading.mixture).err())
+            .and_then(|moment| {
+                moment
+                    .condition(&design.installation.engine, reading.mixture)
+                    .err()
+            })
             .map(|lacking| lacking.to_string());
         let doubts = flags(design, reading, &moments);
         for text in lacking

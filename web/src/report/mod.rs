@@ -1,10 +1,10 @@
 //! Paper that leaves the page: templates, an area from a photograph, the report.
 
-pub mod report;
-pub mod report_tables;
+pub mod panel;
+pub mod tables;
 
 use crate::design::answers::{BandSet, Outcome};
-use crate::report::report::ReportPanel;
+use crate::report::panel::ReportPanel;
 use crate::state::{Action, State};
 use crate::workshop::cut::panel::CutPanel;
 use crate::workshop::photo::PhotoPanel;

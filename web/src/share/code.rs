@@ -127,7 +127,7 @@ mod tests {
         let back = design_of_code(&code).expect("a design");
         assert_eq!(back.name, design.name);
         for (input, place) in design.places() {
-            let (one, two) = ((input.value)(&design, place), (input.value)(&back, place));
+            let (one, two) = (input.value(&design, place), input.value(&back, place));
             let (one, two) = (one.expect("a value"), two.expect("a value"));
             assert!((one - two).abs() <= 1e-11 * one.abs(), "{}", input.id);
         }

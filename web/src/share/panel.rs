@@ -3,7 +3,7 @@
 use crate::browser::window;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, use_unfolding};
-use crate::share::code::{code, design_of_code, qr_path};
+use crate::share::code::{code, design_of_code, is_code, qr_path};
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use std::rc::Rc;
@@ -138,6 +138,12 @@ fn QrView(props: &QrProps) -> Html {
     }
 }
 
+/// The code that the link's fragment carries, if it carries one.
+fn shared_code() -> Option<String> {
+    let fragment = window::fragment();
+    is_code(&fragment).then_some(fragment)
+}
+
 /// What a link brought, until the builder has decided.
 #[derive(Properties, Clone, PartialEq)]
 pub struct ArrivedProps {
@@ -148,12 +154,12 @@ pub struct ArrivedProps {
 /// The question about a design that came with the link; nothing is replaced without asking.
 #[function_component]
 pub fn Arrived(props: &ArrivedProps) -> Html {
-    let arrived = use_state(window::shared_code);
+    let arrived = use_state(shared_code);
     {
         let arrived = arrived.clone();
         use_effect_with((), move |()| {
             window::on_fragment(move || {
-                if let Some(code) = window::shared_code() {
+                if let Some(code) = shared_code() {
                     arrived.set(Some(code));
                 }
             })

@@ -1,8 +1,8 @@
 //! What can happen to the page's state.
 
-use crate::state::field::FieldKey;
+use crate::state::field_key::FieldKey;
 use crate::state::readings::{ChangeEdit, ReadingEdit};
-use coolpath_core::decide::compare::Alternative;
+use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
 

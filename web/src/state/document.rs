@@ -1,7 +1,9 @@
 //! What is stored in the browser, and what a design file holds.
 
-use crate::state::field::FieldKey;
-use crate::state::{Drafts, State, readings};
+use crate::state::field_key::FieldKey;
+use crate::state::page::Drafts;
+use crate::state::page::State;
+use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::VERSION;
 use coolpath_core::document::quantity::Quantity;

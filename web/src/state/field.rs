@@ -1,42 +1,10 @@
-//! Numeric fields: their key, their text, and what a typed text means.
+//! Numeric fields: their text, and what a typed text means.
 
-use crate::state::State;
-use coolpath_core::document::table;
+use crate::state::field_key::FieldKey;
+use crate::state::page::State;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem};
-
-/// A numeric field: an input of the table and its place in a list.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub struct FieldKey {
-    /// Identifier in the table of inputs.
-    pub id: String,
-    /// Place in a list, 0 for all else.
-    pub place: usize,
-}
-
-impl FieldKey {
-    /// Key of an input at a place.
-    #[must_use]
-    pub fn new(id: &str, place: usize) -> Self {
-        Self {
-            id: id.to_owned(),
-            place,
-        }
-    }
-
-    /// The row of the table; none for a key from a foreign file.
-    #[must_use]
-    pub fn input(&self) -> Option<&'static Input> {
-        table::by_id(&self.id)
-    }
-
-    /// Name of the field in the page's markup.
-    #[must_use]
-    pub fn element_id(&self) -> String {
-        format!("{}-{}", self.id.replace('.', "-"), self.place)
-    }
-}
 
 /// Text that stands in a field: what was typed, else the design's value.
 #[must_use]
@@ -45,7 +13,8 @@ pub fn text(state: &State, input: &'static Input, place: usize) -> String {
     if let Some(draft) = state.drafts.get(&key) {
         return draft.clone();
     }
-    (input.value)(&state.design, place)
+    input
+        .value(&state.design, place)
         .map(|value| typed::text(value, input.dimension, state.system))
         .unwrap_or_default()
 }

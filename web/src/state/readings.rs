@@ -1,7 +1,8 @@
 //! Readings on the page: cells, their units, and what editing them does.
 
-use crate::state::field::FieldKey;
-use crate::state::{Drafts, State};
+use crate::state::field_key::FieldKey;
+use crate::state::page::Drafts;
+use crate::state::page::State;
 use coolpath_core::document::design::Change;
 use coolpath_core::document::quantity::{ColumnUnit, Quantity};
 use coolpath_core::document::reading::{MAX_READINGS, Reading, Values};
@@ -310,7 +311,7 @@ pub(super) fn drop_changed(
 ) {
     drafts.retain(|key, _| {
         key.input().is_none_or(|input| {
-            (input.value)(&before.design, key.place) == (input.value)(after, key.place)
+            input.value(&before.design, key.place) == input.value(after, key.place)
         })
     });
 }
@@ -345,8 +346,9 @@ pub(super) fn change(next: &mut State, edit: ChangeEdit) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::action::Action;
+    use crate::state::document;
     use crate::state::reduce::reduce;
-    use crate::state::{Action, document};
 
     fn done(state: &State, edit: ReadingEdit) -> State {
         reduce(state, Action::Reading(edit))

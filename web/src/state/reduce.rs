@@ -3,15 +3,17 @@
 use crate::state::action::{Action, List};
 use crate::state::choices;
 use crate::state::field;
-use crate::state::field::FieldKey;
+use crate::state::field_key::FieldKey;
+use crate::state::page::Drafts;
+use crate::state::page::Snapshot;
+use crate::state::page::State;
 use crate::state::readings;
 use crate::state::readings::ReadingEdit;
-use crate::state::{Drafts, Snapshot, State};
-use coolpath_core::decide::compare::MAX_ALTERNATIVES;
+use coolpath_core::document::alternative::MAX_ALTERNATIVES;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::{MAX_CONDITIONS, mark};
 use coolpath_core::document::example;
-use coolpath_core::path::network::MAX_OPENINGS;
+use coolpath_core::path::openings::MAX_OPENINGS;
 
 /// Most steps that undo remembers.
 const PAST_MAX: usize = 100;
@@ -81,7 +83,7 @@ fn changed(next: &mut State, action: Action) {
         }
         Action::Set { key, value } => {
             if let Some(input) = key.input() {
-                (input.set)(&mut next.design, key.place, value);
+                input.set(&mut next.design, key.place, value);
                 next.drafts.remove(&key);
             }
         }
@@ -160,7 +162,7 @@ fn adopt(next: &mut State, place: usize) {
 fn typed(next: &mut State, key: FieldKey, text: String) {
     let Some(input) = key.input() else { return };
     if let Ok(value) = field::value(input, &text, next.system) {
-        (input.set)(&mut next.design, key.place, value);
+        input.set(&mut next.design, key.place, value);
     }
     next.drafts.insert(key, text);
 }

@@ -1,10 +1,12 @@
 //! What the builder can do to the state, and what never happens to it.
 
+use crate::state::action::Action;
+use crate::state::action::List;
 use crate::state::document::{design_of, file_name, file_text, state_of, stored_text};
 use crate::state::field;
-use crate::state::field::FieldKey;
+use crate::state::field_key::FieldKey;
+use crate::state::page::State;
 use crate::state::reduce::reduce;
-use crate::state::{Action, List, State};
 use coolpath_core::document::{example, table};
 use coolpath_core::units::typed::UnitSystem;
 

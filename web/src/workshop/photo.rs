@@ -5,7 +5,7 @@ use crate::kit::format;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::InletShape;
-use coolpath_core::document::table::Si;
+use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::photo::{Place, Traced, traced};
@@ -271,9 +271,9 @@ fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html 
             if let Some(inlet) = next.installation.inlets.get_mut(at) {
                 inlet.outline.clone_from(&found.outline);
                 inlet.shape = InletShape::Traced;
-                inlet.traced_area = Si::from_si(found.area_m2);
+                inlet.traced_area = square_metre(found.area_m2);
                 if let Some((radius, _)) = found.lip_m {
-                    inlet.lip_radius = Si::from_si(radius);
+                    inlet.lip_radius = metre(radius);
                 }
             }
             dispatch.emit(Action::Adjust(Box::new(next)));

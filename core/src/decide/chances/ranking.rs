@@ -1,6 +1,6 @@
 //! Which assumption to measure next: by how much knowing it would narrow an answer.
 
-use crate::decide::chances::{Drawn, Sampling};
+use crate::answer::sampling::{Drawn, Sampling};
 use crate::document::table::Input;
 
 /// An assumption and what knowing it would do.

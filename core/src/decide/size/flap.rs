@@ -1,13 +1,13 @@
 //! Closed and open area of a cowl flap, and what it saves against a fixed exit.
 
+use crate::decide::size::judge::{Judge, cruise_drag_n, cruise_speed_of};
+use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
 use crate::decide::size::search::{check, smallest_exit};
-use crate::decide::size::{
-    Bounds, Demand, Judge, Margin, SizeError, cruise_drag_n, cruise_speed_of, inlets_m2,
-};
 use crate::document::condition::Phase;
 use crate::document::design::Design;
-use crate::document::table::Si;
+use crate::document::installation::areas::inlets_m2;
 use crate::math::root::bracketed_root;
+use crate::units::quantity::square_metre;
 
 /// Areas of a cowl flap.
 #[derive(Debug, Clone, PartialEq)]
@@ -73,7 +73,7 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
 
 fn set_open(design: &mut Design, net_m2: f64) {
     let exit = &mut design.installation.exits[0];
-    exit.flap_area = Si::from_si(net_m2 + exit.pipes_area.value);
+    exit.flap_area = square_metre(net_m2 + exit.pipes_area.value);
 }
 
 /// Smallest area for the conditions with the flap open, or with it closed.

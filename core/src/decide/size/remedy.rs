@@ -1,11 +1,13 @@
 //! What else would mend a limit that no permitted size holds: each a full solution of its own.
 
 use crate::answer::prepare::prepare;
-use crate::decide::size::{Demand, Judge, Margin, SizeError, exit_m2, inlets_m2, resized};
+use crate::decide::size::judge::Judge;
+use crate::decide::size::request::{Demand, Margin, SizeError};
 use crate::document::condition::{Mixture, PowerKind};
 use crate::document::design::Design;
 use crate::document::installation::Sealing;
-use crate::document::table::Si;
+use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::units::quantity::{metre, watt};
 
 /// A single change and what it does to the worst margin.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,7 +53,7 @@ const CHANGES: [(&str, Change); 9] = [
                 continue;
             };
             condition.power = PowerKind::Brake;
-            condition.brake_power = Si::from_si(0.9 * prepared.brake_power_w);
+            condition.brake_power = watt(0.9 * prepared.brake_power_w);
             // A mixture by fuel flow keeps its ratio.
             condition.fuel_flow *= 0.9;
         }
@@ -63,7 +65,7 @@ const CHANGES: [(&str, Change); 9] = [
     }),
     ("an inch more duct to the cooler", |design| {
         let cooler = &mut design.installation.cooler;
-        cooler.duct_diameter = Si::from_si(cooler.duct_diameter.value + 0.0254);
+        cooler.duct_diameter = metre(cooler.duct_diameter.value + 0.0254);
     }),
 ];
 

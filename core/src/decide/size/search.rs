@@ -1,11 +1,11 @@
 //! Finding sizes: the smallest exit, inlets for a velocity ratio, both for least cruise drag.
 
-use crate::answer::evaluate::solved;
-use crate::decide::size::{
-    Bounds, Demand, Judge, Margin, SizeError, Warm, cruise_drag_n, exit_m2, inlets_m2, resized,
-};
+use crate::answer::solve_condition::solve_condition;
+use crate::decide::size::judge::{Judge, Warm, cruise_drag_n};
+use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
+use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::math::root::bracketed_root;
 
 /// Sizes that hold every limit.
@@ -143,7 +143,7 @@ pub fn inlets_for_velocity_ratio(
         .ok_or(SizeError::NoAirspeed { condition })?;
     let ratio_at = |inlets: f64| -> Result<f64, SizeError> {
         let sized = resized(&design.installation, inlets, exit);
-        let found = solved(&sized, named, None).map_err(SizeError::Evaluate)?;
+        let found = solve_condition(&sized, named, None).map_err(SizeError::Evaluate)?;
         let stream = &found.prepared.cowl.stream;
         let flow: f64 = found.solution.state.inlets.iter().sum();
         // V₁/V₀ = W / (ρ₀ A₁ V₀)

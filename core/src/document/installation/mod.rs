@@ -5,6 +5,7 @@
 //! nothing.
 
 mod airframe;
+pub mod areas;
 mod decks;
 mod engine;
 mod exit;
@@ -12,13 +13,15 @@ mod inlet;
 mod lags;
 mod oil;
 
-pub use airframe::Airframe;
-pub use decks::{Decks, Sealing};
-pub use engine::{ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind};
-pub use exit::{Exit, ExitShape};
-pub use inlet::{Inlet, InletPosition, InletShape, Lip};
-pub use lags::Lags;
-pub use oil::{
+pub use crate::document::installation::airframe::Airframe;
+pub use crate::document::installation::decks::{Decks, Sealing};
+pub use crate::document::installation::engine::{
+    ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind,
+};
+pub use crate::document::installation::exit::{Exit, ExitShape};
+pub use crate::document::installation::inlet::{Inlet, InletPosition, InletShape, Lip};
+pub use crate::document::installation::lags::Lags;
+pub use crate::document::installation::oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
 };
 
@@ -72,55 +75,3 @@ impl Default for Installation {
         }
     }
 }
-
-/// Makes a field of [`Installation`] reachable by the table of inputs.
-macro_rules! single {
-    ($($group:ident at $field:ident),* $(,)?) => {
-        $(
-            impl crate::document::table::Group for $group {
-                fn of(design: &crate::document::design::Design, place: usize) -> Option<&Self> {
-                    (place == 0).then_some(&design.installation.$field)
-                }
-
-                fn of_mut(
-                    design: &mut crate::document::design::Design,
-                    place: usize,
-                ) -> Option<&mut Self> {
-                    (place == 0).then_some(&mut design.installation.$field)
-                }
-            }
-        )*
-    };
-}
-
-/// The same for a list.
-macro_rules! listed {
-    ($($group:ident at $field:ident),* $(,)?) => {
-        $(
-            impl crate::document::table::Group for $group {
-                fn of(design: &crate::document::design::Design, place: usize) -> Option<&Self> {
-                    design.installation.$field.get(place)
-                }
-
-                fn of_mut(
-                    design: &mut crate::document::design::Design,
-                    place: usize,
-                ) -> Option<&mut Self> {
-                    design.installation.$field.get_mut(place)
-                }
-            }
-        )*
-    };
-}
-
-single!(
-    Airframe at airframe,
-    Engine at engine,
-    Reference at reference,
-    Decks at decks,
-    Oil at oil,
-    Cooler at cooler,
-    Shutter at shutter,
-    Lags at lags,
-);
-listed!(Inlet at inlets, Exit at exits);

@@ -1,8 +1,8 @@
 //! From the settled fit to what is told of it.
 
-use crate::document::table::RANGE_DEVIATIONS;
+use crate::math::normal::RANGE_DEVIATIONS;
+use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::fit::{CalibrateError, Calibration, Known, Slopes};
-use crate::prove::calibrate::observed::Channel;
 use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
 use nalgebra::{DMatrix, DVector};
 

@@ -2,10 +2,12 @@
 
 use crate::answer::band::uncertain;
 use crate::document::design::Design;
-use crate::document::table::{Input, RANGE_DEVIATIONS};
-use crate::prove::calibrate::Scatter;
-use crate::prove::calibrate::observed::{Channel, Course, Observed, Steady, conditions, observed};
+use crate::document::table::Input;
+use crate::math::normal::RANGE_DEVIATIONS;
+use crate::prove::calibrate::channel::Channel;
+use crate::prove::calibrate::observed::{Course, Observed, Steady, conditions, observed};
 use crate::prove::calibrate::parameter::{Parameter, Prior};
+use crate::prove::calibrate::scatter::Scatter;
 use crate::prove::calibrate::solving::Solving;
 use core::cell::RefCell;
 use levenberg_marquardt::{LeastSquaresProblem, LevenbergMarquardt};
@@ -257,7 +259,7 @@ impl Calibration {
     fn at_end(&self, x: &[f64], end: fn((f64, f64)) -> f64) -> Solving {
         let other = &self.others[self.considered];
         let mut design = self.placed(x);
-        (other.input.set)(&mut design, other.place, end(other.range));
+        other.input.set(&mut design, other.place, end(other.range));
         Solving::new(design, self.readings.len())
     }
 

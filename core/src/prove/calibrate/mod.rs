@@ -10,54 +10,17 @@
 //! they are computed some solutions at a time, and the run is repeated from its start with all that
 //! is known. The result is the same as of one long run.
 
+pub(crate) mod channel;
 mod finding;
 mod fit;
 pub(crate) mod observed;
 mod outcome;
 mod parameter;
+pub(crate) mod scatter;
 mod solving;
 
-pub use fit::{CalibrateError, Calibration};
-pub use observed::Channel;
-pub use outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
-pub use parameter::{Parameter, Prior};
-
-use crate::units::si::{deltaf, inh2o};
-
-/// Moments of a stretch of flight count as one more independent reading every so many seconds
-/// (from memory: about a time constant of the heads).
-pub const INDEPENDENT_S: f64 = 120.0;
-
-/// How far readings may scatter about the model: one standard deviation, SI. It holds what
-/// instruments and the model itself are off, reading by reading (from memory).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scatter {
-    /// Of head temperatures, K.
-    pub head_k: f64,
-    /// Of the oil temperature, K.
-    pub oil_k: f64,
-    /// Of pressures, Pa.
-    pub pressure_pa: f64,
-}
-
-impl Default for Scatter {
-    fn default() -> Self {
-        Self {
-            head_k: deltaf(6.0),
-            oil_k: deltaf(5.0),
-            pressure_pa: inh2o(0.2),
-        }
-    }
-}
-
-impl Scatter {
-    /// Of a channel, SI.
-    #[must_use]
-    pub fn of(&self, channel: Channel) -> f64 {
-        match channel {
-            Channel::Oil => self.oil_k,
-            channel if channel.is_pressure() => self.pressure_pa,
-            _ => self.head_k,
-        }
-    }
-}
+pub use crate::prove::calibrate::channel::Channel;
+pub use crate::prove::calibrate::fit::{CalibrateError, Calibration};
+pub use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
+pub use crate::prove::calibrate::parameter::{Parameter, Prior};
+pub use crate::prove::calibrate::scatter::{INDEPENDENT_S, Scatter};

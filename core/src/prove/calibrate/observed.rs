@@ -1,99 +1,14 @@
 //! What the readings say, side by side with what the model says of the same moments.
 
-use crate::answer::evaluate::{Solved, hottest_reading, solved};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{Solved, hottest_reading};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::{Installation, Lags, OilProbe};
-use crate::document::quantity::Quantity;
-use crate::document::reading::Moment;
-use crate::path::solve::gauge_temperature;
-use crate::prove::calibrate::INDEPENDENT_S;
-
-/// Something that readings and model both give.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Channel {
-    /// Mean of the heads as their probes read them.
-    HeadMean,
-    /// Hottest head minus that mean.
-    HeadSpread,
-    /// Hottest head, where only one was read.
-    HeadAlone,
-    /// Oil at the gauge.
-    Oil,
-    /// Upper minus lower deck.
-    BaffleDrop,
-    /// Upper deck above static.
-    UpperDeck,
-    /// Lower deck above static.
-    LowerDeck,
-}
-
-/// Number of channels.
-pub(crate) const CHANNELS: usize = 7;
-
-impl Channel {
-    /// All of them.
-    pub const ALL: [Self; CHANNELS] = [
-        Self::HeadMean,
-        Self::HeadSpread,
-        Self::HeadAlone,
-        Self::Oil,
-        Self::BaffleDrop,
-        Self::UpperDeck,
-        Self::LowerDeck,
-    ];
-
-    /// Its name.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::HeadMean => "mean of the heads",
-            Self::HeadSpread => "hottest head above the mean",
-            Self::HeadAlone => "head",
-            Self::Oil => "oil",
-            Self::BaffleDrop => "Δp across the baffles",
-            Self::UpperDeck => "upper deck",
-            Self::LowerDeck => "lower deck",
-        }
-    }
-
-    /// Whether it is a pressure.
-    #[must_use]
-    pub fn is_pressure(self) -> bool {
-        matches!(self, Self::BaffleDrop | Self::UpperDeck | Self::LowerDeck)
-    }
-
-    /// Its time constant, s; `None` for what follows at once.
-    pub(crate) fn lag_s(self, lags: &Lags) -> Option<f64> {
-        match self {
-            Self::Oil => Some(lags.oil),
-            channel if channel.is_pressure() => None,
-            _ => Some(lags.heads),
-        }
-    }
-
-    /// What the instruments say, SI.
-    #[must_use]
-    pub fn measured(self, moment: &Moment) -> Option<f64> {
-        match self {
-            Self::HeadMean => moment.head_mean(),
-            Self::HeadSpread => Some(moment.head_hottest()? - moment.head_mean()?),
-            Self::HeadAlone => match moment.head_mean() {
-                None => moment.head_hottest(),
-                Some(_) => None,
-            },
-            Self::Oil => moment.get(Quantity::Oil),
-            Self::BaffleDrop => moment.get(Quantity::BaffleDrop).or_else(|| {
-                // Both decks count by themselves.
-                let decks = [Quantity::UpperDeck, Quantity::LowerDeck];
-                let both = decks.iter().all(|deck| moment.get(*deck).is_some());
-                (!both).then(|| moment.baffle_drop()).flatten()
-            }),
-            Self::UpperDeck => moment.get(Quantity::UpperDeck),
-            Self::LowerDeck => moment.get(Quantity::LowerDeck),
-        }
-    }
-}
+use crate::document::installation::{Installation, OilProbe};
+use crate::path::report::gauge_temperature;
+use crate::prove::calibrate::channel::CHANNELS;
+use crate::prove::calibrate::channel::Channel;
+use crate::prove::calibrate::scatter::INDEPENDENT_S;
 
 /// What the model says in steady state, by [`Channel`], SI.
 pub(crate) type Steady = [f64; CHANNELS];
@@ -104,7 +19,7 @@ pub(crate) fn steady(
     condition: &Condition,
     near: Option<&Solved>,
 ) -> Option<(Steady, Solved)> {
-    let solved = solved(installation, condition, near).ok()?;
+    let solved = solve_condition(installation, condition, near).ok()?;
     let state = &solved.solution.state;
     let mean = state.head_k + installation.engine.head_reading_bias_k();
     let hottest = hottest_reading(installation, &solved);
@@ -263,12 +178,13 @@ impl Observed {
 
 /// Readings of a design that have something to compare and are not left out.
 pub(crate) fn observed(design: &Design) -> Vec<Observed> {
+    let engine = &design.installation.engine;
     let own = design.readings.iter().enumerate();
     own.filter(|(_, reading)| !reading.left_out)
         .map(|(place, reading)| {
             let mut found = Observed::empty(place);
             for moment in reading.corrected(&design.instruments) {
-                let condition = moment.condition(design, reading.mixture).ok();
+                let condition = moment.condition(engine, reading.mixture).ok();
                 let measured = |channel: Channel| channel.measured(&moment);
                 found.take(&design.installation, moment.seconds, condition, measured);
             }

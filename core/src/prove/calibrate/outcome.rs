@@ -2,7 +2,7 @@
 
 use crate::document::design::Design;
 use crate::document::table::Input;
-use crate::prove::calibrate::observed::Channel;
+use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::parameter::{Parameter, Prior};
 
 /// Posterior over prior deviation above which the readings do not see a parameter \[-\].

@@ -3,7 +3,8 @@
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{InletPosition, ReferenceKind, Sealing};
 use crate::document::table;
-use crate::document::table::{Input, RANGE_DEVIATIONS};
+use crate::document::table::Input;
+use crate::math::normal::RANGE_DEVIATIONS;
 use crate::units::si::deltaf;
 
 /// Range of a chart's head temperature on either side, K (from memory: engines differ so much).
@@ -125,7 +126,7 @@ impl Parameter {
         let value = if design.calibration(input, 0).is_some() {
             input.default
         } else {
-            (input.value)(design, 0)?
+            input.value(design, 0)?
         };
         let (low, high) = match self {
             Self::HeadConductance if input.likely.is_none() => {
@@ -139,19 +140,19 @@ impl Parameter {
     /// Gives the design a value of it; every inlet of the same position and every exit moves
     /// alike.
     pub(super) fn set(self, design: &mut Design, input: &Input, value: f64) {
-        let by = value - (input.value)(design, 0).unwrap_or(value);
+        let by = value - input.value(design, 0).unwrap_or(value);
         for place in self.places(design, input) {
-            if let Some(old) = (input.value)(design, place) {
+            if let Some(old) = input.value(design, place) {
                 let (least, most) = input.permitted;
-                (input.set)(design, place, (old + by).clamp(least, most));
+                input.set(design, place, (old + by).clamp(least, most));
             }
         }
     }
 
     fn places(self, design: &Design, input: &Input) -> Vec<usize> {
         (0..)
-            .take_while(|place| (input.value)(design, *place).is_some())
-            .filter(|place| (input.used)(design, *place) || *place == 0)
+            .take_while(|place| input.value(design, *place).is_some())
+            .filter(|place| input.used(design, *place) || *place == 0)
             .filter(|place| {
                 let inlets = &design.installation.inlets;
                 self != Self::InletRecovery
@@ -172,7 +173,7 @@ impl Parameter {
         self.places(design, input)
             .into_iter()
             .filter_map(|place| {
-                let own = (input.value)(design, place)?;
+                let own = input.value(design, place)?;
                 Some(Calibrated {
                     input: mark(input.id, place),
                     value: own,

@@ -13,9 +13,11 @@ mod sessions;
 mod stretches;
 mod table;
 
-pub use clean::{Channel, Fate};
-pub use columns::{ColumnUse, guess};
-pub use layout::{Encoding, Layout, Separator, encoding};
-pub use sessions::Session;
-pub use stretches::{Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches};
-pub use table::{LogColumn, LogError, LogReader, LogTable};
+pub use crate::prove::log::clean::{Channel, Fate};
+pub use crate::prove::log::columns::{ColumnUse, guess};
+pub use crate::prove::log::layout::{Encoding, Layout, Separator, encoding};
+pub use crate::prove::log::sessions::Session;
+pub use crate::prove::log::stretches::{
+    Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches,
+};
+pub use crate::prove::log::table::{LogColumn, LogError, LogReader, LogTable};

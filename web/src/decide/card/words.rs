@@ -1,6 +1,6 @@
 //! The shutter card in the builder's own marks. Pure.
 
-use coolpath_core::answer::evaluate::ShutterState;
+use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, Tape};
 
 /// Most notches or strips that are counted.

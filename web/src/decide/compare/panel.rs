@@ -11,7 +11,10 @@ use crate::kit::controls::on_text;
 use crate::kit::format;
 use crate::state::Action;
 use coolpath_core::answer::evaluate;
-use coolpath_core::decide::compare::{Alternative, Compared, Difference, MAX_ALTERNATIVES, Preset};
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::solved::EvaluateError;
+use coolpath_core::decide::compare::{Compared, Difference, Preset};
+use coolpath_core::document::alternative::{Alternative, MAX_ALTERNATIVES};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
@@ -140,7 +143,7 @@ fn alternative_view(
 
 /// Cells of a stand in the order of the table.
 fn cells(stand: &Stand, system: UnitSystem) -> Vec<String> {
-    let refused = |error: &evaluate::EvaluateError| error.to_string();
+    let refused = |error: &EvaluateError| error.to_string();
     let mut cells: Vec<String> = match &stand.shown {
         Err(error) => ROWS.iter().map(|_| refused(error)).collect(),
         Ok(found) => {
@@ -210,7 +213,7 @@ fn drawing(design: &Design, alternative: &Alternative, place: usize, system: Uni
     let Some(condition) = design.conditions.get(place) else {
         return Html::default();
     };
-    let Ok(found) = evaluate::solved(&alternative.installation, condition, None) else {
+    let Ok(found) = solve_condition(&alternative.installation, condition, None) else {
         return Html::default();
     };
     let answer = Rc::new(evaluate::answer(

@@ -1,14 +1,13 @@
 //! What an alternative differs in, and the comparison in steps. Pure.
 
 use crate::state::choices;
-use coolpath_core::answer::evaluate::EvaluateError;
-use coolpath_core::decide::compare::{
-    Alternative, Difference, at_equal_heads, difference, hardest_for_heads,
-};
-use coolpath_core::decide::size::exit_m2;
+use coolpath_core::answer::solved::EvaluateError;
+use coolpath_core::decide::compare::{Difference, at_equal_heads, difference, hardest_for_heads};
+use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::document::installation::areas::exit_m2;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// What an alternative differs in from the design, in words.
@@ -59,11 +58,11 @@ pub fn differences_in_words(
         }
     }
     for (input, place) in other.places() {
-        if input.id.starts_with("condition.") || !(input.used)(&other, place) {
+        if input.id.starts_with("condition.") || !input.used(&other, place) {
             continue;
         }
-        let (own, its) = ((input.value)(design, place), (input.value)(&other, place));
-        let was_used = (input.used)(design, place);
+        let (own, its) = (input.value(design, place), input.value(&other, place));
+        let was_used = input.used(design, place);
         if let Some(its) = its
             && (own != Some(its) || !was_used)
         {
@@ -80,7 +79,7 @@ pub fn differences_in_words(
 }
 
 /// Most entries of a list of openings.
-const MOST_PLACES: usize = coolpath_core::path::network::MAX_OPENINGS;
+const MOST_PLACES: usize = coolpath_core::path::openings::MAX_OPENINGS;
 
 /// An alternative against the design, at one exit or another.
 #[derive(Debug, Clone, PartialEq)]

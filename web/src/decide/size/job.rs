@@ -5,6 +5,9 @@ use crate::decide::size::request::{Ask, Numbers};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Allowance, Bounds, Demand, FlapSize, Found, Remedy, SizeError};
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::areas::exit_m2;
+use coolpath_core::document::installation::areas::inlets_m2;
+use coolpath_core::document::installation::areas::resized;
 
 /// A size by either chance.
 #[derive(Debug, Clone, PartialEq)]
@@ -189,7 +192,7 @@ impl Job {
             return Vec::new();
         };
         let mut best = self.design.clone();
-        best.installation = size::resized(&self.design.installation, *inlets_m2, *exit_m2);
+        best.installation = resized(&self.design.installation, *inlets_m2, *exit_m2);
         size::remedies(&best, demand).unwrap_or_default()
     }
 
@@ -198,8 +201,8 @@ impl Job {
             return false;
         };
         let own = (
-            size::inlets_m2(&self.design.installation),
-            size::exit_m2(&self.design.installation),
+            inlets_m2(&self.design.installation),
+            exit_m2(&self.design.installation),
         );
         let Bounds { inlets_m2, exit_m2 } = self.numbers.bounds;
         // Locked openings still get a picture about them.
@@ -281,10 +284,10 @@ mod tests {
                 allowances: vec![spread; 6],
                 least_drop_pa: 0.0,
             },
-            (0.5 * size::exit_m2(&sized.installation), 0.2),
+            (0.5 * exit_m2(&sized.installation), 0.2),
         )
         .expect("it holds");
-        let exit = size::exit_m2(&sized.installation);
+        let exit = exit_m2(&sized.installation);
         assert!((margin.exit_m2 / exit - 1.0).abs() < 0.02);
     }
 

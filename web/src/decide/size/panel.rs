@@ -12,6 +12,8 @@ use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Margin, SizeError, Wanted};
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::areas::exit_m2;
+use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::installation::{ExitShape, Inlet, InletShape};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
@@ -231,14 +233,14 @@ fn report_view(
 ) -> Html {
     let proposed = match &report.nominal {
         Ok(Sized::Openings(found)) => Some((found.inlets_m2, found.exit_m2)),
-        Ok(Sized::Flap(flap)) => Some((size::inlets_m2(&flap.design.installation), flap.open_m2)),
+        Ok(Sized::Flap(flap)) => Some((inlets_m2(&flap.design.installation), flap.open_m2)),
         Err(_) => None,
     };
     let installation = &design.installation;
     let figure = contour::figure(
         &report.grid,
         installation.engine.head_limit.value,
-        (size::inlets_m2(installation), size::exit_m2(installation)),
+        (inlets_m2(installation), exit_m2(installation)),
         proposed,
         system,
         ChartSize {

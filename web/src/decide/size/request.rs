@@ -1,9 +1,10 @@
 //! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
 
-use coolpath_core::decide::size::{Bounds, exit_m2, inlets_m2};
+use coolpath_core::decide::size::Bounds;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 

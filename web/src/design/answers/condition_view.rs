@@ -14,8 +14,9 @@ use crate::design::answers::why::Why;
 use crate::design::drawing::{CowlDrawing, Part};
 use crate::design::sections::section_id;
 use crate::kit::controls::on_option;
+use coolpath_core::answer::per_inch;
+use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::sweep::{PointBand, Swept};
-use coolpath_core::answer::{evaluate, per_inch};
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -133,7 +134,7 @@ fn worths(design: &Design, place: usize) -> Vec<per_inch::Worth> {
         .conditions
         .get(place)
         .and_then(|condition| {
-            let solved = evaluate::solved(&design.installation, condition, None).ok()?;
+            let solved = solve_condition(&design.installation, condition, None).ok()?;
             per_inch::worth(&design.installation, condition.phase, &solved).ok()
         })
         .unwrap_or_default()

@@ -3,7 +3,7 @@
 use crate::design::answers::Outcome;
 use crate::kit::format;
 use coolpath_core::answer::evaluate::Answer;
-use coolpath_core::path::solve::Method;
+use coolpath_core::path::report::Method;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 

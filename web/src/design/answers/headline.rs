@@ -2,7 +2,8 @@
 
 use crate::design::answers::Outcome;
 use crate::kit::format;
-use coolpath_core::answer::evaluate::{Answer, ShutterState};
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 

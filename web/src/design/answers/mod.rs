@@ -9,7 +9,8 @@ pub mod summary;
 pub mod why;
 
 use coolpath_core::answer::band::Bands;
-use coolpath_core::answer::evaluate::{Answer, EvaluateError};
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::solved::EvaluateError;
 use std::rc::Rc;
 
 /// Answer of one condition, or why there is none.

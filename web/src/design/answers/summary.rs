@@ -3,7 +3,8 @@
 use crate::design::answers::{BandSet, Outcome};
 use crate::kit::format;
 use coolpath_core::answer::band::Bands;
-use coolpath_core::answer::evaluate::{Answer, Limit, ShutterState};
+use coolpath_core::answer::evaluate::{Answer, Limit};
+use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;

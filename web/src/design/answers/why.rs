@@ -2,7 +2,7 @@
 
 use crate::kit::controls::use_unfolding;
 use crate::kit::format;
-use coolpath_core::answer::evaluate;
+use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::{Derivation, Term, derivations};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table;
@@ -26,7 +26,7 @@ fn found(design: &Design, place: usize) -> Vec<Derivation> {
     design
         .conditions
         .get(place)
-        .and_then(|condition| evaluate::solved(&design.installation, condition, None).ok())
+        .and_then(|condition| solve_condition(&design.installation, condition, None).ok())
         .map(|solved| derivations(&design.installation, &solved))
         .unwrap_or_default()
 }
@@ -37,7 +37,7 @@ pub fn origin(term: &Term, design: &Design) -> String {
     let Some(input) = term.input.and_then(table::by_id) else {
         return "computed".to_owned();
     };
-    let value = (input.value)(design, 0).unwrap_or(input.default);
+    let value = input.value(design, 0).unwrap_or(input.default);
     let whose = if design.is_measured(input, 0) {
         "measured by you"
     } else if design.calibration(input, 0).is_some() {

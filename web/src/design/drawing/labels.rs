@@ -84,15 +84,15 @@ pub fn signed(value: f64, decimals: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::answer::evaluate::solved;
     use coolpath_core::answer::per_inch as core_worth;
+    use coolpath_core::answer::solve_condition::solve_condition;
     use coolpath_core::document::example;
 
     #[test]
     fn a_bigger_exit_cools_heads_and_costs_speed_in_words() {
         let design = example::design();
         let condition = &design.conditions[3];
-        let base = solved(&design.installation, condition, None).expect("solved");
+        let base = solve_condition(&design.installation, condition, None).expect("solved");
         let list = core_worth::worth(&design.installation, condition.phase, &base).expect("worth");
         let exit = list
             .iter()

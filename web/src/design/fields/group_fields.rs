@@ -44,7 +44,7 @@ fn used<'a>(
             .id
             .strip_prefix(prefix)
             .is_some_and(|rest| rest.starts_with('.'))
-            && (input.used)(&state.design, place)
+            && input.used(&state.design, place)
     })
 }
 

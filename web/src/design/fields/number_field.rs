@@ -2,9 +2,10 @@
 
 use crate::kit::controls::{on_text, on_tick};
 use crate::state::field;
-use crate::state::field::FieldKey;
+use crate::state::field_key::FieldKey;
 use crate::state::{Action, State};
-use coolpath_core::document::table::{Input, Tag};
+use coolpath_core::document::row::Tag;
+use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
 use yew::prelude::*;
 
@@ -26,7 +27,10 @@ impl PartialEq for Props {
         let shown = |props: &Self| {
             (
                 field::text(&props.state, props.input, props.place),
-                (props.input.value)(&props.state.design, props.place).map(f64::to_bits),
+                props
+                    .input
+                    .value(&props.state.design, props.place)
+                    .map(f64::to_bits),
                 props.state.design.is_measured(props.input, props.place),
                 props
                     .state
@@ -118,7 +122,7 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     } = props;
     let unit = input.dimension.shown(state.system);
     let shown = |si: f64| typed::rounded_text(unit.from_si(si), 3);
-    let value = (input.value)(&state.design, *place).unwrap_or(input.default);
+    let value = input.value(&state.design, *place).unwrap_or(input.default);
     let is_default = input.is_default(value);
     let measured = state.design.is_measured(input, *place);
     let range = state

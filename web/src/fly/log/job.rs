@@ -1,6 +1,5 @@
 //! Opening a log: bytes → text → table, in steps short enough for the page to answer in between.
 
-use crate::browser::storage;
 use crate::fly::log::memory;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, Layout, LogReader, LogTable, Session, Stretch, guess, stretches,
@@ -115,7 +114,7 @@ pub async fn read(
     let table = reader.finish().map_err(|error| because(&error))?;
     sleep(Duration::ZERO).await;
     let mut uses = guess(&table);
-    memory::recall(&storage::log_columns(), &table, &mut uses);
+    memory::recall(&memory::kept(), &table, &mut uses);
     let mut opened = Opened {
         picked,
         encoding,

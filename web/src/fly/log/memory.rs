@@ -1,9 +1,28 @@
 //! What the builder chose for a log's columns, by their names, so that the next log needs no
-//! choosing. Pure.
+//! choosing.
 
+use crate::browser::storage;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove::log::{ColumnUse, LogTable};
 use std::collections::BTreeMap;
+
+/// Where it is kept.
+const KEY: &str = "coolpath:log-columns";
+
+/// What columns of logs were used for; empty where nothing is kept or it cannot be read.
+#[must_use]
+pub fn kept() -> Memory {
+    storage::text(KEY)
+        .and_then(|text| serde_json::from_str(&text).ok())
+        .unwrap_or_default()
+}
+
+/// Keeps what columns of logs were used for; without storage they are guessed the next time.
+pub fn keep(memory: &Memory) {
+    if let Ok(text) = serde_json::to_string(memory) {
+        storage::keep_text(KEY, &text);
+    }
+}
 
 /// Use of columns by name: `-`, `clock`, or a quantity's key and its unit's symbol.
 pub type Memory = BTreeMap<String, (String, String)>;

@@ -1,6 +1,5 @@
 //! "Log": an engine monitor's file, read on this machine.
 
-use crate::browser::storage;
 use crate::fly::log::columns;
 use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
@@ -235,9 +234,9 @@ fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
         Callback::from(move |(at, used): (usize, ColumnUse)| {
             let mut next = (*opened).clone();
             memory::set(&mut next.uses, at, used);
-            let mut memory = storage::log_columns();
+            let mut memory = memory::kept();
             memory::remember(&mut memory, &next.table.columns[at].name, used);
-            storage::keep_log_columns(&memory);
+            memory::keep(&memory);
             change.emit(next);
         })
     };

@@ -28,9 +28,9 @@ fn entry_name(design: &Design, input: &Input, place: usize) -> String {
 pub fn inputs(design: &Design, system: UnitSystem) -> Rows {
     design
         .places()
-        .filter(|(input, place)| (input.used)(design, *place))
+        .filter(|(input, place)| input.used(design, *place))
         .filter_map(|(input, place)| {
-            let value = (input.value)(design, place)?;
+            let value = input.value(design, place)?;
             let unit = input.dimension.shown(system);
             let shown = |si: f64| rounded_text(unit.from_si(si), 4);
             let whose = if design.is_measured(input, place) {
@@ -211,7 +211,7 @@ mod tests {
         let rows = inputs(&design, UnitSystem::Customary);
         let used = design
             .places()
-            .filter(|(input, place)| (input.used)(&design, *place))
+            .filter(|(input, place)| input.used(&design, *place))
             .count();
         assert_eq!(rows.len(), used);
         assert!(

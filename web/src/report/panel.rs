@@ -13,11 +13,11 @@ use crate::design::drawing::view::CowlDrawing;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::format;
-use crate::report::report_tables;
-use crate::report::report_tables::Rows;
+use crate::report::tables;
+use crate::report::tables::Rows;
 use crate::workshop::cut::sheets::Paper;
-use coolpath_core::answer::evaluate;
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::derivations;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -172,7 +172,7 @@ pub fn Report(props: &ReportProps) -> Html {
     html! {
         <article class={if letter { "report report-letter" } else { "report report-a4" }}>
             <h2>{ format!("Cooling report: {}", design.name) }</h2>
-            <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), report_tables::fingerprint(design), window::today()) }</p>
+            <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), tables::fingerprint(design), window::today()) }</p>
             <p>{ "An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first." }</p>
             { for headline::sentences(answers, system).into_iter().map(|(_, text)| html! { <p><strong>{ text }</strong></p> }) }
             { table("Limits", &["What", "Limit", "Whose"], limits) }
@@ -182,11 +182,11 @@ pub fn Report(props: &ReportProps) -> Html {
             </div>
             <p class="hint">{ "Small print: how far a number may lie below and above in about nine cases in ten." }</p>
             { least.map(|(place, answer)| worst_condition(design, place, answer, &swept, system)).unwrap_or_default() }
-            { table("Alternatives, computed as they stand", &["Alternative", "Condition", "Hottest head", "Oil", "Δp"], report_tables::alternatives(design, system)) }
-            { table("Numbers put in", &["What", "Value", "Where from", "Likely range", "Source"], report_tables::inputs(design, system)) }
-            { table("Choices", &["What", "Taken"], report_tables::choices(design)) }
-            { table("Readings", &["Reading", "What", "As shown", "Corrected"], report_tables::readings(design, system)) }
-            { table("Instruments: added to what they show", &["What", "Added"], report_tables::instruments(design, system)) }
+            { table("Alternatives, computed as they stand", &["Alternative", "Condition", "Hottest head", "Oil", "Δp"], tables::alternatives(design, system)) }
+            { table("Numbers put in", &["What", "Value", "Where from", "Likely range", "Source"], tables::inputs(design, system)) }
+            { table("Choices", &["What", "Taken"], tables::choices(design)) }
+            { table("Readings", &["Reading", "What", "As shown", "Corrected"], tables::readings(design, system)) }
+            { table("Instruments: added to what they show", &["What", "Added"], tables::instruments(design, system)) }
             { table("Change log", &["Day", "What was changed"], changes) }
             <h3>{ "Cautions" }</h3>
             <ul>{ for cautions(design, too_hot).into_iter().map(|caution| html! { <li>{ caution }</li> }) }</ul>
@@ -223,7 +223,7 @@ fn worst_condition(
         .into_iter()
         .map(|(what, value)| vec![what.to_owned(), value])
         .collect();
-    let equations: Rows = evaluate::solved(installation, condition, None)
+    let equations: Rows = solve_condition(installation, condition, None)
         .map(|solved| derivations(installation, &solved))
         .unwrap_or_default()
         .iter()

@@ -1,0 +1,286 @@
+//! Uncertainty by sampling: every assumption drawn from its range, every condition solved.
+//!
+//! A Latin hypercube: each assumption's distribution is cut into as many slices of equal chance as
+//! there are draws, each slice is used once at its middle, and the slices are shuffled. An
+//! assumption is taken as two half-normals that meet at its value (the median), so that the ends of
+//! its likely range are its 5th and 95th percentiles; what passes the permitted range is held at
+//! its end. Assumptions are drawn independently of each other, but for the thermostat, which opens
+//! over at least 5 K. The same seed gives the same
+//! numbers on every machine.
+//!
+//! # Sources
+//! McKay, Beckman, Conover, A Comparison of Three Methods for Selecting Values of Input Variables,
+//! Technometrics 21, 1979 (method from memory).
+
+use crate::answer::band::{figures, uncertain};
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, Solved};
+use crate::document::design::Design;
+use crate::document::table::Input;
+use crate::math::normal::RANGE_DEVIATIONS;
+use crate::math::normal::normal_quantile;
+use crate::path::report::SolveError;
+
+/// Draws that are made unless the builder asks for others.
+pub const DEFAULT_DRAWS: usize = 2000;
+/// Seed that is used unless the builder asks for another.
+pub const DEFAULT_SEED: u64 = 1;
+
+/// What a draw gives in a condition.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drawn {
+    /// Hottest head, K.
+    pub head: f64,
+    /// Oil at the gauge, K.
+    pub oil: f64,
+    /// Pressure across the baffles, Pa.
+    pub baffle_drop: f64,
+    /// Cooling drag, N.
+    pub drag: f64,
+}
+
+/// Why a draw has no numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Missing {
+    /// Nothing drives the air: neither limit can be held.
+    NoAir,
+    /// The assumptions contradict each other, such as at the engine's known point.
+    Contradiction,
+    /// The solver found no balance.
+    Unsolved,
+}
+
+impl Missing {
+    fn of(error: &EvaluateError) -> Self {
+        match error {
+            EvaluateError::Design(_)
+            | EvaluateError::NoSuchCondition { .. }
+            | EvaluateError::Prepare(_) => Self::Contradiction,
+            EvaluateError::Solve(SolveError::NoDrivingPressure { .. }) => Self::NoAir,
+            EvaluateError::Solve(_) => Self::Unsolved,
+        }
+    }
+}
+
+/// An assumption and its slices in the order of the draws.
+#[derive(Debug, Clone)]
+pub(crate) struct Assumption {
+    pub(crate) input: &'static Input,
+    pub(crate) place: usize,
+    value: f64,
+    range: (f64, f64),
+    /// Slice of each draw.
+    pub(crate) slices: Vec<u32>,
+}
+
+impl Assumption {
+    /// Value of a draw whose slice lies so many standard deviations from the median.
+    fn at(&self, deviations: f64) -> f64 {
+        let (low, high) = self.range;
+        let reach = if deviations < 0.0 {
+            self.value - low
+        } else {
+            high - self.value
+        };
+        let (least, most) = self.input.permitted;
+        (self.value + reach * deviations / RANGE_DEVIATIONS).clamp(least, most)
+    }
+}
+
+/// A sampling under way.
+#[derive(Debug, Clone)]
+pub struct Sampling {
+    design: Design,
+    pub(crate) assumptions: Vec<Assumption>,
+    deviations: Vec<f64>,
+    nominal: Vec<Option<Solved>>,
+    done: usize,
+    /// Draws of each condition.
+    pub(crate) drawn: Vec<Vec<Result<Drawn, Missing>>>,
+}
+
+impl Sampling {
+    /// A sampling of a design.
+    ///
+    /// # Errors
+    /// [`EvaluateError`] if the design is refused.
+    pub fn new(design: &Design, draws: usize, seed: u64) -> Result<Self, EvaluateError> {
+        design.check()?;
+        let draws = draws.max(10);
+        let mut random = fastrand::Rng::with_seed(seed);
+        let assumptions = uncertain(design)
+            .map(|(input, place, value, range)| {
+                let mut slices: Vec<u32> = (0..draws as u32).collect();
+                shuffle(&mut slices, &mut random);
+                Assumption {
+                    input,
+                    place,
+                    value,
+                    range,
+                    slices,
+                }
+            })
+            .collect();
+        Ok(Self {
+            assumptions,
+            deviations: (0..draws)
+                .map(|slice| normal_quantile((slice as f64 + 0.5) / draws as f64))
+                .collect(),
+            nominal: design
+                .conditions
+                .iter()
+                .map(|condition| solve_condition(&design.installation, condition, None).ok())
+                .collect(),
+            done: 0,
+            drawn: vec![Vec::with_capacity(draws); design.conditions.len()],
+            design: design.clone(),
+        })
+    }
+
+    /// Draws done and draws in all.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        (self.done, self.deviations.len())
+    }
+
+    /// Makes some more draws; false when all are made.
+    pub fn advance(&mut self, draws: usize) -> bool {
+        let last = self.deviations.len().min(self.done + draws);
+        let mut varied = self.design.clone();
+        for draw in self.done..last {
+            for assumption in &self.assumptions {
+                let slice = assumption.slices[draw] as usize;
+                let value = assumption.at(self.deviations[slice]);
+                assumption.input.set(&mut varied, assumption.place, value);
+            }
+            keep_thermostat_in_order(&mut varied);
+            for (place, condition) in self.design.conditions.iter().enumerate() {
+                let found = solve_condition(
+                    &varied.installation,
+                    condition,
+                    self.nominal[place].as_ref(),
+                );
+                let drawn = found.map(|found| {
+                    let figures = figures(&varied.installation, &found);
+                    Drawn {
+                        head: figures.head_hottest,
+                        oil: figures.oil,
+                        baffle_drop: figures.baffle_drop,
+                        drag: figures.drag,
+                    }
+                });
+                self.drawn[place].push(drawn.map_err(|error| Missing::of(&error)));
+            }
+        }
+        self.done = last;
+        last < self.deviations.len()
+    }
+
+    /// The draws of a condition made so far, in their order.
+    pub fn drawn(&self, place: usize) -> &[Result<Drawn, Missing>] {
+        self.drawn.get(place).map_or(&[], Vec::as_slice)
+    }
+
+    /// What the draws say of a condition; `None` while too few of them have an answer.
+    #[must_use]
+    pub fn summary(&self, place: usize) -> Option<Summary> {
+        let drawn = self.drawn.get(place)?;
+        let solved: Vec<&Drawn> = drawn.iter().flatten().collect();
+        if solved.len() < 10 {
+            return None;
+        }
+        let missing = |why: Missing| drawn.iter().filter(|found| **found == Err(why)).count();
+        let without_air = missing(Missing::NoAir);
+        let engine = &self.design.installation.engine;
+        let count = (solved.len() + without_air) as f64;
+        let share = |holds: &dyn Fn(&Drawn) -> bool| {
+            solved.iter().filter(|d| holds(d)).count() as f64 / count
+        };
+        let head_holds = |d: &Drawn| d.head <= engine.head_limit.value;
+        let oil_holds = |d: &Drawn| d.oil <= engine.oil_limit.value;
+        Some(Summary {
+            head: percentiles(solved.iter().map(|d| d.head)),
+            oil: percentiles(solved.iter().map(|d| d.oil)),
+            baffle_drop: percentiles(solved.iter().map(|d| d.baffle_drop)),
+            drag: percentiles(solved.iter().map(|d| d.drag)),
+            head_inside: share(&head_holds),
+            oil_inside: share(&oil_holds),
+            both_inside: share(&|d| head_holds(d) && oil_holds(d)),
+            without_air,
+            contradictions: missing(Missing::Contradiction),
+            unsolved: missing(Missing::Unsolved),
+        })
+    }
+}
+
+/// Least range over which a thermostat opens, K.
+const LEAST_OPENING_K: f64 = 5.0;
+
+/// Opening and full-open temperature belong to one valve: drawn apart they could change places.
+fn keep_thermostat_in_order(design: &mut Design) {
+    let oil = &mut design.installation.oil;
+    let latest = oil.thermostat_full.value - LEAST_OPENING_K;
+    oil.thermostat_opens.value = oil.thermostat_opens.value.min(latest);
+}
+
+/// Shuffles a list (Fisher and Yates); by 64-bit numbers on every machine, which the generator's
+/// own shuffle is not.
+fn shuffle(list: &mut [u32], random: &mut fastrand::Rng) {
+    for last in (1..list.len()).rev() {
+        let other = random.u64(0..=last as u64) as usize;
+        list.swap(last, other);
+    }
+}
+
+/// 10th, 50th and 90th percentile.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Percentiles {
+    /// One case in ten lies below.
+    pub p10: f64,
+    /// As many below as above.
+    pub p50: f64,
+    /// One case in ten lies above.
+    pub p90: f64,
+}
+
+/// What the draws say of a condition.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Summary {
+    /// Hottest head, K.
+    pub head: Percentiles,
+    /// Oil at the gauge, K.
+    pub oil: Percentiles,
+    /// Pressure across the baffles, Pa.
+    pub baffle_drop: Percentiles,
+    /// Cooling drag, N.
+    pub drag: Percentiles,
+    /// Share of the draws with the heads inside their limit [-].
+    pub head_inside: f64,
+    /// Share of the draws with the oil inside its limit [-].
+    pub oil_inside: f64,
+    /// Share of the draws with both inside [-].
+    pub both_inside: f64,
+    /// Draws in which nothing drives the air: in the shares as outside, in no percentile.
+    pub without_air: usize,
+    /// Draws whose assumptions contradict each other; left out.
+    pub contradictions: usize,
+    /// Draws that the solver could not balance; left out.
+    pub unsolved: usize,
+}
+
+/// Percentiles of a list, straight between neighbours.
+fn percentiles(values: impl Iterator<Item = f64>) -> Percentiles {
+    let mut sorted: Vec<f64> = values.collect();
+    sorted.sort_by(f64::total_cmp);
+    let at = |share: f64| {
+        let place = share * (sorted.len() - 1) as f64;
+        let below = place as usize;
+        let above = (below + 1).min(sorted.len() - 1);
+        sorted[below] + (place - below as f64) * (sorted[above] - sorted[below])
+    };
+    Percentiles {
+        p10: at(0.1),
+        p50: at(0.5),
+        p90: at(0.9),
+    }
+}

@@ -1,0 +1,158 @@
+//! A design's conditions judged at many sizes.
+
+use crate::answer::band::figures;
+use crate::answer::evaluate::Limit;
+use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::{EvaluateError, Solved};
+use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
+use crate::document::condition::{Condition, Phase};
+use crate::document::design::Design;
+use crate::document::installation::Installation;
+use crate::document::installation::areas::resized;
+use crate::path::drag;
+
+const SCALE_K: f64 = 10.0;
+const SCALE_PA: f64 = 100.0;
+
+/// Solutions of all conditions from an earlier size, to start from.
+pub(crate) type Warm = Vec<Option<Solved>>;
+
+/// A design's conditions, ready to be judged at many sizes.
+pub(crate) struct Judge<'a> {
+    conditions: Vec<Condition>,
+    demand: &'a Demand,
+    /// Places of the conditions that count.
+    pub(crate) places: Vec<usize>,
+}
+
+impl<'a> Judge<'a> {
+    pub(crate) fn new(design: &Design, demand: &'a Demand) -> Self {
+        Self {
+            conditions: design.conditions.iter().map(shutter_open).collect(),
+            demand,
+            places: (0..design.conditions.len()).collect(),
+        }
+    }
+
+    /// The least margin of one condition.
+    pub(crate) fn margin(
+        &self,
+        installation: &Installation,
+        place: usize,
+        warm: &mut Warm,
+    ) -> Result<Margin, SizeError> {
+        let condition = &self.conditions[place];
+        let found = solve_condition(installation, condition, warm[place].as_ref())
+            .map_err(SizeError::Evaluate)?;
+        warm[place] = Some(found);
+        let figures = figures(installation, &found);
+        let allowance = self
+            .demand
+            .allowances
+            .get(place)
+            .copied()
+            .unwrap_or_default();
+        let engine = &installation.engine;
+        let kelvin = |limit, by: f64| Margin {
+            condition: place,
+            wanted: Wanted::Limit(limit),
+            by,
+            scaled: by / SCALE_K,
+        };
+        let head = engine.head_limit.value - figures.head_hottest - allowance.head_k;
+        let oil = engine.oil_limit.value - figures.oil - allowance.oil_k;
+        let mut least = if head <= oil {
+            kelvin(Limit::Head, head)
+        } else {
+            kelvin(Limit::Oil, oil)
+        };
+        if self.demand.least_drop_pa > 0.0 && condition.phase != Phase::Ground {
+            let by = figures.baffle_drop - self.demand.least_drop_pa;
+            if by / SCALE_PA < least.scaled {
+                least = Margin {
+                    condition: place,
+                    wanted: Wanted::Drop,
+                    by,
+                    scaled: by / SCALE_PA,
+                };
+            }
+        }
+        Ok(least)
+    }
+
+    /// The least margin of all conditions that count.
+    pub(crate) fn worst(
+        &self,
+        installation: &Installation,
+        warm: &mut Warm,
+    ) -> Result<Margin, SizeError> {
+        let mut worst: Option<Margin> = None;
+        for &place in &self.places {
+            let margin = self.margin(installation, place, warm)?;
+            if worst.is_none_or(|so_far| margin.scaled < so_far.scaled) {
+                worst = Some(margin);
+            }
+        }
+        worst.ok_or(SizeError::Bounds)
+    }
+}
+
+/// Mean cooling drag of the level conditions, N, as the builder flies them; of all conditions
+/// with airspeed if none is level.
+///
+/// # Errors
+/// [`EvaluateError`] if one of them has no answer.
+pub fn cruise_drag_n(design: &Design, installation: &Installation) -> Result<f64, EvaluateError> {
+    let level = |condition: &&Condition| condition.phase == Phase::Cruise;
+    let mut chosen: Vec<&Condition> = design.conditions.iter().filter(level).collect();
+    if chosen.is_empty() {
+        chosen = design
+            .conditions
+            .iter()
+            .filter(|condition| condition.airspeed.value > 0.0)
+            .collect();
+    }
+    let mut sum = 0.0;
+    for condition in &chosen {
+        let found = solve_condition(installation, condition, None)?;
+        sum += figures(installation, &found).drag;
+    }
+    Ok(sum / chosen.len().max(1) as f64)
+}
+
+/// Speed, m/s, that a change of mean cruise drag, N, is worth in the first level condition.
+#[must_use]
+pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
+    let condition = design
+        .conditions
+        .iter()
+        .find(|condition| condition.phase == Phase::Cruise)?;
+    let found = solve_condition(&design.installation, condition, None).ok()?;
+    drag::speed_cost(
+        found.prepared.cowl.stream.speed_m_s,
+        drag_n,
+        design.installation.airframe.induced_share,
+        found.prepared.thrust_n,
+    )
+}
+
+/// Hottest head of all conditions, K, at one inlet area over a list of exit areas, m²; `None`
+/// where a condition has no answer.
+#[must_use]
+pub fn hottest_heads(design: &Design, inlets_m2: f64, exits_m2: &[f64]) -> Vec<Option<f64>> {
+    let conditions: Vec<Condition> = design.conditions.iter().map(shutter_open).collect();
+    let mut warm: Warm = vec![None; conditions.len()];
+    exits_m2
+        .iter()
+        .map(|&exit| {
+            let sized = resized(&design.installation, inlets_m2, exit);
+            let mut hottest = f64::NEG_INFINITY;
+            for (condition, warm) in conditions.iter().zip(&mut warm) {
+                let found = solve_condition(&sized, condition, warm.as_ref()).ok()?;
+                hottest = hottest.max(figures(&sized, &found).head_hottest);
+                *warm = Some(found);
+            }
+            Some(hottest)
+        })
+        .collect()
+}

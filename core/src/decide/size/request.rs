@@ -1,0 +1,113 @@
+//! What is asked of a size: bounds, demands, and why none was found.
+
+use crate::answer::evaluate::Limit;
+use crate::answer::solved::EvaluateError;
+use crate::document::condition::{Condition, ShutterPolicy};
+use crate::document::design::Design;
+
+/// What one condition's limits are lowered by.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Allowance {
+    /// Hottest head, K.
+    pub head_k: f64,
+    /// Oil at the gauge, K.
+    pub oil_k: f64,
+}
+
+/// How far the openings may be changed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// Area of all inlets together, m²; equal ends lock it.
+    pub inlets_m2: (f64, f64),
+    /// Net area of the first exit, flap closed, m²; equal ends lock it.
+    pub exit_m2: (f64, f64),
+}
+
+/// What must hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Demand {
+    /// What each condition's limits are lowered by, in the order of the conditions.
+    pub allowances: Vec<Allowance>,
+    /// Least pressure across the baffles in every condition with airspeed, Pa; zero asks nothing.
+    pub least_drop_pa: f64,
+}
+
+impl Demand {
+    /// Limits as they stand, without any allowance.
+    #[must_use]
+    pub fn nominal(design: &Design) -> Self {
+        Self {
+            allowances: vec![Allowance::default(); design.conditions.len()],
+            least_drop_pa: 0.0,
+        }
+    }
+}
+
+/// Which demand is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wanted {
+    /// A temperature limit.
+    Limit(Limit),
+    /// The least pressure across the baffles.
+    Drop,
+}
+
+/// How far a condition lies inside a demand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Margin {
+    /// The condition's place.
+    pub condition: usize,
+    /// The demand.
+    pub wanted: Wanted,
+    /// Inside it by so much, K or Pa; negative outside.
+    pub by: f64,
+    /// The same over a scale that makes demands comparable [-]: 10 K, or 100 Pa.
+    pub scaled: f64,
+}
+
+/// Why no size was found.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SizeError {
+    /// A condition has no answer.
+    #[error("{0}")]
+    Evaluate(#[source] EvaluateError),
+    /// Not even the best permitted sizes hold a limit.
+    #[error("No size within your bounds holds every limit.")]
+    OutOfReach {
+        /// What is missed most.
+        shortfall: Margin,
+        /// Inlet area of the best permitted sizes, m².
+        inlets_m2: f64,
+        /// Exit area of the best permitted sizes, m².
+        exit_m2: f64,
+    },
+    /// The condition that was named does not move, or does not exist.
+    #[error("A velocity ratio needs a condition with airspeed: at rest there is none.")]
+    NoAirspeed {
+        /// Its place.
+        condition: usize,
+    },
+    /// No inlet within the bounds has this velocity ratio.
+    #[error(
+        "Within your bounds the inlet velocity ratio lies between {largest:.2} and {smallest:.2}."
+    )]
+    RatioOutOfReach {
+        /// Ratio with the smallest inlets [-].
+        smallest: f64,
+        /// Ratio with the largest inlets [-].
+        largest: f64,
+    },
+    /// Bounds are not positive or out of order.
+    #[error("Bounds must be areas above zero, the smaller one first.")]
+    Bounds,
+}
+
+/// The condition with the shutter fully open.
+pub(crate) fn shutter_open(condition: &Condition) -> Condition {
+    Condition {
+        shutter: ShutterPolicy::Fixed,
+        shutter_opening: 1.0,
+        ..condition.clone()
+    }
+}

@@ -1,0 +1,251 @@
+//! Newton on ln W of fins and cooler, both deck pressures and the oil, its slopes carried along.
+
+use crate::math::broyden::updated;
+use crate::path::network::Cowl;
+use crate::path::report::{Gauge, gauge_temperature};
+use crate::path::state::{Residual, State, Trial};
+
+/// Residual at which a solution counts as balanced, as a share of its scale [-].
+pub(super) const BALANCED: f64 = 1e-11;
+/// Temperature difference that counts as one in the oil gauge's residual, K.
+const GAUGE_SCALE_K: f64 = 100.0;
+const MAX_STEPS: u32 = 20;
+const UNKNOWNS: usize = 5;
+
+pub(super) type Vector = [f64; UNKNOWNS];
+
+/// Scales that make residuals and steps comparable.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Scale {
+    /// Span of the boundary pressures, Pa.
+    pub(super) pressure_pa: f64,
+    /// Flow that the span would drive through the fins, kg/s.
+    pub(super) flow_kg_s: f64,
+    /// Heat of the oil, W.
+    pub(super) heat_w: f64,
+}
+
+/// What the cooler's flow is to do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Goal {
+    /// Use up the pressure across the cooler's branch.
+    Pressure,
+    /// Bring the oil gauge to a temperature, K.
+    Gauge(Gauge),
+}
+
+pub(super) fn scaled(residual: &Residual, scale: &Scale) -> Vector {
+    [
+        residual.fins_pa / scale.pressure_pa,
+        residual.cooler_pa / scale.pressure_pa,
+        residual.upper_kg_s / scale.flow_kg_s,
+        residual.lower_kg_s / scale.flow_kg_s,
+        residual.oil_w / scale.heat_w,
+    ]
+}
+
+/// Largest absolute component; infinite if any is not a number.
+pub(super) fn largest(vector: &Vector) -> f64 {
+    vector.iter().fold(0.0, |most: f64, part| {
+        if part.is_nan() {
+            f64::INFINITY
+        } else {
+            most.max(part.abs())
+        }
+    })
+}
+
+/// A trial moved by a step in ln W, ln W, Pa, Pa, K.
+fn moved(trial: &Trial, step: &Vector, share: f64) -> Trial {
+    Trial {
+        fin_kg_s: trial.fin_kg_s * libm::exp(share * step[0]),
+        cooler_kg_s: trial.cooler_kg_s * libm::exp(share * step[1]),
+        upper_pa: trial.upper_pa + share * step[2],
+        lower_pa: trial.lower_pa + share * step[3],
+        oil_k: trial.oil_k + share * step[4],
+    }
+}
+
+pub(super) fn newton(
+    cowl: &Cowl,
+    start: Trial,
+    goal: Goal,
+    scale: &Scale,
+    iterations: &mut u32,
+) -> (State, f64) {
+    let tight = cowl.cooler.duct.is_tight() && goal == Goal::Pressure;
+    let residual_of = |state: &State| {
+        let mut vector = scaled(&state.residual, scale);
+        match goal {
+            Goal::Pressure if tight => vector[1] = 0.0,
+            Goal::Pressure => {}
+            Goal::Gauge(gauge) => {
+                let shown = gauge_temperature(state, gauge.after_cooler);
+                vector[1] = (shown - gauge.target_k) / GAUGE_SCALE_K;
+            }
+        }
+        vector
+    };
+    let start = if tight {
+        Trial {
+            cooler_kg_s: 0.0,
+            ..start
+        }
+    } else {
+        start
+    };
+    let mut state = cowl.state(start);
+    let mut residual = residual_of(&state);
+    let mut size = largest(&residual);
+    let mut slopes = None;
+    for _ in 0..MAX_STEPS {
+        if size <= BALANCED * 0.01 || !size.is_finite() {
+            break;
+        }
+        let fresh = slopes.is_none();
+        let matrix: Slopes = slopes
+            .unwrap_or_else(|| differences(cowl, &state, &residual, scale, tight, &residual_of));
+        let next = linear_solution(&matrix, &residual)
+            .and_then(|step| accepted(cowl, &state, &step, size, scale, &residual_of));
+        let Some(taken) = next else {
+            if fresh {
+                break;
+            }
+            // Slopes that were carried along have become too old.
+            slopes = None;
+            continue;
+        };
+        *iterations += 1;
+        slopes = (taken.size < KEPT_WHILE * size).then(|| {
+            let changed = core::array::from_fn(|row| taken.residual[row] - residual[row]);
+            let units = [1.0, 1.0, scale.pressure_pa, scale.pressure_pa, OIL_UNIT_K];
+            updated(&matrix, &taken.step, &changed, &units)
+        });
+        (state, residual, size) = (taken.state, taken.residual, taken.size);
+    }
+    (state, size)
+}
+
+/// Slopes of the residuals, row by row.
+type Slopes = [Vector; UNKNOWNS];
+
+/// Slopes are carried along while a step leaves less than this share of the residual.
+const KEPT_WHILE: f64 = 0.1;
+
+/// Change of the oil that counts as much as the whole span of pressures, K.
+const OIL_UNIT_K: f64 = 100.0;
+
+/// A step that was taken.
+struct Taken {
+    step: Vector,
+    state: State,
+    residual: Vector,
+    size: f64,
+}
+
+/// The step, or the part of it that lessens the residual; `None` if no part does.
+fn accepted(
+    cowl: &Cowl,
+    state: &State,
+    step: &Vector,
+    size: f64,
+    scale: &Scale,
+    residual_of: &impl Fn(&State) -> Vector,
+) -> Option<Taken> {
+    let mut share = limited_share(step, scale);
+    for _ in 0..10 {
+        let next = cowl.state_near(moved(&state.trial, step, share), state);
+        let residual = residual_of(&next);
+        let next_size = largest(&residual);
+        if next_size < size {
+            return Some(Taken {
+                step: step.map(|part| share * part),
+                state: next,
+                residual,
+                size: next_size,
+            });
+        }
+        share *= 0.4;
+    }
+    None
+}
+
+/// Steps of the differences: small against the curvature, large against rounding.
+const DIFFERENCE: f64 = 1e-6;
+
+fn differences(
+    cowl: &Cowl,
+    state: &State,
+    residual: &Vector,
+    scale: &Scale,
+    tight: bool,
+    residual_of: &impl Fn(&State) -> Vector,
+) -> Slopes {
+    let sizes = [
+        DIFFERENCE,
+        DIFFERENCE,
+        DIFFERENCE * scale.pressure_pa,
+        DIFFERENCE * scale.pressure_pa,
+        1e-4,
+    ];
+    let mut matrix = [[0.0; UNKNOWNS]; UNKNOWNS];
+    for column in 0..UNKNOWNS {
+        if column == 1 && tight {
+            matrix[1][1] = 1.0;
+            continue;
+        }
+        let mut step = [0.0; UNKNOWNS];
+        step[column] = sizes[column];
+        let shifted = residual_of(&cowl.state_near(moved(&state.trial, &step, 1.0), state));
+        for (row, line) in matrix.iter_mut().enumerate() {
+            line[column] = (shifted[row] - residual[row]) / sizes[column];
+        }
+    }
+    matrix
+}
+
+/// The step that the slopes say takes the residual to zero, by elimination with row pivots; `None`
+/// if they are singular.
+fn linear_solution(slopes: &Slopes, residual: &Vector) -> Option<Vector> {
+    let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
+    for (line, (own, part)) in matrix.iter_mut().zip(slopes.iter().zip(residual)) {
+        line[..UNKNOWNS].copy_from_slice(own);
+        line[UNKNOWNS] = -part;
+    }
+    for column in 0..UNKNOWNS {
+        let pivot = (column..UNKNOWNS)
+            .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))?;
+        matrix.swap(column, pivot);
+        let lead = matrix[column];
+        if lead[column] == 0.0 || lead[column].is_nan() {
+            return None;
+        }
+        for line in matrix.iter_mut().skip(column + 1) {
+            let factor = line[column] / lead[column];
+            for (part, above) in line.iter_mut().zip(lead).skip(column) {
+                *part -= factor * above;
+            }
+        }
+    }
+    let mut solution = [0.0; UNKNOWNS];
+    for row in (0..UNKNOWNS).rev() {
+        let known: f64 = (row + 1..UNKNOWNS)
+            .map(|column| matrix[row][column] * solution[column])
+            .sum();
+        solution[row] = (matrix[row][UNKNOWNS] - known) / matrix[row][row];
+    }
+    solution
+        .iter()
+        .all(|part| part.is_finite())
+        .then_some(solution)
+}
+
+/// Share of a step that keeps flows, pressures and oil within reach of the last point.
+fn limited_share(step: &Vector, scale: &Scale) -> f64 {
+    let limits = [2.0, 2.0, scale.pressure_pa, scale.pressure_pa, 120.0];
+    step.iter()
+        .zip(limits)
+        .fold(1.0, |share: f64, (part, limit)| {
+            share.min(limit / part.abs().max(limit))
+        })
+}

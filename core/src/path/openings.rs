@@ -1,0 +1,34 @@
+//! A short list of openings that lives on the stack.
+
+/// Most inlets, and most exits, that a cowl may have.
+pub const MAX_OPENINGS: usize = 4;
+
+/// Up to [`MAX_OPENINGS`] openings.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Openings<T> {
+    items: [T; MAX_OPENINGS],
+    count: usize,
+}
+
+impl<T: Copy + Default> Openings<T> {
+    /// Adds an opening; returns false, and leaves it out, beyond [`MAX_OPENINGS`].
+    pub fn push(&mut self, item: T) -> bool {
+        if self.count == MAX_OPENINGS {
+            return false;
+        }
+        self.items[self.count] = item;
+        self.count += 1;
+        true
+    }
+
+    /// The openings in their order.
+    #[must_use]
+    pub fn as_slice(&self) -> &[T] {
+        &self.items[..self.count]
+    }
+
+    /// The openings, to be changed.
+    pub fn as_mut_slice(&mut self) -> &mut [T] {
+        &mut self.items[..self.count]
+    }
+}

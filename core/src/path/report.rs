@@ -1,0 +1,89 @@
+//! What the solver returns: a balanced state with a report, or an error by name.
+
+use crate::engine::oil;
+use crate::path::state::State;
+
+/// How a solution was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Method {
+    /// Newton alone.
+    Newton,
+    /// Newton from a relaxed start.
+    Relaxed,
+    /// Brackets, polished by Newton.
+    Bracketed,
+}
+
+/// The solver's report.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Report {
+    /// How it was found.
+    pub method: Method,
+    /// Newton steps taken.
+    pub iterations: u32,
+    /// Largest residual, each as a share of its scale [-].
+    pub residual: f64,
+}
+
+/// A balanced state and how it was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Solution {
+    /// The state.
+    pub state: State,
+    /// The report.
+    pub report: Report,
+}
+
+/// Why a network has no solution.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SolveError {
+    /// The openings cannot feed what the engine's intake takes from the upper deck.
+    #[error(
+        "The openings cannot feed the engine's intake from the upper deck: it would pull the deck far below the outside pressure."
+    )]
+    IntakeStarved {
+        /// What the intake takes, kg/s.
+        induction_kg_s: f64,
+    },
+    /// All boundaries stand at the same pressure: nothing moves the air.
+    #[error("No driving pressure: with no airspeed and no propeller nothing moves the air.")]
+    NoDrivingPressure {
+        /// Difference of the boundary pressures, Pa.
+        span_pa: f64,
+    },
+    /// The balances could not be closed.
+    #[error(
+        "The solver did not close the balances (residual {residual:.1e} after {iterations} steps). Nothing is shown rather than a doubtful number."
+    )]
+    NotConverged {
+        /// Largest residual, as a share of its scale [-].
+        residual: f64,
+        /// Newton steps taken.
+        iterations: u32,
+    },
+    /// The oil has no steady temperature between the outside air and the combustion gas.
+    #[error("The oil has no steady temperature: its heat has nowhere to go.")]
+    NoOilBalance,
+}
+
+/// Temperature that the oil gauge is to show.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gauge {
+    /// Temperature, K.
+    pub target_k: f64,
+    /// The probe sits behind the cooler.
+    pub after_cooler: bool,
+}
+
+/// Temperature at the oil gauge, K, of a state.
+#[must_use]
+pub fn gauge_temperature(state: &State, after_cooler: bool) -> f64 {
+    if !after_cooler || state.terms.pump_kg_s <= 0.0 {
+        return state.trial.oil_k;
+    }
+    // All oil mixes behind the cooler: T = T_oil − Q / (ṁ c)
+    let capacity = state.terms.pump_kg_s * oil::specific_heat(state.trial.oil_k);
+    state.trial.oil_k - state.cooler.heat_w / capacity
+}

@@ -1,0 +1,269 @@
+//! Rooms stand on one-way stairs: no file imports from a room above its own, and no files import
+//! one another in a circle.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// Rooms of core, each may import those before it.
+const CORE: [&str; 10] = [
+    "units", "math", "air", "engine", "path", "document", "answer", "decide", "prove", "workshop",
+];
+/// Rooms of the page; those in one row stand side by side.
+const WEB: [&[&str]; 5] = [
+    &["state", "kit"],
+    &["browser", "charts"],
+    &["design", "share"],
+    &["decide", "workshop", "fly"],
+    &["report", "shell"],
+];
+
+type Module = Vec<String>;
+
+/// What a folder's files import of one another, by module.
+struct Imports {
+    modules: BTreeSet<Module>,
+    edges: BTreeMap<Module, BTreeSet<Module>>,
+}
+
+fn files(folder: &Path, found: &mut Vec<PathBuf>) {
+    let mut entries: Vec<_> = std::fs::read_dir(folder)
+        .expect("the folder can be read")
+        .map(|entry| entry.expect("an entry").path())
+        .collect();
+    entries.sort();
+    for path in entries {
+        if path.is_dir() {
+            files(&path, found);
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+fn module_of(path: &Path, root: &Path) -> Module {
+    let inside = path.strip_prefix(root).expect("a file of the folder");
+    let mut parts: Module = inside
+        .with_extension("")
+        .iter()
+        .map(|part| part.to_string_lossy().into_owned())
+        .collect();
+    if parts
+        .last()
+        .is_some_and(|last| ["mod", "lib", "main"].contains(&last.as_str()))
+    {
+        parts.pop();
+    }
+    parts
+}
+
+/// Code without comments and without the unit tests at its end.
+fn code(text: &str) -> String {
+    let body = text
+        .split("#[cfg(test)]\nmod tests {")
+        .next()
+        .unwrap_or(text);
+    body.lines()
+        .filter(|line| !line.trim_start().starts_with("//"))
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+/// Every path that begins with `crate` or `super`, whole, groups unfolded one deep.
+fn paths(code: &str, own: &Module) -> Vec<Module> {
+    let mut found = Vec::new();
+    let is_word = |c: char| c.is_alphanumeric() || c == '_';
+    for start in ["crate::", "super::"] {
+        for (at, _) in code.match_indices(start) {
+            let before = code[..at].chars().next_back();
+            if before.is_some_and(|c| is_word(c) || c == ':') {
+                continue;
+            }
+            let mut base = if start == "crate::" {
+                Module::new()
+            } else {
+                own[..own.len().saturating_sub(1)].to_vec()
+            };
+            let mut rest = &code[at + start.len()..];
+            loop {
+                if let Some(group) = rest.strip_prefix('{') {
+                    let inner = group.split('}').next().unwrap_or("");
+                    for item in inner.split(',') {
+                        let mut whole = base.clone();
+                        whole.extend(item.trim().split("::").map(str::to_owned));
+                        found.push(whole);
+                    }
+                    break;
+                }
+                let word: String = rest.chars().take_while(|&c| is_word(c)).collect();
+                if word == "super" {
+                    base.pop();
+                } else {
+                    base.push(word.clone());
+                }
+                rest = &rest[word.len()..];
+                match rest.strip_prefix("::") {
+                    Some(further) if !word.is_empty() => rest = further,
+                    _ => {
+                        found.push(base);
+                        break;
+                    }
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Names that a `mod.rs` hands on from its children: the child that holds each.
+fn handed_on(code: &str, own: &Module, modules: &BTreeSet<Module>) -> Vec<(Module, Module)> {
+    let mut found = Vec::new();
+    for piece in code.split("pub use ").skip(1) {
+        let statement = piece.split(';').next().unwrap_or("");
+        let Some((child, names)) = statement.split_once("::") else {
+            continue;
+        };
+        let mut home = own.clone();
+        home.push(child.trim().to_owned());
+        if !modules.contains(&home) {
+            continue;
+        }
+        for name in names.trim_matches(['{', '}']).split(',') {
+            let mut alias = own.clone();
+            alias.push(name.trim().trim_matches(['{', '}', '\n', ' ']).to_owned());
+            found.push((alias, home.clone()));
+        }
+    }
+    found
+}
+
+impl Imports {
+    fn of(root: &Path) -> Self {
+        let mut list = Vec::new();
+        files(root, &mut list);
+        let texts: BTreeMap<Module, String> = list
+            .iter()
+            .map(|path| {
+                let text = std::fs::read_to_string(path).expect("a source file");
+                (module_of(path, root), code(&text))
+            })
+            .collect();
+        let modules: BTreeSet<Module> = texts.keys().cloned().collect();
+        let homes: BTreeMap<Module, Module> = texts
+            .iter()
+            .flat_map(|(module, code)| handed_on(code, module, &modules))
+            .collect();
+        let mut edges: BTreeMap<Module, BTreeSet<Module>> = BTreeMap::new();
+        for (module, code) in &texts {
+            for path in paths(code, module) {
+                let target = (0..=path.len())
+                    .rev()
+                    .map(|length| path[..length].to_vec())
+                    .find_map(|part| {
+                        homes
+                            .get(&part)
+                            .cloned()
+                            .or(modules.contains(&part).then_some(part))
+                    })
+                    .unwrap_or_default();
+                if !target.is_empty() && &target != module {
+                    edges.entry(module.clone()).or_default().insert(target);
+                }
+            }
+        }
+        Self { modules, edges }
+    }
+
+    fn from(&self, module: &Module) -> impl Iterator<Item = &Module> {
+        self.edges.get(module).into_iter().flatten()
+    }
+
+    /// A way from a file back to itself.
+    fn circle(&self) -> Option<Vec<String>> {
+        self.modules.iter().find_map(|start| {
+            let mut seen = BTreeSet::new();
+            let mut way: Vec<(Module, Vec<String>)> = vec![(start.clone(), vec![start.join("/")])];
+            while let Some((module, so_far)) = way.pop() {
+                for next in self.from(&module) {
+                    let mut longer = so_far.clone();
+                    longer.push(next.join("/"));
+                    if next == start {
+                        return Some(longer);
+                    }
+                    if seen.insert(next.clone()) {
+                        way.push((next.clone(), longer));
+                    }
+                }
+            }
+            None
+        })
+    }
+
+    /// Imports from a room that stands above the importing file's.
+    fn upward(&self, step: impl Fn(&str) -> Option<usize>) -> Vec<String> {
+        let mut found = Vec::new();
+        for (module, targets) in &self.edges {
+            for target in targets {
+                let at = |file: &Module| file.first().and_then(|room| step(room));
+                if let (Some(own), Some(other)) = (at(module), at(target))
+                    && other > own
+                {
+                    found.push(format!("{} imports {}", module.join("/"), target.join("/")));
+                }
+            }
+        }
+        found
+    }
+}
+
+fn sources(folder: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("..")
+        .join(folder)
+}
+
+fn step_of_core(room: &str) -> Option<usize> {
+    CORE.iter().position(|name| *name == room)
+}
+
+fn step_of_web(room: &str) -> Option<usize> {
+    WEB.iter().position(|row| row.contains(&room))
+}
+
+#[test]
+fn core_stands_on_one_way_stairs() {
+    let imports = Imports::of(&sources("core/src"));
+    assert!(imports.modules.len() > 90, "the folder was read");
+    let rooms: BTreeSet<&str> = imports
+        .modules
+        .iter()
+        .filter_map(|module| module.first().map(String::as_str))
+        .collect();
+    assert_eq!(rooms, CORE.into_iter().collect(), "every file has a room");
+    assert_eq!(imports.upward(step_of_core), Vec::<String>::new());
+    assert_eq!(imports.circle(), None);
+}
+
+#[test]
+fn the_page_stands_on_one_way_stairs() {
+    let imports = Imports::of(&sources("web/src"));
+    assert!(imports.modules.len() > 90, "the folder was read");
+    assert_eq!(imports.upward(step_of_web), Vec::<String>::new());
+    assert_eq!(imports.circle(), None);
+}
+
+#[test]
+fn an_import_is_found_however_it_is_written() {
+    let own: Module = vec!["path".to_owned(), "solve".to_owned()];
+    let found = paths(
+        "use crate::air::{wind::Speed, sun};\nlet x = super::decks::size(); crate::units::si::inch(1.0);",
+        &own,
+    );
+    let found: BTreeSet<String> = found.iter().map(|path| path.join("/")).collect();
+    let expected = [
+        "air/wind/Speed",
+        "air/sun",
+        "path/decks/size",
+        "units/si/inch",
+    ];
+    assert_eq!(found, expected.map(str::to_owned).into_iter().collect());
+}

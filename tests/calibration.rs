@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
+use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::solve_condition::solve_condition;
-use coolpath_core::answer::solved::{Solved, hottest_reading};
+use coolpath_core::answer::solved::Solved;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;

@@ -1,8 +1,8 @@
 //! Readings corrected to another day, and two sets brought to one condition.
 
 use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::solve_condition::solve_condition;
-use coolpath_core::answer::solved::hottest_reading;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;

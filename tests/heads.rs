@@ -1,19 +1,32 @@
 //! Heads, mixture and oil against published exponents, examples and library tables.
 
 use coolpath_core::air::atmosphere;
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::gas::breathing;
 use coolpath_core::answer::known_point::known_point;
+use coolpath_core::document::condition::{Mixture, PowerKind};
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Grade;
+use coolpath_core::engine::breathing::Breathing;
 use coolpath_core::engine::cooler::{CoolerError, Rating, effectiveness, transfer_units};
 use coolpath_core::engine::heads::{CylinderError, FinConductance, Heads};
 use coolpath_core::engine::mixture;
 use coolpath_core::engine::oil;
 use coolpath_core::engine::oil::Viscosity;
+use coolpath_core::units::quantity::{cubic_metre_per_s, pascal, watt};
+use coolpath_core::units::si;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 /// Heads at the generic point, cut off from the oil as in the radial engine of the report.
 fn heads() -> (Heads, f64, f64, f64) {
-    let point = known_point(&example::design().installation).expect("a known point");
+    let mut installation = example::design().installation;
+    // The radial of the report ran hotter heads than today's generic four (from memory); the
+    // exponents follow from the distances to gas and air.
+    installation.reference.head.value = si::degf(430.0);
+    // Its own gas temperature, 1150 °F in 100 °F air.
+    installation.reference.gas_temperature.value =
+        si::degf(1150.0) - installation.engine.charge_effect * si::deltaf(20.0);
+    let point = known_point(&installation).expect("a known point");
     let heads = Heads {
         gas_w_k: point.gas_w_k,
         gas_k: point.gas_k,
@@ -99,22 +112,63 @@ fn otto_efficiency_and_the_gain_of_compression_match() {
         }
     });
     // M01: practitioners say about 10 %, the Otto ratio alone gives 4 to 5; both bounds hold.
-    let air = |ratio: f64| mixture::charge_air(1e5, 9.9e-7, ratio, 1.2);
+    let air = |ratio: f64| {
+        Breathing {
+            rated_w: 1e5,
+            air_kg_j: 9.9e-7,
+            compression_ratio: ratio,
+            temperature_exponent: 0.8,
+        }
+        .rated_air()
+    };
     let gain = air(8.7) / air(10.0) - 1.0;
     assert!((0.04..0.11).contains(&gain), "{gain}");
 }
 
 #[test]
 fn fuel_flow_gives_back_the_mixture_it_came_from() {
-    for phi in [0.85, 0.9, 1.0, 1.07, 1.2, 1.45, 1.6] {
-        let air = mixture::charge_air(8e4, 9.9e-7, 8.5, phi);
-        let fuel = mixture::fuel_flow(air, phi);
-        let found = mixture::mixture_of_fuel_flow(fuel, 8e4, 9.9e-7, 8.5).expect("a mixture");
-        assert!((found - phi).abs() < 1e-9, "{phi}: {found}");
+    for phi in [0.7, 0.85, 1.07, 1.45, 1.6, 2.0] {
+        let fuel = mixture::fuel_flow(0.2, phi);
+        assert!((mixture::equivalence_ratio(fuel, 0.2) - phi).abs() < 1e-12);
     }
-    assert_eq!(mixture::mixture_of_fuel_flow(1.0, 8e4, 9.9e-7, 8.5), None);
     // Full rich cools: 271 °F above the air against 335 near peak in the logs.
-    assert!(mixture::gas_temperature(1.45) < mixture::gas_temperature(1.1) - 50.0);
+    assert!(mixture::gas_temperature(1.6) < mixture::gas_temperature(1.1) - 50.0);
+}
+
+#[test]
+fn a_fuel_flow_that_an_engine_has_flown_is_never_refused() {
+    let mut design = example::design();
+    design.installation.engine.rated_power = watt(si::hp(310.0));
+    for gal_h in [3.0, 9.0, 16.4, 20.8, 26.5, 29.1, 32.0] {
+        let condition = &mut design.conditions[3];
+        condition.power = PowerKind::Share;
+        condition.power_share = 0.77;
+        condition.mixture = Mixture::FuelFlow;
+        condition.fuel_flow = cubic_metre_per_s(si::gal_h(gal_h));
+        assert!(evaluate(&design, 3).is_ok(), "{gal_h} gal/h");
+    }
+}
+
+#[test]
+fn one_step_of_fuel_at_constant_air_warms_the_heads_as_it_did_in_flight() {
+    // An injected six, 310 hp, went from 16.4 to 20.8 gal/h at constant manifold pressure and speed:
+    // the mean head rose 40 to 44 °F (open flight log; the cowl is not known).
+    let mut design = example::design();
+    let engine = &mut design.installation.engine;
+    engine.rated_power = watt(si::hp(310.0));
+    engine.cylinders = 6;
+    let mut heads = [16.4, 20.8].map(|gal_h| {
+        let condition = &mut design.conditions[3];
+        condition.power = PowerKind::Manifold;
+        condition.manifold = pascal(si::inhg(24.0));
+        condition.rpm = 2500.0;
+        condition.mixture = Mixture::FuelFlow;
+        condition.fuel_flow = cubic_metre_per_s(si::gal_h(gal_h));
+        evaluate(&design, 3).expect("an answer").head_mean.value * 1.8
+    });
+    heads.sort_by(f64::total_cmp);
+    let step = heads[1] - heads[0];
+    assert!((25.0..60.0).contains(&step), "{step}");
 }
 
 #[test]
@@ -255,7 +309,7 @@ fn brake_and_fin_shares_of_the_fuels_heat_lie_in_the_handbooks_bands() {
     let table = Table::read("faa_h_8083_32");
     let installation = example::design().installation;
     let engine = &installation.engine;
-    let air = mixture::charge_air(1.0, engine.air_consumption, 8.5, engine.best_power);
+    let air = breathing(engine).rated_air() / engine.rated_power.value;
     let brake = 100.0 / (mixture::fuel_flow(air, engine.best_power) * mixture::HEATING_VALUE);
     let fins = 100.0 * installation.reference.fin_heat_share;
     // E02 by the heating value that the core uses: 85 hp on 50 lb/h.
@@ -280,12 +334,7 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
     let engine = &design.installation.engine;
     let point = known_point(&design.installation).expect("a known point");
     let excess_degf = |phi: f64| {
-        let charge = mixture::charge_air(
-            0.77 * engine.rated_power.value,
-            engine.air_consumption,
-            engine.compression_ratio,
-            phi,
-        );
+        let charge = 0.77 * point.charge_kg_s;
         let gas_w_k = point.gas_w_k
             * (charge / point.charge_kg_s).powf(coolpath_core::answer::known_point::GAS_EXPONENT);
         let gas_k =
@@ -303,23 +352,6 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
     let rich = scale * excess_degf(engine.full_rich);
     compare("head over mixture", |comparison| {
         comparison.row(&table.row("L01a"), scale * excess_degf(engine.lean_of_peak));
-        // The default full rich does not reproduce the logs: 27 °F too hot, beyond the row's
-        // 20 °F. The README says so; a richer mixture, inside the likely range, does.
-        comparison.at_least(
-            "default full rich",
-            rich - logged("L01c"),
-            20.0,
-            Tolerance::absolute(0.0),
-        );
-        comparison.at_most(
-            "default full rich",
-            rich - logged("L01c"),
-            30.0,
-            Tolerance::absolute(0.0),
-        );
-        let input =
-            coolpath_core::document::table::by_id("engine.full_rich_phi").expect("an input");
-        let (_, richest) = input.likely.expect("a range");
-        comparison.row(&table.row("L01c"), scale * excess_degf(richest));
+        comparison.row(&table.row("L01c"), rich);
     });
 }

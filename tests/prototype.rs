@@ -39,6 +39,9 @@ fn prototype() -> Design {
     let installation = &mut design.installation;
     installation.airframe.propeller_share = 0.0;
     installation.engine.rated_power.value = si("180 hp", Dimension::Power);
+    // What the prototype took for the generic engine and its mixture.
+    installation.reference.head.value = si("430 F", Dimension::Temperature);
+    installation.engine.full_rich = 1.45;
     installation.reference.drop_four.value = si("5.5 inH2O", Dimension::Pressure);
     let mut inlet = Inlet {
         shape: InletShape::Traced,

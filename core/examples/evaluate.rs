@@ -40,6 +40,8 @@ fn object(answer: &Answer) -> Value {
         "condition": answer.name,
         "head_mean_k": answer.head_mean.value,
         "head_hottest_k": answer.head_hottest.value,
+        "head_k": heads(answer),
+        "hottest_cylinder": answer.hottest_cylinder.map(|place| place + 1),
         "head_margin_k": answer.head_margin.value,
         "oil_k": answer.oil.value,
         "oil_margin_k": answer.oil_margin.value,
@@ -64,6 +66,12 @@ fn object(answer: &Answer) -> Value {
         "residual": answer.report.residual,
         "warnings": answer.warnings.iter().map(|warning| warning.name()).collect::<Vec<_>>(),
     })
+}
+
+/// Each head, K, number 1 first; null before the cylinders are known one by one.
+fn heads(answer: &Answer) -> Option<Vec<f64>> {
+    let each: Vec<f64> = answer.heads.iter().map(|head| head.value).collect();
+    (!each.is_empty()).then_some(each)
 }
 
 fn print(value: &Value) -> ExitCode {

@@ -4,8 +4,8 @@
 //! model of a given design second by second with its time constants, so that a calibration can be
 //! asked for what went in.
 
+use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::solve_condition::solve_condition;
-use coolpath_core::answer::solved::hottest_reading;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::OilProbe;

@@ -5,9 +5,10 @@
 //! apart, so that a one-sided effect gives a one-sided band. Each range holds in about nine cases
 //! in ten, and so does the band as far as the answer is linear in the inputs.
 
+use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::condition_at;
-use crate::answer::solved::{EvaluateError, Solved, hottest_reading};
+use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
@@ -97,7 +98,7 @@ pub fn figures(installation: &Installation, solved: &Solved) -> Figures<f64> {
         prepared.flap_drag_m2,
     );
     Figures {
-        head_mean: state.head_k,
+        head_mean: mean_reading(installation, solved),
         head_hottest: hottest_reading(installation, solved),
         oil: gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler),
         baffle_drop: state.trial.upper_pa - state.trial.lower_pa,

@@ -1,7 +1,8 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
+use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::solve_condition::solve_condition;
-use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at, hottest_reading};
+use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
 use crate::answer::warning::{Warning, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
@@ -43,10 +44,14 @@ pub struct Answer {
     pub name: String,
     /// What the aircraft does.
     pub phase: Phase,
-    /// Mean head.
+    /// Mean of the heads as their probes read them.
     pub head_mean: ThermodynamicTemperature,
     /// Hottest head as its probe reads it.
     pub head_hottest: ThermodynamicTemperature,
+    /// Each head as its probe reads it, number 1 first; empty where they are not known one by one.
+    pub heads: Vec<ThermodynamicTemperature>,
+    /// Place of the hottest of them.
+    pub hottest_cylinder: Option<usize>,
     /// Limit minus hottest head.
     pub head_margin: TemperatureInterval,
     /// Oil at the gauge.
@@ -170,6 +175,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
     let oil_k = gauge_temperature(state, after_cooler);
     let hottest_k = hottest_reading(installation, solved);
+    let each_k = each_reading(installation, solved);
     let head_margin = installation.engine.head_limit.value - hottest_k;
     let oil_margin = installation.engine.oil_limit.value - oil_k;
     let inlet_area: f64 = cowl
@@ -186,8 +192,10 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     Answer {
         name: condition.name.clone(),
         phase: condition.phase,
-        head_mean: kelvin(state.head_k),
+        head_mean: kelvin(mean_reading(installation, solved)),
         head_hottest: kelvin(hottest_k),
+        hottest_cylinder: (0..each_k.len()).max_by(|&a, &b| each_k[a].total_cmp(&each_k[b])),
+        heads: each_k.into_iter().map(kelvin).collect(),
         head_margin: kelvin_apart(head_margin),
         oil: kelvin(oil_k),
         oil_hot: kelvin(state.trial.oil_k),

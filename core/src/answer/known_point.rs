@@ -1,51 +1,56 @@
 //! From the one known point of an engine to its conductances and the fins' resistance.
 //!
-//! Three kinds, best first: the engine maker's cooling chart, the builder's own readings, or a
-//! generic engine. Each gives air flow, pressure drop, power, head and air temperature; the heat
-//! of the fins is a share of the fuel's heat at best-power mixture, since the fuel burned beyond
-//! it finds no oxygen.
+//! The gas side comes from the generic engine at rated power: a share of the fuel's heat at
+//! best-power mixture leaves through the fins. At any other point the heat follows the same gas
+//! curve and the same charge air. Three kinds of point give the fins, best first: the engine
+//! maker's cooling chart, the builder's own readings, or the generic engine itself.
 
-use crate::air::atmosphere;
-use crate::document::installation::{ChartDensity, Installation, ReferenceKind};
-use crate::engine::heads::{CylinderError, FinConductance, FinResistance};
+use crate::air::{airspeed, atmosphere};
+use crate::answer::gas::{LEVEL_PHI, breathing, gas_temperature};
+use crate::document::installation::{ChartDensity, Engine, Installation, OilProbe, ReferenceKind};
+use crate::engine::breathing::manifold_of_share;
+use crate::engine::cylinders::{Spreads, excess_k, slopes};
+use crate::engine::heads::{CylinderError, FinConductance, FinResistance, Heads};
 use crate::engine::mixture;
+use crate::engine::oil;
 use crate::math::root::bracketed_root;
-use crate::units::si::degf;
 
-/// Mixture of the generic point and of the fuel whose heat is shared out [-].
-const BEST_POWER_PHI: f64 = 1.2;
-/// Charge temperature of the table of gas temperatures, K.
-const TABLE_CHARGE_K: f64 = degf(80.0);
 /// Exponent of charge flow in the gas-side conductance [-] (from memory, with the exponents of
 /// NACA TN 584: head minus air grows as power^0.38).
 pub const GAS_EXPONENT: f64 = 0.58;
+/// Engine speed over rated speed grows with the cube root of power (propeller law, from memory).
+const PROPELLER_LAW: f64 = 1.0 / 3.0;
 
-/// The engine's thermal properties, scaled from its known point.
+/// The engine's thermal properties.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct KnownPoint {
-    /// Conductance gas → head at the point, W/K.
+    /// Conductance gas → head of the generic engine at rated power, W/K.
     pub gas_w_k: f64,
-    /// Effective gas temperature at the point, K.
+    /// Effective gas temperature there, K.
     pub gas_k: f64,
-    /// Charge air at the point, kg/s.
+    /// Charge air there, kg/s.
     pub charge_kg_s: f64,
-    /// Charge temperature at the point, K.
+    /// Charge temperature there, K.
     pub charge_k: f64,
-    /// Mixture at the point [-].
+    /// Mixture there [-].
     pub phi: f64,
+    /// Conductance gas → head at the known point itself, W/K.
+    pub own_gas_w_k: f64,
+    /// Effective gas temperature at the known point itself, K.
+    pub own_gas_k: f64,
     /// Conductance head → oil, W/K.
     pub oil_w_k: f64,
-    /// Hot oil at the point, K.
+    /// Hot oil at the known point, K.
     pub oil_k: f64,
-    /// Mean head at the point, K.
+    /// Mean head at the known point, K.
     pub head_k: f64,
-    /// Air before the fins at the point, K.
+    /// Air before the fins at the known point, K.
     pub air_k: f64,
-    /// Air through the fins at the point, kg/s.
+    /// Air through the fins at the known point, kg/s.
     pub flow_kg_s: f64,
-    /// Heat of the fins at the point, W.
+    /// Heat of the fins at the known point, W.
     pub fin_heat_w: f64,
-    /// σΔp behind the fins at the point, Pa.
+    /// σΔp behind the fins at the known point, Pa.
     pub sigma_drop_pa: f64,
     /// Fins → air.
     pub fins: FinConductance,
@@ -53,15 +58,93 @@ pub struct KnownPoint {
     pub resistance: FinResistance,
 }
 
-struct Measured {
-    power_w: f64,
-    phi: f64,
+/// The gas side and the way of heat into the oil, from the generic engine at rated power.
+#[derive(Debug, Clone, Copy)]
+struct GasSide {
+    gas_w_k: f64,
     gas_k: f64,
+    charge_kg_s: f64,
+    charge_k: f64,
+    oil_w_k: f64,
+    head_k: f64,
+    fin_heat_w: f64,
+}
+
+/// A point at which heads and fins are known.
+struct Measured {
+    gas_w_k: f64,
+    gas_k: f64,
+    phi: f64,
     head_k: f64,
     air_k: f64,
+    oil_k: f64,
     flow_kg_s: f64,
     sigma_drop_pa: f64,
     fin_heat_w: f64,
+}
+
+/// Mean head of the generic engine, K.
+fn generic_head_k(installation: &Installation) -> f64 {
+    if installation.engine.cylinders > 4 {
+        installation.reference.head_six.value
+    } else {
+        installation.reference.head.value
+    }
+}
+
+/// Charge air, kg/s, of a brake power at best-power mixture, W.
+fn charge_of_power(engine: &Engine, power_w: f64, speed_ratio: f64, air_k: f64) -> f64 {
+    let share = power_w / engine.rated_power.value;
+    let manifold_pa = manifold_of_share(share, speed_ratio, air_k);
+    breathing(engine).charge_air(manifold_pa, speed_ratio, air_k)
+}
+
+fn gas_side(installation: &Installation) -> Result<GasSide, CylinderError> {
+    let engine = &installation.engine;
+    let power_w = engine.rated_power.value;
+    let charge_k = installation.reference.air.value;
+    let head_k = generic_head_k(installation);
+    let oil_k = installation.oil.reference_oil.value;
+    let gas_k = gas_temperature(installation, LEVEL_PHI, charge_k);
+    ordered(charge_k, head_k, gas_k, oil_k)?;
+    let charge_kg_s = charge_of_power(engine, power_w, 1.0, charge_k);
+    let fuel_heat_w = mixture::fuel_flow(charge_kg_s, LEVEL_PHI) * mixture::HEATING_VALUE;
+    let to_jets = (oil_heat_share(installation) - installation.oil.heat_share).max(0.0) * power_w;
+    let fin_heat_w = installation.reference.fin_heat_share * fuel_heat_w - to_jets;
+    let conducted_w = installation.oil.conduction_share * oil_heat_share(installation) * power_w;
+    Ok(GasSide {
+        // G_gas (T_g − T_h) = Q_fin + Q_ho
+        gas_w_k: (fin_heat_w + conducted_w) / (gas_k - head_k),
+        gas_k,
+        charge_kg_s,
+        charge_k,
+        oil_w_k: conducted_w / (head_k - oil_k),
+        head_k,
+        fin_heat_w,
+    })
+}
+
+fn ordered(air_k: f64, head_k: f64, gas_k: f64, oil_k: f64) -> Result<(), CylinderError> {
+    if air_k < head_k && head_k < gas_k && oil_k < head_k {
+        return Ok(());
+    }
+    Err(CylinderError::TemperatureOrder {
+        air_k,
+        head_k,
+        gas_k,
+    })
+}
+
+impl GasSide {
+    /// Conductance gas → head, W/K, at a charge air flow, kg/s.
+    fn gas_at(&self, charge_kg_s: f64) -> f64 {
+        self.gas_w_k * libm::pow(charge_kg_s / self.charge_kg_s, GAS_EXPONENT)
+    }
+
+    /// Heat of the fins, W, at a point: what the gas gives, less what the oil takes.
+    fn fin_heat(&self, gas_w_k: f64, gas_k: f64, head_k: f64, oil_k: f64) -> f64 {
+        gas_w_k * (gas_k - head_k) - self.oil_w_k * (head_k - oil_k)
+    }
 }
 
 /// Thermal properties of an installation's engine.
@@ -69,59 +152,52 @@ struct Measured {
 /// # Errors
 /// [`CylinderError`] if the point's temperatures or flow contradict each other.
 pub fn known_point(installation: &Installation) -> Result<KnownPoint, CylinderError> {
-    let engine = &installation.engine;
+    let side = gas_side(installation)?;
     let measured = match installation.reference.kind {
-        ReferenceKind::Generic => generic(installation),
-        ReferenceKind::Chart => chart(installation),
-        ReferenceKind::Readings => readings(installation)?,
+        ReferenceKind::Generic => generic(installation, &side),
+        ReferenceKind::Chart => chart(installation, &side)?,
+        ReferenceKind::Readings => readings(installation, &side)?,
     };
-    let Measured {
-        power_w,
-        phi,
-        gas_k,
-        head_k,
-        air_k,
-        flow_kg_s,
-        sigma_drop_pa,
-        fin_heat_w,
-    } = measured;
-    let oil_k = installation.oil.reference_oil.value;
-    if !(air_k < head_k && head_k < gas_k && oil_k < head_k) {
-        return Err(CylinderError::TemperatureOrder {
-            air_k,
-            head_k,
-            gas_k,
-        });
-    }
-    let conducted_w = installation.oil.conduction_share * oil_heat_share(installation) * power_w;
-    let fin_w_k = fin_heat_w / (head_k - air_k);
-    let slope = installation.reference.conductance_slope;
+    ordered(
+        measured.air_k,
+        measured.head_k,
+        measured.gas_k,
+        measured.oil_k,
+    )?;
     Ok(KnownPoint {
-        // G_gas (T_g − T_h) = Q_fin + Q_ho
-        gas_w_k: (fin_heat_w + conducted_w) / (gas_k - head_k),
-        gas_k,
-        charge_kg_s: mixture::charge_air(
-            power_w,
-            engine.air_consumption,
-            engine.compression_ratio,
-            phi,
-        ),
-        charge_k: air_k,
-        phi,
-        oil_w_k: conducted_w / (head_k - oil_k),
-        oil_k,
-        head_k,
-        air_k,
-        flow_kg_s,
-        fin_heat_w,
-        sigma_drop_pa,
-        fins: FinConductance::through(fin_w_k, flow_kg_s, slope)?,
+        gas_w_k: side.gas_w_k,
+        gas_k: side.gas_k,
+        charge_kg_s: side.charge_kg_s,
+        charge_k: side.charge_k,
+        phi: LEVEL_PHI,
+        own_gas_w_k: measured.gas_w_k,
+        own_gas_k: measured.gas_k,
+        oil_w_k: side.oil_w_k,
+        oil_k: measured.oil_k,
+        head_k: measured.head_k,
+        air_k: measured.air_k,
+        flow_kg_s: measured.flow_kg_s,
+        fin_heat_w: measured.fin_heat_w,
+        sigma_drop_pa: measured.sigma_drop_pa,
+        fins: fins_through(installation, &measured)?,
         resistance: FinResistance::through(
-            sigma_drop_pa,
-            flow_kg_s,
+            measured.sigma_drop_pa,
+            measured.flow_kg_s,
             installation.reference.drop_exponent,
         ),
     })
+}
+
+fn fins_through(
+    installation: &Installation,
+    measured: &Measured,
+) -> Result<FinConductance, CylinderError> {
+    // G_fin = Q_fin / (T_h − T_a)
+    FinConductance::through(
+        measured.fin_heat_w / (measured.head_k - measured.air_k),
+        measured.flow_kg_s,
+        installation.reference.conductance_slope,
+    )
 }
 
 /// Heat into the oil over brake power [-], with or without piston cooling jets.
@@ -134,18 +210,14 @@ pub fn oil_heat_share(installation: &Installation) -> f64 {
     }
 }
 
-/// Heat of the fins, W, at a brake power, W; what piston jets take is missing from it.
-fn fin_heat(installation: &Installation, power_w: f64) -> f64 {
-    let engine = &installation.engine;
-    let air = mixture::charge_air(
-        power_w,
-        engine.air_consumption,
-        engine.compression_ratio,
-        BEST_POWER_PHI,
-    );
-    let fuel_heat = mixture::fuel_flow(air, BEST_POWER_PHI) * mixture::HEATING_VALUE;
-    let to_jets = oil_heat_share(installation) - installation.oil.heat_share;
-    installation.reference.fin_heat_share * fuel_heat - to_jets.max(0.0) * power_w
+/// How much the cylinders of an engine differ before they are known one by one.
+#[must_use]
+pub fn spreads(engine: &Engine) -> Spreads {
+    Spreads {
+        air: engine.air_spread,
+        fuel: engine.fuel_spread(),
+        probe_k: engine.probe_spread.value,
+    }
 }
 
 /// σΔp behind the fins of the generic engine, Pa.
@@ -157,30 +229,54 @@ fn generic_drop(installation: &Installation) -> f64 {
     }
 }
 
-fn generic(installation: &Installation) -> Measured {
-    let reference = &installation.reference;
-    let power_w = installation.engine.rated_power.value;
+fn generic(installation: &Installation, side: &GasSide) -> Measured {
     Measured {
-        power_w,
-        phi: BEST_POWER_PHI,
-        gas_k: reference.gas_temperature.value,
-        head_k: reference.head.value,
-        air_k: reference.air.value,
-        flow_kg_s: reference.flow_per_power * power_w,
+        gas_w_k: side.gas_w_k,
+        gas_k: side.gas_k,
+        phi: LEVEL_PHI,
+        head_k: side.head_k,
+        air_k: side.charge_k,
+        oil_k: installation.oil.reference_oil.value,
+        flow_kg_s: installation.reference.flow_per_power * installation.engine.rated_power.value,
         sigma_drop_pa: generic_drop(installation),
-        fin_heat_w: fin_heat(installation, power_w),
+        fin_heat_w: side.fin_heat_w,
     }
 }
 
-fn chart(installation: &Installation) -> Measured {
+/// The maker's chart: its head is the hottest at its limit, so the mean lies below it.
+fn chart(installation: &Installation, side: &GasSide) -> Result<Measured, CylinderError> {
+    /// Steps that bring the mean head to rest: each leaves less than a tenth.
+    const STEPS: u32 = 6;
+    let engine = &installation.engine;
     let reference = &installation.reference;
     let power_w = reference.chart_power.value;
     let air_k = reference.chart_air.value;
+    let phi = reference.chart_mixture;
+    let speed_ratio = libm::pow(power_w / engine.rated_power.value, PROPELLER_LAW);
+    let charge_kg_s = charge_of_power(engine, power_w, speed_ratio, air_k);
+    let gas_k = gas_temperature(installation, phi, air_k);
+    let oil_k = installation.oil.reference_oil.value;
     let flow_kg_s = reference.chart_flow.value;
-    let fin_heat_w = fin_heat(installation, power_w);
-    let behind_k = air_k + fin_heat_w / (flow_kg_s * atmosphere::SPECIFIC_HEAT);
+    let mut point = Measured {
+        gas_w_k: side.gas_at(charge_kg_s),
+        gas_k,
+        phi,
+        head_k: reference.chart_head.value,
+        air_k,
+        oil_k,
+        flow_kg_s,
+        sigma_drop_pa: 0.0,
+        fin_heat_w: 0.0,
+    };
+    for _ in 0..STEPS {
+        ordered(air_k, point.head_k, gas_k, oil_k)?;
+        point.fin_heat_w = side.fin_heat(point.gas_w_k, gas_k, point.head_k, oil_k);
+        point.head_k = reference.chart_head.value - excess_at(installation, side, &point)?;
+    }
+    point.fin_heat_w = side.fin_heat(point.gas_w_k, gas_k, point.head_k, oil_k);
+    let behind_k = air_k + point.fin_heat_w / (flow_kg_s * atmosphere::SPECIFIC_HEAT);
     let drop_pa = reference.chart_drop.value;
-    let sigma_drop_pa = match reference.chart_density {
+    point.sigma_drop_pa = match reference.chart_density {
         ChartDensity::Rear => drop_pa,
         // σ₃Δp = σ₂Δp · T₂/T₃
         ChartDensity::Front => drop_pa * air_k / behind_k,
@@ -189,35 +285,64 @@ fn chart(installation: &Installation) -> Measured {
             drop_pa * atmosphere::density(pressure_pa, behind_k) / atmosphere::DENSITY_SL
         }
     };
-    Measured {
-        power_w,
-        phi: reference.chart_mixture,
-        gas_k: table_gas(installation, reference.chart_mixture, air_k),
-        head_k: reference.chart_head.value,
-        air_k,
-        flow_kg_s,
-        sigma_drop_pa,
-        fin_heat_w,
-    }
+    Ok(point)
 }
 
-/// Gas temperature, K, from the table, at a mixture and a charge temperature, K.
-fn table_gas(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
-    mixture::gas_temperature(phi) + installation.engine.charge_effect * (charge_k - TABLE_CHARGE_K)
+/// Hottest head above the mean at a point, K, of the usual engine.
+fn excess_at(
+    installation: &Installation,
+    side: &GasSide,
+    point: &Measured,
+) -> Result<f64, CylinderError> {
+    let heads = Heads {
+        gas_w_k: point.gas_w_k,
+        gas_k: point.gas_k,
+        oil_w_k: side.oil_w_k,
+        fins: fins_through(installation, point)?,
+    };
+    let slopes = slopes(
+        &heads,
+        point.flow_kg_s,
+        point.phi,
+        point.air_k,
+        point.head_k,
+    );
+    let engine = &installation.engine;
+    Ok(excess_k(&slopes, &spreads(engine), engine.cylinders, 0.0))
 }
 
-fn readings(installation: &Installation) -> Result<Measured, CylinderError> {
+/// The builder's own readings, through the balance of the heads at their own condition.
+fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, CylinderError> {
+    let engine = &installation.engine;
     let reference = &installation.reference;
+    let pressure_pa = atmosphere::standard_pressure(reference.reading_altitude.value);
+    let indicated = reference.reading_airspeed.value;
+    let calibrated = if indicated > 0.0 {
+        (indicated + installation.airframe.position_error.value).max(0.0)
+    } else {
+        0.0
+    };
+    let mach = airspeed::mach(airspeed::impact_pressure(calibrated), pressure_pa);
+    let shown_k = reference.reading_oat.value;
+    let static_k = shown_k / (1.0 + 0.2 * installation.airframe.oat_recovery * mach * mach);
+    let air_k = airspeed::total_temperature(mach, static_k);
     let power_w = reference.reading_power.value;
-    let air_k = reference.reading_oat.value;
-    let fin_heat_w = fin_heat(installation, power_w);
-    let generic_flow = reference.flow_per_power * installation.engine.rated_power.value;
+    let speed_ratio = reference.reading_rpm / engine.rated_rpm;
+    let phi = reference.reading_mixture;
+    let charge_kg_s = charge_of_power(engine, power_w, speed_ratio, air_k);
+    let gas_w_k = side.gas_at(charge_kg_s);
+    let gas_k = gas_temperature(installation, phi, air_k);
+    let head_k = reference.reading_head.value - engine.head_reading_bias_k();
+    let brake_w = power_w * mixture::relative_power(phi);
+    let oil_k = hot_oil(installation, side, brake_w, speed_ratio, head_k);
+    ordered(air_k, head_k, gas_k, oil_k)?;
+    let fin_heat_w = side.fin_heat(gas_w_k, gas_k, head_k, oil_k);
+    let generic_flow = reference.flow_per_power * engine.rated_power.value;
     let fins = FinResistance::through(
         generic_drop(installation),
         generic_flow,
         reference.drop_exponent,
     );
-    let pressure_pa = atmosphere::standard_pressure(reference.reading_altitude.value);
     let behind = |flow: f64| {
         atmosphere::density(
             pressure_pa,
@@ -240,13 +365,34 @@ fn readings(installation: &Installation) -> Result<Measured, CylinderError> {
     })?;
     let flow_kg_s = libm::exp(root.x);
     Ok(Measured {
-        power_w,
-        phi: reference.reading_mixture,
-        gas_k: table_gas(installation, reference.reading_mixture, air_k),
-        head_k: reference.reading_head.value,
+        gas_w_k,
+        gas_k,
+        phi,
+        head_k,
         air_k,
+        oil_k,
         flow_kg_s,
         sigma_drop_pa: drop_pa * behind(flow_kg_s) / atmosphere::DENSITY_SL,
         fin_heat_w,
     })
+}
+
+/// Hot oil, K, where the gauge reads after the cooler: all heat of the oil leaves between the two.
+fn hot_oil(
+    installation: &Installation,
+    side: &GasSide,
+    brake_w: f64,
+    speed_ratio: f64,
+    head_k: f64,
+) -> f64 {
+    let oil = &installation.oil;
+    let gauge_k = installation.reference.reading_oil.value;
+    if oil.probe == OilProbe::BeforeCooler {
+        return gauge_k;
+    }
+    let capacity =
+        oil.pump_flow.value * speed_ratio * oil::density(gauge_k) * oil::specific_heat(gauge_k);
+    let friction_w = (1.0 - oil.conduction_share) * oil_heat_share(installation) * brake_w;
+    // ṁ c (T_hot − T_gauge) = Q_friction + G_ho (T_h − T_hot)
+    (capacity * gauge_k + friction_w + side.oil_w_k * head_k) / (capacity + side.oil_w_k)
 }

@@ -2,6 +2,8 @@
 
 pub mod band;
 pub mod evaluate;
+pub mod gas;
+pub mod head_readings;
 mod hold_oil;
 pub mod known_point;
 pub mod minutes;

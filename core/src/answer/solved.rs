@@ -4,7 +4,6 @@ use crate::answer::prepare::{PrepareError, Prepared};
 use crate::document::check::DesignError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::Installation;
 use crate::path::report::{Solution, SolveError};
 use uom::si::f64::TemperatureInterval;
 
@@ -78,31 +77,4 @@ pub struct Solved {
     pub shutter: ShutterState,
     /// Opening of the shutter [-].
     pub opening: f64,
-}
-
-/// Hottest head as its probe reads it, K.
-#[must_use]
-pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
-    let engine = &installation.engine;
-    let state = &solved.solution.state;
-    let point = &solved.prepared.point;
-    let heads = &solved.prepared.cowl.heads;
-    let above_mean = 0.5 * engine.head_spread.value;
-    let by_air = engine.spread_air_share * above_mean;
-    let by_gas = above_mean - by_air;
-    // At the known point: fewer fins raise the head by `by_air`, hotter gas by `by_gas`.
-    let fin = point.fins.at(point.flow_kg_s);
-    let hotter = point.head_k + by_air;
-    let fin_factor = (point.gas_w_k * (point.gas_k - hotter)
-        - point.oil_w_k * (hotter - point.oil_k))
-        / (fin * (hotter - point.air_k));
-    let sum = point.gas_w_k + fin_factor * fin + point.oil_w_k;
-    let gas_shift_k = by_gas * sum / point.gas_w_k;
-    let head_k = heads.temperature_with(
-        fin_factor.max(0.05) * state.terms.fin_w_k,
-        gas_shift_k,
-        state.fins.in_k,
-        state.trial.oil_k,
-    );
-    head_k + engine.head_reading_bias_k()
 }

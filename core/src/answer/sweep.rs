@@ -1,6 +1,7 @@
 //! Sweeps: one quantity varied over a range, everything else as in a condition.
 
 use crate::answer::band::{Band, Figures, bands_of, figures};
+use crate::answer::head_readings::hottest_reading;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::Solved;
 use crate::document::condition::{AirKind, Condition, SpeedKind};
@@ -175,9 +176,7 @@ fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
         };
         there
     };
-    let miss = |ln_flow: f64| {
-        crate::answer::solved::hottest_reading(installation, &at(libm::exp(ln_flow))) - limit
-    };
+    let miss = |ln_flow: f64| hottest_reading(installation, &at(libm::exp(ln_flow))) - limit;
     let reference = found.prepared.point.flow_kg_s;
     let (low, high) = (libm::log(reference * 1e-3), libm::log(reference * 30.0));
     let root = bracketed_root(miss, low, high, 1e-10).ok()?;

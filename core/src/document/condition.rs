@@ -76,6 +76,12 @@ pub enum Mixture {
     PeakEgt,
     /// Lean of peak EGT.
     LeanOfPeak,
+    /// So many degrees rich of peak EGT.
+    RichByEgt,
+    /// So many degrees lean of peak EGT.
+    LeanByEgt,
+    /// By the equivalence ratio.
+    Ratio,
     /// By the fuel flow.
     FuelFlow,
 }
@@ -172,6 +178,17 @@ group! {
                 in degf(100.0), degf(280.0), likely None, CommonPractice,
                 "Oil temperature to hold", "180 to 200 °F is common practice",
                 if |condition| condition.shutter == ShutterPolicy::HoldOil;
+            /// EGT below its peak.
+            egt_below_peak, "egt_below_peak_k": TemperatureInterval = deltaf(100.0),
+                TemperatureDifference,
+                in 0.0, deltaf(400.0), likely Some((deltaf(80.0), deltaf(120.0))), FromMemory,
+                "EGT below its peak", "peak found by leaning slowly, one cylinder",
+                if |condition| matches!(condition.mixture, Mixture::RichByEgt | Mixture::LeanByEgt);
+            /// Equivalence ratio [-].
+            phi, "phi": f64 = 1.2, Ratio,
+                in 0.6, 2.2, likely Some((1.15, 1.25)), FromMemory,
+                "Mixture: fuel over stoichiometric", "1.6 full rich, 1.2 best power, 1.05 peak EGT",
+                if |condition| condition.mixture == Mixture::Ratio;
         }
     }
 }

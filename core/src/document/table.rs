@@ -8,7 +8,7 @@
 use crate::document::condition::Condition;
 use crate::document::design::{Calibrated, Design, MAX_CONDITIONS, mark_matches};
 use crate::document::installation::{
-    Airframe, Cooler, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
+    Airframe, Cooler, Cylinder, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
 };
 use crate::document::row::{Row, Tag};
 use crate::units::typed::Dimension;
@@ -123,10 +123,12 @@ single!(
 listed!(
     Inlet at installation.inlets,
     Exit at installation.exits,
+    Cylinder at installation.cylinders,
     Condition at conditions,
 );
 table_of!(
-    Airframe, Engine, Reference, Inlet, Decks, Oil, Cooler, Shutter, Exit, Lags, Condition,
+    Airframe, Engine, Reference, Inlet, Decks, Oil, Cooler, Shutter, Exit, Cylinder, Lags,
+    Condition,
 );
 
 impl Input {

@@ -98,6 +98,21 @@ impl FinConductance {
     }
 }
 
+impl FinConductance {
+    /// Slope d ln G / d ln W at a flow, kg/s [-].
+    #[must_use]
+    pub fn slope_at(&self, flow_kg_s: f64) -> f64 {
+        let w = flow_kg_s.abs();
+        if w == 0.0 {
+            return 1.0;
+        }
+        let units =
+            self.reference_units * fast_power(w / self.reference_flow_kg_s, self.exponent - 1.0);
+        // 1 + (b − 1) N e^−N / (1 − e^−N)
+        1.0 + (self.exponent - 1.0) * units / libm::expm1(units)
+    }
+}
+
 /// Pressure drop across the fins.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FinResistance {

@@ -1,8 +1,10 @@
-//! The engine's formulas in plain SI numbers: mixture, power, heads, oil, cooler, thermostatic bypass.
+//! The engine's formulas in plain SI numbers: breathing, mixture, EGT, heads, oil, cooler, bypass.
 
+pub mod breathing;
 pub mod bypass;
 pub mod cooler;
+pub mod cylinders;
+pub mod egt;
 pub mod heads;
 pub mod mixture;
 pub mod oil;
-pub mod power;

@@ -97,6 +97,8 @@ pub enum Dimension {
     DifferencePerDegree,
     /// Time: minutes.
     Time,
+    /// Swept volume: in³ or L.
+    Displacement,
     /// Count of things.
     Count,
 }
@@ -232,6 +234,15 @@ static FORCE: [Unit; 2] = [unit("lbf", &["lb"], POUND * 9.806_65), unit("N", &[]
 static PERCENT: [Unit; 1] = [unit("%", &["per cent", "percent"], 0.01)];
 static RATIO: [Unit; 1] = [unit("", &[], 1.0)];
 static TIME: [Unit; 1] = [unit("min", &["minutes", "minute"], 60.0)];
+static DISPLACEMENT: [Unit; 3] = [
+    unit(
+        "in³",
+        &["in3", "cu in", "cuin", "cubic inches"],
+        INCH * INCH * INCH,
+    ),
+    unit("L", &["l", "liter", "liters", "litre", "litres"], 1e-3),
+    unit("cm³", &["cm3", "cc"], 1e-6),
+];
 static DIFFERENCE_PER_DEGREE: [Unit; 2] = [
     unit("°F/°", &["f/deg"], RANKINE),
     unit("°C/°", &["c/deg"], 1.0),
@@ -266,6 +277,7 @@ impl Dimension {
             Self::Force => &FORCE,
             Self::Percent => &PERCENT,
             Self::Time => &TIME,
+            Self::Displacement => &DISPLACEMENT,
             Self::Ratio | Self::Count => &RATIO,
             Self::DifferencePerDegree => &DIFFERENCE_PER_DEGREE,
         }

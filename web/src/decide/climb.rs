@@ -107,11 +107,16 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
         Mixture::PeakEgt => "peak EGT",
         Mixture::LeanOfPeak => "lean of peak EGT",
         Mixture::FuelFlow => "by fuel flow",
+        Mixture::RichByEgt => "rich of peak by EGT",
+        Mixture::LeanByEgt => "lean of peak by EGT",
+        Mixture::Ratio => "by fuel–air ratio",
     };
     let now =
         coolpath_core::answer::solve_condition::solve_condition(installation, condition, None)
             .ok()
-            .map(|found| coolpath_core::answer::solved::hottest_reading(installation, &found));
+            .map(|found| {
+                coolpath_core::answer::head_readings::hottest_reading(installation, &found)
+            });
     let rows: Vec<(String, String)> = match mixtures(installation, condition) {
         Err(error) => vec![("Mixture".to_owned(), error.to_string())],
         Ok(found) => found

@@ -124,13 +124,32 @@ static CHOICES: &[Choice] = &[
         "engine.cylinders",
         "Cylinders",
         engine.cylinders,
-        [("4", "Four"), ("6", "Six")]
+        [("2", "Two"), ("4", "Four"), ("6", "Six"), ("8", "Eight")]
     ),
     choice!(
         "engine.piston_cooling_jets",
         "Piston cooling oil jets",
         engine.piston_cooling_jets,
         [("false", "No, or not sure"), ("true", "Yes"),]
+    ),
+    choice!(
+        "engine.fuel_system",
+        "Fuel reaches the cylinders",
+        engine.fuel_system,
+        [
+            ("carburettor", "Through a carburettor or throttle body"),
+            ("injected", "Through a nozzle at each cylinder"),
+        ]
+    ),
+    choice!(
+        "engine.cylinder_data",
+        "What is known of each cylinder",
+        engine.cylinder_data,
+        [
+            ("unknown", "Nothing yet: usual differences"),
+            ("spread", "Hottest minus coolest head"),
+            ("each", "Air, fuel and probe of each, from readings"),
+        ]
     ),
     choice!(
         "engine.break_in",
@@ -354,7 +373,10 @@ static CHOICES: &[Choice] = &[
         ("full_rich", "Full rich"),
         ("best_power", "Best power"),
         ("peak_egt", "Peak EGT"),
-        ("lean_of_peak", "Lean of peak"),
+        ("lean_of_peak", "Lean of peak, about 50 °F"),
+        ("rich_by_egt", "Rich of peak EGT by"),
+        ("lean_by_egt", "Lean of peak EGT by"),
+        ("ratio", "By fuel–air ratio"),
         ("fuel_flow", "By fuel flow"),
     ]),
     listed!("reading.mixture", "Mixture", readings => mixture, [

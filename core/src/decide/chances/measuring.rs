@@ -47,6 +47,10 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("engine", "air_consumption_kg_j") => {
             "Fuel flow at best power and a power you are sure of, from the engine maker's chart."
         }
+        ("engine", "unevenness" | "air_spread" | "probe_spread_k") | ("cylinder", _) => {
+            "Head and exhaust temperatures of every cylinder at two mixtures, from the monitor's log."
+        }
+        ("engine", "fuel_flow_scale") => "Fuel shown against fuel filled in over a few flights.",
         ("engine", _) => "A log of one climb with head temperatures, fuel flow and rpm.",
         ("oil", "thermostat_opens_k" | "thermostat_full_k" | "thermostat_leak_share") => {
             "The valve in a pan of hot oil with a thermometer: when it begins to move, when it is seated."
@@ -63,6 +67,9 @@ pub fn how_to_measure(id: &str) -> &'static str {
         }
         ("shutter", _) => {
             "Fly with the shutter shut, half open and open, and note oil temperature each time."
+        }
+        ("condition", "egt_below_peak_k" | "phi") => {
+            "Lean slowly with one exhaust probe in view, note its peak, then the setting flown."
         }
         ("lags", _) => "A log of one climb: calibrate with it.",
         ("airframe", "propeller_share") => {

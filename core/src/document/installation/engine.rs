@@ -1,10 +1,11 @@
 //! Engine, its limits, and the known point its heads are scaled from.
 
 use crate::document::group::group;
-use crate::units::si::{degf, deltaf, foot, hp, inh2o, lb_hp_h, lb_s, lb_s_hp};
+use crate::units::si::{degf, deltaf, foot, hp, inh2o, knot, lb_hp_h, lb_s, lb_s_hp};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{
-    Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature,
+    Length, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Velocity,
+    Volume,
 };
 
 /// What kind of engine it is; only the first is modelled.
@@ -39,6 +40,33 @@ pub enum HeadProbe {
     UnderPlugRing,
 }
 
+/// How the fuel reaches the cylinders.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FuelSystem {
+    /// Through a carburettor or a throttle body.
+    #[default]
+    Carburettor,
+    /// Through a nozzle at each cylinder.
+    Injected,
+}
+
+/// What is known of the cylinders one by one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CylinderData {
+    /// Nothing: the hottest stands above the mean by what is usual.
+    #[default]
+    Unknown,
+    /// Hottest minus coolest head.
+    Spread,
+    /// Each cylinder's air, fuel and probe.
+    Each,
+}
+
+const UNKNOWN: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Unknown;
+const SPREAD: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Spread;
+
 group! {
     /// Engine and its limits.
     pub struct Engine, "engine" {
@@ -53,6 +81,10 @@ group! {
             break_in: bool = false;
             /// Kind of head probe.
             head_probe: HeadProbe = HeadProbe::BayonetWell;
+            /// How the fuel reaches the cylinders.
+            fuel_system: FuelSystem = FuelSystem::Carburettor;
+            /// What is known of the cylinders one by one.
+            cylinder_data: CylinderData = CylinderData::Unknown;
             /// Page of the engine's manual that states the limits.
             limits_page: String = String::new();
         }
@@ -83,12 +115,41 @@ group! {
                 in 0.0, deltaf(200.0), likely Some((deltaf(20.0), deltaf(80.0))), FromMemory,
                 "Spread between hottest and coolest head",
                 "20 to 80 °F is commonly reported; the hottest stands half of it above the mean",
-                if |_| true;
+                if SPREAD;
+            /// Standard deviation of a cylinder's air over the mean's [-].
+            air_spread, "air_spread": f64 = 0.13, Ratio,
+                in 0.0, 0.5, likely None, Derived,
+                "How much air differs between cylinders (standard deviation)",
+                "open logs of one six: 13 %", if UNKNOWN;
+            /// The same of the mixture, injected [-].
+            injected_spread, "injected_fuel_spread": f64 = 0.03, Ratio,
+                in 0.0, 0.3, likely None, Derived,
+                "How much fuel differs between cylinders, injected (standard deviation)",
+                "open logs of one six: 3 %",
+                if |engine| UNKNOWN(engine) && engine.fuel_system == FuelSystem::Injected;
+            /// The same of the mixture, carburettor [-].
+            carburettor_spread, "carburettor_fuel_spread": f64 = 0.05, Ratio,
+                in 0.0, 0.3, likely None, FromMemory,
+                "How much fuel differs between cylinders, carburettor (standard deviation)",
+                "wider than injected; no data",
+                if |engine| UNKNOWN(engine) && engine.fuel_system == FuelSystem::Carburettor;
+            /// Standard deviation of what a probe reads off.
+            probe_spread, "probe_spread_k": TemperatureInterval = deltaf(12.0),
+                TemperatureDifference,
+                in 0.0, deltaf(60.0), likely None, Derived,
+                "How much probes differ from one another (standard deviation)",
+                "open logs of one six: 12 °F", if UNKNOWN;
+            /// How much more uneven this engine is than the average one [-].
+            unevenness, "unevenness": f64 = 0.0, Ratio,
+                in -2.0, 3.0, likely Some((-1.645, 1.645)), Derived,
+                "How uneven this engine's cylinders are, in standard deviations from the usual",
+                "not known before the first flight: the hottest head lies some 20 °F above the mean, \
+                 give or take 8", if UNKNOWN;
             /// Share of the spread that comes from uneven air, the rest from uneven mixture [-].
             spread_air_share, "spread_air_share": f64 = 0.5, Ratio,
                 in 0.0, 1.0, likely Some((0.3, 0.7)), FromMemory,
                 "Share of the spread due to uneven air", "an even split until measured",
-                if |_| true;
+                if SPREAD;
             /// Reading minus head temperature, bayonet probe.
             probe_bias, "probe_bias_k": TemperatureInterval = 0.0, TemperatureDifference,
                 in deltaf(-80.0), deltaf(80.0), likely Some((deltaf(-5.0), deltaf(5.0))), FromMemory,
@@ -124,10 +185,26 @@ group! {
                 "Gas temperature per degree of charge temperature",
                 "fitted with the mixture curve to open flight logs", if |_| true;
             /// Air consumption per brake energy at best power and 8.5:1.
-            air_consumption, "air_consumption_kg_j": f64 = lb_hp_h(5.88), AirConsumption,
-                in lb_hp_h(4.0), lb_hp_h(9.0), likely Some((lb_hp_h(5.4), lb_hp_h(6.4))), Derived,
+            air_consumption, "air_consumption_kg_j": f64 = lb_hp_h(6.2), AirConsumption,
+                in lb_hp_h(4.0), lb_hp_h(9.0), likely Some((lb_hp_h(5.7), lb_hp_h(6.9))), Derived,
                 "Air consumption at best power",
-                "0.48 lb of fuel per hp and hour at a mixture of 1.2 times stoichiometric",
+                "open logs: an injected six takes 6.5 to 6.7, a four-cylinder trainer about 6.0",
+                if |_| true;
+            /// Exponent of temperature in the charge air [-].
+            charge_exponent, "charge_exponent": f64 = 0.8, Ratio,
+                in 0.0, 1.5, likely Some((0.5, 1.1)), Derived,
+                "Charge air falls with outside temperature to the power",
+                "0.5 is usual practice, open logs of one six fit 1.1; the smaller errs hot on hot days",
+                if |_| true;
+            /// True over indicated fuel flow [-].
+            fuel_flow_scale, "fuel_flow_scale": f64 = 1.0, Ratio,
+                in 0.7, 1.4, likely Some((0.97, 1.03)), CommonPractice,
+                "True fuel flow over the fuel flow shown", "check it at the pump over a few flights",
+                if |_| true;
+            /// Displacement of all cylinders; zero if it is not given.
+            displacement, "displacement_m3": Volume = 0.0, Displacement,
+                in 0.0, 0.02, likely None, Example,
+                "Displacement (optional, a check of the fuel flow)", "engine manual; 0 leaves it out",
                 if |_| true;
             /// Exhaust heat into the lower deck, as a share of brake power [-].
             exhaust_heat_share, "exhaust_heat_share": f64 = 0.06, Ratio,
@@ -135,29 +212,39 @@ group! {
                 "Exhaust heat into the lower deck over brake power", "pipes and muffler",
                 if |_| true;
             /// Mixture at full rich, equivalence ratio [-].
-            full_rich, "full_rich_phi": f64 = 1.45, Ratio,
-                in 0.8, 1.7, likely Some((1.30, 1.60)), FromMemory,
+            full_rich, "full_rich_phi": f64 = 1.6, Ratio,
+                in 0.8, 2.2, likely Some((1.40, 1.75)), Derived,
                 "Full rich: fuel over stoichiometric",
-                "carburettors are set richer than best power at full throttle; 1.6 would match the open \
-                 flight logs of one engine, 1.45 gives heads about 27 °F hotter than those", if |_| true;
+                "1.63 ± 0.05 in open logs of one injected six; for carburettors there are no data",
+                if |_| true;
             /// Mixture at best power, equivalence ratio [-].
             best_power, "best_power_phi": f64 = 1.2, Ratio,
-                in 0.8, 1.7, likely Some((1.12, 1.25)), FromMemory,
+                in 0.8, 2.2, likely Some((1.12, 1.25)), FromMemory,
                 "Best power: fuel over stoichiometric", "textbook value", if |_| true;
             /// Mixture at peak EGT, equivalence ratio [-].
-            peak_egt, "peak_egt_phi": f64 = 1.0, Ratio,
-                in 0.8, 1.7, likely Some((0.97, 1.06)), FromMemory,
-                "Peak EGT: fuel over stoichiometric", "near stoichiometric", if |_| true;
+            peak_egt, "peak_egt_phi": f64 = 1.045, Ratio,
+                in 0.8, 2.2, likely Some((1.02, 1.07)), Derived,
+                "Peak EGT: fuel over stoichiometric",
+                "open logs of one injected six, on the axis of the gas-temperature curve", if |_| true;
             /// Mixture lean of peak, equivalence ratio [-].
-            lean_of_peak, "lean_of_peak_phi": f64 = 0.9, Ratio,
-                in 0.8, 1.7, likely Some((0.85, 0.95)), FromMemory,
-                "Lean of peak: fuel over stoichiometric", "some 50 °F of EGT lean of peak",
-                if |_| true;
+            lean_of_peak, "lean_of_peak_phi": f64 = 0.94, Ratio,
+                in 0.6, 2.2, likely Some((0.88, 0.99)), Derived,
+                "Lean of peak: fuel over stoichiometric",
+                "some 50 °F of EGT lean of peak, by the EGT curve", if |_| true;
         }
     }
 }
 
 impl Engine {
+    /// Standard deviation of a cylinder's mixture over the mean's [-].
+    #[must_use]
+    pub fn fuel_spread(&self) -> f64 {
+        match self.fuel_system {
+            FuelSystem::Carburettor => self.carburettor_spread,
+            FuelSystem::Injected => self.injected_spread,
+        }
+    }
+
     /// What the chosen probe reads above a head's temperature, K.
     #[must_use]
     pub fn head_reading_bias_k(&self) -> f64 {
@@ -217,16 +304,23 @@ group! {
                  15 to 20 %, read second-hand",
                 if |_| true;
             /// Effective gas temperature at the generic point.
-            gas_temperature, "gas_temperature_k": ThermodynamicTemperature = degf(1150.0),
+            gas_temperature, "gas_temperature_k": ThermodynamicTemperature = degf(1152.0),
                 Temperature,
                 in degf(800.0), degf(1500.0), likely Some((degf(1100.0), degf(1200.0))), FromMemory,
-                "Effective gas temperature at the known point",
-                "near best power; NACA reports of radial engines give about 1150 °F", if GENERIC;
-            /// Mean head at the generic point.
-            head, "head_k": ThermodynamicTemperature = degf(430.0), Temperature,
-                in degf(300.0), degf(550.0), likely Some((degf(410.0), degf(450.0))), FromMemory,
-                "Mean head at the known point", "generic; replace it with your engine's chart",
-                if GENERIC;
+                "Effective gas temperature at a mixture of 1.2 and an 80 °F charge",
+                "open flight logs; NACA reports of radial engines give about 1150 °F", if |_| true;
+            /// Mean head of a generic engine of up to four cylinders.
+            head, "head_k": ThermodynamicTemperature = degf(390.0), Temperature,
+                in degf(300.0), degf(550.0), likely Some((degf(355.0), degf(425.0))), Derived,
+                "Mean head of a generic four at rated power, best-power mixture and 100 °F air",
+                "fitted to reports of a dozen installations; the spread between them is the range",
+                if |_| true;
+            /// Mean head of a generic engine of six or more cylinders.
+            head_six, "head_six_k": ThermodynamicTemperature = degf(405.0), Temperature,
+                in degf(300.0), degf(550.0), likely Some((degf(368.0), degf(442.0))), Derived,
+                "Mean head of a generic six at rated power, best-power mixture and 100 °F air",
+                "fitted to reports of a dozen installations; the spread between them is the range",
+                if |_| true;
             /// Air before the fins at the generic point.
             air, "air_k": ThermodynamicTemperature = degf(100.0), Temperature,
                 in degf(-40.0), degf(150.0), likely None, Derived,
@@ -283,8 +377,8 @@ group! {
                 in foot(-1000.0), foot(25000.0), likely None, Example,
                 "Chart: pressure altitude", "the engine maker's cooling chart", if CHART;
             /// Mixture of the chart point, equivalence ratio [-].
-            chart_mixture, "chart_mixture_phi": f64 = 1.45, Ratio,
-                in 0.8, 1.7, likely Some((1.30, 1.60)), FromMemory,
+            chart_mixture, "chart_mixture_phi": f64 = 1.6, Ratio,
+                in 0.8, 2.2, likely Some((1.30, 1.75)), FromMemory,
                 "Chart: mixture, fuel over stoichiometric", "charts are made at full rich",
                 if CHART;
             /// Measured drop across the fins.
@@ -310,9 +404,21 @@ group! {
                 "Reading: pressure altitude", "altimeter on 29.92", if READINGS;
             /// Mixture at the reading, equivalence ratio [-].
             reading_mixture, "reading_mixture_phi": f64 = 1.2, Ratio,
-                in 0.8, 1.7, likely Some((1.15, 1.25)), FromMemory,
-                "Reading: mixture, fuel over stoichiometric", "1.45 full rich, 1.2 best power, 1.0 peak EGT",
+                in 0.6, 2.2, likely Some((1.15, 1.25)), FromMemory,
+                "Reading: mixture, fuel over stoichiometric", "1.6 full rich, 1.2 best power, 1.05 peak EGT",
                 if READINGS;
+            /// Airspeed at the reading.
+            reading_airspeed, "reading_airspeed_m_s": Velocity = knot(120.0), Speed,
+                in 0.0, knot(280.0), likely None, Example,
+                "Reading: airspeed", "it warms the air before the fins by a few degrees", if READINGS;
+            /// Engine speed at the reading.
+            reading_rpm, "reading_rpm": f64 = 2400.0, RotationalSpeed,
+                in 500.0, 4500.0, likely None, Example,
+                "Reading: engine speed", "tachometer", if READINGS;
+            /// Oil at the gauge at the reading.
+            reading_oil, "reading_oil_k": ThermodynamicTemperature = degf(190.0), Temperature,
+                in degf(60.0), degf(320.0), likely Some((degf(185.0), degf(195.0))), Example,
+                "Reading: oil temperature", "gauge, steady", if READINGS;
         }
     }
 }

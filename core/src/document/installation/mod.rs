@@ -6,6 +6,7 @@
 
 mod airframe;
 pub mod areas;
+mod cylinder;
 mod decks;
 mod engine;
 mod exit;
@@ -13,15 +14,16 @@ mod inlet;
 mod lags;
 mod oil;
 
-pub use crate::document::installation::airframe::Airframe;
-pub use crate::document::installation::decks::{Decks, Sealing};
-pub use crate::document::installation::engine::{
-    ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind,
+pub use airframe::Airframe;
+pub use cylinder::Cylinder;
+pub use decks::{Decks, Sealing};
+pub use engine::{
+    ChartDensity, CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, Reference, ReferenceKind,
 };
-pub use crate::document::installation::exit::{Exit, ExitShape};
-pub use crate::document::installation::inlet::{Inlet, InletPosition, InletShape, Lip};
-pub use crate::document::installation::lags::Lags;
-pub use crate::document::installation::oil::{
+pub use exit::{Exit, ExitShape};
+pub use inlet::{Inlet, InletPosition, InletShape, Lip};
+pub use lags::Lags;
+pub use oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
 };
 
@@ -49,6 +51,9 @@ pub struct Installation {
     pub shutter: Shutter,
     /// Exits, at least one and at most four.
     pub exits: Vec<Exit>,
+    /// Cylinders, number 1 first, where they are known one by one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cylinders: Vec<Cylinder>,
     /// How slowly heads and oil follow.
     #[serde(skip_serializing_if = "is_usual")]
     pub lags: Lags,
@@ -71,6 +76,7 @@ impl Default for Installation {
             cooler: Cooler::default(),
             shutter: Shutter::default(),
             exits: vec![Exit::default()],
+            cylinders: Vec::new(),
             lags: Lags::default(),
         }
     }

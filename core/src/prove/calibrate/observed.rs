@@ -1,7 +1,8 @@
 //! What the readings say, side by side with what the model says of the same moments.
 
+use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::solve_condition::solve_condition;
-use crate::answer::solved::{Solved, hottest_reading};
+use crate::answer::solved::Solved;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
@@ -21,7 +22,7 @@ pub(crate) fn steady(
 ) -> Option<(Steady, Solved)> {
     let solved = solve_condition(installation, condition, near).ok()?;
     let state = &solved.solution.state;
-    let mean = state.head_k + installation.engine.head_reading_bias_k();
+    let mean = mean_reading(installation, &solved);
     let hottest = hottest_reading(installation, &solved);
     let after = installation.oil.probe == OilProbe::AfterCooler;
     Some((

@@ -1,7 +1,7 @@
 //! The few parameters that readings can teach, each with its prior range.
 
 use crate::document::design::{Calibrated, Design, mark};
-use crate::document::installation::{InletPosition, ReferenceKind, Sealing};
+use crate::document::installation::{CylinderData, InletPosition, ReferenceKind, Sealing};
 use crate::document::table;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
@@ -25,6 +25,8 @@ pub enum Parameter {
     HeadConductance,
     /// Spread between the heads.
     HeadSpread,
+    /// Air consumption, which the fuel flow and the mixture hang on.
+    AirConsumption,
     /// Heat into the oil.
     OilShare,
     /// Time constant of the heads.
@@ -35,13 +37,14 @@ pub enum Parameter {
 
 impl Parameter {
     /// All of them.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Leak,
         Self::ExitPressure,
         Self::InletRecovery,
         Self::FinDrop,
         Self::HeadConductance,
         Self::HeadSpread,
+        Self::AirConsumption,
         Self::OilShare,
         Self::HeadLag,
         Self::OilLag,
@@ -57,6 +60,7 @@ impl Parameter {
             Self::FinDrop => "fin constant (Δp at the known point)",
             Self::HeadConductance => "head conductance (mean head at the known point)",
             Self::HeadSpread => "spread between the heads",
+            Self::AirConsumption => "air consumption at best power",
             Self::OilShare => "heat into the oil",
             Self::HeadLag => "time constant of the heads",
             Self::OilLag => "time constant of the oil",
@@ -96,11 +100,19 @@ impl Parameter {
                 }
             }
             Self::HeadConductance => match installation.reference.kind {
+                ReferenceKind::Generic if installation.engine.cylinders > 4 => {
+                    "reference.head_six_k"
+                }
                 ReferenceKind::Generic => "reference.head_k",
                 ReferenceKind::Chart => "reference.chart_head_k",
                 ReferenceKind::Readings => "reference.reading_head_k",
             },
-            Self::HeadSpread => "engine.head_spread_k",
+            Self::HeadSpread => match installation.engine.cylinder_data {
+                CylinderData::Unknown => "engine.unevenness",
+                CylinderData::Spread => "engine.head_spread_k",
+                CylinderData::Each => return None,
+            },
+            Self::AirConsumption => "engine.air_consumption_kg_j",
             Self::OilShare => {
                 if installation.engine.piston_cooling_jets {
                     "oil.heat_share_jets"
@@ -247,7 +259,7 @@ mod tests {
         let design = example::design();
         for parameter in Parameter::ALL {
             let prior = parameter.prior(&design).expect("in the example");
-            assert!((prior.at(0.0) - prior.value).abs() < 1e-12 * prior.value.abs());
+            assert!((prior.at(0.0) - prior.value).abs() <= 1e-12 * prior.value.abs());
             let width = prior.high - prior.low;
             for (x, end) in [
                 (-RANGE_DEVIATIONS, prior.low),

@@ -1,0 +1,38 @@
+//! What an installation's engine breathes, and how hot its gas is.
+
+use crate::document::installation::{Engine, Installation};
+use crate::engine::breathing::Breathing;
+use crate::engine::mixture::{self, TABLE_CHARGE_K};
+
+/// Mixture at which the level of the gas temperature is stated [-].
+pub const LEVEL_PHI: f64 = 1.2;
+
+/// How an engine breathes.
+#[must_use]
+pub fn breathing(engine: &Engine) -> Breathing {
+    Breathing {
+        rated_w: engine.rated_power.value,
+        air_kg_j: engine.air_consumption,
+        compression_ratio: engine.compression_ratio,
+        temperature_exponent: engine.charge_exponent,
+    }
+}
+
+/// Effective gas temperature, K, at a mixture and a charge temperature, K.
+#[must_use]
+pub fn gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
+    let engine = &installation.engine;
+    let break_in = if engine.break_in {
+        engine.break_in_shift.value
+    } else {
+        0.0
+    };
+    let level_k =
+        installation.reference.gas_temperature.value - mixture::gas_temperature(LEVEL_PHI);
+    // T_g = T_g(φ) + level + c (T_ch − 80 °F) + shifts
+    mixture::gas_temperature(phi)
+        + level_k
+        + engine.charge_effect * (charge_k - TABLE_CHARGE_K)
+        + engine.ignition_advance * engine.advance_effect
+        + break_in
+}

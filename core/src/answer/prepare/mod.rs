@@ -1,0 +1,191 @@
+//! From the documents to the network: an installation in a condition, in plain SI numbers.
+
+mod cooler;
+mod engine;
+mod error;
+mod outside;
+
+pub use cooler::shutter_passage;
+pub use engine::Burning;
+pub use error::PrepareError;
+
+use crate::air::{airspeed, propeller};
+use crate::answer::known_point::{KnownPoint, known_point, oil_heat_share};
+use crate::answer::prepare::cooler::cooler_branch;
+use crate::answer::prepare::engine::{burning, heads};
+use crate::answer::prepare::outside::outside;
+use crate::document::condition::Condition;
+use crate::document::installation;
+use crate::document::installation::Installation;
+use crate::engine::bypass::Bypass;
+use crate::engine::mixture;
+use crate::path::element::{Exit, Inlet};
+use crate::path::network::{Cowl, FreeStream, OilLoop, Opening};
+use crate::path::openings::Openings;
+
+/// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
+const REVERSE_INLET_LOSS: f64 = 1.5;
+
+/// A condition in numbers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Prepared {
+    /// The network with the shutter at a given opening.
+    pub cowl: Cowl,
+    /// The engine's known point.
+    pub point: KnownPoint,
+    /// Brake power, W.
+    pub brake_power_w: f64,
+    /// Share of rated power that the same air gives at best power [-].
+    pub share: f64,
+    /// Manifold pressure, given or implied, Pa.
+    pub manifold_pa: f64,
+    /// Equivalence ratio [-].
+    pub phi: f64,
+    /// Charge air, kg/s.
+    pub charge_kg_s: f64,
+    /// Charge temperature, K.
+    pub charge_k: f64,
+    /// Fuel flow, kg/s.
+    pub fuel_kg_s: f64,
+    /// Pressure altitude, m.
+    pub pressure_altitude_m: f64,
+    /// Mach number [-].
+    pub mach: f64,
+    /// Calibrated airspeed, m/s.
+    pub calibrated_m_s: f64,
+    /// Thrust of the propeller, N.
+    pub thrust_n: f64,
+    /// Spillage drag share [-].
+    pub spillage: f64,
+    /// Drag area of the open flaps, m².
+    pub flap_drag_m2: f64,
+}
+
+impl Prepared {
+    /// Sets the shutter to an opening from 0 to 1.
+    pub fn set_shutter(&mut self, installation: &Installation, opening: f64) {
+        self.cowl.cooler.duct.shutter_passage = shutter_passage(installation, opening);
+    }
+}
+
+/// Prepares an installation in a condition, with the shutter open.
+///
+/// # Errors
+/// [`PrepareError`] by name.
+pub fn prepare(
+    installation: &Installation,
+    condition: &Condition,
+) -> Result<Prepared, PrepareError> {
+    let point = known_point(installation).map_err(PrepareError::KnownPoint)?;
+    let engine = &installation.engine;
+    let airframe = &installation.airframe;
+    let air = outside(installation, condition)?;
+    let burning = burning(installation, condition, air.stream.total_k)?;
+    let Burning {
+        brake_w: brake_power_w,
+        phi,
+        charge_kg_s,
+        ..
+    } = burning;
+    let slipstream = propeller::slipstream(
+        brake_power_w,
+        airframe.propeller_efficiency,
+        airframe.propeller_diameter.value,
+        air.stream.speed_m_s,
+        air.stream.density,
+    );
+    let stream = FreeStream {
+        propeller_rise_pa: airframe.propeller_share * slipstream.pressure_rise_pa,
+        ..air.stream
+    };
+    let charge_k = stream.total_k;
+    let heads = heads(installation, &point, &burning, charge_k);
+    let decks = &installation.decks;
+    let discharge = decks.leak_discharge;
+    let mut inlets = Openings::default();
+    for inlet in &installation.inlets {
+        inlets.push(inlet_element(inlet, &stream));
+    }
+    let mut exits = Openings::default();
+    let mut flap_drag_m2 = 0.0;
+    for exit in &installation.exits {
+        let area_m2 = exit.area_m2(condition.flap);
+        exits.push(Exit {
+            area_m2,
+            discharge: exit.discharge,
+            outside_pa: exit.outside_coefficient(condition.flap) * stream.dynamic_pa,
+            jet_cosine: libm::cos(exit.jet_angle.to_radians()),
+        });
+        flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
+    }
+    let oil = &installation.oil;
+    let friction = (1.0 - oil.conduction_share) * oil_heat_share(installation) * brake_power_w;
+    let cowl = Cowl {
+        stream,
+        inlets,
+        fins: point.resistance,
+        heads,
+        seal_m2: discharge * decks.seal_area_m2(),
+        blast_m2: discharge * decks.blast_area_m2(),
+        overboard: Opening {
+            effective_area_m2: discharge * decks.overboard_leak.value,
+            outside_pa: decks.overboard_pressure * stream.dynamic_pa,
+        },
+        cabin: Opening {
+            effective_area_m2: discharge * decks.cabin_area_m2(),
+            outside_pa: 0.0,
+        },
+        induction_kg_s: if decks.induction_from_upper_deck {
+            charge_kg_s
+        } else {
+            0.0
+        },
+        inflow: Opening {
+            effective_area_m2: discharge * decks.inflow_leak.value,
+            outside_pa: decks.inflow_pressure * stream.impact_pa,
+        },
+        cooler: cooler_branch(installation, &stream)?,
+        exits,
+        exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
+        skin_w_k: decks.skin_conductance,
+        oil: OilLoop {
+            friction_heat_w: friction,
+            pump_m3_s: oil.pump_flow.value * condition.rpm / engine.rated_rpm,
+            bypass: oil.thermostat.then_some(Bypass {
+                opens_k: oil.thermostat_opens.value,
+                full_k: oil.thermostat_full.value,
+                leak_share: oil.thermostat_leak,
+            }),
+            sump_w_k: oil.sump_conductance,
+        },
+    };
+    Ok(Prepared {
+        cowl,
+        point,
+        brake_power_w,
+        share: burning.share,
+        manifold_pa: burning.manifold_pa,
+        phi,
+        charge_kg_s,
+        charge_k,
+        fuel_kg_s: mixture::fuel_flow(charge_kg_s, phi),
+        pressure_altitude_m: air.pressure_altitude_m,
+        mach: air.mach,
+        calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
+        thrust_n: slipstream.thrust_n,
+        spillage: airframe.spillage,
+        flap_drag_m2,
+    })
+}
+
+fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {
+    Inlet {
+        area_m2: inlet.area_m2(),
+        // H₀ = k qc + s T/A
+        ram_pa: inlet.recovery() * stream.impact_pa + stream.propeller_rise_pa,
+        lip_loss: inlet.lip_loss(),
+        diffusion_loss: inlet.diffusion_loss(),
+        reverse_loss: REVERSE_INLET_LOSS,
+        density: stream.density,
+    }
+}

@@ -6,6 +6,7 @@
 //! probes gave and finds steady windows and climbs. Every guess can be overruled.
 
 mod clean;
+pub mod column_map;
 mod columns;
 mod layout;
 mod number;

@@ -10,6 +10,7 @@ use crate::document::reading::{Moment, Reading, Values};
 use crate::prove::log::clean::Channel;
 use crate::prove::log::sessions::Session;
 use crate::units::si::{deltaf, foot, knot};
+use crate::units::typed::rounded_text;
 use std::sync::Arc;
 
 /// Between two moments of a stretch that becomes a reading, s.
@@ -252,6 +253,17 @@ impl Stretch {
             drift_k_s: 0.0,
             read_s: (from_s, to_s),
         }
+    }
+
+    /// Its name, with the minutes between which it lies.
+    #[must_use]
+    pub fn label(&self) -> String {
+        format!(
+            "{} {}–{} min",
+            self.kind.name(),
+            rounded_text(self.from_s / 60.0, 3),
+            rounded_text(self.to_s / 60.0, 3)
+        )
     }
 
     /// The stretch as a reading: the means of its calmest window if it is steady, else a moment every [`MOMENT_S`], or

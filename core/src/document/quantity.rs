@@ -90,6 +90,22 @@ quantities! {
     UpperDeck, "upper_deck_pa", "Upper deck above static", Pressure, inh2o(-20.0), inh2o(40.0);
     /// Lower deck above static.
     LowerDeck, "lower_deck_pa", "Lower deck above static", Pressure, inh2o(-20.0), inh2o(40.0);
+    /// Exhaust gas of cylinder 1.
+    Egt1, "egt_1_k", "EGT 1", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 2.
+    Egt2, "egt_2_k", "EGT 2", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 3.
+    Egt3, "egt_3_k", "EGT 3", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 4.
+    Egt4, "egt_4_k", "EGT 4", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 5.
+    Egt5, "egt_5_k", "EGT 5", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 6.
+    Egt6, "egt_6_k", "EGT 6", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 7.
+    Egt7, "egt_7_k", "EGT 7", Temperature, degf(-70.0), degf(1900.0);
+    /// Exhaust gas of cylinder 8.
+    Egt8, "egt_8_k", "EGT 8", Temperature, degf(-70.0), degf(1900.0);
 }
 
 impl Quantity {
@@ -104,6 +120,25 @@ impl Quantity {
         Self::Head7,
         Self::Head8,
     ];
+
+    /// The exhaust gases, cylinder 1 first.
+    pub const EGTS: [Self; MAX_HEADS] = [
+        Self::Egt1,
+        Self::Egt2,
+        Self::Egt3,
+        Self::Egt4,
+        Self::Egt5,
+        Self::Egt6,
+        Self::Egt7,
+        Self::Egt8,
+    ];
+
+    /// Whether it is an exhaust gas temperature. A cylinder that does not fire has one near that of
+    /// its surroundings, so that no low reading is impossible.
+    #[must_use]
+    pub fn is_egt(self) -> bool {
+        Self::EGTS.contains(&self)
+    }
 
     /// Whether it is a head's temperature.
     #[must_use]

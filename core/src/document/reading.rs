@@ -117,9 +117,12 @@ impl Moment {
 
     /// The moment as a condition, to be computed.
     ///
-    /// Power comes from its share of rated power if that was noted, else from manifold pressure
-    /// and engine speed, else from the fuel flow; a fuel flow beside another source of power gives
-    /// the mixture. A flap that was not noted counts as closed, a shutter as open.
+    /// Power comes from manifold pressure and engine speed if both were noted, else from its share
+    /// of rated power, else from the fuel flow; a fuel flow beside another source of power gives
+    /// the mixture. A monitor's per cent power comes second because it does not see the mixture: the
+    /// same 77 % stood beside 16 and 29 gal/h in flights of one engine
+    /// (`reference/flights/steady_windows.csv`). A flap that was not noted counts as closed, a
+    /// shutter as open.
     ///
     /// # Errors
     /// [`Lacking`] names what is missing.
@@ -129,9 +132,9 @@ impl Moment {
         let (share, rpm) = (self.get(Quantity::PowerShare), self.get(Quantity::Rpm));
         let (manifold, fuel) = (self.get(Quantity::Manifold), self.get(Quantity::FuelFlow));
         let power = match (share, manifold, rpm, fuel) {
+            (_, Some(_), Some(_), _) => PowerKind::Manifold,
             (Some(_), ..) => PowerKind::Share,
-            (None, Some(_), Some(_), _) => PowerKind::Manifold,
-            (None, _, _, Some(_)) => PowerKind::FuelFlow,
+            (.., Some(_)) => PowerKind::FuelFlow,
             _ => return Err(Lacking::Power),
         };
         let mut condition = Condition {
@@ -270,6 +273,22 @@ mod tests {
         moment.values.remove(&Quantity::Oat);
         let lacking = moment.condition(&design.installation.engine, Mixture::BestPower);
         assert_eq!(lacking, Err(Lacking::Quantity(Quantity::Oat)));
+    }
+
+    #[test]
+    fn manifold_pressure_with_engine_speed_goes_before_a_monitors_per_cent() {
+        let engine = &example::design().installation.engine;
+        let mut moment = climb();
+        moment.values.insert(Quantity::Manifold, 84_000.0);
+        let power = |moment: &Moment| {
+            let found = moment.condition(engine, Mixture::BestPower);
+            found.expect("power").power
+        };
+        assert_eq!(power(&moment), PowerKind::Share, "no engine speed");
+        moment.values.insert(Quantity::Rpm, 2500.0);
+        assert_eq!(power(&moment), PowerKind::Manifold);
+        moment.values.remove(&Quantity::PowerShare);
+        assert_eq!(power(&moment), PowerKind::Manifold);
     }
 
     #[test]

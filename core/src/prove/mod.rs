@@ -3,5 +3,6 @@
 pub mod before_after;
 pub mod calibrate;
 pub mod doubts;
+pub mod flights;
 pub mod hot_day;
 pub mod log;

@@ -76,7 +76,8 @@ fn table(props: &Props) -> Html {
     }
 }
 
-/// Heads only for the cylinders that the engine has, or that a reading holds.
+/// Heads only for the cylinders that the engine has, or that a reading holds; exhaust only where
+/// a reading holds it, since no answer depends on it.
 fn shown_quantities(props: &Props) -> Vec<Quantity> {
     let design = &props.state.design;
     let cylinders = usize::from(design.installation.engine.cylinders);
@@ -92,7 +93,8 @@ fn shown_quantities(props: &Props) -> Vec<Quantity> {
         .copied()
         .filter(|quantity| {
             let number = Quantity::HEADS.iter().position(|head| head == quantity);
-            number.is_none_or(|number| number < cylinders || read(*quantity))
+            let wanted = !quantity.is_egt() && number.is_none_or(|number| number < cylinders);
+            wanted || read(*quantity)
         })
         .collect()
 }

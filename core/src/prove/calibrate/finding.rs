@@ -151,6 +151,7 @@ impl Calibration {
                 };
                 Predicted {
                     condition: condition.place,
+                    head_mean: channel(Channel::HeadMean),
                     head: channel(Channel::HeadAlone),
                     oil: channel(Channel::Oil),
                     baffle_drop: channel(Channel::BaffleDrop),

@@ -79,6 +79,8 @@ pub struct Likely {
 pub struct Predicted {
     /// Place of the condition.
     pub condition: usize,
+    /// Mean of the heads as their probes read them.
+    pub head_mean: Likely,
     /// Hottest head.
     pub head: Likely,
     /// Oil at the gauge.

@@ -112,6 +112,22 @@ fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
     4 + 2 * u32::from(clocks) + 3 * u32::from(local) - 2 * u32::from(other)
 }
 
+/// Whether the first number behind one of the words is that of a quantity's cylinder; a number
+/// before it is the engine's.
+fn number_follows(words: &[String], after: &[&str], quantity: Quantity) -> bool {
+    let label = quantity.label();
+    let number = label.rsplit(' ').next().unwrap_or(label);
+    words
+        .iter()
+        .position(|word| after.contains(&word.as_str()))
+        .and_then(|at| {
+            words[at..]
+                .iter()
+                .find(|word| word.bytes().all(|b| b.is_ascii_digit()))
+        })
+        .is_some_and(|word| word == number)
+}
+
 /// How well a name fits a quantity; 0 if it does not.
 fn name_score(quantity: Quantity, words: &[String]) -> u32 {
     let any = |list: &[&str]| has(words, list);
@@ -123,24 +139,18 @@ fn name_score(quantity: Quantity, words: &[String]) -> u32 {
     }
     match quantity {
         head if head.is_head() => {
-            let number = head.label().trim_start_matches("CHT ");
             let named = any(&["cht", "cht's"])
                 || (any(&["head"]) && any(&["temp", "temperature", "cyl", "cylinder"]));
-            let at = words
-                .iter()
-                .position(|word| matches!(word.as_str(), "cht" | "head" | "cyl" | "cylinder"));
-            // The number that follows the word counts, not that of the engine before it.
-            let follows = at.is_some_and(|at| {
-                words[at..]
-                    .iter()
-                    .find(|word| word.bytes().all(|b| b.is_ascii_digit()))
-                    .is_some_and(|word| word.as_str() == number)
-            });
-            if named && follows && !any(&["egt"]) {
-                6
-            } else {
-                0
-            }
+            let after = ["cht", "head", "cyl", "cylinder"];
+            let fits = named && !any(&["egt"]) && number_follows(words, &after, head);
+            6 * u32::from(fits)
+        }
+        egt if egt.is_egt() => {
+            let named = any(&["egt", "egt's"])
+                || (any(&["exhaust"]) && any(&["temp", "temperature", "gas", "cyl", "cylinder"]));
+            let after = ["egt", "exhaust", "cyl", "cylinder"];
+            let fits = named && !any(&["cht"]) && number_follows(words, &after, egt);
+            6 * u32::from(fits)
         }
         Quantity::Oil => {
             let pressure = any(&[
@@ -298,6 +308,14 @@ fn unit_by_size(quantity: Quantity, column: &LogColumn) -> &'static str {
                 "°C"
             }
         }
+        // Exhaust of 1000 °C would be past any engine's, and below 1000 °F none flies.
+        egt if egt.is_egt() => {
+            if at(0.95) > 1000.0 {
+                "°F"
+            } else {
+                "°C"
+            }
+        }
         Quantity::Oil => {
             if at(0.95) > 130.0 {
                 "°F"
@@ -398,7 +416,7 @@ mod tests {
                 "oat_k °C",
                 "oil_k °F",
                 "head_4_k °C",
-                "-",
+                "egt_4_k °C",
                 "fuel_flow_m3_s gal/h",
                 "manifold_pa inHg",
                 "-",
@@ -428,6 +446,29 @@ mod tests {
                 "oat_k °C",
                 "fuel_flow_m3_s L/h",
                 "manifold_pa inHg",
+            ]
+        );
+    }
+
+    #[test]
+    fn exhaust_is_told_from_heads_and_its_unit_from_its_size() {
+        let found = shown(&[
+            ("E1 EGT2", 1380.0),
+            ("E1 CHT2", 350.0),
+            ("EGT 3", 760.0),
+            ("Exhaust Gas Temp Cyl 5 (deg F)", 1390.0),
+            ("EGT", 1400.0),
+            ("egt6_F", 273.0),
+        ]);
+        assert_eq!(
+            found,
+            [
+                "egt_2_k °F",
+                "head_2_k °F",
+                "egt_3_k °C",
+                "egt_5_k °F",
+                "-",
+                "egt_6_k °F",
             ]
         );
     }

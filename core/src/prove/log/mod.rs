@@ -6,6 +6,7 @@
 //! probes gave and finds steady windows and climbs. Every guess can be overruled.
 
 mod clean;
+pub mod column_map;
 mod columns;
 mod layout;
 mod number;
@@ -16,6 +17,7 @@ mod table;
 pub use crate::prove::log::clean::{Channel, Fate};
 pub use crate::prove::log::columns::{ColumnUse, guess};
 pub use crate::prove::log::layout::{Encoding, Layout, Separator, encoding};
+pub(crate) use crate::prove::log::number::number;
 pub use crate::prove::log::sessions::Session;
 pub use crate::prove::log::stretches::{
     Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches,

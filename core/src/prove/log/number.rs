@@ -1,7 +1,7 @@
 //! A cell's number or clock.
 
 /// A number; `None` for anything else, such as dashes or words.
-pub(super) fn number(cell: &str, decimal_comma: bool) -> Option<f64> {
+pub(crate) fn number(cell: &str, decimal_comma: bool) -> Option<f64> {
     let cell = cell.trim();
     // Most cells are plain; the rest takes the long way.
     let first = cell.bytes().next()?;

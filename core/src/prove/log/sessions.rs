@@ -115,6 +115,27 @@ impl Session {
         }
         (count > 0).then(|| sum / f64::from(count))
     }
+
+    /// Slope of a channel between two times, SI per second, by least squares; `None` with too few
+    /// values.
+    #[must_use]
+    pub fn slope(&self, channel: &Channel, from_s: f64, to_s: f64) -> Option<f64> {
+        let middle = 0.5 * (from_s + to_s);
+        let (mut count, mut t, mut x, mut tt, mut tx) = (0.0, 0.0, 0.0, 0.0, 0.0);
+        for row in self.rows_between(from_s, to_s) {
+            let value = channel.values[row];
+            if value.is_finite() {
+                let time = self.seconds[row] - middle;
+                count += 1.0;
+                t += time;
+                x += value;
+                tt += time * time;
+                tx += time * value;
+            }
+        }
+        let spread = count * tt - t * t;
+        (count > 2.0 && spread > 0.0).then(|| (count * tx - t * x) / spread)
+    }
 }
 
 /// Times with each missing one taken from the row before.

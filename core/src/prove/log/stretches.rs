@@ -10,6 +10,7 @@ use crate::document::reading::{Moment, Reading, Values};
 use crate::prove::log::clean::Channel;
 use crate::prove::log::sessions::Session;
 use crate::units::si::{deltaf, foot, knot};
+use crate::units::typed::rounded_text;
 use std::sync::Arc;
 
 /// Between two moments of a stretch that becomes a reading, s.
@@ -162,7 +163,9 @@ fn drift_if_steady(session: &Session, criteria: &Criteria, from_s: f64, to_s: f6
         }
     }
     if let Some(altitude) = session.channel(Quantity::Altitude)
-        && slope(session, altitude, from_s, to_s).is_none_or(|rate| rate.abs() > criteria.climb_m_s)
+        && session
+            .slope(altitude, from_s, to_s)
+            .is_none_or(|rate| rate.abs() > criteria.climb_m_s)
     {
         return None;
     }
@@ -176,29 +179,9 @@ fn drift(session: &Session, from_s: f64, to_s: f64) -> Option<f64> {
         .channels
         .iter()
         .filter(|channel| channel.quantity.is_head() || channel.quantity == Quantity::Oil)
-        .filter_map(|channel| slope(session, channel, from_s, to_s))
+        .filter_map(|channel| session.slope(channel, from_s, to_s))
         .map(f64::abs)
         .reduce(f64::max)
-}
-
-/// Slope of a channel over time, least squares; `None` with too few values.
-fn slope(session: &Session, channel: &Channel, from_s: f64, to_s: f64) -> Option<f64> {
-    let rows = session.rows_between(from_s, to_s);
-    let middle = 0.5 * (from_s + to_s);
-    let (mut count, mut t, mut x, mut tt, mut tx) = (0.0, 0.0, 0.0, 0.0, 0.0);
-    for row in rows {
-        let value = channel.values[row];
-        if value.is_finite() {
-            let time = session.seconds[row] - middle;
-            count += 1.0;
-            t += time;
-            x += value;
-            tt += time * time;
-            tx += time * value;
-        }
-    }
-    let spread = count * tt - t * t;
-    (count > 2.0 && spread > 0.0).then(|| (count * tx - t * x) / spread)
 }
 
 fn climbs(session: &Session) -> Vec<Stretch> {
@@ -208,7 +191,9 @@ fn climbs(session: &Session) -> Vec<Stretch> {
     let mut found: Vec<Stretch> = Vec::new();
     let mut at_s = 0.0;
     while at_s + RATE_OVER_S <= session.duration_s() {
-        let rate = slope(session, altitude, at_s, at_s + RATE_OVER_S).unwrap_or(0.0);
+        let rate = session
+            .slope(altitude, at_s, at_s + RATE_OVER_S)
+            .unwrap_or(0.0);
         let kind = if rate > CLIMBING_M_S {
             Some(Kind::Climb)
         } else if rate < -CLIMBING_M_S {
@@ -252,6 +237,17 @@ impl Stretch {
             drift_k_s: 0.0,
             read_s: (from_s, to_s),
         }
+    }
+
+    /// Its name, with the minutes between which it lies.
+    #[must_use]
+    pub fn label(&self) -> String {
+        format!(
+            "{} {}–{} min",
+            self.kind.name(),
+            rounded_text(self.from_s / 60.0, 3),
+            rounded_text(self.to_s / 60.0, 3)
+        )
     }
 
     /// The stretch as a reading: the means of its calmest window if it is steady, else a moment every [`MOMENT_S`], or

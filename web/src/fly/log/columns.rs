@@ -1,10 +1,10 @@
 //! The columns of a log: what each is used for, and in which unit.
 
 use crate::fly::log::job::Opened;
-use crate::fly::log::memory;
 use crate::kit::controls::on_option;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove::log::ColumnUse;
+use coolpath_core::prove::log::column_map;
 use coolpath_core::units::typed::rounded_text;
 use yew::prelude::*;
 
@@ -63,11 +63,11 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
         .take(SHOWN_VALUES)
         .map(|value| rounded_text(*value, 6))
         .collect();
-    let (name, symbol) = memory::words(opened.uses[at]);
+    let (name, symbol) = column_map::words(opened.uses[at]);
     let choose = {
         let on_use = on_use.clone();
         move |name: &str, symbol: &str| {
-            if let Some(used) = memory::used(name, symbol) {
+            if let Some(used) = column_map::used(name, symbol) {
                 on_use.emit((at, used));
             }
         }

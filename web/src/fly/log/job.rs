@@ -1,6 +1,7 @@
 //! Opening a log: bytes → text → table, in steps short enough for the page to answer in between.
 
 use crate::fly::log::memory;
+use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, Layout, LogReader, LogTable, Session, Stretch, guess, stretches,
 };
@@ -114,7 +115,7 @@ pub async fn read(
     let table = reader.finish().map_err(|error| because(&error))?;
     sleep(Duration::ZERO).await;
     let mut uses = guess(&table);
-    memory::recall(&memory::kept(), &table, &mut uses);
+    column_map::recall(&memory::kept(), &table, &mut uses);
     let mut opened = Opened {
         picked,
         encoding,

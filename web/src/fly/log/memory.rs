@@ -2,141 +2,22 @@
 //! choosing.
 
 use crate::browser::storage;
-use coolpath_core::document::quantity::Quantity;
-use coolpath_core::prove::log::{ColumnUse, LogTable};
-use std::collections::BTreeMap;
+use coolpath_core::prove::log::column_map::ColumnMap;
 
 /// Where it is kept.
 const KEY: &str = "coolpath:log-columns";
 
 /// What columns of logs were used for; empty where nothing is kept or it cannot be read.
 #[must_use]
-pub fn kept() -> Memory {
+pub fn kept() -> ColumnMap {
     storage::text(KEY)
         .and_then(|text| serde_json::from_str(&text).ok())
         .unwrap_or_default()
 }
 
 /// Keeps what columns of logs were used for; without storage they are guessed the next time.
-pub fn keep(memory: &Memory) {
+pub fn keep(memory: &ColumnMap) {
     if let Ok(text) = serde_json::to_string(memory) {
         storage::keep_text(KEY, &text);
-    }
-}
-
-/// Use of columns by name: `-`, `clock`, or a quantity's key and its unit's symbol.
-pub type Memory = BTreeMap<String, (String, String)>;
-
-/// Most names that are remembered.
-const MOST: usize = 500;
-/// Word for a column that is not used.
-const NOTHING: &str = "-";
-/// Word for the clock.
-const CLOCK: &str = "clock";
-
-/// A use in words.
-#[must_use]
-pub fn words(used: ColumnUse) -> (String, String) {
-    match used {
-        ColumnUse::Nothing => (NOTHING.to_owned(), String::new()),
-        ColumnUse::Clock => (CLOCK.to_owned(), String::new()),
-        ColumnUse::Quantity(quantity, unit) => (quantity.key().to_owned(), unit.symbol()),
-    }
-}
-
-/// The use that words stand for; a unit that does not fit becomes the quantity's first.
-#[must_use]
-pub fn used(name: &str, symbol: &str) -> Option<ColumnUse> {
-    match name {
-        NOTHING => return Some(ColumnUse::Nothing),
-        CLOCK => return Some(ColumnUse::Clock),
-        _ => {}
-    }
-    let quantity = Quantity::ALL
-        .iter()
-        .copied()
-        .find(|quantity| quantity.key() == name)?;
-    let units = quantity.column_units();
-    let unit = units
-        .iter()
-        .find(|unit| unit.symbol() == symbol)
-        .or_else(|| units.first())?;
-    Some(ColumnUse::Quantity(quantity, *unit))
-}
-
-/// Notes a choice.
-pub fn remember(memory: &mut Memory, column: &str, used: ColumnUse) {
-    if memory.len() < MOST || memory.contains_key(column) {
-        memory.insert(column.to_owned(), words(used));
-    }
-}
-
-/// Sets a column's use; whatever else was used for the same gives it up.
-pub fn set(uses: &mut [ColumnUse], at: usize, used: ColumnUse) {
-    let same = |other: ColumnUse| match (other, used) {
-        (ColumnUse::Clock, ColumnUse::Clock) => true,
-        (ColumnUse::Quantity(a, _), ColumnUse::Quantity(b, _)) => a == b,
-        _ => false,
-    };
-    for other in uses.iter_mut() {
-        if same(*other) {
-            *other = ColumnUse::Nothing;
-        }
-    }
-    if let Some(slot) = uses.get_mut(at) {
-        *slot = used;
-    }
-}
-
-/// Puts what is remembered over what was guessed.
-pub fn recall(memory: &Memory, table: &LogTable, uses: &mut [ColumnUse]) {
-    for (at, column) in table.columns.iter().enumerate() {
-        if let Some(found) = memory
-            .get(&column.name)
-            .and_then(|(name, symbol)| used(name, symbol))
-        {
-            set(uses, at, found);
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use coolpath_core::prove::log::LogColumn;
-
-    #[test]
-    fn a_choice_comes_back_by_the_columns_name_and_takes_the_quantity_over() {
-        let column = |name: &str| LogColumn {
-            name: name.to_owned(),
-            ..LogColumn::default()
-        };
-        let table = LogTable {
-            columns: vec![column("CHT A"), column("CHT1"), column("t")],
-            ..LogTable::default()
-        };
-        let celsius = used("head_1_k", "°C").expect("a use");
-        let mut memory = Memory::new();
-        remember(&mut memory, "CHT A", celsius);
-        remember(&mut memory, "t", ColumnUse::Clock);
-        let mut uses = vec![
-            ColumnUse::Nothing,
-            used("head_1_k", "°F").expect("a use"),
-            ColumnUse::Nothing,
-        ];
-        recall(&memory, &table, &mut uses);
-        assert_eq!(uses, [celsius, ColumnUse::Nothing, ColumnUse::Clock]);
-    }
-
-    #[test]
-    fn words_of_a_use_mean_the_same_again() {
-        for &quantity in Quantity::ALL {
-            for unit in quantity.column_units() {
-                let use_of = ColumnUse::Quantity(quantity, unit);
-                let (name, symbol) = words(use_of);
-                assert_eq!(used(&name, &symbol), Some(use_of));
-            }
-        }
-        assert_eq!(used("no such quantity", "°F"), None);
     }
 }

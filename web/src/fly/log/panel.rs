@@ -8,6 +8,7 @@ use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::reading::Reading;
+use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
 use coolpath_core::units::typed::{UnitSystem, bare_number, rounded_text};
 use std::rc::Rc;
@@ -233,9 +234,9 @@ fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
         let (opened, change) = (opened.clone(), change.clone());
         Callback::from(move |(at, used): (usize, ColumnUse)| {
             let mut next = (*opened).clone();
-            memory::set(&mut next.uses, at, used);
+            column_map::set(&mut next.uses, at, used);
             let mut memory = memory::kept();
-            memory::remember(&mut memory, &next.table.columns[at].name, used);
+            column_map::remember(&mut memory, &next.table.columns[at].name, used);
             memory::keep(&memory);
             change.emit(next);
         })

@@ -45,21 +45,13 @@ pub fn SessionView(props: &Props) -> Html {
     ) else {
         return Html::default();
     };
-    let name = |stretch: &Stretch| {
-        format!(
-            "{} {}–{} min",
-            stretch.kind.name(),
-            rounded_text(stretch.from_s / 60.0, 3),
-            rounded_text(stretch.to_s / 60.0, 3)
-        )
-    };
     let add = |list: Vec<Stretch>| {
         let (opened, at, on_add) = (props.opened.clone(), props.session, props.on_add.clone());
         Callback::from(move |_: MouseEvent| {
             if let Some(session) = opened.sessions.get(at) {
                 on_add.emit(
                     list.iter()
-                        .map(|stretch| stretch.reading(session, &name(stretch)))
+                        .map(|stretch| stretch.reading(session, &stretch.label()))
                         .collect(),
                 );
             }
@@ -94,10 +86,10 @@ pub fn SessionView(props: &Props) -> Html {
                         </tr></thead>
                         <tbody>{ for stretches.iter().map(|stretch| html! {
                             <tr>
-                                <th scope="row">{ name(stretch) }</th>
+                                <th scope="row">{ stretch.label() }</th>
                                 <td>{ drift(stretch, props.system) }</td>
                                 { for means(session, stretch, props.system).into_iter().map(|text| html! { <td>{ text }</td> }) }
-                                <td><button type="button" class="quiet" aria-label={format!("Add {}", name(stretch))} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
+                                <td><button type="button" class="quiet" aria-label={format!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
                             </tr>
                         }) }</tbody>
                     </table>

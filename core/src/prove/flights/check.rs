@@ -1,0 +1,300 @@
+//! Predictions beside what was read, window by window.
+
+use crate::answer::solved::EvaluateError;
+use crate::document::design::Design;
+use crate::document::quantity::Quantity;
+use crate::document::reading::{Lacking, Moment, Reading, Values};
+use crate::prove::calibrate::{CalibrateError, Fitted};
+use crate::prove::flights::fit;
+use crate::prove::flights::fit::{Figures, Predicted};
+use crate::prove::flights::window::Window;
+
+/// What is compared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figure {
+    /// Mean of the heads that were read.
+    HeadMean,
+    /// Hottest of them.
+    HeadHottest,
+    /// Oil at the gauge.
+    Oil,
+}
+
+impl Figure {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::HeadMean, Self::HeadHottest, Self::Oil];
+
+    /// Its name in tables.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::HeadMean => "head_mean",
+            Self::HeadHottest => "head_hottest",
+            Self::Oil => "oil",
+        }
+    }
+
+    fn measured(self, moment: &Moment) -> Option<f64> {
+        match self {
+            Self::HeadMean => moment.head_mean(),
+            Self::HeadHottest => moment.head_hottest(),
+            Self::Oil => moment.get(Quantity::Oil),
+        }
+    }
+}
+
+/// A measured temperature beside the predicted one and its band of nine in ten, K.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Compared {
+    /// Measured and corrected.
+    pub measured: f64,
+    /// Predicted.
+    pub predicted: f64,
+    /// Low end of the band.
+    pub low: f64,
+    /// High end of the band.
+    pub high: f64,
+}
+
+impl Compared {
+    fn new(measured: f64, predicted: Predicted) -> Self {
+        Self {
+            measured,
+            predicted: predicted.value,
+            low: predicted.low,
+            high: predicted.high,
+        }
+    }
+
+    /// Whether the band holds what was measured.
+    #[must_use]
+    pub fn is_inside(&self) -> bool {
+        (self.low..=self.high).contains(&self.measured)
+    }
+
+    /// Predicted minus measured, K.
+    #[must_use]
+    pub fn miss(&self) -> f64 {
+        self.predicted - self.measured
+    }
+}
+
+/// A window with an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Judged {
+    /// Its place among the windows that were asked for.
+    pub place: usize,
+    /// What stood on the instruments, each correction added, without the temperatures of the engine.
+    pub condition: Values,
+    compared: [Option<Compared>; 3],
+}
+
+impl Judged {
+    /// A temperature that was read in the window.
+    #[must_use]
+    pub fn get(&self, figure: Figure) -> Option<Compared> {
+        self.compared[figure as usize]
+    }
+}
+
+/// Why a window has no answer.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Reason {
+    /// It is not complete.
+    #[error(transparent)]
+    Lacking(#[from] Lacking),
+    /// The model refuses it.
+    #[error(transparent)]
+    NoAnswer(#[from] EvaluateError),
+    /// Nothing was read in it.
+    #[error("nothing was read")]
+    Empty,
+}
+
+/// A window without an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Refused {
+    /// Its place among the windows that were asked for.
+    pub place: usize,
+    /// Why.
+    pub reason: Reason,
+}
+
+/// What a check found.
+#[derive(Debug, Clone)]
+pub struct Checked {
+    /// The fitted parameters; empty without a fit.
+    pub fitted: Vec<Fitted>,
+    /// Windows with an answer, in their order.
+    pub judged: Vec<Judged>,
+    /// Windows without one, in their order.
+    pub refused: Vec<Refused>,
+    /// Readings of the fit that could not be used, by their place, and why.
+    pub unused: Vec<Refused>,
+}
+
+/// How predictions compare with readings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Summary {
+    /// Windows in which it was read.
+    pub count: usize,
+    /// Mean of predicted minus measured, K.
+    pub bias: f64,
+    /// Root mean square of it, K.
+    pub rms: f64,
+    /// Share of the windows whose band holds what was measured \[-\].
+    pub inside_share: f64,
+}
+
+/// How the predictions of some windows compare; `None` where it was read in none.
+pub fn summary<'a>(
+    judged: impl IntoIterator<Item = &'a Judged>,
+    figure: Figure,
+) -> Option<Summary> {
+    let found: Vec<Compared> = judged
+        .into_iter()
+        .filter_map(|one| one.get(figure))
+        .collect();
+    let count = found.len() as f64;
+    let mean = |of: &dyn Fn(&Compared) -> f64| found.iter().map(of).sum::<f64>() / count;
+    (!found.is_empty()).then(|| Summary {
+        count: found.len(),
+        bias: mean(&Compared::miss),
+        rms: mean(&|one| one.miss() * one.miss()).sqrt(),
+        inside_share: mean(&|one| f64::from(u8::from(one.is_inside()))),
+    })
+}
+
+/// Fits a design's usual parameters to readings, beside those it holds itself, and predicts
+/// windows with them.
+///
+/// # Errors
+/// [`CalibrateError`] if nothing can be fitted.
+pub fn check(
+    design: &Design,
+    fit_on: &[Reading],
+    windows: &[Window],
+) -> Result<Checked, CalibrateError> {
+    let mut whole = design.clone();
+    whole.readings.extend_from_slice(fit_on);
+    let (asked, mut refused) = asked(&mut whole, windows);
+    let after = fit::fit(&whole)?;
+    let mut judged = Vec::with_capacity(asked.len());
+    let conditions = asked.into_iter().zip(&whole.conditions);
+    for ((asked, condition), figures) in conditions.zip(&after.predicted) {
+        // Where the fitted design has no answer, the calibration keeps the one from before.
+        let refusal =
+            fit::refusal(&whole, condition).or_else(|| fit::refusal(&after.design, condition));
+        match (refusal, figures) {
+            (None, Some(figures)) => judged.push(asked.judged(figures)),
+            (refusal, _) => refused.push(Refused {
+                place: asked.place,
+                reason: refusal.map_or(Reason::Empty, Reason::NoAnswer),
+            }),
+        }
+    }
+    refused.sort_by_key(|one| one.place);
+    Ok(Checked {
+        fitted: after.fitted,
+        judged,
+        refused,
+        unused: unused(design, fit_on),
+    })
+}
+
+/// Predicts windows with a design as it is.
+#[must_use]
+pub fn predict(design: &Design, windows: &[Window]) -> Checked {
+    let mut whole = design.clone();
+    let (asked, mut refused) = asked(&mut whole, windows);
+    let mut judged = Vec::with_capacity(asked.len());
+    for (asked, condition) in asked.into_iter().zip(&whole.conditions) {
+        match fit::unfitted(&whole, condition) {
+            Ok(figures) => judged.push(asked.judged(&figures)),
+            Err(error) => refused.push(Refused {
+                place: asked.place,
+                reason: error.into(),
+            }),
+        }
+    }
+    refused.sort_by_key(|one| one.place);
+    Checked {
+        fitted: Vec::new(),
+        judged,
+        refused,
+        unused: Vec::new(),
+    }
+}
+
+/// A window that can be asked for.
+struct Asked {
+    place: usize,
+    moment: Moment,
+}
+
+/// Puts the windows' conditions in place of the design's own; what is incomplete is refused.
+fn asked(design: &mut Design, windows: &[Window]) -> (Vec<Asked>, Vec<Refused>) {
+    let engine = &design.installation.engine;
+    let (mut asked, mut refused, mut conditions) = (Vec::new(), Vec::new(), Vec::new());
+    for (place, window) in windows.iter().enumerate() {
+        let found = window
+            .reading
+            .corrected(&design.instruments)
+            .into_iter()
+            .next()
+            .ok_or(Reason::Empty)
+            .and_then(|moment| Ok((moment.condition(engine, window.reading.mixture)?, moment)));
+        match found {
+            Ok((condition, moment)) => {
+                conditions.push(condition);
+                asked.push(Asked { place, moment });
+            }
+            Err(reason) => refused.push(Refused { place, reason }),
+        }
+    }
+    design.conditions = conditions;
+    (asked, refused)
+}
+
+/// Readings with a moment that the fit cannot use: the first such moment tells why.
+fn unused(design: &Design, fit_on: &[Reading]) -> Vec<Refused> {
+    let engine = &design.installation.engine;
+    let reason = |reading: &Reading| {
+        let moments = reading.corrected(&design.instruments);
+        moments
+            .iter()
+            .find_map(|moment| match moment.condition(engine, reading.mixture) {
+                Err(lacking) => Some(Reason::Lacking(lacking)),
+                Ok(condition) => fit::refusal(design, &condition).map(Reason::NoAnswer),
+            })
+    };
+    fit_on
+        .iter()
+        .enumerate()
+        .filter_map(|(place, reading)| {
+            Some(Refused {
+                place,
+                reason: reason(reading)?,
+            })
+        })
+        .collect()
+}
+
+impl Asked {
+    fn judged(self, figures: &Figures) -> Judged {
+        let compared = Figure::ALL.map(|figure| {
+            let measured = figure.measured(&self.moment)?;
+            Some(Compared::new(measured, figures[figure as usize]))
+        });
+        let mut condition = self.moment.values;
+        condition.retain(|quantity, _| {
+            !(quantity.is_head() || quantity.is_egt() || *quantity == Quantity::Oil)
+        });
+        Judged {
+            place: self.place,
+            condition,
+            compared,
+        }
+    }
+}

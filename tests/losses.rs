@@ -1,5 +1,6 @@
 //! Loss coefficients, friction, shutter and diffuser against handbook tables.
 
+use coolpath_core::path::element::{CoolerDuct, Friction};
 use coolpath_core::path::{butterfly, loss};
 use coolpath_tests::table::{Table, Tolerance, compare};
 
@@ -38,6 +39,33 @@ fn correlations_match_the_library_they_come_from() {
             );
         }
         assert!(counted > 80, "only {counted} rows were compared");
+    });
+}
+
+#[test]
+fn a_smooth_duct_rubs_at_the_reynolds_number_of_its_own_flow() {
+    // Air at 15 °C: 1.7893803e-5 Pa·s (`reference/atmosphere`, first row).
+    let (air_k, viscosity, density, diameter) = (288.15, 1.789_380_3e-5, 1.1, 0.09);
+    let area = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+    compare("smooth duct", |comparison| {
+        for row in Table::read("losses").rows_where("element", "pipe_friction") {
+            let duct = CoolerDuct {
+                area_m2: area,
+                diameter_m: diameter,
+                fittings_loss: 0.0,
+                length_ratio: 7.0,
+                friction: Friction::Roughness(row.input("roughness_over_diameter")),
+                shutter_passage: f64::INFINITY,
+                core_constant: 0.0,
+                core_exponent: 1.8,
+            };
+            // Re = ρ V D / μ;  Δp = f L/D ½ρV²
+            let speed = row.input("reynolds") * viscosity / (density * diameter);
+            let expected = row.number("value") * 7.0 * 0.5 * density * speed * speed;
+            let found = duct.duct_drop(density * speed * area, density, air_k);
+            let place = row.text("inputs").to_owned();
+            comparison.value(place, found, expected, Tolerance::absolute(1e-3 * expected));
+        }
     });
 }
 

@@ -164,6 +164,7 @@ pub fn prepare(
         exits.push(Exit {
             area_m2,
             discharge: exit.discharge,
+            velocity_coefficient: exit.velocity_coefficient,
             outside_pa: exit.outside_coefficient(condition.flap) * stream.dynamic_pa,
             jet_cosine: libm::cos(exit.jet_angle.to_radians()),
         });
@@ -500,6 +501,7 @@ fn cooler_branch(
             CoolerDischarge::OwnExit => Discharge::OwnExit(Exit {
                 area_m2: cooler.own_exit_area.value,
                 discharge: cooler.own_exit_discharge,
+                velocity_coefficient: cooler.own_exit_velocity,
                 outside_pa: cooler.own_exit_pressure * stream.dynamic_pa,
                 jet_cosine: 1.0,
             }),

@@ -288,6 +288,10 @@ group! {
             own_exit_discharge, "own_exit_discharge": f64 = 0.85, Ratio,
                 in 0.3, 1.0, likely Some((0.65, 0.95)), FromMemory,
                 "Discharge coefficient of the cooler's own exit", "as for the main exit", if OWN_EXIT;
+            /// Velocity coefficient of the cooler's own exit [-].
+            own_exit_velocity, "own_exit_velocity_coefficient": f64 = 0.98, Ratio,
+                in 0.5, 1.0, likely Some((0.90, 1.0)), FromMemory,
+                "Velocity coefficient of the cooler's own exit", "as for the main exit", if OWN_EXIT;
         }
     }
 }

@@ -1,5 +1,6 @@
 //! Loss coefficients, friction, shutter and diffuser against handbook tables.
 
+use coolpath_core::path::butterfly::Leakage;
 use coolpath_core::path::element::{CoolerDuct, Friction};
 use coolpath_core::path::{butterfly, loss};
 use coolpath_tests::table::{Table, Tolerance, compare};
@@ -164,20 +165,45 @@ fn flow_past_the_shutter_matches_the_closed_form() {
             comparison.row(&row, ((core + row.input("open_k")) / (core + loss)).sqrt());
         }
     });
-    // A tight shutter passes nothing; a gap of 12 % has the loss (1/(0.62 · 0.12) − 1)².
-    assert_eq!(butterfly::passage(0.0, 0.0, 0.0), 0.0);
-    let gap = 1.0 / butterfly::passage(0.0, 0.12, 0.0).powi(2);
-    let expected = (1.0 / (0.62 * 0.12) - 1.0_f64).powi(2);
-    assert!((gap - expected).abs() < 1e-9 * expected);
+    // A tight shutter passes nothing.
+    assert_eq!(butterfly::passage(0.0, Leakage::default(), 0.0), 0.0);
+}
+
+/// The opening at an angle from open, degrees.
+fn opening_at(angle_deg: f64) -> f64 {
+    1.0 - angle_deg / 90.0
+}
+
+#[test]
+fn the_gap_beside_the_disc_is_the_end_of_its_slot_not_another_opening() {
+    compare("disc and gap", |comparison| {
+        for row in Table::read("butterfly_gap").rows() {
+            let leakage = Leakage {
+                closed_gap: row.input("gap"),
+                drilled_share: row.input("drilled"),
+            };
+            let opening = opening_at(row.input("angle_deg"));
+            let passage = butterfly::passage(opening, leakage, 0.0);
+            comparison.row(&row, 1.0 / (passage * passage));
+        }
+    });
 }
 
 #[test]
 fn the_shutter_opens_steadily_and_the_tables_spread_with_the_angle() {
+    let leakage = Leakage {
+        closed_gap: 0.12,
+        drilled_share: 0.0,
+    };
     let mut before = -1.0;
     for step in 0..=1000 {
         let opening = f64::from(step) / 1000.0;
-        let passage = butterfly::passage(opening, 0.12, 0.0);
-        assert!(passage > before, "at {opening}");
+        let passage = butterfly::passage(opening, leakage, 0.0);
+        // Nearly closed the disc adds less than a rounding error to its gap.
+        assert!(
+            passage > before || (passage == before && opening < 0.05),
+            "at {opening}"
+        );
         before = passage;
     }
     for (angle, spread) in [(0.0, 1.0), (45.0, 2.0), (60.0, 3.5), (80.0, 3.5)] {

@@ -16,6 +16,7 @@ use crate::engine::mixture;
 use crate::engine::oil;
 use crate::engine::power;
 use crate::path::butterfly;
+use crate::path::butterfly::Leakage;
 use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use crate::path::loss;
 use crate::path::network::{CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply};
@@ -116,7 +117,11 @@ pub fn shutter_passage(installation: &Installation, opening: f64) -> f64 {
     if !fitted.fitted {
         return f64::INFINITY;
     }
-    butterfly::passage(opening, fitted.closed_gap, fitted.table_choice)
+    let leakage = Leakage {
+        closed_gap: fitted.closed_gap,
+        drilled_share: fitted.drilled_share,
+    };
+    butterfly::passage(opening, leakage, fitted.table_choice)
 }
 
 /// Prepares an installation in a condition, with the shutter open.

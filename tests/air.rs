@@ -209,3 +209,23 @@ fn an_altimeter_setting_shifts_the_pressure_altitude_by_its_own_standard_altitud
     let pressure = atmosphere::standard_pressure(atmosphere::pressure_altitude(0.0, 99_000.0));
     assert!((pressure - 99_000.0).abs() < 1e-6);
 }
+
+#[test]
+fn pressure_carries_the_weight_of_the_air_above_to_20_km() {
+    // ln p = ln p₀ − ∫ g/(R T) dH, by Simpson's rule on T = T₀ − L H below 11 km, constant above
+    let thinning = |h: f64| {
+        let kelvin = 288.15 - 0.0065 * h.min(11_000.0);
+        9.806_65 / (8314.32 / 28.9644 * kelvin)
+    };
+    let step = 10.0;
+    let mut fallen = 0.0;
+    for at in 0..2000_u32 {
+        let h = f64::from(at) * step;
+        fallen += step / 6.0 * (thinning(h) + 4.0 * thinning(h + 0.5 * step) + thinning(h + step));
+        let above = h + step;
+        let ratio = atmosphere::standard_pressure(above) / 101_325.0;
+        assert!((ratio.ln() + fallen).abs() < 1e-10, "{above} m");
+        let kelvin = 288.15 - 0.0065 * above.min(11_000.0);
+        assert!((atmosphere::standard_temperature(above) - kelvin).abs() < 1e-10);
+    }
+}

@@ -1,9 +1,16 @@
 //! Openings, nozzle, drag, whole-path cases and the four-solver network.
 
 use coolpath_core::air::{airspeed, atmosphere, propeller};
+use coolpath_core::answer::prepare::prepare;
+use coolpath_core::document::example;
 use coolpath_core::math::root::{RootError, bracketed_root};
 use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
-use coolpath_core::path::element::{Exit, Inlet, nozzle, orifice_flow};
+use coolpath_core::path::drag::cooling_drag;
+use coolpath_core::path::element::{Exit, ExitFlow, Inlet, nozzle, orifice_flow};
+use coolpath_core::path::network::Cowl;
+use coolpath_core::path::openings::Openings;
+use coolpath_core::path::solve::solve;
+use coolpath_core::path::state::State;
 use coolpath_tests::plain_network::Plain;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
@@ -128,6 +135,7 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
             let exit = Exit {
                 area_m2: area,
                 discharge: 1.0,
+                velocity_coefficient: 1.0,
                 outside_pa: outside,
                 jet_cosine: 1.0,
             };
@@ -216,8 +224,40 @@ fn decks_without_driving_pressure_and_roots_without_bracket_are_errors_by_name()
     assert!((root.x - std::f64::consts::LN_2).abs() < 1e-13 && root.evaluations < 20);
 }
 
+/// A cowl of one inlet as wide as the stream it takes and one exit, nothing else, at a flight speed
+/// of 80 m/s in air so stiff that it is incompressible.
+fn plain_cowl(flow: f64, speed: f64, exit: Exit) -> (Cowl, State) {
+    let design = example::design();
+    let mut cowl = prepare(&design.installation, &design.conditions[3])
+        .expect("the example")
+        .cowl;
+    let mut state = solve(&cowl, None).expect("a solution").state;
+    cowl.stream.speed_m_s = speed;
+    cowl.stream.density = 1.0;
+    cowl.stream.propeller_rise_pa = 0.0;
+    cowl.inlets = Openings::default();
+    cowl.inlets.push(Inlet {
+        area_m2: 1.0,
+        ..Inlet::default()
+    });
+    cowl.exits = Openings::default();
+    cowl.exits.push(exit);
+    state.inlets = [flow, 0.0, 0.0, 0.0];
+    state.overboard_kg_s = 0.0;
+    state.cabin_kg_s = 0.0;
+    state.inflow_kg_s = 0.0;
+    (cowl, state)
+}
+
 #[test]
 fn unheated_drag_matches_the_momentum_theorem_and_exceeds_the_pumping_power() {
+    let exit = Exit {
+        area_m2: 1.0,
+        discharge: 1.0,
+        velocity_coefficient: 1.0,
+        outside_pa: 0.0,
+        jet_cosine: 1.0,
+    };
     compare("momentum drag", |comparison| {
         for row in Table::read("momentum_drag").rows() {
             let loss = row.input("loss");
@@ -226,19 +266,28 @@ fn unheated_drag_matches_the_momentum_theorem_and_exceeds_the_pumping_power() {
             // In the incompressible limit the nozzle's absolute pressure is far above q.
             let huge = 1e18;
             let kelvin = huge / (atmosphere::GAS_CONSTANT * density);
-            let jet = nozzle(huge, kelvin, (1.0 - loss) * dynamic);
-            let flow = density * speed;
-            let drag = flow * (speed - jet.speed_m_s);
+            // Flow and drag of the air that the exit lets out, heated to a temperature.
+            let drag_at = |kelvin: f64| {
+                let jet = nozzle(huge, kelvin, (1.0 - loss) * dynamic);
+                let flow = density * speed;
+                let (cowl, mut state) = plain_cowl(flow, speed, exit);
+                state.exits[0] = ExitFlow {
+                    flow_kg_s: flow,
+                    speed_m_s: jet.speed_m_s,
+                };
+                cooling_drag(&cowl, &state, 0.0, 0.0).total_n()
+            };
             match row.text("quantity") {
-                "drag coefficient on the area captured" => comparison.row(&row, drag / dynamic),
-                "drag power over pumping power" => {
-                    comparison.row(&row, drag * speed / (loss * dynamic * speed));
+                "drag coefficient on the area captured" => {
+                    comparison.row(&row, drag_at(kelvin) / dynamic);
                 }
-                // V₅ = V₀ needs T_t (1 − loss) = T₀
+                "drag power over pumping power" => {
+                    comparison.row(&row, drag_at(kelvin) * speed / (loss * dynamic * speed));
+                }
+                // The heat at which the drag vanishes.
                 _ => comparison.row(&row, {
-                    let ratio: f64 = 1.0 / (1.0 - loss);
-                    let heated = nozzle(huge, kelvin * ratio, (1.0 - loss) * dynamic);
-                    ratio * (heated.speed_m_s / speed).powi(2)
+                    let ratio = bracketed_root(|ratio| drag_at(ratio * kelvin), 0.5, 5.0, 1e-14);
+                    ratio.map_or(f64::NAN, |root| root.x)
                 }),
             }
         }

@@ -9,7 +9,7 @@ use coolpath_core::document::example;
 use coolpath_core::document::installation::Grade;
 use coolpath_core::engine::breathing::Breathing;
 use coolpath_core::engine::cooler::{CoolerError, Rating, effectiveness, transfer_units};
-use coolpath_core::engine::heads::{CylinderError, FinConductance, Heads};
+use coolpath_core::engine::heads::{CylinderError, FinConductance, FinResistance, Heads};
 use coolpath_core::engine::mixture;
 use coolpath_core::engine::oil;
 use coolpath_core::engine::oil::Viscosity;
@@ -354,4 +354,22 @@ fn leaning_and_enriching_move_the_heads_as_in_the_open_flight_logs() {
         comparison.row(&table.row("L01a"), scale * excess_degf(engine.lean_of_peak));
         comparison.row(&table.row("L01c"), rich);
     });
+}
+
+#[test]
+fn the_fins_drop_grows_with_flow_to_its_power_and_with_the_volume_behind_them() {
+    let fins = FinResistance::through(1000.0, 1.2, 1.8);
+    let standard = atmosphere::DENSITY_SL;
+    for (flow, density, expected) in [
+        (1.2, standard, 1000.0),
+        (1.2, 0.5 * standard, 2000.0),
+        (-1.2, 2.0 * standard, 500.0),
+        (2.4, 0.8 * standard, 1250.0 * 2.0_f64.powf(1.8)),
+    ] {
+        let found = fins.drop(flow, density);
+        assert!(
+            (found - expected).abs() < 1e-9 * expected,
+            "{flow}: {found}"
+        );
+    }
 }

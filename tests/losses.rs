@@ -1,5 +1,7 @@
 //! Loss coefficients, friction, shutter and diffuser against handbook tables.
 
+use coolpath_core::path::butterfly::Leakage;
+use coolpath_core::path::element::{CoolerDuct, Friction};
 use coolpath_core::path::{butterfly, loss};
 use coolpath_tests::table::{Table, Tolerance, compare};
 
@@ -38,6 +40,33 @@ fn correlations_match_the_library_they_come_from() {
             );
         }
         assert!(counted > 80, "only {counted} rows were compared");
+    });
+}
+
+#[test]
+fn a_smooth_duct_rubs_at_the_reynolds_number_of_its_own_flow() {
+    // Air at 15 °C: 1.7893803e-5 Pa·s (`reference/atmosphere`, first row).
+    let (air_k, viscosity, density, diameter) = (288.15, 1.789_380_3e-5, 1.1, 0.09);
+    let area = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+    compare("smooth duct", |comparison| {
+        for row in Table::read("losses").rows_where("element", "pipe_friction") {
+            let duct = CoolerDuct {
+                area_m2: area,
+                diameter_m: diameter,
+                fittings_loss: 0.0,
+                length_ratio: 7.0,
+                friction: Friction::Roughness(row.input("roughness_over_diameter")),
+                shutter_passage: f64::INFINITY,
+                core_constant: 0.0,
+                core_exponent: 1.8,
+            };
+            // Re = ρ V D / μ;  Δp = f L/D ½ρV²
+            let speed = row.input("reynolds") * viscosity / (density * diameter);
+            let expected = row.number("value") * 7.0 * 0.5 * density * speed * speed;
+            let found = duct.duct_drop(density * speed * area, density, air_k);
+            let place = row.text("inputs").to_owned();
+            comparison.value(place, found, expected, Tolerance::absolute(1e-3 * expected));
+        }
     });
 }
 
@@ -136,20 +165,45 @@ fn flow_past_the_shutter_matches_the_closed_form() {
             comparison.row(&row, ((core + row.input("open_k")) / (core + loss)).sqrt());
         }
     });
-    // A tight shutter passes nothing; a gap of 12 % has the loss (1/(0.62 · 0.12) − 1)².
-    assert_eq!(butterfly::passage(0.0, 0.0, 0.0), 0.0);
-    let gap = 1.0 / butterfly::passage(0.0, 0.12, 0.0).powi(2);
-    let expected = (1.0 / (0.62 * 0.12) - 1.0_f64).powi(2);
-    assert!((gap - expected).abs() < 1e-9 * expected);
+    // A tight shutter passes nothing.
+    assert_eq!(butterfly::passage(0.0, Leakage::default(), 0.0), 0.0);
+}
+
+/// The opening at an angle from open, degrees.
+fn opening_at(angle_deg: f64) -> f64 {
+    1.0 - angle_deg / 90.0
+}
+
+#[test]
+fn the_gap_beside_the_disc_is_the_end_of_its_slot_not_another_opening() {
+    compare("disc and gap", |comparison| {
+        for row in Table::read("butterfly_gap").rows() {
+            let leakage = Leakage {
+                closed_gap: row.input("gap"),
+                drilled_share: row.input("drilled"),
+            };
+            let opening = opening_at(row.input("angle_deg"));
+            let passage = butterfly::passage(opening, leakage, 0.0);
+            comparison.row(&row, 1.0 / (passage * passage));
+        }
+    });
 }
 
 #[test]
 fn the_shutter_opens_steadily_and_the_tables_spread_with_the_angle() {
+    let leakage = Leakage {
+        closed_gap: 0.12,
+        drilled_share: 0.0,
+    };
     let mut before = -1.0;
     for step in 0..=1000 {
         let opening = f64::from(step) / 1000.0;
-        let passage = butterfly::passage(opening, 0.12, 0.0);
-        assert!(passage > before, "at {opening}");
+        let passage = butterfly::passage(opening, leakage, 0.0);
+        // Nearly closed the disc adds less than a rounding error to its gap.
+        assert!(
+            passage > before || (passage == before && opening < 0.05),
+            "at {opening}"
+        );
         before = passage;
     }
     for (angle, spread) in [(0.0, 1.0), (45.0, 2.0), (60.0, 3.5), (80.0, 3.5)] {

@@ -129,6 +129,31 @@ def shutter_flow():
     table.write()
 
 
+def butterfly_gap():
+    """Disc and gap to the fourth power, drilled holes beside them; losses of weisbach_butterfly.csv."""
+    table = Rows("butterfly_gap")
+    disc = {0: 0.10, 15: 0.90, 30: 3.91, 45: 18.7, 50: 32.6, 55: 58.8, 60: 118.0, 65: 256.0, 70: 751.0}
+
+    def hole(share):
+        return 0.62 * share / (1 - 0.62 * share)
+
+    for gap, drilled in ((0.12, 0.0), (0.15, 0.0), (0.15, 0.05)):
+        for angle in (*disc, 90):
+            of_disc = disc[angle] ** -0.5 if angle in disc else 0.0
+            passage = (of_disc**4 + hole(gap) ** 4) ** 0.25 + hole(drilled)
+            loss = passage**-2
+            table.add(
+                f"G05-{100 * gap:g}-{100 * drilled:g}-{angle}",
+                "loss coefficient",
+                f"angle_deg={angle} gap={gap:g} drilled={drilled:g}",
+                loss,
+                4,
+                "-",
+                f"{1e-4 + 1e-6 * loss:.1g}",
+            )
+    table.write()
+
+
 def momentum_drag():
     table = Rows("momentum_drag")
     for letter, loss in zip("abc", (0.2, 0.5, 0.8)):
@@ -235,6 +260,7 @@ if __name__ == "__main__":
     otto_cycle()
     inlet_recovery()
     shutter_flow()
+    butterfly_gap()
     momentum_drag()
     gas_dynamics()
     leak()

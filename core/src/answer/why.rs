@@ -559,14 +559,14 @@ fn drag(solved: &Solved) -> Derivation {
         terms: vec![
             term(
                 "D_exits",
-                "Σ W (V_s − V₅ cos θ) − (p₅ − p₀) A₅",
+                "Σ W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j",
                 parts.exits_n,
                 Dimension::Force,
                 None,
             ),
             term(
                 "D_overboard",
-                "leaks and cabin air, W V_s",
+                "leaks, cabin air, air out of an inlet: W V_s",
                 parts.overboard_n,
                 Dimension::Force,
                 None,

@@ -5,7 +5,7 @@
 //! Handbook (`reference/shutter`): published; 0° and 15° to 65° in odd fives are
 //! from memory. Other sources
 //! differ by a factor of two at 45° and of 3.5 at 60°, so an angle is a band. What stays open past
-//! a closed disc is from memory.
+//! a closed disc is derived from how far reported shutters move the oil.
 
 /// Angle from open, degrees, and loss coefficient on the duct velocity [-].
 const ROUND_DISC: [(f64, f64); 15] = [
@@ -26,8 +26,8 @@ const ROUND_DISC: [(f64, f64); 15] = [
     (70.0, 751.0),
 ];
 
-/// Contraction of the jet through a narrow gap [-] (0.60–0.63, textbook orifice value).
-const GAP_CONTRACTION: f64 = 0.62;
+/// Contraction of the jet through a narrow gap or hole [-] (0.60–0.63, textbook orifice value).
+const CONTRACTION: f64 = 0.62;
 
 /// Loss coefficient [-] of the disc alone at an angle from open, degrees, on the duct velocity.
 ///
@@ -76,22 +76,53 @@ pub fn angle_from_open(opening: f64) -> f64 {
     90.0 * (1.0 - opening)
 }
 
-/// Inverse loss √(1/K) [-] of the fitted shutter at an opening: disc and leakage in parallel.
+/// What lets air past a shutter beside the angle of its disc.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Leakage {
+    /// Area that stays open past the closed disc, as a share of the duct's [-].
+    pub closed_gap: f64,
+    /// Area of holes drilled in the disc, as a share of the duct's [-].
+    pub drilled_share: f64,
+}
+
+/// Inverse loss √(1/K) [-] of the fitted shutter at an opening.
 ///
-/// Zero means that nothing passes.
+/// Zero means that nothing passes. The gap beside a closed disc is the last of the slot that the disc
+/// opens as it turns, one and the same opening: they do not add, the wider one counts. Holes drilled
+/// in the disc are another opening and add at every angle.
 ///
 /// # Arguments
 /// * `opening` - 0 closed to 1 open [-]
-/// * `closed_gap` - area that stays open past the closed disc, as a share of the duct's [-]
+/// * `leakage` - what passes beside the disc and through it
 /// * `source_exponent` - −0.5 takes the lowest published loss, 0 the middle, +0.5 the highest [-]
+///
+/// # Sources
+/// The blend to the fourth power is from memory, a usual one between two limits; the opening of a
+/// slot is an orifice in a wall: K = (1/(0.62 a) − 1)² (`reference/butterfly_gap`, derived).
+///
+/// # Example
+/// ```
+/// use coolpath_core::path::butterfly::{Leakage, passage};
+///
+/// let leakage = Leakage { closed_gap: 0.12, drilled_share: 0.0 };
+/// let closed = passage(0.0, leakage, 0.0);
+/// assert!((1.0 / (closed * closed) - 155.0).abs() < 1.0);
+/// ```
 #[must_use]
-pub fn passage(opening: f64, closed_gap: f64, source_exponent: f64) -> f64 {
+pub fn passage(opening: f64, leakage: Leakage, source_exponent: f64) -> f64 {
     let angle = angle_from_open(opening);
     let scatter = libm::pow(source_spread(angle), source_exponent);
-    // g = 1/√K; parallel openings under one Δp add their g
+    // g = 1/√K
     let disc = 1.0 / (disc_loss(angle) * scatter).sqrt();
-    let contracted = GAP_CONTRACTION * closed_gap;
-    // K_gap = (1/(0.62 a) − 1)²
-    let gap = contracted / (1.0 - contracted);
-    disc + gap
+    let gap = hole(leakage.closed_gap);
+    // g = (g_disc⁴ + g_gap⁴)^¼;  parallel openings under one Δp add their g
+    let (disc_2, gap_2) = (disc * disc, gap * gap);
+    (disc_2 * disc_2 + gap_2 * gap_2).sqrt().sqrt() + hole(leakage.drilled_share)
+}
+
+/// Inverse loss √(1/K) [-] of a sharp hole that is a share of the duct [-].
+fn hole(share: f64) -> f64 {
+    // c = 0.62 a;  g = c / (1 − c)
+    let contracted = CONTRACTION * share;
+    contracted / (1.0 - contracted)
 }

@@ -1,15 +1,33 @@
 //! Cooling drag by the momentum theorem.
 //!
-//! D = Σ over exits [W V_s − W V₅ cos θ − (p₅ − p₀) A₅] + overboard W V_s + spillage + flap, where
-//! V_s = √(V₀² + 2 s (T/A)/ρ) is the speed at which the air would leave if nothing were lost: air
-//! that carries a share of the propeller's work must give it back.
+//! The control volume is the stream tube of all air that enters the cowl, from far upstream to
+//! where each stream leaves. What enters carries V_s = √(V₀² + 2 s (T/A)/ρ), the speed at which it
+//! would leave if nothing were lost: air that carries a share of the propeller's work must give it
+//! back. Each stream leaves once, and is charged where it leaves:
+//!
+//! ```text
+//! D = Σ W_in V_s − Σ jets [W C_v V₅ cos θ + (p₅ − p₀) A_j]          A_j = A C_d / C_v
+//!   = Σ jets [W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j] + Σ others W V_s
+//! ```
+//!
+//! The second line holds since Σ W_in = Σ W_out. Jets are the exits and the cooler's own; the others,
+//! whose speed is lost, are what leaks overboard, out of the lower deck, goes to the cabin, or runs
+//! out backward through an inlet. Induction air leaves through the engine, which pays for it.
+//!
+//! Air that enters backward through an exit leaves elsewhere and is paid for there; the exit itself
+//! keeps (p₅ − p₀) A_j, for that pressure stands over the opening whichever way the air goes, and
+//! the drag is steady through no flow. Such air, and what leaks in, may have missed the propeller:
+//! charged with V_s it pays at most W (V_s − V₀) too much.
+//!
+//! Spillage, D_s = k_s ½ ρ A₁ (V₀ − V₁)², and open flaps come on top.
 //!
 //! # Sources
 //! Momentum theorem: textbook; that its power is never below the pumping power: Becker, The
 //! High-Speed Frontier, NASA SP-445, ch. 5 (checked in the tests). Spillage and flap shares are
 //! from memory. The result is an estimate.
 
-use crate::path::network::{Cowl, Discharge};
+use crate::path::element::Exit;
+use crate::path::network::{Cowl, Discharge, Supply};
 use crate::path::state::State;
 
 /// Cooling drag and its parts, N.
@@ -17,7 +35,7 @@ use crate::path::state::State;
 pub struct Drag {
     /// Momentum and pressure at the exits.
     pub exits_n: f64,
-    /// Momentum lost by air that leaks overboard or goes to the cabin.
+    /// Momentum lost by air that leaves without a jet: leaks, cabin, backward through an inlet.
     pub overboard_n: f64,
     /// Air turned away at the inlets.
     pub spillage_n: f64,
@@ -65,20 +83,23 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
     let stream = &cowl.stream;
     let mut drag = Drag::default();
     for (exit, flow) in cowl.exits.as_slice().iter().zip(&state.exits) {
-        // An exit that draws air in gives no jet: what it draws loses all its speed.
-        let (jet, taken) = if flow.flow_kg_s >= 0.0 {
-            (flow.speed_m_s * exit.jet_cosine, flow.flow_kg_s)
-        } else {
-            (0.0, -flow.flow_kg_s)
-        };
-        drag.exits_n += taken * (lossless - jet) - exit.outside_pa * exit.area_m2;
+        drag.exits_n += exit_drag(exit, flow.flow_kg_s, flow.speed_m_s, lossless);
     }
+    let cooler_kg_s = state.cooler.flow_kg_s;
     if let Discharge::OwnExit(exit) = cowl.cooler.discharge {
-        let flow = state.cooler.flow_kg_s;
-        let jet = state.cooler_jet_m_s.max(0.0);
-        drag.exits_n += flow.abs() * (lossless - jet) - exit.outside_pa * exit.area_m2;
+        drag.exits_n += exit_drag(&exit, cooler_kg_s, state.cooler_jet_m_s, lossless);
     }
-    drag.overboard_n = (state.overboard_kg_s.max(0.0) + state.cabin_kg_s.max(0.0)) * lossless;
+    let out_of_inlets: f64 = state.inlets.iter().map(|flow| (-flow).max(0.0)).sum();
+    let out_of_cooler_inlet = match cowl.cooler.supply {
+        Supply::OwnInlet { .. } => (-cooler_kg_s).max(0.0),
+        Supply::UpperDeck => 0.0,
+    };
+    drag.overboard_n = lossless
+        * (state.overboard_kg_s.max(0.0)
+            + state.cabin_kg_s.max(0.0)
+            + (-state.inflow_kg_s).max(0.0)
+            + out_of_inlets
+            + out_of_cooler_inlet);
     for (inlet, flow) in cowl.inlets.as_slice().iter().zip(&state.inlets) {
         let face = flow.max(0.0) / (stream.density * inlet.area_m2);
         let turned = (stream.speed_m_s - face).max(0.0);
@@ -87,4 +108,13 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
     }
     drag.flap_n = flap_drag_m2 * stream.dynamic_pa;
     drag
+}
+
+/// Drag of one exit, N: its jet, and the pressure over its opening.
+fn exit_drag(exit: &Exit, flow_kg_s: f64, ideal_m_s: f64, lossless_m_s: f64) -> f64 {
+    // What enters here backward is charged where it leaves.
+    let leaving = flow_kg_s.max(0.0);
+    let jet = exit.velocity_coefficient * ideal_m_s.max(0.0);
+    // W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j
+    leaving * (lossless_m_s - jet * exit.jet_cosine) - exit.outside_pa * exit.jet_area_m2()
 }

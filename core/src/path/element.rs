@@ -125,8 +125,11 @@ pub fn nozzle(total_absolute_pa: f64, total_k: f64, below_pa: f64) -> Jet {
 pub struct Exit {
     /// Geometric area, m².
     pub area_m2: f64,
-    /// Discharge coefficient [-]; acts on the flow only.
+    /// Discharge coefficient C_d [-]: flow over that of a nozzle without loss or contraction.
     pub discharge: f64,
+    /// Velocity coefficient C_v [-]: speed of the jet over that of a nozzle without loss; it touches
+    /// no flow, since C_d holds loss and contraction together.
+    pub velocity_coefficient: f64,
     /// Pressure outside at the exit, Pa gauge.
     pub outside_pa: f64,
     /// Cosine of the angle between the jet and the flight path [-].
@@ -138,11 +141,18 @@ pub struct Exit {
 pub struct ExitFlow {
     /// Mass flow, kg/s; negative when air is drawn in.
     pub flow_kg_s: f64,
-    /// Velocity in the opening, m/s; negative when air is drawn in.
+    /// Velocity of a jet without loss, m/s; negative when air is drawn in.
     pub speed_m_s: f64,
 }
 
 impl Exit {
+    /// Area of the jet where it is narrowest, m²; never more than the opening.
+    #[must_use]
+    pub fn jet_area_m2(&self) -> f64 {
+        // A_j = A C_c,  C_c = C_d / C_v
+        self.area_m2 * (self.discharge / self.velocity_coefficient).min(1.0)
+    }
+
     /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
     /// (absolute static) and `ambient_k`.
     #[must_use]

@@ -8,6 +8,7 @@ use crate::document::installation::{
 use crate::engine::cooler::{Conductance, Rating};
 use crate::engine::oil;
 use crate::path::butterfly;
+use crate::path::butterfly::Leakage;
 use crate::path::element::{CoolerDuct, Exit, Friction};
 use crate::path::loss;
 use crate::path::network::{CoolerBranch, Discharge, FreeStream, Supply};
@@ -105,6 +106,7 @@ pub(super) fn cooler_branch(
             CoolerDischarge::OwnExit => Discharge::OwnExit(Exit {
                 area_m2: cooler.own_exit_area.value,
                 discharge: cooler.own_exit_discharge,
+                velocity_coefficient: cooler.own_exit_velocity,
                 outside_pa: cooler.own_exit_pressure * stream.dynamic_pa,
                 jet_cosine: 1.0,
             }),
@@ -120,5 +122,9 @@ pub fn shutter_passage(installation: &Installation, opening: f64) -> f64 {
     if !fitted.fitted {
         return f64::INFINITY;
     }
-    butterfly::passage(opening, fitted.closed_gap, fitted.table_choice)
+    let leakage = Leakage {
+        closed_gap: fitted.closed_gap,
+        drilled_share: fitted.drilled_share,
+    };
+    butterfly::passage(opening, leakage, fitted.table_choice)
 }

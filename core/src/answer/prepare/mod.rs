@@ -113,6 +113,7 @@ pub fn prepare(
         exits.push(Exit {
             area_m2,
             discharge: exit.discharge,
+            velocity_coefficient: exit.velocity_coefficient,
             outside_pa: exit.outside_coefficient(condition.flap) * stream.dynamic_pa,
             jet_cosine: libm::cos(exit.jet_angle.to_radians()),
         });

@@ -59,6 +59,12 @@ group! {
                 in 0.3, 1.0, likely Some((0.65, 0.95)), FromMemory,
                 "Exit discharge coefficient",
                 "0.95 with a radiused lower firewall edge, 0.75 sharp or obstructed", if |_| true;
+            /// Velocity coefficient of the jet [-].
+            velocity_coefficient, "velocity_coefficient": f64 = 0.98, Ratio,
+                in 0.5, 1.0, likely Some((0.90, 1.0)), FromMemory,
+                "Exit velocity coefficient",
+                "speed of the jet over that of one without loss; touches the drag, not the flow",
+                if |_| true;
             /// Pressure coefficient outside [-].
             pressure_coefficient, "pressure_coefficient": f64 = -0.10, Ratio,
                 in -1.0, 0.6, likely Some((-0.30, 0.15)), FromMemory,

@@ -288,6 +288,10 @@ group! {
             own_exit_discharge, "own_exit_discharge": f64 = 0.85, Ratio,
                 in 0.3, 1.0, likely Some((0.65, 0.95)), FromMemory,
                 "Discharge coefficient of the cooler's own exit", "as for the main exit", if OWN_EXIT;
+            /// Velocity coefficient of the cooler's own exit [-].
+            own_exit_velocity, "own_exit_velocity_coefficient": f64 = 0.98, Ratio,
+                in 0.5, 1.0, likely Some((0.90, 1.0)), FromMemory,
+                "Velocity coefficient of the cooler's own exit", "as for the main exit", if OWN_EXIT;
         }
     }
 }
@@ -301,10 +305,16 @@ group! {
         }
         numbers {
             /// Area that stays open past the closed disc, as a share of the duct's [-].
-            closed_gap, "closed_gap": f64 = 0.12, Percent,
-                in 0.0, 0.5, likely Some((0.02, 0.25)), FromMemory,
+            closed_gap, "closed_gap": f64 = 0.15, Percent,
+                in 0.0, 0.5, likely Some((0.05, 0.27)), Derived,
                 "What stays open when the shutter is closed",
-                "10 to 15 % of the duct in practice; a tight disc would bite four times as hard as builders report",
+                "so that it moves the oil by the 50 to 65 °F that builders report; a tight disc would \
+                 move it twice as far",
+                if |shutter| shutter.fitted;
+            /// Area of holes drilled in the disc, as a share of the duct's [-].
+            drilled_share, "drilled_share": f64 = 0.0, Percent,
+                in 0.0, 0.5, likely None, Example,
+                "Holes drilled in the shutter's disc", "area of all holes over that of the duct",
                 if |shutter| shutter.fitted;
             /// Which of the published loss tables: −0.5 lowest, +0.5 highest [-].
             table_choice, "table_choice": f64 = 0.0, Ratio,

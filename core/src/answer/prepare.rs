@@ -4,6 +4,7 @@ use crate::air::airspeed;
 use crate::air::atmosphere;
 use crate::air::propeller;
 use crate::answer::known_point::{GAS_EXPONENT, KnownPoint, known_point, oil_heat_share};
+use crate::document::check::DesignError;
 use crate::document::condition::{AirKind, Condition, Mixture, PowerKind, SpeedKind};
 use crate::document::installation;
 use crate::document::installation::{
@@ -25,6 +26,9 @@ use crate::path::openings::Openings;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PrepareError {
+    /// No air path can be laid out.
+    #[error(transparent)]
+    NoPath(#[from] DesignError),
     /// The engine's known point contradicts itself.
     #[error("The engine's known point contradicts itself: {0}.")]
     KnownPoint(#[source] CylinderError),
@@ -127,6 +131,7 @@ pub fn prepare(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<Prepared, PrepareError> {
+    installation.has_a_path()?;
     let point = known_point(installation).map_err(PrepareError::KnownPoint)?;
     let engine = &installation.engine;
     let airframe = &installation.airframe;

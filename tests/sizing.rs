@@ -2,15 +2,16 @@
 
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size::{
-    Bounds, Demand, SizeError, Wanted, allowance, cruise_drag_n, flap, inlets_for_velocity_ratio,
-    least_drag, remedies, smallest_exit,
+    Bounds, Demand, Found, SizeError, Wanted, allowance, cruise_drag_n, flap,
+    inlets_for_velocity_ratio, least_drag, remedies, smallest_exit,
 };
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Sealing;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2, resized};
-use coolpath_core::units::si::{degf, hp, inch2, knot};
+use coolpath_core::units::si::{degf, hp, inch, inch2, knot};
+use coolpath_tests::random_design::random_design;
 
 const BOUNDS: Bounds = Bounds {
     inlets_m2: (inch2(30.0), inch2(90.0)),
@@ -209,4 +210,70 @@ fn worn_seals_need_more_exit_and_a_cold_limit_is_out_of_reach() {
         least_drag(&design, &demand, &bounds),
         Err(SizeError::Bounds)
     );
+}
+
+/// Whether a sizing's outcome, if there is one, is a design that is not refused.
+fn is_fit(design: &Design, found: Result<Found, SizeError>) -> bool {
+    found.is_ok_and(|found| {
+        let sized = Design {
+            installation: found.installation,
+            ..design.clone()
+        };
+        assert_eq!(sized.check(), Ok(()), "{}", design.name);
+        true
+    })
+}
+
+#[test]
+fn no_size_is_offered_whose_dimensions_are_not_permitted() {
+    let mut design = example::design();
+    let installation = &mut design.installation;
+    installation.exits[0].width.value = inch(5.0);
+    installation.engine.head_limit.value = degf(470.0);
+    for inlet in &mut installation.inlets {
+        inlet.width.value = inch(7.5);
+    }
+    let demand = Demand::nominal(&design);
+    // A gap of 24 in, which is the most, leaves 114 in² beside the pipes.
+    let refused = smallest_exit(&design, &demand, (inch2(130.0), inch2(200.0)));
+    let says = refused.expect_err("no such exit").to_string();
+    assert!(says.contains("114 in²"), "{says}");
+    assert!(is_fit(
+        &design,
+        smallest_exit(&design, &demand, (inch2(20.0), inch2(200.0)))
+    ));
+}
+
+#[test]
+fn sizes_found_for_random_designs_are_never_refused() {
+    let mut found = 0;
+    for seed in 0..300 {
+        let mut design = random_design(seed);
+        design.name = format!("seed {seed}");
+        // Limits that some openings hold.
+        design.installation.engine.head_limit.value = degf(499.0);
+        design.installation.engine.oil_limit.value = degf(259.0);
+        let demand = Demand::nominal(&design);
+        let mut rng = fastrand::Rng::with_seed(seed);
+        let mut around = |area: f64| {
+            let low = area * (0.05 + 0.95 * rng.f64());
+            (low, low + area * 40.0 * rng.f64() * rng.f64())
+        };
+        let bounds = Bounds {
+            inlets_m2: around(inlets_m2(&design.installation)),
+            exit_m2: around(exit_m2(&design.installation)),
+        };
+        found += usize::from(is_fit(
+            &design,
+            smallest_exit(&design, &demand, bounds.exit_m2),
+        ));
+        found += usize::from(is_fit(&design, least_drag(&design, &demand, &bounds)));
+        let ratio = inlets_for_velocity_ratio(&design, 0, 0.4, bounds.inlets_m2);
+        found += usize::from(is_fit(&design, ratio));
+        if let Ok(flapped) = flap(&design, &demand, bounds.exit_m2) {
+            assert_eq!(flapped.design.check(), Ok(()), "seed {seed}");
+            found += 1;
+        }
+    }
+    assert!(found > 80, "only {found} sizes were found");
 }

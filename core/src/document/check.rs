@@ -1,11 +1,8 @@
-//! What makes a design fit to be evaluated, and what is wrong where it is not.
+//! What can be wrong with a design, in words.
 
-use crate::document::alternative::MAX_ALTERNATIVES;
-use crate::document::design::{Design, MAX_CONDITIONS, MAX_OUTLINE, VERSION};
+use crate::document::design::MAX_OUTLINE;
 use crate::document::installation::EngineKind;
 use crate::document::quantity::Quantity;
-use crate::document::reading::{MAX_MOMENTS, MAX_READINGS};
-use crate::path::openings::MAX_OPENINGS;
 
 /// Why a design cannot be evaluated.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +52,17 @@ pub enum DesignError {
         place: usize,
         /// Net area, m².
         net_m2: f64,
+    },
+    /// The range noted with a calibrated value is none: out of order, too wide or beside the value.
+    Range {
+        /// The input.
+        id: &'static str,
+        /// What the builder calls it.
+        label: &'static str,
+        /// Its place in a list.
+        place: usize,
+        /// The range, SI.
+        range: (f64, f64),
     },
     /// A traced outline has too many points, or lies outside any cowl.
     Outline {
@@ -106,6 +114,15 @@ impl core::fmt::Display for DesignError {
                 f,
                 "Exit {}: pipes and brackets block more than the opening has.",
                 place + 1
+            ),
+            Self::Range { label, place, range, .. } => write!(
+                f,
+                "{label} (number {}): its calibrated range, {} to {} in SI units, must be in order, \
+                 within what is permitted, and hold the value. Type another value, or mark it as \
+                 measured.",
+                place + 1,
+                range.0,
+                range.1
             ),
             Self::Outline { place } => write!(
                 f,
@@ -162,147 +179,5 @@ pub fn refusal(kind: EngineKind) -> &'static str {
         EngineKind::Updraft => {
             "Updraft cooling is not modelled: air here runs from above downward."
         }
-    }
-}
-
-impl Design {
-    /// The first thing that keeps the design from being evaluated.
-    ///
-    /// # Errors
-    /// [`DesignError`] with the value and its bounds.
-    pub fn check(&self) -> Result<(), DesignError> {
-        if self.coolpath_design > VERSION {
-            return Err(DesignError::LaterVersion {
-                found: self.coolpath_design,
-                known: VERSION,
-            });
-        }
-        let kind = self.installation.engine.kind;
-        if kind != EngineKind::AirCooledFlat {
-            return Err(DesignError::NotModelled { kind });
-        }
-        for (what, count, most) in [
-            ("inlets", self.installation.inlets.len(), MAX_OPENINGS),
-            ("exits", self.installation.exits.len(), MAX_OPENINGS),
-            ("conditions", self.conditions.len(), MAX_CONDITIONS),
-        ] {
-            if count == 0 || count > most {
-                return Err(DesignError::Count {
-                    what,
-                    count,
-                    least: 1,
-                    most,
-                });
-            }
-        }
-        for (what, count, least, most) in [
-            ("cylinders", self.installation.engine.cylinders, 2, 8),
-            ("bends", self.installation.cooler.bends, 0, 20),
-            ("cooler rows", self.installation.cooler.rows, 2, 40),
-            (
-                "louvers",
-                self.installation
-                    .exits
-                    .iter()
-                    .map(|exit| exit.louver_count)
-                    .max()
-                    .unwrap_or(1),
-                1,
-                100,
-            ),
-            ("blast tubes", self.installation.decks.blast_tubes, 0, 20),
-        ] {
-            if count < least || count > most {
-                return Err(DesignError::Count {
-                    what,
-                    count: count.into(),
-                    least: least.into(),
-                    most: most.into(),
-                });
-            }
-        }
-        if self.alternatives.len() > MAX_ALTERNATIVES {
-            return Err(DesignError::Count {
-                what: "alternatives",
-                count: self.alternatives.len(),
-                least: 0,
-                most: MAX_ALTERNATIVES,
-            });
-        }
-        let outlines = self.installation.inlets.iter().map(|inlet| &inlet.outline);
-        for (place, outline) in outlines.enumerate() {
-            let mut lengths = outline.iter().flatten();
-            if outline.len() > MAX_OUTLINE || !lengths.all(|length| length.abs() < 2.0) {
-                return Err(DesignError::Outline { place });
-            }
-        }
-        self.check_readings()?;
-        for (input, place) in self.places() {
-            let Some(value) = input.value(self, place) else {
-                continue;
-            };
-            let (least, most) = input.permitted;
-            if !(value >= least && value <= most) {
-                return Err(DesignError::OutOfRange {
-                    id: input.id,
-                    label: input.label,
-                    place,
-                    value,
-                    least,
-                    most,
-                });
-            }
-        }
-        for (place, exit) in self.installation.exits.iter().enumerate() {
-            let net_m2 = exit.area_m2(0.0).min(exit.area_m2(1.0));
-            if net_m2 <= 0.0 {
-                return Err(DesignError::ExitBlocked { place, net_m2 });
-            }
-        }
-        let oil = &self.installation.oil;
-        let (opens_k, full_k) = (oil.thermostat_opens.value, oil.thermostat_full.value);
-        if oil.thermostat && opens_k >= full_k {
-            return Err(DesignError::ThermostatOrder { opens_k, full_k });
-        }
-        Ok(())
-    }
-
-    fn check_readings(&self) -> Result<(), DesignError> {
-        let moments = self.readings.iter().map(|reading| reading.moments.len());
-        for (what, count, most) in [
-            ("readings", self.readings.len(), MAX_READINGS),
-            (
-                "moments in a reading",
-                moments.max().unwrap_or(0),
-                MAX_MOMENTS,
-            ),
-        ] {
-            if count > most {
-                return Err(DesignError::Count {
-                    what,
-                    count,
-                    least: 0,
-                    most,
-                });
-            }
-        }
-        for (place, reading) in self.readings.iter().enumerate() {
-            let times = reading.moments.iter().map(|moment| moment.seconds);
-            let sorted = times.is_sorted_by(|a, b| a < b);
-            if !sorted || reading.moments.iter().any(|m| !m.seconds.is_finite()) {
-                return Err(DesignError::ReadingOrder { place });
-            }
-            for (&quantity, &value) in reading.moments.iter().flat_map(|m| &m.values) {
-                let (least, most) = quantity.permitted();
-                if !(value >= least && value <= most) {
-                    return Err(DesignError::ReadingOutOfRange {
-                        place,
-                        quantity,
-                        value,
-                    });
-                }
-            }
-        }
-        Ok(())
     }
 }

@@ -5,6 +5,7 @@ pub mod check;
 pub mod condition;
 pub mod design;
 pub mod example;
+pub mod fault;
 mod group;
 pub mod installation;
 pub mod quantity;

@@ -62,6 +62,21 @@ pub struct Row<G: 'static> {
     pub used: fn(&G) -> bool,
 }
 
+impl<G> Row<G> {
+    /// A value that misses the permitted range by no more than rounding, put onto its end; any
+    /// other as it is.
+    #[must_use]
+    pub fn settled(&self, value: f64) -> f64 {
+        let (least, most) = self.permitted;
+        let kept = value.clamp(least, most);
+        if (value - kept).abs() <= 1e-9 * kept.abs() {
+            kept
+        } else {
+            value
+        }
+    }
+}
+
 /// A number as a group stores it. Only the macro of the groups may go by the bare SI number, since
 /// the row's dimension stands beside it there.
 pub(crate) trait Stored {

@@ -1,5 +1,6 @@
 //! Why a condition could not be prepared.
 
+use crate::document::check::DesignError;
 use crate::engine::cooler::CoolerError;
 use crate::engine::heads::CylinderError;
 
@@ -7,6 +8,9 @@ use crate::engine::heads::CylinderError;
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum PrepareError {
+    /// No air path can be laid out.
+    #[error(transparent)]
+    NoPath(#[from] DesignError),
     /// The engine's known point contradicts itself.
     #[error("The engine's known point contradicts itself: {0}.")]
     KnownPoint(#[source] CylinderError),

@@ -76,6 +76,7 @@ pub fn prepare(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<Prepared, PrepareError> {
+    installation.has_a_path()?;
     let point = known_point(installation).map_err(PrepareError::KnownPoint)?;
     let engine = &installation.engine;
     let airframe = &installation.airframe;

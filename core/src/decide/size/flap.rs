@@ -1,8 +1,9 @@
 //! Closed and open area of a cowl flap, and what it saves against a fixed exit.
 
+use crate::answer::solved::EvaluateError;
 use crate::decide::size::judge::{Judge, cruise_drag_n, cruise_speed_of};
 use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
-use crate::decide::size::search::{check, smallest_exit};
+use crate::decide::size::search::{permitted, smallest_exit, within};
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
@@ -39,10 +40,13 @@ const AREA_TOLERANCE: f64 = 1e-6;
 /// [`SizeError::OutOfReach`] with what is missed most at the largest opening.
 pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<FlapSize, SizeError> {
     let inlets = inlets_m2(&design.installation);
-    check(&Bounds {
-        inlets_m2: (inlets, inlets),
-        exit_m2,
-    })?;
+    let bounds = permitted(
+        design,
+        &Bounds {
+            inlets_m2: (inlets, inlets),
+            exit_m2,
+        },
+    )?;
     let mut without = design.clone();
     without.installation.exits[0].flap = false;
     let fixed = smallest_exit(&without, demand, exit_m2)?;
@@ -54,11 +58,17 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
             Phase::Cruise | Phase::Descent => 0.0,
         };
     }
-    let (closed_m2, closed_binding) = opening(&flapped, demand, exit_m2, false)?;
+    let (closed_m2, closed_binding) = opening(&flapped, demand, bounds.exit_m2, false)?;
     flapped.installation.exits[0].set_closed_area(closed_m2);
     // An open flap is never smaller than a closed one.
-    let (open_m2, open_binding) = opening(&flapped, demand, (closed_m2, exit_m2.1), true)?;
+    let open_reach_m2 = flapped.installation.exits[0].open_reach_m2();
+    let asked = (closed_m2, exit_m2.1.max(closed_m2));
+    let open_bounds = within("open flap", asked, open_reach_m2)?;
+    let (open_m2, open_binding) = opening(&flapped, demand, open_bounds, true)?;
     set_open(&mut flapped, open_m2);
+    flapped
+        .check()
+        .map_err(|error| SizeError::Evaluate(EvaluateError::Design(error)))?;
     let drag_n = cruise_drag_n(&flapped, &flapped.installation).map_err(SizeError::Evaluate)?;
     Ok(FlapSize {
         closed_m2,

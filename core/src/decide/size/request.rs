@@ -4,6 +4,7 @@ use crate::answer::evaluate::Limit;
 use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::design::Design;
+use crate::units::si::inch2;
 
 /// What one condition's limits are lowered by.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -97,6 +98,19 @@ pub enum SizeError {
         smallest: f64,
         /// Ratio with the largest inlets [-].
         largest: f64,
+    },
+    /// No opening within the bounds has permitted dimensions.
+    #[error(
+        "Within your bounds no {what} has dimensions that this program permits: with its present \
+         shape {:.0} to {:.0} in² (net) would.",
+        reach_m2.0 / inch2(1.0),
+        reach_m2.1 / inch2(1.0)
+    )]
+    Unbuildable {
+        /// Which opening.
+        what: &'static str,
+        /// Areas that its dimensions permit, m².
+        reach_m2: (f64, f64),
     },
     /// Bounds are not positive or out of order.
     #[error("Bounds must be areas above zero, the smaller one first.")]

@@ -1,11 +1,15 @@
 //! Finding sizes: the smallest exit, inlets for a velocity ratio, both for least cruise drag.
 
 use crate::answer::solve_condition::solve_condition;
+use crate::answer::solved::EvaluateError;
 use crate::decide::size::judge::{Judge, Warm, cruise_drag_n};
 use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
+use crate::document::check::DesignError;
 use crate::document::design::Design;
 use crate::document::installation::Installation;
-use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::document::installation::areas::{
+    exit_m2, exit_reach_m2, inlets_m2, inlets_reach_m2, resized,
+};
 use crate::math::root::bracketed_root;
 
 /// Sizes that hold every limit.
@@ -34,13 +38,39 @@ impl Found {
 /// Tolerance of an area, share of itself [-].
 const AREA_TOLERANCE: f64 = 1e-6;
 
-pub(super) fn check(bounds: &Bounds) -> Result<(), SizeError> {
+/// Bounds as they were asked for, within what the openings' dimensions permit; locked ones stay.
+pub(super) fn permitted(design: &Design, bounds: &Bounds) -> Result<Bounds, SizeError> {
     for (least, most) in [bounds.inlets_m2, bounds.exit_m2] {
         if !(least > 0.0 && most >= least && most.is_finite()) {
             return Err(SizeError::Bounds);
         }
     }
-    Ok(())
+    design.check().map_err(refused)?;
+    let installation = &design.installation;
+    Ok(Bounds {
+        inlets_m2: within("inlets", bounds.inlets_m2, inlets_reach_m2(installation))?,
+        exit_m2: within("exit", bounds.exit_m2, exit_reach_m2(installation))?,
+    })
+}
+
+fn refused(error: DesignError) -> SizeError {
+    SizeError::Evaluate(EvaluateError::Design(error))
+}
+
+/// The part of asked bounds that can be reached, m².
+pub(super) fn within(
+    what: &'static str,
+    (least, most): (f64, f64),
+    reach_m2: (f64, f64),
+) -> Result<(f64, f64), SizeError> {
+    let slack = 1e-9 * most;
+    if least > reach_m2.1 + slack || most < reach_m2.0 - slack {
+        return Err(SizeError::Unbuildable { what, reach_m2 });
+    }
+    Ok((
+        least.clamp(reach_m2.0, reach_m2.1),
+        most.clamp(reach_m2.0, reach_m2.1),
+    ))
 }
 
 /// The smallest exit, within its bounds, that holds every limit with the inlets as they stand.
@@ -53,18 +83,33 @@ pub fn smallest_exit(
     exit_m2: (f64, f64),
 ) -> Result<Found, SizeError> {
     let inlets = inlets_m2(&design.installation);
-    check(&Bounds {
-        inlets_m2: (inlets, inlets),
-        exit_m2,
-    })?;
+    let bounds = permitted(
+        design,
+        &Bounds {
+            inlets_m2: (inlets, inlets),
+            exit_m2,
+        },
+    )?;
     let judge = Judge::new(design, demand);
     let mut warm = vec![None; design.conditions.len()];
-    let (exit, binding) = exit_for(&judge, &design.installation, inlets, exit_m2, &mut warm)?;
+    let (exit, binding) = exit_for(
+        &judge,
+        &design.installation,
+        inlets,
+        bounds.exit_m2,
+        &mut warm,
+    )?;
     found(design, inlets, exit, binding)
 }
 
 fn found(design: &Design, inlets: f64, exit: f64, binding: Margin) -> Result<Found, SizeError> {
     let installation = resized(&design.installation, inlets, exit);
+    let sized = Design {
+        installation,
+        ..design.clone()
+    };
+    sized.check().map_err(refused)?;
+    let installation = sized.installation;
     Ok(Found {
         inlets_m2: inlets,
         exit_m2: exit,
@@ -132,10 +177,13 @@ pub fn inlets_for_velocity_ratio(
     inlets_bounds_m2: (f64, f64),
 ) -> Result<Found, SizeError> {
     let exit = exit_m2(&design.installation);
-    check(&Bounds {
-        inlets_m2: inlets_bounds_m2,
-        exit_m2: (exit, exit),
-    })?;
+    let bounds = permitted(
+        design,
+        &Bounds {
+            inlets_m2: inlets_bounds_m2,
+            exit_m2: (exit, exit),
+        },
+    )?;
     let named = design
         .conditions
         .get(condition)
@@ -149,7 +197,7 @@ pub fn inlets_for_velocity_ratio(
         // V₁/V₀ = W / (ρ₀ A₁ V₀)
         Ok(flow / (stream.density * inlets_m2(&sized) * stream.speed_m_s))
     };
-    let (least, most) = inlets_bounds_m2;
+    let (least, most) = bounds.inlets_m2;
     let (smallest, largest) = (ratio_at(least)?, ratio_at(most)?);
     if !(largest <= ratio && ratio <= smallest) {
         return Err(SizeError::RatioOutOfReach { smallest, largest });
@@ -188,7 +236,7 @@ const GOLDEN_STEPS: u32 = 10;
 /// # Errors
 /// [`SizeError::OutOfReach`] with what is missed least, if no size holds.
 pub fn least_drag(design: &Design, demand: &Demand, bounds: &Bounds) -> Result<Found, SizeError> {
-    check(bounds)?;
+    let bounds = permitted(design, bounds)?;
     let judge = Judge::new(design, demand);
     let mut warm = vec![None; design.conditions.len()];
     let mut nearest: Option<SizeError> = None;

@@ -1,6 +1,7 @@
 //! Exits and the cowl flap.
 
 use crate::document::group::group;
+use crate::document::row::Row;
 use crate::units::si::{inch, inch2};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Area, Length};
@@ -108,13 +109,48 @@ impl Exit {
 
     /// Gives the closed exit a net area, m², by the dimension that its shape leaves free.
     pub fn set_closed_area(&mut self, net_m2: f64) {
-        let gross = net_m2 + self.pipes_area.value;
+        let free = (net_m2 + self.pipes_area.value) / self.per_free();
+        if let Some(row) = self.free_row() {
+            (row.set)(self, row.settled(free));
+        }
+    }
+
+    /// Net areas of the closed exit, least and most, m², between which that dimension stays
+    /// permitted.
+    #[must_use]
+    pub fn closed_reach_m2(&self) -> (f64, f64) {
+        let (least, most) = self.free_row().map_or((0.0, 0.0), |row| row.permitted);
+        let net = |free: f64| free * self.per_free() - self.pipes_area.value;
+        (net(least), net(most))
+    }
+
+    /// Net areas with the flap open, least and most, m², that are permitted.
+    #[must_use]
+    pub fn open_reach_m2(&self) -> (f64, f64) {
+        let row = Self::ROWS
+            .iter()
+            .find(|row| row.id == "exit.flap_open_area_m2");
+        let (least, most) = row.map_or((0.0, 0.0), |row| row.permitted);
+        let pipes_m2 = self.pipes_area.value;
+        (least - pipes_m2, most - pipes_m2)
+    }
+
+    /// The dimension that the shape leaves free.
+    fn free_row(&self) -> Option<&'static Row<Self>> {
+        let id = match self.shape {
+            ExitShape::LipGap => "exit.gap_m",
+            ExitShape::Traced => "exit.traced_area_m2",
+            ExitShape::Louvers => "exit.louver_area_m2",
+        };
+        Self::ROWS.iter().find(|row| row.id == id)
+    }
+
+    /// Gross area over the free dimension, m or \[-\].
+    fn per_free(&self) -> f64 {
         match self.shape {
-            ExitShape::LipGap => self.gap.value = gross / self.width.value,
-            ExitShape::Traced => self.traced_area.value = gross,
-            ExitShape::Louvers => {
-                self.louver_area.value = gross / f64::from(self.louver_count.max(1));
-            }
+            ExitShape::LipGap => self.width.value,
+            ExitShape::Traced => 1.0,
+            ExitShape::Louvers => f64::from(self.louver_count.max(1)),
         }
     }
 

@@ -1,8 +1,11 @@
 //! Inlets.
 
 use crate::document::group::group;
+use crate::document::row::Row;
 use crate::units::si::{inch, inch2};
+use crate::units::typed::Dimension;
 use serde::{Deserialize, Serialize};
+use std::sync::LazyLock;
 use uom::si::f64::{Area, Length};
 
 /// Shape of an inlet's opening.
@@ -138,6 +141,19 @@ group! {
     }
 }
 
+/// The dimensions that grow with the area.
+static AREAL: LazyLock<Vec<&'static Row<Inlet>>> = LazyLock::new(|| {
+    const IDS: [&str; 5] = [
+        "inlet.width_m",
+        "inlet.height_m",
+        "inlet.corner_radius_m",
+        "inlet.diameter_m",
+        "inlet.traced_area_m2",
+    ];
+    let areal = |row: &&'static Row<Inlet>| IDS.contains(&row.id);
+    Inlet::ROWS.iter().filter(areal).collect()
+});
+
 impl Inlet {
     /// Area of the opening, m².
     #[must_use]
@@ -156,14 +172,46 @@ impl Inlet {
         }
     }
 
-    /// Multiplies the area by a factor; the proportions stay, the lip's radius too.
+    /// Multiplies the area by a factor; the proportions stay, the lip's radius too. Dimensions
+    /// that play no part grow along within what is permitted.
     pub fn scale_area(&mut self, factor: f64) {
         let along = factor.sqrt();
-        self.width *= along;
-        self.height *= along;
-        self.corner_radius *= along;
-        self.diameter *= along;
-        self.traced_area *= factor;
+        for row in AREAL.iter() {
+            let by = if row.dimension == Dimension::Area {
+                factor
+            } else {
+                along
+            };
+            let value = by * (row.get)(self);
+            let (least, most) = row.permitted;
+            let value = if (row.used)(self) {
+                row.settled(value)
+            } else {
+                value.clamp(least, most)
+            };
+            (row.set)(self, value);
+        }
+    }
+
+    /// Factors of the area, least and most \[-\], between which every dimension stays permitted.
+    #[must_use]
+    pub fn area_factors(&self) -> (f64, f64) {
+        let mut reach = (0.0_f64, f64::INFINITY);
+        for row in AREAL.iter().filter(|row| (row.used)(self)) {
+            let value = (row.get)(self);
+            if value <= 0.0 {
+                continue;
+            }
+            let power = if row.dimension == Dimension::Area {
+                1.0
+            } else {
+                2.0
+            };
+            let factor = |end: f64| libm::pow(end / value, power);
+            reach.0 = reach.0.max(factor(row.permitted.0));
+            reach.1 = reach.1.min(factor(row.permitted.1));
+        }
+        reach
     }
 
     /// Hydraulic diameter of the opening, m.

@@ -177,13 +177,18 @@ impl Observed {
     }
 }
 
-/// Readings of a design that have something to compare and are not left out.
+/// Readings of a design that have something to compare and are not left out; of one that no
+/// instruments can have shown no moment is used.
 pub(crate) fn observed(design: &Design) -> Vec<Observed> {
     let engine = &design.installation.engine;
     let own = design.readings.iter().enumerate();
     own.filter(|(_, reading)| !reading.left_out)
         .map(|(place, reading)| {
             let mut found = Observed::empty(place);
+            if !design.is_sound_reading(place) {
+                found.unusable = reading.moments.len();
+                return found;
+            }
             for moment in reading.corrected(&design.instruments) {
                 let condition = moment.condition(engine, reading.mixture).ok();
                 let measured = |channel: Channel| channel.measured(&moment);

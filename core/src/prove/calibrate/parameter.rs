@@ -186,10 +186,12 @@ impl Parameter {
             .into_iter()
             .filter_map(|place| {
                 let own = input.value(design, place)?;
+                let (least, most) = input.permitted;
+                let end = |end: f64| (end - value + own).clamp(least, most);
                 Some(Calibrated {
                     input: mark(input.id, place),
                     value: own,
-                    likely: (likely.0 - value + own, likely.1 - value + own),
+                    likely: (end(likely.0), end(likely.1)),
                 })
             })
             .collect()

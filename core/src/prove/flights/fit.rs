@@ -2,7 +2,8 @@
 
 use crate::answer::band::bands_of;
 use crate::answer::solve_condition::solve_condition;
-use crate::answer::solved::{EvaluateError, Solved, hottest_reading};
+use crate::answer::head_readings::hottest_reading;
+use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};

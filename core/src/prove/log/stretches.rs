@@ -7,7 +7,6 @@
 
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading, Values};
-use crate::prove::log::clean::Channel;
 use crate::prove::log::sessions::Session;
 use crate::units::si::{deltaf, foot, knot};
 use crate::units::typed::rounded_text;

@@ -300,6 +300,7 @@ impl Stretch {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::prove::log::clean::Channel;
     use crate::prove::log::clean::Fate;
 
     /// Five minutes of climb, then five level and steady; one row a second.

@@ -38,6 +38,16 @@ pub struct Moment {
     pub values: Values,
 }
 
+/// A cylinder that burns less than the others.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sick {
+    /// Its number, from 1.
+    pub cylinder: u8,
+    /// Fuel that it burns over that of another \[-\]: 0 where it does not fire.
+    pub share: f64,
+}
+
 /// One reading.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -50,6 +60,9 @@ pub struct Reading {
     pub mixture: Mixture,
     /// Whether calibration leaves it out.
     pub left_out: bool,
+    /// A cylinder that burned less than the others, if one did.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sick: Option<Sick>,
     /// Moments: one for a steady test point. Shared, since a design is copied at every keystroke.
     pub moments: Arc<Vec<Moment>>,
 }
@@ -106,6 +119,31 @@ impl Moment {
     #[must_use]
     pub fn head_hottest(&self) -> Option<f64> {
         self.heads().max_by(f64::total_cmp)
+    }
+
+    /// Mean of the exhaust temperatures, K; `None` with fewer than two.
+    #[must_use]
+    pub fn exhaust_mean(&self) -> Option<f64> {
+        let all: Vec<f64> = Quantity::EGTS
+            .into_iter()
+            .filter_map(|egt| self.get(egt))
+            .collect();
+        (all.len() > 1).then(|| all.iter().sum::<f64>() / all.len() as f64)
+    }
+
+    /// Leaves a sick cylinder out: the others share the fuel that it does not burn.
+    fn without(&mut self, sick: Sick) {
+        let count = self.heads().count() as f64;
+        let place = usize::from(sick.cylinder.max(1)) - 1;
+        if place >= Quantity::HEADS.len() || count < 2.0 {
+            return;
+        }
+        self.values.remove(&Quantity::HEADS[place]);
+        self.values.remove(&Quantity::EGTS[place]);
+        if let Some(fuel) = self.values.get_mut(&Quantity::FuelFlow) {
+            // φ_i = φ N / (N − 1 + c)
+            *fuel *= count / (count - 1.0 + sick.share);
+        }
     }
 
     /// Upper minus lower deck, Pa, as it was read or as both decks give it.
@@ -197,13 +235,17 @@ impl Reading {
         self.moments.last().map_or(0.0, |last| last.seconds)
     }
 
-    /// The moments with every instrument's correction added.
+    /// The moments with every instrument's correction added, as the healthy cylinders see them: a
+    /// sick one's temperatures are left out, and the others share its fuel.
     #[must_use]
     pub fn corrected(&self, instruments: &Instruments) -> Vec<Moment> {
         let mut moments = Vec::clone(&self.moments);
         for moment in &mut moments {
             for (quantity, value) in &mut moment.values {
                 *value += instruments.get(quantity).unwrap_or(&0.0);
+            }
+            if let Some(sick) = self.sick {
+                moment.without(sick);
             }
         }
         moments

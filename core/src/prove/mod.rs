@@ -6,3 +6,4 @@ pub mod doubts;
 pub mod flights;
 pub mod hot_day;
 pub mod log;
+pub mod sick;

@@ -139,6 +139,11 @@ group! {
                 in 0.0, deltaf(60.0), likely None, Derived,
                 "How much probes differ from one another (standard deviation)",
                 "open logs of one six: 12 °F", if UNKNOWN;
+            /// Peak EGT at rated speed and manifold pressure, mean of the probes.
+            egt_peak, "egt_peak_k": ThermodynamicTemperature = degf(1450.0), Temperature,
+                in degf(900.0), degf(1900.0), likely Some((degf(1350.0), degf(1550.0))), FromMemory,
+                "Peak EGT at rated speed and manifold pressure",
+                "depends on where the probes sit; readings find it", if |_| true;
             /// How much more uneven this engine is than the average one [-].
             unevenness, "unevenness": f64 = 0.0, Ratio,
                 in -2.0, 3.0, likely Some((-1.645, 1.645)), Derived,

@@ -3,6 +3,7 @@
 use crate::document::installation::Lags;
 use crate::document::quantity::Quantity;
 use crate::document::reading::Moment;
+
 /// Something that readings and model both give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Channel {
@@ -20,10 +21,12 @@ pub enum Channel {
     UpperDeck,
     /// Lower deck above static.
     LowerDeck,
+    /// Mean of the exhaust temperatures.
+    Exhaust,
 }
 
 /// Number of channels.
-pub(crate) const CHANNELS: usize = 7;
+pub(crate) const CHANNELS: usize = 8;
 
 impl Channel {
     /// All of them.
@@ -35,6 +38,7 @@ impl Channel {
         Self::BaffleDrop,
         Self::UpperDeck,
         Self::LowerDeck,
+        Self::Exhaust,
     ];
 
     /// Its name.
@@ -48,6 +52,7 @@ impl Channel {
             Self::BaffleDrop => "Δp across the baffles",
             Self::UpperDeck => "upper deck",
             Self::LowerDeck => "lower deck",
+            Self::Exhaust => "mean exhaust temperature",
         }
     }
 
@@ -61,6 +66,7 @@ impl Channel {
     pub(crate) fn lag_s(self, lags: &Lags) -> Option<f64> {
         match self {
             Self::Oil => Some(lags.oil),
+            Self::Exhaust => None,
             channel if channel.is_pressure() => None,
             _ => Some(lags.heads),
         }
@@ -85,6 +91,7 @@ impl Channel {
             }),
             Self::UpperDeck => moment.get(Quantity::UpperDeck),
             Self::LowerDeck => moment.get(Quantity::LowerDeck),
+            Self::Exhaust => moment.exhaust_mean(),
         }
     }
 }

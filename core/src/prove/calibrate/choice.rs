@@ -24,6 +24,9 @@ pub fn usual_choice(design: &Design) -> Vec<Parameter> {
     ]);
     let stretches = design.readings.iter().any(|reading| !reading.is_steady());
     let mut chosen = vec![Parameter::HeadConductance, Parameter::HeadSpread];
+    if any(&Quantity::EGTS) && any(&[Quantity::FuelFlow]) {
+        chosen.extend([Parameter::AirConsumption, Parameter::ExhaustLevel]);
+    }
     if any(&[Quantity::Oil]) {
         chosen.push(Parameter::OilShare);
     }

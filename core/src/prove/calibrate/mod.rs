@@ -11,6 +11,7 @@
 //! is known. The result is the same as of one long run.
 
 pub(crate) mod channel;
+mod cylinders;
 mod choice;
 mod finding;
 mod fit;
@@ -22,6 +23,7 @@ mod solving;
 
 pub use crate::prove::calibrate::channel::Channel;
 pub use crate::prove::calibrate::choice::usual_choice;
+pub use crate::prove::calibrate::cylinders::with_cylinders;
 pub use crate::prove::calibrate::fit::{CalibrateError, Calibration};
 pub use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
 pub use crate::prove::calibrate::parameter::{Parameter, Prior};

@@ -27,6 +27,8 @@ pub enum Parameter {
     HeadSpread,
     /// Air consumption, which the fuel flow and the mixture hang on.
     AirConsumption,
+    /// Level of the exhaust temperatures.
+    ExhaustLevel,
     /// Heat into the oil.
     OilShare,
     /// Time constant of the heads.
@@ -37,7 +39,7 @@ pub enum Parameter {
 
 impl Parameter {
     /// All of them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Leak,
         Self::ExitPressure,
         Self::InletRecovery,
@@ -45,6 +47,7 @@ impl Parameter {
         Self::HeadConductance,
         Self::HeadSpread,
         Self::AirConsumption,
+        Self::ExhaustLevel,
         Self::OilShare,
         Self::HeadLag,
         Self::OilLag,
@@ -61,6 +64,7 @@ impl Parameter {
             Self::HeadConductance => "head conductance (mean head at the known point)",
             Self::HeadSpread => "spread between the heads",
             Self::AirConsumption => "air consumption at best power",
+            Self::ExhaustLevel => "level of the exhaust temperatures",
             Self::OilShare => "heat into the oil",
             Self::HeadLag => "time constant of the heads",
             Self::OilLag => "time constant of the oil",
@@ -113,6 +117,7 @@ impl Parameter {
                 CylinderData::Each => return None,
             },
             Self::AirConsumption => "engine.air_consumption_kg_j",
+            Self::ExhaustLevel => "engine.egt_peak_k",
             Self::OilShare => {
                 if installation.engine.piston_cooling_jets {
                     "oil.heat_share_jets"

@@ -1,5 +1,6 @@
 //! How far readings may scatter about the model.
 
+use crate::engine::egt;
 use crate::prove::calibrate::channel::Channel;
 use crate::units::si::{deltaf, inh2o};
 
@@ -17,6 +18,8 @@ pub struct Scatter {
     pub oil_k: f64,
     /// Of pressures, Pa.
     pub pressure_pa: f64,
+    /// Of exhaust temperatures about their curve, K.
+    pub exhaust_k: f64,
 }
 
 impl Default for Scatter {
@@ -25,6 +28,7 @@ impl Default for Scatter {
             head_k: deltaf(6.0),
             oil_k: deltaf(5.0),
             pressure_pa: inh2o(0.2),
+            exhaust_k: egt::SCATTER_K,
         }
     }
 }
@@ -35,6 +39,7 @@ impl Scatter {
     pub fn of(&self, channel: Channel) -> f64 {
         match channel {
             Channel::Oil => self.oil_k,
+            Channel::Exhaust => self.exhaust_k,
             channel if channel.is_pressure() => self.pressure_pa,
             _ => self.head_k,
         }

@@ -8,6 +8,7 @@ use crate::prove::calibrate::{CalibrateError, Fitted};
 use crate::prove::flights::fit;
 use crate::prove::flights::fit::{Figures, Predicted};
 use crate::prove::flights::window::Window;
+use crate::prove::sick::{blocked_nozzle, not_firing};
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -178,6 +179,7 @@ pub fn check(
 ) -> Result<Checked, CalibrateError> {
     let mut whole = design.clone();
     whole.readings.extend_from_slice(fit_on);
+    let windows = &with_sick_marked(design, windows);
     let (asked, mut refused) = asked(&mut whole, windows);
     let after = fit::fit(&whole)?;
     let mut judged = Vec::with_capacity(asked.len());
@@ -207,6 +209,7 @@ pub fn check(
 #[must_use]
 pub fn predict(design: &Design, windows: &[Window]) -> Checked {
     let mut whole = design.clone();
+    let windows = &with_sick_marked(design, windows);
     let (asked, mut refused) = asked(&mut whole, windows);
     let mut judged = Vec::with_capacity(asked.len());
     for (asked, condition) in asked.into_iter().zip(&whole.conditions) {
@@ -225,6 +228,46 @@ pub fn predict(design: &Design, windows: &[Window]) -> Checked {
         refused,
         unused: Vec::new(),
     }
+}
+
+/// The windows with a cylinder marked that burned less than the others: moment by moment where it did
+/// not fire, flight by flight where a nozzle passed too little.
+fn with_sick_marked(design: &Design, windows: &[Window]) -> Vec<Window> {
+    let mut marked = windows.to_vec();
+    let engine = &design.installation.engine;
+    for window in &mut marked {
+        if window.reading.sick.is_none() {
+            window.reading.sick = window.moment().and_then(not_firing);
+        }
+    }
+    let mut flights: Vec<String> = marked.iter().map(|window| window.flight.clone()).collect();
+    flights.sort();
+    flights.dedup();
+    for flight in flights {
+        let own: Vec<&Window> = marked
+            .iter()
+            .filter(|window| window.flight == flight && window.reading.sick.is_none())
+            .collect();
+        let pairs: Vec<(&Moment, f64)> = own
+            .iter()
+            .filter_map(|window| {
+                let moment = window.moment()?;
+                let condition = moment.condition(engine, window.reading.mixture).ok()?;
+                let phi = fit::mixture(&design.installation, &condition)?;
+                Some((moment, phi / engine.peak_egt))
+            })
+            .collect();
+        let (moments, ratios): (Vec<&Moment>, Vec<f64>) = pairs.into_iter().unzip();
+        let Some(sick) = blocked_nozzle(&moments, &ratios) else {
+            continue;
+        };
+        for window in &mut marked {
+            if window.flight == flight && window.reading.sick.is_none() {
+                window.reading.sick = Some(sick);
+            }
+        }
+    }
+    marked
 }
 
 /// A window that can be asked for.

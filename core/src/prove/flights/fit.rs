@@ -6,12 +6,19 @@ use crate::answer::head_readings::hottest_reading;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::{CylinderData, Installation, OilProbe};
+use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::{
-    CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice,
+    CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice, with_cylinders,
 };
+use crate::units::si::deltaf;
 
+/// What the model itself is off, one standard deviation, K: mean of the heads, each head and the
+/// hottest, oil (derived from windows of one engine's flights that were not fitted).
+const MEAN_K: f64 = deltaf(7.0);
+const HEAD_K: f64 = deltaf(9.0);
+const OIL_K: f64 = deltaf(7.0);
 /// Solutions between two looks at whether a calibration is done.
 const STEP: usize = 10_000;
 
@@ -45,31 +52,55 @@ pub(super) fn fit(design: &Design) -> Result<AfterFit, CalibrateError> {
     let mut calibration = Calibration::new(design, &parameters, Scatter::default())?;
     while calibration.advance(STEP) {}
     let outcome = calibration.outcome().ok_or(CalibrateError::NotSettled)??;
+    let after = with_cylinders(&outcome.applied(design));
     Ok(AfterFit {
-        design: outcome.applied(design),
         predicted: (0..design.conditions.len())
-            .map(|place| figures(&outcome, place))
+            .map(|place| figures(&outcome, &after, place))
             .collect(),
+        design: after,
         fitted: outcome.fitted,
     })
 }
 
-fn figures(outcome: &Outcome, place: usize) -> Option<Figures> {
+fn figures(outcome: &Outcome, after: &Design, place: usize) -> Option<Figures> {
     let found = outcome
         .predicted
         .iter()
         .find(|found| found.condition == place)?;
-    let band = |likely: &Likely| Predicted {
-        value: likely.after,
-        low: likely.after - likely.either_way,
-        high: likely.after + likely.either_way,
+    let condition = after.conditions.get(place)?;
+    let solved = solve_condition(&after.installation, condition, None).ok()?;
+    let band = |likely: &Likely, value: f64, model_k: f64| {
+        let reach = libm::hypot(likely.either_way, RANGE_DEVIATIONS * model_k);
+        Predicted {
+            value,
+            low: value - reach,
+            high: value + reach,
+        }
     };
-    Some([&found.head_mean, &found.head, &found.oil].map(band))
+    let each = after.installation.engine.cylinder_data == CylinderData::Each;
+    // The cylinders' own readings tell the hottest; what is unsure of it is what is of the mean.
+    let (head, head_value) = if each {
+        (&found.head_mean, hottest_reading(&after.installation, &solved))
+    } else {
+        (&found.head, found.head.after)
+    };
+    Some([
+        band(&found.head_mean, found.head_mean.after, MEAN_K),
+        band(head, head_value, HEAD_K),
+        band(&found.oil, found.oil.after, OIL_K),
+    ])
 }
 
 /// Why a condition of a design has no answer; `None` if it has one.
 pub(super) fn refusal(design: &Design, condition: &Condition) -> Option<EvaluateError> {
     solve_condition(&design.installation, condition, None).err()
+}
+
+/// Equivalence ratio of a condition [-]; `None` if it has no answer.
+pub(super) fn mixture(installation: &Installation, condition: &Condition) -> Option<f64> {
+    solve_condition(installation, condition, None)
+        .ok()
+        .map(|solved| solved.prepared.phi)
 }
 
 /// A prediction with the design as it is.

@@ -1,5 +1,7 @@
 //! The command line.
 
+use crate::check::args as check;
+use crate::check::args::{CheckArgs, CheckArgsError, CheckTask};
 use std::ffi::OsString;
 
 /// Port that the page is served on unless another is asked for.
@@ -7,22 +9,26 @@ pub const DEFAULT_PORT: u16 = 8420;
 
 /// What the command line says, for people.
 pub const HELP: &str = "\
-Builds the Coolpath page and serves it on this machine.
+Builds the Coolpath page and serves it on this machine, or checks a design on flights.
 
 Usage: coolpath [build | serve] [--port N] [--open]
+       coolpath check --design D.json --fit A.csv --on B.csv
 
   (none)     build the page, then serve it
   build      only build it, into dist/
   serve      only serve what dist/ holds
+  check      fit a design on logs of flights and compare it with others; check --help tells more
   --port N   port to serve on; 8420 unless given, 0 takes any free one
   --open     open the page in the browser
   --help     print this";
 
 /// What to do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Task {
-    /// Print [`HELP`].
-    Help,
+    /// Print a text such as [`HELP`].
+    Help(&'static str),
+    /// Check a design on flights.
+    Check(Box<CheckArgs>),
     /// Build the page and nothing else.
     Build,
     /// Serve the page, after building it or as it is.
@@ -44,7 +50,7 @@ pub enum ArgsError {
     #[error("`{0}` is not known here; --help lists what is")]
     Unknown(String),
     /// A second command after the first.
-    #[error("only one of build and serve can be asked for")]
+    #[error("only one of build, serve and check can be asked for")]
     TwoCommands,
     /// `--port` at the end of the line.
     #[error("--port takes a number from 0 to 65535")]
@@ -55,6 +61,9 @@ pub enum ArgsError {
     /// An option for serving beside `build`.
     #[error("`build` serves nothing, so {0} does not go with it")]
     NothingServed(&'static str),
+    /// The words after `check`.
+    #[error(transparent)]
+    Check(#[from] CheckArgsError),
 }
 
 /// The task that a command line asks for.
@@ -73,7 +82,14 @@ pub fn task(words: impl IntoIterator<Item = OsString>) -> Result<Task, ArgsError
         .map(|word| word.to_string_lossy().into_owned());
     while let Some(word) = words.next() {
         match word.as_str() {
-            "--help" | "-h" => return Ok(Task::Help),
+            "--help" | "-h" => return Ok(Task::Help(HELP)),
+            "check" if command.is_none() && port.is_none() && !open => {
+                return Ok(match check::parsed(words)? {
+                    CheckTask::Help => Task::Help(check::HELP),
+                    CheckTask::Run(args) => Task::Check(args),
+                });
+            }
+            "check" => return Err(ArgsError::TwoCommands),
             "build" | "serve" if command.is_some() => return Err(ArgsError::TwoCommands),
             "build" | "serve" => command = Some(word),
             "--open" => open = true,
@@ -129,7 +145,7 @@ mod tests {
             port: 0,
             open: true,
         };
-        assert_eq!(parsed("serve --port 0 --open"), Ok(expected));
+        assert_eq!(parsed("serve --port 0 --open"), Ok(expected.clone()));
         assert_eq!(parsed("--open --port=0 serve"), Ok(expected));
     }
 
@@ -160,11 +176,25 @@ mod tests {
 
     #[test]
     fn help_wins_and_other_words_are_named() {
-        assert_eq!(parsed("serve --help"), Ok(Task::Help));
+        assert_eq!(parsed("serve --help"), Ok(Task::Help(HELP)));
         assert_eq!(
             parsed("--prot 1"),
             Err(ArgsError::Unknown("--prot".to_owned()))
         );
+    }
+
+    #[test]
+    fn what_follows_check_is_its_own() {
+        let Ok(Task::Check(args)) = parsed("check --design d.json --fit a.csv --on b.csv") else {
+            panic!("a check");
+        };
+        assert_eq!(args.fit.len(), 1);
+        assert_eq!(parsed("check --help"), Ok(Task::Help(check::HELP)));
+        assert_eq!(
+            parsed("check --on b.csv"),
+            Err(ArgsError::Check(CheckArgsError::NoDesign))
+        );
+        assert_eq!(parsed("build check"), Err(ArgsError::TwoCommands));
     }
 
     #[test]

@@ -1,9 +1,10 @@
-//! Builds the Coolpath page and serves it.
+//! Builds the Coolpath page and serves it; checks designs on flights.
 //!
 //! A build yields a folder of files for any static web server, and one file that works from a disk.
 
 pub mod args;
 pub mod bindings;
+pub mod check;
 pub mod compile;
 pub mod folder;
 pub mod install;

@@ -1,13 +1,13 @@
-//! The command that builds and serves the page.
+//! The command that builds and serves the page, and checks designs on flights.
 
 use std::env;
 use std::error::Error;
 use std::process::ExitCode;
 
-use coolpath_tool::args::{self, HELP, Task};
+use coolpath_tool::args::{self, Task};
 use coolpath_tool::serve::Server;
 use coolpath_tool::workspace::Workspace;
-use coolpath_tool::{open, page_build};
+use coolpath_tool::{check, open, page_build};
 
 fn main() -> ExitCode {
     let task = match args::task(env::args_os().skip(1)) {
@@ -28,7 +28,8 @@ fn main() -> ExitCode {
 
 fn carry_out(task: Task) -> Result<(), Box<dyn Error>> {
     match task {
-        Task::Help => println!("{HELP}"),
+        Task::Help(text) => println!("{text}"),
+        Task::Check(args) => println!("{:#}", check::run(&args)?),
         Task::Build => println!("{}", page_build::build(&Workspace::around_here()?)?),
         Task::Serve {
             build_first,

@@ -69,6 +69,8 @@ pub enum TableError {
 /// Windows of some flights.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WindowTable {
+    /// Names of its columns.
+    pub columns: Vec<String>,
     /// The windows in the table's order.
     pub windows: Vec<Window>,
 }
@@ -136,7 +138,8 @@ impl WindowTable {
             };
             windows.push(row.window(&places, &uses)?);
         }
-        Ok(Self { windows })
+        let columns = names.into_iter().map(str::to_owned).collect();
+        Ok(Self { columns, windows })
     }
 
     /// Names of the flights in the table's order, each once.

@@ -1,8 +1,8 @@
 //! What columns are used for, by their names: what a builder chose and a file can hold.
 
-use crate::document::quantity::Quantity;
+use crate::document::quantity::{ColumnUnit, Quantity};
 use crate::prove::log::columns::ColumnUse;
-use crate::prove::log::table::LogTable;
+use crate::prove::log::table::{HEADER_JOINT, LogTable};
 use std::collections::BTreeMap;
 
 /// Use of columns by name: `-`, `clock`, or a quantity's key and its unit's symbol.
@@ -25,24 +25,72 @@ pub fn words(used: ColumnUse) -> (String, String) {
     }
 }
 
+/// Why words stand for no use.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NoUse {
+    /// No quantity has this key.
+    #[error("`{0}` is no quantity; `clock`, `-` or a key such as `head_1_k` is")]
+    Quantity(String),
+    /// The quantity is not noted in this unit.
+    #[error("`{symbol}` is no unit of `{key}`; {known} are")]
+    Unit {
+        /// Key of the quantity.
+        key: &'static str,
+        /// What was taken for a unit.
+        symbol: String,
+        /// Units that it has.
+        known: String,
+    },
+}
+
 /// The use that words stand for; a unit that does not fit becomes the quantity's first.
 #[must_use]
 pub fn used(name: &str, symbol: &str) -> Option<ColumnUse> {
+    match strictly_used(name, symbol) {
+        Ok(found) => Some(found),
+        Err(NoUse::Unit { .. }) => {
+            let quantity = quantity_of(name)?;
+            let first = quantity.column_units().into_iter().next()?;
+            Some(ColumnUse::Quantity(quantity, first))
+        }
+        Err(_) => None,
+    }
+}
+
+/// The use that words stand for; a unit by its symbol or another spelling.
+///
+/// # Errors
+/// [`NoUse`] if there is no such quantity, or it has no such unit.
+pub fn strictly_used(name: &str, symbol: &str) -> Result<ColumnUse, NoUse> {
     match name {
-        NOTHING => return Some(ColumnUse::Nothing),
-        CLOCK => return Some(ColumnUse::Clock),
+        NOTHING => return Ok(ColumnUse::Nothing),
+        CLOCK => return Ok(ColumnUse::Clock),
         _ => {}
     }
-    let quantity = Quantity::ALL
-        .iter()
-        .copied()
-        .find(|quantity| quantity.key() == name)?;
+    let quantity = quantity_of(name).ok_or_else(|| NoUse::Quantity(name.to_owned()))?;
     let units = quantity.column_units();
-    let unit = units
+    let spelt = quantity.dimension().unit_named(symbol);
+    units
         .iter()
-        .find(|unit| unit.symbol() == symbol)
-        .or_else(|| units.first())?;
-    Some(ColumnUse::Quantity(quantity, *unit))
+        .find(|unit| {
+            unit.symbol() == symbol || spelt.is_some_and(|spelt| **unit == ColumnUnit::Plain(spelt))
+        })
+        .map(|unit| ColumnUse::Quantity(quantity, *unit))
+        .ok_or_else(|| NoUse::Unit {
+            key: quantity.key(),
+            symbol: symbol.to_owned(),
+            known: units
+                .iter()
+                .map(ColumnUnit::symbol)
+                .collect::<Vec<_>>()
+                .join(", "),
+        })
+}
+
+fn quantity_of(key: &str) -> Option<Quantity> {
+    let mut all = Quantity::ALL.iter().copied();
+    all.find(|quantity| quantity.key() == key)
 }
 
 /// Notes a choice.
@@ -69,16 +117,33 @@ pub fn set(uses: &mut [ColumnUse], at: usize, used: ColumnUse) {
     }
 }
 
-/// Puts what is remembered over what was guessed.
+/// Puts a map over what was guessed. A column with several header cells is known by all of them
+/// joined, as [`LogTable`] names it, or by one.
 pub fn recall(map: &ColumnMap, table: &LogTable, uses: &mut [ColumnUse]) {
     for (at, column) in table.columns.iter().enumerate() {
-        if let Some(found) = map
-            .get(&column.name)
-            .and_then(|(name, symbol)| used(name, symbol))
+        if let Some(found) = entry(map, &column.name).and_then(|(name, symbol)| used(name, symbol))
         {
             set(uses, at, found);
         }
     }
+}
+
+fn entry<'a>(map: &'a ColumnMap, column: &str) -> Option<&'a (String, String)> {
+    map.get(column)
+        .or_else(|| column.split(HEADER_JOINT).find_map(|part| map.get(part)))
+}
+
+/// Names in a map that no column of a table has.
+#[must_use]
+pub fn strangers<'a>(map: &'a ColumnMap, table: &LogTable) -> Vec<&'a str> {
+    map.keys()
+        .map(String::as_str)
+        .filter(|name| {
+            !table.columns.iter().any(|column| {
+                column.name == *name || column.name.split(HEADER_JOINT).any(|part| part == *name)
+            })
+        })
+        .collect()
 }
 
 #[cfg(test)]
@@ -119,5 +184,29 @@ mod tests {
             }
         }
         assert_eq!(used("no such quantity", "°F"), None);
+    }
+
+    #[test]
+    fn a_wrong_unit_is_told_or_replaced_and_a_part_of_a_columns_name_is_enough() {
+        let celsius = strictly_used("oil_k", "C").expect("spelt otherwise");
+        assert_eq!(words(celsius), ("oil_k".to_owned(), "°C".to_owned()));
+        let told = strictly_used("oil_k", "psi").expect_err("no temperature");
+        assert!(told.to_string().contains("`psi`"), "{told}");
+        assert_eq!(used("oil_k", "psi"), used("oil_k", "°F"));
+        let column = LogColumn {
+            name: "Oil in (deg) · OilT".to_owned(),
+            ..LogColumn::default()
+        };
+        let table = LogTable {
+            columns: vec![column],
+            ..LogTable::default()
+        };
+        let mut map = ColumnMap::new();
+        remember(&mut map, "OilT", celsius);
+        let mut uses = vec![ColumnUse::Nothing];
+        recall(&map, &table, &mut uses);
+        assert_eq!(uses, [celsius]);
+        remember(&mut map, "Oil", celsius);
+        assert_eq!(strangers(&map, &table), ["Oil"]);
     }
 }

@@ -10,6 +10,7 @@ pub mod column_map;
 mod columns;
 mod layout;
 mod number;
+mod plain;
 mod sessions;
 mod stretches;
 mod table;
@@ -18,6 +19,7 @@ pub use crate::prove::log::clean::{Channel, Fate};
 pub use crate::prove::log::columns::{ColumnUse, guess};
 pub use crate::prove::log::layout::{Encoding, Layout, Separator, encoding};
 pub(crate) use crate::prove::log::number::number;
+pub use crate::prove::log::plain::{PLAIN_DEGF_PER_MINUTE, plain_windows};
 pub use crate::prove::log::sessions::Session;
 pub use crate::prove::log::stretches::{
     Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches,

@@ -43,7 +43,7 @@ impl Default for Criteria {
 }
 
 /// Between the starts of two windows that are tried, s.
-const TRIED_EVERY_S: f64 = 10.0;
+pub(super) const TRIED_EVERY_S: f64 = 10.0;
 /// Least airspeed of a window in flight, m/s (from memory).
 const FLYING_M_S: f64 = knot(40.0);
 /// Least rate of climb or descent, m/s (from memory).
@@ -150,7 +150,12 @@ fn speed_between(session: &Session, one: (f64, f64), other: (f64, f64)) -> f64 {
 }
 
 /// The fastest drift of a window that is steady; `None` if it is not, or not in flight.
-fn drift_if_steady(session: &Session, criteria: &Criteria, from_s: f64, to_s: f64) -> Option<f64> {
+pub(super) fn drift_if_steady(
+    session: &Session,
+    criteria: &Criteria,
+    from_s: f64,
+    to_s: f64,
+) -> Option<f64> {
     let rows = session.rows_between(from_s, to_s);
     if let Some(speed) = session.channel(Quantity::Airspeed) {
         let mean = session.mean(speed, rows.clone())?;
@@ -300,8 +305,7 @@ impl Stretch {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::prove::log::clean::Channel;
-    use crate::prove::log::clean::Fate;
+    use crate::prove::log::clean::{Channel, Fate};
 
     /// Five minutes of climb, then five level and steady; one row a second.
     fn flight() -> Session {

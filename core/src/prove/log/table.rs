@@ -81,6 +81,9 @@ const LINE_ENDS_IN_CELL: usize = 3;
 /// Rows of another length that are told.
 const TOLD: usize = 5;
 
+/// Between the header cells of a column in its name.
+pub const HEADER_JOINT: &str = " · ";
+
 /// A column of a log.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct LogColumn {
@@ -266,7 +269,7 @@ fn column(header: &[Vec<String>], at: usize) -> LogColumn {
         name: if parts.is_empty() {
             String::new()
         } else {
-            parts.join(" · ")
+            parts.join(HEADER_JOINT)
         },
         ..LogColumn::default()
     }

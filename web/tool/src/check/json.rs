@@ -1,0 +1,99 @@
+//! A check as JSON, SI units.
+
+use crate::check::input::Flights;
+use coolpath_core::math::normal::RANGE_DEVIATIONS;
+use coolpath_core::prove::calibrate::Fitted;
+use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
+use serde_json::{Map, Value, json};
+
+/// The object that is printed.
+#[must_use]
+pub fn object(checked: &Checked, flights: &Flights) -> Value {
+    let windows = checked.judged.iter().map(|judged| window(judged, flights));
+    let on_refused = checked.refused.iter().filter_map(|refused| {
+        let found = flights.on.get(refused.place)?;
+        Some(json!({
+            "used_for": "on",
+            "file": found.file,
+            "flight": found.window.flight,
+            "start_s": found.window.start_s,
+            "phase": found.window.phase.name(),
+            "reason": refused.reason.to_string(),
+        }))
+    });
+    let fit_refused = checked.unused.iter().filter_map(|refused| {
+        let found = flights.fit.get(refused.place)?;
+        Some(json!({
+            "used_for": "fit",
+            "file": found.file,
+            "flight": found.flight,
+            "start_s": found.start_s,
+            "reason": refused.reason.to_string(),
+        }))
+    });
+    json!({
+        "fitted": checked.fitted.iter().map(fitted).collect::<Vec<_>>(),
+        "windows": windows.collect::<Vec<_>>(),
+        "summary": summaries(&checked.judged),
+        "refused": fit_refused.chain(on_refused).collect::<Vec<_>>(),
+    })
+}
+
+fn fitted(fitted: &Fitted) -> Value {
+    let (low, high) = fitted.likely;
+    json!({
+        "name": fitted.parameter.name(),
+        "input": fitted.input.id,
+        "value": fitted.value,
+        "sd": (high - low) / (2.0 * RANGE_DEVIATIONS),
+        "moved": fitted.moved,
+    })
+}
+
+fn window(judged: &Judged, flights: &Flights) -> Value {
+    let mut object = Map::new();
+    if let Some(found) = flights.on.get(judged.place) {
+        let window = &found.window;
+        object.insert("file".to_owned(), json!(found.file));
+        object.insert("flight".to_owned(), json!(window.flight));
+        object.insert("start_s".to_owned(), json!(window.start_s));
+        object.insert("phase".to_owned(), json!(window.phase.name()));
+        if !window.note.is_empty() {
+            object.insert("note".to_owned(), json!(window.note));
+        }
+    }
+    let condition = judged
+        .condition
+        .iter()
+        .map(|(quantity, si)| (quantity.key().to_owned(), json!(si)));
+    object.insert("condition".to_owned(), Value::Object(condition.collect()));
+    for figure in Figure::ALL {
+        let compared = judged.get(figure).map_or(Value::Null, compared);
+        object.insert(figure.name().to_owned(), compared);
+    }
+    Value::Object(object)
+}
+
+fn compared(compared: Compared) -> Value {
+    json!({
+        "measured_k": compared.measured,
+        "predicted_k": compared.predicted,
+        "low_k": compared.low,
+        "high_k": compared.high,
+    })
+}
+
+fn summaries(judged: &[Judged]) -> Value {
+    let each = Figure::ALL.map(|figure| {
+        let found = summary(judged, figure).map_or(Value::Null, |found| {
+            json!({
+                "n": found.count,
+                "bias_k": found.bias,
+                "rms_k": found.rms,
+                "inside_share": found.inside_share,
+            })
+        });
+        (figure.name().to_owned(), found)
+    });
+    Value::Object(each.into_iter().collect())
+}

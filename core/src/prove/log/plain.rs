@@ -9,15 +9,15 @@ use crate::units::si::deltaf;
 pub const PLAIN_DEGF_PER_MINUTE: f64 = 4.0;
 
 /// Windows of a length, s, in flight, one after the other without overlap, in which no head and not
-/// the oil changes faster than [`PLAIN_DEGF_PER_MINUTE`] and the airspeed stays as near its mean as
-/// in a steady one. Climbs and descents count.
+/// the oil changes faster than [`PLAIN_DEGF_PER_MINUTE`]. Nothing else is asked of them: climbs and
+/// descents count, and so do changes of airspeed and power.
 #[must_use]
 pub fn plain_windows(session: &Session, window_s: f64) -> Vec<Stretch> {
     let criteria = Criteria {
         window_s,
         drift_k_s: deltaf(PLAIN_DEGF_PER_MINUTE) / 60.0,
         climb_m_s: f64::INFINITY,
-        ..Criteria::default()
+        speed_m_s: f64::INFINITY,
     };
     let mut found = Vec::new();
     let mut from_s = 0.0;

@@ -8,6 +8,7 @@ use crate::check::args::CheckArgs;
 use crate::check::input::{Flights, InputError};
 use coolpath_core::prove::calibrate::CalibrateError;
 use coolpath_core::prove::flights;
+use coolpath_core::prove::log::PLAIN_DEGF_PER_MINUTE;
 use serde_json::Value;
 
 /// Why a check has no result.
@@ -19,13 +20,23 @@ pub enum CheckError {
     Input(#[from] InputError),
     /// No window to fit on was found.
     #[error(
-        "nothing to fit on: no steady stretch in {0}; --window 60 takes shorter pieces, --climbs \
-         whole climbs and descents, --no-fit predicts without a fit"
+        "nothing to fit on in {files}: {looked_for}; --climbs takes whole climbs and descents, \
+         --no-fit predicts without a fit"
     )]
-    NothingToFit(String),
+    NothingToFit {
+        /// The files that were read.
+        files: String,
+        /// What was looked for in them.
+        looked_for: String,
+    },
     /// No window to predict was found.
-    #[error("nothing to predict: no steady stretch in {0}; --window 60 takes shorter pieces")]
-    NothingToPredict(String),
+    #[error("nothing to predict in {files}: {looked_for}")]
+    NothingToPredict {
+        /// The files that were read.
+        files: String,
+        /// What was looked for in them.
+        looked_for: String,
+    },
     /// The fit failed.
     #[error("the fit failed: {0}")]
     Fit(#[from] CalibrateError),
@@ -39,17 +50,230 @@ pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
     let design = input::design(&args.design)?;
     let found = Flights::read(args)?;
     if found.on.is_empty() {
-        return Err(CheckError::NothingToPredict(found.read_for_on()));
+        return Err(CheckError::NothingToPredict {
+            files: found.read_for_on(),
+            looked_for: looked_for(args),
+        });
     }
     let windows: Vec<flights::Window> = found.on.iter().map(|own| own.window.clone()).collect();
     let checked = if args.no_fit {
         flights::predict(&design, &windows)
     } else {
         if found.fit.is_empty() {
-            return Err(CheckError::NothingToFit(found.read_for_fit()));
+            return Err(CheckError::NothingToFit {
+                files: found.read_for_fit(),
+                looked_for: looked_for(args),
+            });
         }
         let readings: Vec<_> = found.fit.iter().map(|own| own.reading.clone()).collect();
         flights::check(&design, &readings, &windows)?
     };
     Ok(json::object(&checked, &found))
+}
+
+fn looked_for(args: &CheckArgs) -> String {
+    match args.window_s {
+        None => "no steady stretch; --window 60 takes shorter pieces".to_owned(),
+        Some(seconds) => format!(
+            "no {seconds} s in flight in which every temperature moves less than \
+             {PLAIN_DEGF_PER_MINUTE} °F a minute"
+        ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::env;
+    use std::fmt::Write;
+    use std::fs;
+    use std::path::{Path, PathBuf};
+
+    fn reference(name: &str) -> PathBuf {
+        Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("../../reference/flights")
+            .join(name)
+    }
+
+    /// A folder for one test's files, emptied at the end.
+    struct Folder(PathBuf);
+
+    impl Folder {
+        fn new(name: &str) -> Self {
+            let id = std::process::id();
+            let path = env::temp_dir().join(format!("coolpath-check-{name}-{id}"));
+            fs::create_dir_all(&path).expect("a folder");
+            Self(path)
+        }
+
+        fn file(&self, name: &str, bytes: &[u8]) -> PathBuf {
+            let path = self.0.join(name);
+            fs::write(&path, bytes).expect("a file");
+            path
+        }
+    }
+
+    impl Drop for Folder {
+        fn drop(&mut self) {
+            // What is left behind harms nothing.
+            let _ = fs::remove_dir_all(&self.0);
+        }
+    }
+
+    /// Six minutes of level flight, temperatures moving by a rate in °F a minute.
+    fn log(oil_name: &str, rate: f64) -> String {
+        let mut text = format!(
+            "Time,Pressure Alt (ft),IAS (kt),OAT (deg C),RPM,MAP (inHg),Fuel Flow (gal/hr),\
+             CHT1 (deg F),CHT2 (deg F),CHT3 (deg F),{oil_name}\n"
+        );
+        for second in 0..360_u32 {
+            let warmer = rate * f64::from(second) / 60.0;
+            let _ = writeln!(
+                text,
+                "10:{:02}:{:02},6500,160,10,2500,24,16.5,{:.2},{:.2},{:.2},190",
+                second / 60,
+                second % 60,
+                340.0 + warmer,
+                370.0 + warmer,
+                352.0 + warmer
+            );
+        }
+        text
+    }
+
+    fn args() -> CheckArgs {
+        CheckArgs {
+            design: reference("six_310hp_design.json"),
+            ..CheckArgs::default()
+        }
+    }
+
+    #[test]
+    fn logs_are_fitted_to_and_compared() {
+        let folder = Folder::new("logs");
+        let one = folder.file("one.csv", log("Oil Temp (deg F)", 0.5).as_bytes());
+        let wide: Vec<u8> = log("Oil Temp (deg F)", 0.5)
+            .encode_utf16()
+            .flat_map(u16::to_le_bytes)
+            .collect();
+        let two = folder.file("two.csv", &wide);
+        let unfitted = CheckArgs {
+            no_fit: true,
+            on: vec![two],
+            ..args()
+        };
+        let fitted = CheckArgs {
+            no_fit: false,
+            fit: vec![one],
+            ..unfitted.clone()
+        };
+        let found = run(&fitted).expect("a check");
+        assert_eq!(found["windows"].as_array().map(Vec::len), Some(1));
+        let window = &found["windows"][0];
+        assert_eq!(window["flight"], "two");
+        assert_eq!(window["phase"], "level");
+        assert_eq!(window["condition"]["rpm"], 2500.0);
+        let number = |found: &Value, name: &str| {
+            let hottest = &found["windows"][0]["head_hottest"];
+            hottest[name].as_f64().expect("a number")
+        };
+        assert!(number(&found, "low_k") < number(&found, "predicted_k"));
+        assert!(number(&found, "predicted_k") < number(&found, "high_k"));
+        // What was fitted to is the same flight.
+        let miss = |found: &Value| number(found, "predicted_k") - number(found, "measured_k");
+        let before = run(&unfitted).expect("a check");
+        assert!(miss(&found).abs() < miss(&before).abs());
+        assert_eq!(found["summary"]["oil"]["n"], 1);
+        let names: Vec<&str> = found["fitted"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .filter_map(|one| one["input"].as_str())
+            .collect();
+        assert!(names.contains(&"reference.head_k"), "{names:?}");
+        assert_eq!(found["refused"], serde_json::json!([]));
+    }
+
+    #[test]
+    fn shorter_pieces_count_where_no_stretch_is_steady() {
+        let folder = Folder::new("plain");
+        let moving = folder.file("moving.csv", log("Oil Temp (deg F)", 3.0).as_bytes());
+        let on = vec![moving];
+        let steady = CheckArgs {
+            no_fit: true,
+            on: on.clone(),
+            ..args()
+        };
+        let told = run(&steady).expect_err("nothing steady").to_string();
+        assert!(
+            told.contains("moving.csv") && told.contains("--window"),
+            "{told}"
+        );
+        let plain = CheckArgs {
+            window_s: Some(60.0),
+            ..steady
+        };
+        let found = run(&plain).expect("a check");
+        assert_eq!(found["windows"].as_array().map(Vec::len), Some(5));
+        assert_eq!(found["fitted"], serde_json::json!([]));
+    }
+
+    #[test]
+    fn a_column_map_names_what_no_guess_finds() {
+        let folder = Folder::new("columns");
+        let log = folder.file("log.csv", log("Thermo 7", 0.5).as_bytes());
+        let map = folder.file("map.json", br#"{"Thermo 7": ["oil_k", "F"]}"#);
+        let bare = CheckArgs {
+            no_fit: true,
+            on: vec![log],
+            ..args()
+        };
+        assert!(run(&bare).expect("a check")["windows"][0]["oil"].is_null());
+        let mapped = CheckArgs {
+            columns: Some(map),
+            ..bare.clone()
+        };
+        let found = run(&mapped).expect("a check");
+        assert!(found["windows"][0]["oil"]["measured_k"].is_f64());
+        for (text, part) in [
+            (r#"{"Thermo 8": ["oil_k", "F"]}"#, "Thermo 8"),
+            (r#"{"Thermo 7": ["oil", "F"]}"#, "`oil`"),
+            (r#"{"Thermo 7": "oil_k"}"#, "line 1"),
+        ] {
+            let wrong = CheckArgs {
+                columns: Some(folder.file("wrong.json", text.as_bytes())),
+                ..bare.clone()
+            };
+            let told = run(&wrong).expect_err("refused").to_string();
+            assert!(told.contains("wrong.json") && told.contains(part), "{told}");
+        }
+    }
+
+    #[test]
+    fn a_table_is_split_by_flight() {
+        let table = CheckArgs {
+            windows: Some(reference("steady_windows.csv")),
+            fit_flights: vec!["F01".to_owned()],
+            on_flights: vec!["F03".to_owned(), "F12".to_owned()],
+            except_flights: vec!["F12".to_owned()],
+            ..args()
+        };
+        let found = run(&table).expect("a check");
+        let flights: Vec<&str> = found["windows"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .filter_map(|one| one["flight"].as_str())
+            .collect();
+        assert_eq!(flights, ["F03"; 5]);
+        let nowhere = CheckArgs {
+            fit_flights: vec!["F99".to_owned()],
+            ..table
+        };
+        let told = run(&nowhere).expect_err("no such flight").to_string();
+        assert!(
+            told.contains("steady_windows.csv") && told.contains("F99"),
+            "{told}"
+        );
+    }
 }

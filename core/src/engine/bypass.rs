@@ -32,6 +32,23 @@ pub struct Passing {
     pub slope_w_k: f64,
 }
 
+impl Passing {
+    /// The cooler at a share that hardly differs: U(s) ∝ s^e with e = s U′/U, to the second order.
+    fn moved_slightly(self, share: f64) -> Self {
+        let by = share - self.share;
+        if by == 0.0 || self.heat_w_k <= 0.0 {
+            return Self { share, ..self };
+        }
+        let exponent = self.share * self.slope_w_k / self.heat_w_k;
+        let bend = 0.5 * self.slope_w_k * (exponent - 1.0) / self.share;
+        Self {
+            share,
+            heat_w_k: self.heat_w_k + by * (self.slope_w_k + by * bend),
+            ..self
+        }
+    }
+}
+
 /// The oil before the cooler and what a watt per kelvin in it does to the oil delivered.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sensed {
@@ -41,8 +58,9 @@ pub struct Sensed {
     pub cooling_k_per_w_k: f64,
 }
 
-/// Step of the share, of its own size, after which the slope tells the rest to the last bit.
-const SMALL_STEP: f64 = 1e-8;
+/// Step of the share, of its own size, over which the cooler is as good as a power of it: what is
+/// left out grows with the step's square, 1e-13 or less.
+const SMALL_STEP: f64 = 1e-6;
 const MAX_STEPS: u32 = 100;
 
 impl Bypass {
@@ -112,9 +130,10 @@ impl Bypass {
             let slope = 1.0 + self.share_per_kelvin() * cooling_k_per_w_k * at.slope_w_k;
             let step = -excess / slope;
             let next = (at.share + step).clamp(self.leak_share, 1.0);
-            if step.abs() <= SMALL_STEP * at.share || high - low <= f64::EPSILON * high {
-                at.heat_w_k += at.slope_w_k * (next - at.share);
-                at.share = next;
+            if step.abs() <= SMALL_STEP * at.share {
+                return at.moved_slightly(next);
+            }
+            if high - low <= f64::EPSILON * high {
                 break;
             }
             let beyond = (low_known && next <= low) || (high_known && next >= high);

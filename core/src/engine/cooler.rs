@@ -41,9 +41,8 @@ struct Series {
 
 impl Series {
     fn of(x: f64, y: f64) -> Self {
-        let (mut px, mut py) = (-libm::expm1(-x), -libm::expm1(-y));
         // P_m′(x) = e^(−x) xᵐ/m!, the term that the next P lacks
-        let (mut term_x, mut term_y) = (libm::exp(-x), libm::exp(-y));
+        let ((mut px, mut term_x), (mut py, mut term_y)) = (start(x), start(y));
         let mut series = Self {
             sum: px * py,
             over_x: term_x * py,
@@ -52,8 +51,9 @@ impl Series {
         let mut m = 0.0;
         loop {
             m += 1.0;
-            term_x *= x / m;
-            term_y *= y / m;
+            let share = 1.0 / m;
+            term_x *= x * share;
+            term_y *= y * share;
             px = (px - term_x).max(0.0);
             py = (py - term_y).max(0.0);
             let add = px * py;
@@ -64,6 +64,17 @@ impl Series {
                 return series;
             }
         }
+    }
+}
+
+/// 1 − e^(−x) and e^(−x), each to its last bits.
+fn start(x: f64) -> (f64, f64) {
+    if x < core::f64::consts::LN_2 {
+        let part = -libm::expm1(-x);
+        (part, 1.0 - part)
+    } else {
+        let rest = libm::exp(-x);
+        (1.0 - rest, rest)
     }
 }
 

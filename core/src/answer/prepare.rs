@@ -175,8 +175,6 @@ pub fn prepare(
         });
         flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
     }
-    let oil = &installation.oil;
-    let friction = (1.0 - oil.conduction_share) * oil_heat_share(installation) * brake_power_w;
     let cowl = Cowl {
         stream,
         inlets,
@@ -205,16 +203,7 @@ pub fn prepare(
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
-        oil: OilLoop {
-            friction_heat_w: friction,
-            pump_m3_s: oil.pump_flow.value * condition.rpm / engine.rated_rpm,
-            bypass: oil.thermostat.then_some(Bypass {
-                opens_k: oil.thermostat_opens.value,
-                full_k: oil.thermostat_full.value,
-                leak_share: oil.thermostat_leak,
-            }),
-            sump_w_k: oil.sump_conductance,
-        },
+        oil: oil_loop(installation, condition, brake_power_w),
     };
     Ok(Prepared {
         cowl,
@@ -231,6 +220,28 @@ pub fn prepare(
         spillage: airframe.spillage,
         flap_drag_m2,
     })
+}
+
+/// The oil's heat balance at an engine speed and a brake power, W.
+fn oil_loop(installation: &Installation, condition: &Condition, brake_power_w: f64) -> OilLoop {
+    let inputs = &installation.oil;
+    let rated_w = installation.engine.rated_power.value;
+    let speed_share = condition.rpm / installation.engine.rated_rpm;
+    let not_conducted = (1.0 - inputs.conduction_share) * oil_heat_share(installation);
+    OilLoop {
+        friction_heat_w: oil::friction_heat(
+            not_conducted * rated_w,
+            speed_share,
+            brake_power_w / rated_w,
+        ),
+        pump_m3_s: inputs.pump_flow.value * speed_share,
+        bypass: inputs.thermostat.then_some(Bypass {
+            opens_k: inputs.thermostat_opens.value,
+            full_k: inputs.thermostat_full.value,
+            leak_share: inputs.thermostat_leak,
+        }),
+        sump_w_k: inputs.sump_conductance,
+    }
 }
 
 struct Outside {

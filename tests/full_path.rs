@@ -12,6 +12,7 @@ use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
 use coolpath_core::path::openings::Openings;
+use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_tests::table::{Case, Tolerance, compare};
 
@@ -183,6 +184,9 @@ fn the_whole_path_agrees_with_an_independent_model() {
                 }
                 // Air that does not flow has no temperature.
                 if state.cooler.flow_kg_s != 0.0 {
+                    let delivered = gauge_temperature(&state, true);
+                    figures.push(("delivered_k".to_owned(), delivered));
+                    figures.push(("cooler_oil_share".to_owned(), state.terms.cooler.share));
                     figures.push(("cooler_in_k".to_owned(), state.cooler.in_k));
                     figures.push(("cooler_out_k".to_owned(), state.cooler.out_k));
                 }

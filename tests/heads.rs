@@ -4,6 +4,7 @@ use coolpath_core::air::atmosphere;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::gas::breathing;
 use coolpath_core::answer::known_point::known_point;
+use coolpath_core::answer::prepare::prepare;
 use coolpath_core::document::condition::{Mixture, PowerKind};
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Grade;
@@ -371,5 +372,27 @@ fn the_fins_drop_grows_with_flow_to_its_power_and_with_the_volume_behind_them() 
             (found - expected).abs() < 1e-9 * expected,
             "{flow}: {found}"
         );
+    }
+}
+
+#[test]
+fn the_oils_friction_follows_the_square_of_the_speed_and_some_of_the_load() {
+    let design = example::design();
+    let rated = |rpm: f64, share: f64| {
+        let mut condition = design.conditions[1].clone();
+        condition.rpm = rpm;
+        condition.power_share = share;
+        let prepared = prepare(&design.installation, &condition).expect("prepared");
+        prepared.cowl.oil.friction_heat_w
+    };
+    let engine = &design.installation.engine;
+    let oil = &design.installation.oil;
+    // All of it at the rated point: what does not come by conduction.
+    let whole = (1.0 - oil.conduction_share) * oil.heat_share * engine.rated_power.value;
+    let full = rated(engine.rated_rpm, 1.0);
+    assert!((full - whole).abs() < 1e-9 * whole);
+    for (speed, load, share) in [(0.5, 1.0, 0.25), (1.0, 0.5, 0.85), (0.8, 0.6, 0.5632)] {
+        let found = rated(speed * engine.rated_rpm, load) / full;
+        assert!((found - share).abs() < 1e-12, "{speed} {load}: {found}");
     }
 }

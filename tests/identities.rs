@@ -14,6 +14,7 @@ use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
 use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
+use coolpath_core::units::si::degf;
 use fastrand::Rng;
 
 const TAKE_OFF: usize = 1;
@@ -139,11 +140,10 @@ fn heads_and_oil_follow_the_outside_air_the_speed_and_the_shutter() {
     condition_moves("condition.oat_k", CRUISE, 1.0, |answer| {
         answer.head_mean.value
     });
-    // Hot oil, not the gauge: behind the cooler a thermostat can make the gauge fall as the day
-    // warms, since the regulated oil then gives up more heat on its way to the probe.
     condition_moves("condition.oat_k", CRUISE, 1.0, |answer| {
         answer.oil_hot.value
     });
+    condition_moves("condition.oat_k", CRUISE, 1.0, |answer| answer.oil.value);
     condition_moves("condition.power_share", CRUISE, 1.0, |answer| {
         answer.head_mean.value
     });
@@ -218,6 +218,11 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
     for probe in [OilProbe::AfterCooler, OilProbe::BeforeCooler] {
         let mut design = example::design();
         design.installation.oil.probe = probe;
+        let condition = &mut design.conditions[COLD_CRUISE];
+        if probe == OilProbe::BeforeCooler {
+            // The thermostat keeps the oil before the cooler above what it delivers.
+            condition.oil_target.value = degf(210.0);
+        }
         let condition = &design.conditions[COLD_CRUISE];
         let found = solve_condition(&design.installation, condition, None).expect("solved");
         let gauge = gauge_temperature(&found.solution.state, probe == OilProbe::AfterCooler);

@@ -97,10 +97,16 @@ def fin_conductance(heads, flow):
     return flow * CP * -np.expm1(-n)
 
 
-def thermostat_share(thermostat, oil_k):
+def thermostat_share(thermostat, valve_k):
     span = thermostat["full_k"] - thermostat["open_k"]
-    lift = min(max((oil_k - thermostat["open_k"]) / span, 0.0), 1.0)
+    lift = min(max((valve_k - thermostat["open_k"]) / span, 0.0), 1.0)
     return thermostat["leak"] + (1 - thermostat["leak"]) * lift
+
+
+def delivered(case, oil_k, cooler_w):
+    """Oil behind the cooler, mixed with what went round it."""
+    oil = case["oil"]
+    return oil_k - cooler_w / (oil["flow_kg_s"] * oil["heat_capacity_j_kg_k"])
 
 
 def crossflow_heat(ua, air_w_k, oil_w_k, difference):
@@ -115,9 +121,8 @@ def crossflow_heat(ua, air_w_k, oil_w_k, difference):
     return difference * series * air_w_k * oil_w_k / ua
 
 
-def cooler_heat(case, flow, oil_k, air_k):
+def cooler_heat(case, flow, oil_k, air_k, share):
     cooler, oil = case["cooler"], case["oil"]
-    share = thermostat_share(oil["thermostat"], oil_k)
     through = share * oil["flow_kg_s"]
     resistance = (flow / cooler["rated_air_kg_s"]) ** -0.5
     resistance += (through / cooler["rated_oil_kg_s"]) ** -0.4
@@ -133,7 +138,7 @@ def cooler_heat(case, flow, oil_k, air_k):
 class Path:
     """Unknowns and equations of one case."""
 
-    SCALES = {"_kg_s": 1.0, "_pa": 1000.0, "_k": 300.0}
+    SCALES = {"_kg_s": 1.0, "_pa": 1000.0, "_k": 300.0, "_share": 1.0}
 
     def __init__(self, case):
         self.case = case
@@ -147,7 +152,7 @@ class Path:
                 names.append(f"{hole}_kg_s")
         self.cooled = case["cooler"]["duct_area_m2"] > 0
         if self.cooled:
-            names += ["cooler_kg_s", "cooler_out_k"]
+            names += ["cooler_kg_s", "cooler_out_k", "cooler_share"]
         names += ["upper_pa", "lower_pa", "upper_k", "rear_k", "lower_k", "head_k", "oil_k"]
         self.names = names
         self.scales = np.array([self.scale(name) for name in names])
@@ -214,7 +219,7 @@ class Path:
         }
         if self.cooled:
             heat["cooler"] = cooler_heat(
-                case, abs(u["cooler_kg_s"]), u["oil_k"], self.cooler_in(u)
+                case, abs(u["cooler_kg_s"]), u["oil_k"], self.cooler_in(u), u["cooler_share"]
             )
         return heat, before
 
@@ -272,6 +277,9 @@ class Path:
             pressures.append(drop - self.cooler_drop(u))
             passing = abs(u["cooler_kg_s"]) * CP
             energies.append(passing * (u["cooler_out_k"] - self.cooler_in(u)) - heat["cooler"])
+            # The valve senses the oil it delivers.
+            valve_k = delivered(case, u["oil_k"], heat["cooler"])
+            masses.append(u["cooler_share"] - thermostat_share(case["oil"]["thermostat"], valve_k))
 
         inlets = sum(u[f"inlet{i}_kg_s"] for i in range(len(case["inlets"])))
         across = sum(u[f"{n}_kg_s"] for n in ("fin", "seal", "blast", "cooler"))
@@ -324,6 +332,7 @@ class Path:
             "head_k": 480.0,
             "oil_k": 370.0,
             "cooler_out_k": self.air["total_k"] + 30.0,
+            "cooler_share": 1.0,
             "fin_kg_s": sign * 0.9,
             "seal_kg_s": sign * 0.1,
             "blast_kg_s": sign * 0.02,
@@ -460,7 +469,8 @@ class Path:
         if self.cooled:
             values["cooler_in_k"] = self.cooler_in(u)
             values["cooler_out_k"] = u["cooler_out_k"]
-            values["cooler_oil_share"] = thermostat_share(case["oil"]["thermostat"], u["oil_k"])
+            values["cooler_oil_share"] = u["cooler_share"]
+            values["delivered_k"] = delivered(case, u["oil_k"], heat["cooler"])
         values["drag_n"] = self.drag(u)
         return values
 
@@ -637,6 +647,14 @@ def cases():
             (*CRUISE, 55.0),
             ([inlet(0.93, 0.0175)], [opening(0.019)]),
             oil={"thermostat": {"leak": 0.1, "open_k": 345.15, "full_k": 385.15}},
+        ),
+        cowl(
+            "thermostat cold, most of the oil through the cooler",
+            120,
+            0.55,
+            (*COLD, 60.0),
+            (pair, [opening(0.02)]),
+            oil={"thermostat": {"leak": 0.6, "open_k": 380.15, "full_k": 390.15}},
         ),
         # A scoop into the lower deck drives the fins backwards; the overboard leak and the engine
         # take more than a weak inlet brings.

@@ -30,6 +30,16 @@ fn drawn(rng: &mut Rng, (least, most): (f64, f64)) -> f64 {
     }
 }
 
+/// Hash of an input's name and place: each input draws by its own seed, so that a new row of the
+/// table leaves all other numbers of a design as they were.
+fn name_hash(id: &str, place: usize) -> u64 {
+    let bytes = id.bytes().chain((place as u64).to_le_bytes());
+    // FNV-1a, textbook constants.
+    bytes.fold(0xcbf2_9ce4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
+}
+
 /// An installation in a condition, drawn from a seed over every permitted range.
 #[must_use]
 pub fn random_design(seed: u64) -> Design {
@@ -160,7 +170,8 @@ pub fn random_design(seed: u64) -> Design {
     let keep_point = rng.bool();
     for (input, place) in places {
         if !(keep_point && input.id.starts_with("reference.")) {
-            input.set(&mut design, place, drawn(&mut rng, input.permitted));
+            let mut own = Rng::with_seed(seed ^ name_hash(input.id, place));
+            input.set(&mut design, place, drawn(&mut own, input.permitted));
         }
     }
     // Numbers that bound each other are drawn inside each other's bounds.

@@ -139,7 +139,8 @@ pub fn warnings(
     }
     let (at_40, at_100) = installation.oil.grade.viscosities_cst();
     if let Ok(viscosity) = Viscosity::from_two_points(at_40, at_100) {
-        let oil_m3_s = state.terms.cooler_oil_kg_s / crate::engine::oil::density(state.trial.oil_k);
+        let oil_m3_s =
+            state.terms.cooler_oil_kg_s() / crate::engine::oil::density(state.trial.oil_k);
         let drop_pa = cold_core_drop(
             installation,
             &viscosity,

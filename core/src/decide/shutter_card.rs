@@ -103,7 +103,7 @@ fn card_point(
         oil_jammed_shut: gauge(&at_opening(0.0)?),
         oil_jammed_open: gauge(&at_opening(1.0)?),
         oil_through_cooler: if state.terms.pump_kg_s > 0.0 {
-            state.terms.cooler_oil_kg_s / state.terms.pump_kg_s
+            state.terms.cooler.share
         } else {
             1.0
         },

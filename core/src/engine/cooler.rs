@@ -9,6 +9,9 @@ use crate::math::root::bracketed_root;
 /// Largest number of transfer units used [-]; beyond it nothing changes.
 pub const NTU_MAX: f64 = 300.0;
 
+/// Ratio of heat capacity flows below which the larger one keeps its temperature [-].
+const NO_RATIO: f64 = 1e-9;
+
 /// Why a cooler's rating was refused.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -25,6 +28,56 @@ pub enum CoolerError {
     },
 }
 
+/// The double series of a crossflow exchanger and its slopes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Series {
+    /// S(x, y) = Σ_m P_m(x) P_m(y), P_m(x) = 1 − e^(−x) Σ_{j≤m} xʲ/j!
+    sum: f64,
+    /// ∂S/∂x
+    over_x: f64,
+    /// ∂S/∂y
+    over_y: f64,
+}
+
+impl Series {
+    fn of(x: f64, y: f64) -> Self {
+        // P_m′(x) = e^(−x) xᵐ/m!, the term that the next P lacks
+        let ((mut px, mut term_x), (mut py, mut term_y)) = (start(x), start(y));
+        let mut series = Self {
+            sum: px * py,
+            over_x: term_x * py,
+            over_y: term_y * px,
+        };
+        let mut m = 0.0;
+        loop {
+            m += 1.0;
+            let share = 1.0 / m;
+            term_x *= x * share;
+            term_y *= y * share;
+            px = (px - term_x).max(0.0);
+            py = (py - term_y).max(0.0);
+            let add = px * py;
+            series.sum += add;
+            series.over_x += term_x * py;
+            series.over_y += term_y * px;
+            if add <= 1e-17 * series.sum || m > 900.0 {
+                return series;
+            }
+        }
+    }
+}
+
+/// 1 − e^(−x) and e^(−x), each to its last bits.
+fn start(x: f64) -> (f64, f64) {
+    if x < core::f64::consts::LN_2 {
+        let part = -libm::expm1(-x);
+        (part, 1.0 - part)
+    } else {
+        let rest = libm::exp(-x);
+        (1.0 - rest, rest)
+    }
+}
+
 /// Effectiveness [-] of a crossflow exchanger, both streams unmixed.
 ///
 /// `ntu` [-] is clamped to 0…300, `capacity_ratio` [-] is 0…1.
@@ -34,29 +87,12 @@ pub fn effectiveness(ntu: f64, capacity_ratio: f64) -> f64 {
     if ntu == 0.0 {
         return 0.0;
     }
-    if capacity_ratio < 1e-9 {
+    if capacity_ratio < NO_RATIO {
         return -libm::expm1(-ntu);
     }
-    // ε = 1/(C NTU) Σ_m P_m(NTU) P_m(C NTU),  P_m(x) = 1 − e^(−x) Σ_{j≤m} xʲ/j!
-    let x = ntu;
+    // ε = S(NTU, C NTU) / (C NTU)
     let y = capacity_ratio * ntu;
-    let (mut px, mut py) = (-libm::expm1(-x), -libm::expm1(-y));
-    let (mut term_x, mut term_y) = (libm::exp(-x), libm::exp(-y));
-    let mut sum = px * py;
-    let mut m = 0.0;
-    loop {
-        m += 1.0;
-        term_x *= x / m;
-        term_y *= y / m;
-        px = (px - term_x).max(0.0);
-        py = (py - term_y).max(0.0);
-        let add = px * py;
-        sum += add;
-        if add <= 1e-17 * sum || m > 900.0 {
-            break;
-        }
-    }
-    (sum / y).min(1.0)
+    (Series::of(ntu, y).sum / y).min(1.0)
 }
 
 /// Number of transfer units [-] that gives an effectiveness [-].
@@ -142,28 +178,117 @@ impl Conductance {
             return 0.0;
         }
         // 1/UA = [s (W/W₀)^−0.5 + (1 − s)(ṁ/ṁ₀)^−0.4] / UA₀
-        let air = self.air_share * (self.rated_air_kg_s / air_kg_s).sqrt();
-        let oil =
-            (1.0 - self.air_share) * fast_power(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT);
-        self.rated_w_k / (air + oil)
+        self.rated_w_k / (self.air_side(air_kg_s) + self.oil_side(oil_kg_s))
     }
 
-    /// Heat from oil to air, W per kelvin of inlet temperature difference.
+    /// Resistance of the air's film over the whole at the rated point [-], at a flow, kg/s.
+    fn air_side(&self, air_kg_s: f64) -> f64 {
+        self.air_share * (self.rated_air_kg_s / air_kg_s).sqrt()
+    }
+
+    /// Resistance of the oil's film over the whole at the rated point [-], at a flow, kg/s.
+    fn oil_side(&self, oil_kg_s: f64) -> f64 {
+        (1.0 - self.air_share) * fast_power(oil_kg_s / self.rated_oil_kg_s, -OIL_EXPONENT)
+    }
+
+    /// Heat from oil to air, W per kelvin of inlet temperature difference, and its logarithmic slope
+    /// over the oil's flow [-].
     #[must_use]
-    pub fn heat_per_kelvin(
-        &self,
-        air_kg_s: f64,
-        air_specific_heat: f64,
-        oil_kg_s: f64,
-        oil_specific_heat: f64,
-    ) -> f64 {
-        let air = air_kg_s * air_specific_heat;
-        let oil = oil_kg_s * oil_specific_heat;
-        let (smaller, larger) = if air < oil { (air, oil) } else { (oil, air) };
-        if smaller <= 0.0 {
-            return 0.0;
+    pub fn heat_per_kelvin(&self, air: Stream, oil: Stream) -> (f64, f64) {
+        if air.flow_kg_s <= 0.0 || oil.flow_kg_s <= 0.0 {
+            return (0.0, 0.0);
         }
-        let ntu = self.at(air_kg_s, oil_kg_s) / smaller;
-        smaller * effectiveness(ntu, smaller / larger)
+        let (air_w_k, oil_w_k) = (air.capacity(), oil.capacity());
+        let (air_side, oil_side) = (self.air_side(air.flow_kg_s), self.oil_side(oil.flow_kg_s));
+        let whole = self.rated_w_k / (air_side + oil_side);
+        let (smaller, larger) = if air_w_k < oil_w_k {
+            (air_w_k, oil_w_k)
+        } else {
+            (oil_w_k, air_w_k)
+        };
+        let limited = whole.min(NTU_MAX * smaller);
+        // d ln UA / d ln ṁ = 0.4 R_oil / R
+        let growth = if limited < whole {
+            0.0
+        } else {
+            OIL_EXPONENT * oil_side / (air_side + oil_side)
+        };
+        if smaller < NO_RATIO * larger {
+            // H = C (1 − e^(−UA/C))
+            let units = limited / smaller;
+            let heat = -smaller * libm::expm1(-units);
+            let by_units = units * libm::exp(-units) * smaller / heat;
+            let own = if oil_w_k <= air_w_k { 1.0 } else { 0.0 };
+            return (heat, own + by_units * (growth - own));
+        }
+        // H = C_air C_oil / UA · S(UA/C_air, UA/C_oil)
+        let (x, y) = (limited / air_w_k, limited / oil_w_k);
+        let series = Series::of(x, y);
+        let heat = (air_w_k * oil_w_k / limited * series.sum).min(smaller);
+        // d ln H / d ln ṁ = 1 − g + (x S_x g + y S_y (g − 1)) / S,  g = d ln UA / d ln ṁ
+        let bent = x * series.over_x * growth + y * series.over_y * (growth - 1.0);
+        (heat, 1.0 - growth + bent / series.sum)
+    }
+}
+
+/// A stream through a cooler.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stream {
+    /// Flow, kg/s.
+    pub flow_kg_s: f64,
+    /// Specific heat, J/(kg·K).
+    pub specific_heat: f64,
+}
+
+impl Stream {
+    /// Heat capacity flow, W/K.
+    fn capacity(self) -> f64 {
+        self.flow_kg_s * self.specific_heat
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn heat_and_its_slope_follow_effectiveness_and_a_difference() {
+        let cooler = Conductance {
+            rated_w_k: 180.0,
+            rated_air_kg_s: 0.2,
+            rated_oil_kg_s: 0.3,
+            air_share: 0.45,
+        };
+        for air_kg_s in [1e-7, 0.002, 0.05, 0.3, 4.0] {
+            for oil_kg_s in [1e-9, 1e-3, 0.02, 0.11, 0.4] {
+                let air = Stream {
+                    flow_kg_s: air_kg_s,
+                    specific_heat: 1005.0,
+                };
+                let heat_at = |oil_kg_s: f64| {
+                    let oil = Stream {
+                        flow_kg_s: oil_kg_s,
+                        specific_heat: 2200.0,
+                    };
+                    cooler.heat_per_kelvin(air, oil)
+                };
+                let (heat, slope) = heat_at(oil_kg_s);
+                let (a, b) = (air_kg_s * 1005.0, oil_kg_s * 2200.0);
+                let (smaller, larger) = (a.min(b), a.max(b));
+                let units = cooler.at(air_kg_s, oil_kg_s) / smaller;
+                let expected = smaller * effectiveness(units, smaller / larger);
+                assert!((heat - expected).abs() < 1e-12 * expected);
+                let by = 1e-4;
+                let (less, more) = (
+                    heat_at(oil_kg_s * (1.0 - by)),
+                    heat_at(oil_kg_s * (1.0 + by)),
+                );
+                let difference = (more.0 - less.0) / (2.0 * by * heat);
+                assert!(
+                    (slope - difference).abs() < 1e-6,
+                    "{air_kg_s} {oil_kg_s}: {slope} {difference}"
+                );
+            }
+        }
     }
 }

@@ -99,3 +99,28 @@ pub fn specific_heat(temperature_k: f64) -> f64 {
     let degf = (temperature_k - K_0_C) * 1.8 + 32.0;
     4186.8 * (0.388 + 0.000_45 * degf) / SPECIFIC_GRAVITY.sqrt()
 }
+
+/// Share of the oil's friction heat that stays without load [-].
+const UNLOADED: f64 = 0.7;
+
+/// Friction and piston heat of the oil, W, at a speed and a load.
+///
+/// Q = Q_r (n/n_r)² (0.7 + 0.3 P/P_r): sheared films grow with the square of the speed, and load adds
+/// little (from memory; ±30 % off the rated point).
+///
+/// # Arguments
+/// * `rated_w` - Q_r at rated power and speed, W
+/// * `speed_share` - engine speed over rated speed [-]
+/// * `load` - power over rated power [-]
+///
+/// # Example
+/// ```
+/// use coolpath_core::engine::oil::friction_heat;
+///
+/// assert!((friction_heat(2000.0, 1.0, 1.0) - 2000.0).abs() < 1e-9);
+/// assert!((friction_heat(2000.0, 0.5, 0.0) - 350.0).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn friction_heat(rated_w: f64, speed_share: f64, load: f64) -> f64 {
+    rated_w * speed_share * speed_share * (UNLOADED + (1.0 - UNLOADED) * load)
+}

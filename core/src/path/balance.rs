@@ -35,22 +35,22 @@ impl Cowl {
     /// Everything that follows from a trial.
     #[must_use]
     pub fn state(&self, trial: Trial) -> State {
-        self.state_with(trial, FlowTerms::of(self, &trial, None))
+        self.state_with(trial, FlowTerms::of(self, &trial, None), None)
     }
 
     /// As [`Cowl::state`], with the help of a state nearby of the same cowl.
     #[must_use]
     pub fn state_near(&self, trial: Trial, near: &State) -> State {
         let terms = FlowTerms::of(self, &trial, Some((&near.trial, &near.terms)));
-        self.state_with(trial, terms)
+        self.state_with(trial, terms, Some(&near.trial))
     }
 
-    fn state_with(&self, trial: Trial, terms: FlowTerms) -> State {
+    fn state_with(&self, trial: Trial, terms: FlowTerms, near: Option<&Trial>) -> State {
         let mut state = self.blank(trial, terms);
         let mut entering = self.entering(&mut state);
         let from_outside = self.cooler_draws_from_outside(trial.cooler_kg_s);
         if from_outside {
-            self.pass_cooler(&mut state, self.stream.total_k, &mut entering);
+            self.pass_cooler(&mut state, self.stream.total_k, near, &mut entering);
         }
         if trial.fin_kg_s >= 0.0 {
             let upper_k = self.upper_temperature(entering.upper);
@@ -70,12 +70,12 @@ impl Cowl {
                 // The preheat is taken from the stream behind the fins, so that no heat appears.
                 state.preheat_w = trial.cooler_kg_s * atmosphere::SPECIFIC_HEAT * rise;
                 entering.lower.flow_k -= trial.cooler_kg_s * rise;
-                self.pass_cooler(&mut state, upper_k + rise, &mut entering);
+                self.pass_cooler(&mut state, upper_k + rise, near, &mut entering);
             }
             let lower_k = self.lower_temperature(entering.lower, trial.oil_k);
             state.lower_k = lower_k;
             if !from_outside && !cooler_from_upper {
-                self.pass_cooler(&mut state, lower_k, &mut entering);
+                self.pass_cooler(&mut state, lower_k, near, &mut entering);
             }
         } else {
             let lower_k = self.lower_temperature(entering.lower, trial.oil_k);
@@ -89,12 +89,12 @@ impl Cowl {
             let cooler_from_lower =
                 trial.cooler_kg_s < 0.0 && self.cooler.discharge == Discharge::LowerDeck;
             if cooler_from_lower {
-                self.pass_cooler(&mut state, lower_k, &mut entering);
+                self.pass_cooler(&mut state, lower_k, near, &mut entering);
             }
             let upper_k = self.upper_temperature(entering.upper);
             state.upper_k = upper_k;
             if !from_outside && !cooler_from_lower {
-                self.pass_cooler(&mut state, upper_k, &mut entering);
+                self.pass_cooler(&mut state, upper_k, near, &mut entering);
             }
         }
         self.leaving(&mut state);
@@ -238,11 +238,18 @@ impl Cowl {
     }
 
     /// Cooler heat and pressure drop; its air joins the deck it runs into.
-    fn pass_cooler(&self, state: &mut State, in_k: f64, entering: &mut Entering) {
+    fn pass_cooler(
+        &self,
+        state: &mut State,
+        in_k: f64,
+        near: Option<&Trial>,
+        entering: &mut Entering,
+    ) {
+        state.terms.set_cooler(self, &state.trial, in_k, near);
         let oil_k = state.trial.oil_k;
         let flow = state.trial.cooler_kg_s;
         let magnitude = flow.abs();
-        let heat_w = state.terms.cooler_w_k * (oil_k - in_k);
+        let heat_w = state.terms.cooler.heat_w_k * (oil_k - in_k);
         let out_k = if magnitude == 0.0 {
             in_k
         } else {

@@ -1,9 +1,11 @@
-//! What follows from the flows and the oil of a trial alone, whatever the decks do.
+//! What follows from the flows and the oil of a trial, and from the air that enters the cooler.
 //!
 //! These terms hold nearly all powers and exponentials of the network. A trial that differs in one
 //! unknown from a state already known takes over those that the unknown does not touch.
 
 use crate::air::atmosphere;
+use crate::engine::bypass::{Passing, Sensed};
+use crate::engine::cooler::Stream;
 use crate::engine::oil;
 use crate::path::network::Cowl;
 use crate::path::state::FlowTerms;
@@ -22,21 +24,11 @@ impl FlowTerms {
         if differs(|trial| trial.fin_kg_s) {
             terms.set_fins(cowl, trial.fin_kg_s);
         }
-        let other_flow = differs(|trial| trial.cooler_kg_s);
-        if other_flow {
+        if differs(|trial| trial.cooler_kg_s) {
             terms.core_sigma_pa = cowl.cooler.duct.core_drop(trial.cooler_kg_s.abs());
         }
-        let other_oil = differs(|trial| trial.oil_k);
-        if other_oil {
-            terms.set_oil_flows(cowl, trial.oil_k);
-        }
-        if other_flow || other_oil {
-            terms.cooler_w_k = cowl.cooler.conductance.heat_per_kelvin(
-                trial.cooler_kg_s.abs(),
-                atmosphere::SPECIFIC_HEAT,
-                terms.cooler_oil_kg_s,
-                oil::specific_heat(trial.oil_k),
-            );
+        if differs(|trial| trial.oil_k) {
+            terms.pump_kg_s = cowl.oil.pump_m3_s * oil::density(trial.oil_k);
         }
         terms
     }
@@ -46,10 +38,59 @@ impl FlowTerms {
         self.fin_sigma_pa = cowl.fins.sigma_drop(fin_kg_s);
     }
 
-    fn set_oil_flows(&mut self, cowl: &Cowl, oil_k: f64) {
-        self.pump_kg_s = cowl.oil.pump_m3_s * oil::density(oil_k);
-        let bypass = cowl.oil.bypass;
-        let share = bypass.map_or(1.0, |bypass| bypass.cooler_share(oil_k));
-        self.cooler_oil_kg_s = share * self.pump_kg_s;
+    /// Sets what the cooler does once the air that enters it is known, K.
+    ///
+    /// # Arguments
+    /// * `near` - another trial of the same cowl, whose cooler these terms still hold
+    pub(super) fn set_cooler(
+        &mut self,
+        cowl: &Cowl,
+        trial: &Trial,
+        air_k: f64,
+        near: Option<&Trial>,
+    ) {
+        let specific_heat = oil::specific_heat(trial.oil_k);
+        let air = Stream {
+            flow_kg_s: trial.cooler_kg_s.abs(),
+            specific_heat: atmosphere::SPECIFIC_HEAT,
+        };
+        let known = near
+            .filter(|there| there.cooler_kg_s == trial.cooler_kg_s && there.oil_k == trial.oil_k)
+            .map(|_| self.cooler);
+        let pump_kg_s = self.pump_kg_s;
+        let passing = |share: f64| {
+            if let Some(known) = known
+                && known.share == share
+            {
+                return known;
+            }
+            let oil = Stream {
+                flow_kg_s: share * pump_kg_s,
+                specific_heat,
+            };
+            let (heat_w_k, slope) = cowl.cooler.conductance.heat_per_kelvin(air, oil);
+            let slope_w_k = if share > 0.0 {
+                slope * heat_w_k / share
+            } else {
+                // A trickle gives up all its warmth.
+                pump_kg_s * specific_heat
+            };
+            Passing {
+                share,
+                heat_w_k,
+                slope_w_k,
+            }
+        };
+        let start = near.map_or(1.0, |_| self.cooler.share);
+        self.cooler = match cowl.oil.bypass {
+            None => passing(1.0),
+            Some(bypass) => {
+                let sensed = Sensed {
+                    hot_k: trial.oil_k,
+                    cooling_k_per_w_k: (trial.oil_k - air_k) / (pump_kg_s * specific_heat),
+                };
+                bypass.settled(sensed, start, passing)
+            }
+        };
     }
 }

@@ -1,5 +1,6 @@
 //! State of the network: the unknowns, and everything that follows from them.
 
+use crate::engine::bypass::Passing;
 use crate::path::element::ExitFlow;
 use crate::path::openings::MAX_OPENINGS;
 
@@ -38,7 +39,7 @@ pub struct HeatedFlow {
 pub struct State {
     /// The trial itself.
     pub trial: Trial,
-    /// What follows from its flows and its oil alone.
+    /// What follows from its flows, its oil and the cooler's air.
     pub terms: FlowTerms,
     /// Upper deck, K.
     pub upper_k: f64,
@@ -93,7 +94,7 @@ pub struct Residual {
     pub oil_w: f64,
 }
 
-/// What follows from the flows and the oil of a trial alone.
+/// What follows from the flows and the oil of a trial, and from the air that enters the cooler.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct FlowTerms {
     /// Conductance from the fins to the air, W/K.
@@ -104,8 +105,14 @@ pub struct FlowTerms {
     pub core_sigma_pa: f64,
     /// Oil through the pump, kg/s.
     pub pump_kg_s: f64,
+    /// Share of the oil through the cooler, and the heat it gives up there.
+    pub cooler: Passing,
+}
+
+impl FlowTerms {
     /// Oil through the cooler, kg/s.
-    pub cooler_oil_kg_s: f64,
-    /// Heat from oil to air, W per kelvin between what flows in.
-    pub cooler_w_k: f64,
+    #[must_use]
+    pub fn cooler_oil_kg_s(&self) -> f64 {
+        self.cooler.share * self.pump_kg_s
+    }
 }

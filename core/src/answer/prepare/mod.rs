@@ -3,6 +3,7 @@
 mod cooler;
 mod engine;
 mod error;
+mod oil;
 mod outside;
 
 pub use cooler::shutter_passage;
@@ -10,17 +11,17 @@ pub use engine::Burning;
 pub use error::PrepareError;
 
 use crate::air::{airspeed, propeller};
-use crate::answer::known_point::{KnownPoint, known_point, oil_heat_share};
+use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
 use crate::answer::prepare::engine::{burning, heads};
+use crate::answer::prepare::oil::oil_loop;
 use crate::answer::prepare::outside::outside;
 use crate::document::condition::Condition;
 use crate::document::installation;
 use crate::document::installation::Installation;
-use crate::engine::bypass::Bypass;
 use crate::engine::mixture;
 use crate::path::element::{Exit, Inlet};
-use crate::path::network::{Cowl, FreeStream, OilLoop, Opening};
+use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::Openings;
 
 /// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
@@ -120,8 +121,6 @@ pub fn prepare(
         });
         flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
     }
-    let oil = &installation.oil;
-    let friction = (1.0 - oil.conduction_share) * oil_heat_share(installation) * brake_power_w;
     let cowl = Cowl {
         stream,
         inlets,
@@ -150,16 +149,7 @@ pub fn prepare(
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
-        oil: OilLoop {
-            friction_heat_w: friction,
-            pump_m3_s: oil.pump_flow.value * condition.rpm / engine.rated_rpm,
-            bypass: oil.thermostat.then_some(Bypass {
-                opens_k: oil.thermostat_opens.value,
-                full_k: oil.thermostat_full.value,
-                leak_share: oil.thermostat_leak,
-            }),
-            sump_w_k: oil.sump_conductance,
-        },
+        oil: oil_loop(installation, condition, burning.share),
     };
     Ok(Prepared {
         cowl,

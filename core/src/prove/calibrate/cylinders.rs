@@ -100,8 +100,7 @@ fn take(
     let slopes = slopes_of(&solved);
     let ratio = solved.prepared.phi / engine.peak_egt;
     // dEGT/dδ = φ/φ_p · d(EGT)/d(φ/φ_p)
-    let of_egt =
-        ratio * (egt::below_peak(ratio + BY) - egt::below_peak(ratio - BY)) / (2.0 * BY);
+    let of_egt = ratio * (egt::below_peak(ratio + BY) - egt::below_peak(ratio - BY)) / (2.0 * BY);
     let (head_mean, exhaust_mean) = (moment.head_mean(), moment.exhaust_mean());
     for (place, sum) in sums.iter_mut().enumerate() {
         if let (Some(own), Some(mean)) = (moment.get(Quantity::HEADS[place]), head_mean) {

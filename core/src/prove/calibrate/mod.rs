@@ -11,8 +11,8 @@
 //! is known. The result is the same as of one long run.
 
 pub(crate) mod channel;
-mod cylinders;
 mod choice;
+mod cylinders;
 mod finding;
 mod fit;
 pub(crate) mod observed;

@@ -1,8 +1,8 @@
 //! Where a check meets the calibration and the solver; nothing else of it knows either.
 
 use crate::answer::band::bands_of;
-use crate::answer::solve_condition::solve_condition;
 use crate::answer::head_readings::hottest_reading;
+use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
@@ -80,7 +80,10 @@ fn figures(outcome: &Outcome, after: &Design, place: usize) -> Option<Figures> {
     let each = after.installation.engine.cylinder_data == CylinderData::Each;
     // The cylinders' own readings tell the hottest; what is unsure of it is what is of the mean.
     let (head, head_value) = if each {
-        (&found.head_mean, hottest_reading(&after.installation, &solved))
+        (
+            &found.head_mean,
+            hottest_reading(&after.installation, &solved),
+        )
     } else {
         (&found.head, found.head.after)
     };

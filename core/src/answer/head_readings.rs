@@ -4,11 +4,30 @@ use crate::answer::known_point::spreads;
 use crate::answer::solved::Solved;
 use crate::document::installation::{CylinderData, Installation};
 use crate::engine::cylinders::{OneCylinder, Slopes, excess_k, head_of, slopes};
+use crate::engine::heads::Heads;
 
 /// Mean of the heads as their probes read it, K.
 #[must_use]
 pub fn mean_reading(installation: &Installation, solved: &Solved) -> f64 {
-    solved.solution.state.head_k + installation.engine.head_reading_bias_k()
+    mean_of_firing(solved) + installation.engine.head_reading_bias_k()
+}
+
+/// Mean head of the cylinders that fire, K.
+fn mean_of_firing(solved: &Solved) -> f64 {
+    let state = &solved.solution.state;
+    if solved.prepared.firing >= 1.0 {
+        return state.head_k;
+    }
+    healthy(solved).temperature_with(state.terms.fin_w_k, 0.0, state.fins.in_k, state.trial.oil_k)
+}
+
+/// The heads of the cylinders that fire.
+fn healthy(solved: &Solved) -> Heads {
+    let heads = solved.prepared.cowl.heads;
+    Heads {
+        gas_w_k: heads.gas_w_k / solved.prepared.firing,
+        ..heads
+    }
 }
 
 /// Hottest head as its probe reads it, K.
@@ -47,11 +66,12 @@ pub fn each_reading(installation: &Installation, solved: &Solved) -> Vec<f64> {
     }
     let all = cylinders(installation);
     let state = &solved.solution.state;
+    let healthy = healthy(solved);
     let heads: Vec<f64> = all
         .iter()
         .map(|own| {
             head_of(
-                &solved.prepared.cowl.heads,
+                &healthy,
                 own,
                 state.fins.flow_kg_s,
                 solved.prepared.phi,
@@ -74,11 +94,11 @@ pub fn each_reading(installation: &Installation, solved: &Solved) -> Vec<f64> {
 pub fn slopes_of(solved: &Solved) -> Slopes {
     let state = &solved.solution.state;
     slopes(
-        &solved.prepared.cowl.heads,
+        &healthy(solved),
         state.fins.flow_kg_s,
         solved.prepared.phi,
         state.fins.in_k,
-        state.head_k,
+        mean_of_firing(solved),
     )
 }
 

@@ -97,6 +97,17 @@ pub enum ShutterPolicy {
     HoldOil,
 }
 
+/// Share of the cylinders that fire [-].
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Firing(pub f64);
+
+impl Default for Firing {
+    fn default() -> Self {
+        Self(1.0)
+    }
+}
+
 group! {
     /// One condition.
     pub struct Condition, "condition" {
@@ -113,6 +124,8 @@ group! {
             power: PowerKind = PowerKind::Share;
             /// Mixture.
             mixture: Mixture = Mixture::BestPower;
+            /// Share of the cylinders that fire [-]; below one where readings show a dead one.
+            firing: Firing = Firing::default();
             /// What the shutter does.
             shutter: ShutterPolicy = ShutterPolicy::HoldOil;
         }

@@ -7,6 +7,7 @@
 use crate::document::quantity::Quantity;
 use crate::units::quantity::{cubic_metre_per_s, kelvin, metre, metre_per_s, pascal};
 
+use crate::document::condition::Firing;
 use crate::document::condition::{
     AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
 };
@@ -44,8 +45,10 @@ pub struct Moment {
 pub struct Sick {
     /// Its number, from 1.
     pub cylinder: u8,
-    /// Fuel that it burns over that of another \[-\]: 0 where it does not fire.
+    /// Fuel that it takes over that of another \[-\].
     pub share: f64,
+    /// Whether it fires.
+    pub fires: bool,
 }
 
 /// One reading.
@@ -210,6 +213,18 @@ impl Moment {
 }
 
 impl Reading {
+    /// A moment of it, corrected, as a condition.
+    ///
+    /// # Errors
+    /// [`Lacking`] names what is missing.
+    pub fn condition_of(&self, moment: &Moment, engine: &Engine) -> Result<Condition, Lacking> {
+        let mut condition = moment.condition(engine, self.mixture)?;
+        if self.sick.is_some_and(|sick| !sick.fires) {
+            condition.firing = Firing(1.0 - 1.0 / f64::from(engine.cylinders.max(2)));
+        }
+        Ok(condition)
+    }
+
     /// A steady test point.
     #[must_use]
     pub fn steady(name: &str, values: Values) -> Self {

@@ -22,6 +22,9 @@ const COLD_EXHAUST_K: f64 = deltaf(400.0);
 const LEAST_CHANGE_K: f64 = deltaf(12.0);
 /// Fuel of a partly blocked nozzle over that of another that is looked for \[-\].
 const SHARES: (f64, f64) = (0.6, 0.97);
+/// Fuel that a cylinder takes that does not fire \[-\]: whether its nozzle or its ignition is at fault
+/// is not known, so half (from memory).
+const FUEL_OF_A_DEAD: f64 = 0.5;
 /// Steps of the search.
 const STEPS: u32 = 75;
 
@@ -46,7 +49,8 @@ pub fn not_firing(moment: &Moment) -> Option<Sick> {
         let cold = head < heads - COLD_HEAD_K && exhaust < exhausts - COLD_EXHAUST_K;
         cold.then_some(Sick {
             cylinder: place as u8 + 1,
-            share: 0.0,
+            share: FUEL_OF_A_DEAD,
+            fires: false,
         })
     })
 }
@@ -116,6 +120,7 @@ pub fn blocked_nozzle(moments: &[&Moment], phi_over_peak: &[f64]) -> Option<Sick
         Some(Sick {
             cylinder: place as u8 + 1,
             share,
+            fires: true,
         })
     })
 }
@@ -155,7 +160,7 @@ mod tests {
             [1400.0, 1380.0, 250.0, 1390.0],
         );
         let found = not_firing(&sick).expect("a sick cylinder");
-        assert_eq!((found.cylinder, found.share), (3, 0.0));
+        assert_eq!((found.cylinder, found.fires), (3, false));
     }
 
     #[test]

@@ -40,6 +40,8 @@ pub struct Prepared {
     pub share: f64,
     /// Manifold pressure, given or implied, Pa.
     pub manifold_pa: f64,
+    /// Share of the cylinders that fire [-].
+    pub firing: f64,
     /// Equivalence ratio [-].
     pub phi: f64,
     /// Charge air, kg/s.
@@ -83,6 +85,12 @@ pub fn prepare(
     let airframe = &installation.airframe;
     let air = outside(installation, condition)?;
     let burning = burning(installation, condition, air.stream.total_k)?;
+    // A cylinder that does not fire breathes, but gives neither heat nor power.
+    let firing = condition.firing.0.clamp(0.1, 1.0);
+    let burning = Burning {
+        brake_w: firing * burning.brake_w,
+        ..burning
+    };
     let Burning {
         brake_w: brake_power_w,
         phi,
@@ -101,7 +109,8 @@ pub fn prepare(
         ..air.stream
     };
     let charge_k = stream.total_k;
-    let heads = heads(installation, &point, &burning, charge_k);
+    let mut heads = heads(installation, &point, &burning, charge_k);
+    heads.gas_w_k *= firing;
     let decks = &installation.decks;
     let discharge = decks.leak_discharge;
     let mut inlets = Openings::default();
@@ -157,6 +166,7 @@ pub fn prepare(
         brake_power_w,
         share: burning.share,
         manifold_pa: burning.manifold_pa,
+        firing,
         phi,
         charge_kg_s,
         charge_k,

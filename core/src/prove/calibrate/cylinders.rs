@@ -11,6 +11,7 @@
 use crate::answer::head_readings::slopes_of;
 use crate::answer::known_point::spreads;
 use crate::answer::solve_condition::solve_condition;
+use crate::document::condition::Condition;
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{Cylinder, CylinderData};
 use crate::document::quantity::Quantity;
@@ -47,10 +48,6 @@ impl Sums {
 }
 
 /// The design with each cylinder as its readings have it; unchanged where they say too little.
-///
-/// # Arguments
-/// * `moments` - the readings' moments, corrected, each with the condition's place among them, and
-///   the weight that it counts with \[-\]
 #[must_use]
 pub fn with_cylinders(design: &Design) -> Design {
     let engine = &design.installation.engine;
@@ -74,7 +71,9 @@ pub fn with_cylinders(design: &Design) -> Design {
             ((1.0 + reading.duration_s() / 120.0) / moments.len() as f64).min(1.0)
         };
         for moment in &moments {
-            take(design, moment, reading.mixture, weight, &mut sums);
+            if let Ok(condition) = reading.condition_of(moment, engine) {
+                take(design, moment, &condition, weight, &mut sums);
+            }
         }
     }
     if sums.iter().filter(|sum| sum.heads >= LEAST_MOMENTS).count() < 2 {
@@ -83,18 +82,9 @@ pub fn with_cylinders(design: &Design) -> Design {
     applied(design, &sums)
 }
 
-fn take(
-    design: &Design,
-    moment: &Moment,
-    mixture: crate::document::condition::Mixture,
-    weight: f64,
-    sums: &mut [Sums],
-) {
+fn take(design: &Design, moment: &Moment, condition: &Condition, weight: f64, sums: &mut [Sums]) {
     let engine = &design.installation.engine;
-    let Ok(condition) = moment.condition(engine, mixture) else {
-        return;
-    };
-    let Ok(solved) = solve_condition(&design.installation, &condition, None) else {
+    let Ok(solved) = solve_condition(&design.installation, condition, None) else {
         return;
     };
     let slopes = slopes_of(&solved);

@@ -202,7 +202,7 @@ pub(crate) fn observed(design: &Design) -> Vec<Observed> {
                 return found;
             }
             for moment in reading.corrected(&design.instruments) {
-                let condition = moment.condition(engine, reading.mixture).ok();
+                let condition = reading.condition_of(&moment, engine).ok();
                 let measured = |channel: Channel| channel.measured(&moment);
                 found.take(&design.installation, moment.seconds, condition, measured);
             }

@@ -287,7 +287,7 @@ fn asked(design: &mut Design, windows: &[Window]) -> (Vec<Asked>, Vec<Refused>) 
             .into_iter()
             .next()
             .ok_or(Reason::Empty)
-            .and_then(|moment| Ok((moment.condition(engine, window.reading.mixture)?, moment)));
+            .and_then(|moment| Ok((window.reading.condition_of(&moment, engine)?, moment)));
         match found {
             Ok((condition, moment)) => {
                 conditions.push(condition);

@@ -19,6 +19,7 @@ pub mod log_memory;
 pub mod markup;
 pub mod pace;
 pub mod share;
+pub mod sheet;
 pub mod shutter_words;
 pub mod size_request;
 pub mod starter;

@@ -10,7 +10,7 @@ use super::mouths::{Form, Mouth, Station};
 use super::path::{Outline, corner, cubic_points, height_at};
 use super::proportions::{Frame, SIDE_BAFFLE};
 use super::scene::{Scene, broken, fin_step};
-use super::side_air::belly_mouth;
+use super::side_ways::belly_mouth;
 
 /// Draws the view.
 pub fn draw(ink: &mut Ink, scene: &Scene) {

@@ -33,12 +33,11 @@ fn in_side(ink: &mut Ink, scene: &Scene, before: &Frame) {
         let skin = ink.cubics(&before.upper_skin);
         ink.path(Layer::Ghost, "ghost", &skin);
     }
-    if let (Some(old), new) = (before.shown_mouth(), now.shown_mouth()) {
-        if Some(old) != new {
-            for sign in [1.0, -1.0] {
-                let z = old.up + sign * 0.5 * old.height;
-                ink.line(Layer::Ghost, "ghost", &[(MOUTH, z), (MOUTH + 2.4, z)]);
-            }
+    let old = before.shown_mouth();
+    if let Some(old) = old.filter(|_| old != now.shown_mouth()) {
+        for sign in [1.0, -1.0] {
+            let z = old.up + sign * 0.5 * old.height;
+            ink.line(Layer::Ghost, "ghost", &[(MOUTH, z), (MOUTH + 2.4, z)]);
         }
     }
     if before.core != now.core {

@@ -28,13 +28,17 @@ pub mod openings;
 pub mod path;
 mod plan;
 mod plan_air;
+mod plan_deck;
 pub mod point;
 pub mod proportions;
 pub mod readout;
 pub mod scene;
 mod side_air;
 mod side_beyond;
+mod side_cooling;
 mod side_metal;
+mod side_mouths;
+mod side_ways;
 mod stations;
 pub mod strands;
 mod style;
@@ -374,8 +378,14 @@ impl Sheet<'_> {
     /// Fields go over everything else: they are controls themselves.
     fn fields(&mut self, placed: &Placed, fields: Vec<DimensionField>) {
         let mut ink = Ink::new("n".to_owned(), placed.plane, self.request.widths);
+        // Inside the view, where no tag stands.
+        let room = Area {
+            left: self.frame.left + 4.0,
+            right: self.frame.right - 4.0,
+            ..placed.area
+        };
         for mut field in fields {
-            field.area = field.area.kept_in(&self.frame.grown(-4.0));
+            field.area = field.area.kept_in(&room);
             dimensions::field(&mut ink, &field);
             self.drawing.dimensions.push(field);
         }

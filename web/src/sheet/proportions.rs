@@ -130,7 +130,7 @@ impl Frame {
         let usual_half =
             inches(proportions.firewall_width_m).map_or(19.6 + 0.9 * pairs, |w| 0.5 * w);
         let mouths = mouths::mouths(installation, spinner, usual_half);
-        let (lips, louvers) = openings::exits(installation, flap);
+        let (mut lips, louvers) = openings::exits(installation, flap);
         let half_width = half_width(usual_half, &mouths, &lips);
         let (lip_top, lip_bottom) = nose(&mouths);
         let height = inches(proportions.firewall_height_m);
@@ -140,6 +140,10 @@ impl Frame {
         let bottom = usual_bottom.min(lip_bottom - 5.0).min(-8.0);
         let hinge_length = inches(proportions.flap_length_m).unwrap_or(HINGE + LIP);
         let panel = Panel::new(&lips, bottom, firewall, hinge_length);
+        for lip in &mut lips {
+            // No flap opens further than it is long.
+            lip.open_gap = lip.open_gap.min((bottom - panel.deepest).max(lip.gap));
+        }
         let place = proportions
             .cooler_place
             .filter(|place| {
@@ -183,7 +187,9 @@ impl Frame {
             lid: top - 3.0,
             core: core_place::core_place(installation, place, side, &around),
             blast: (decks.blast_tubes, decks.blast_diameter.value * INCHES),
-            cabin: decks.cabin_air.then(|| decks.cabin_diameter.value * INCHES),
+            cabin: decks
+                .cabin_air
+                .then_some(decks.cabin_diameter.value * INCHES),
             induction: decks.induction_from_upper_deck,
             cylinders,
         }
@@ -353,6 +359,8 @@ struct Panel {
     closed_tip: (f64, f64),
     tip: (f64, f64),
     lowest_tip: f64,
+    /// As far down as a flap of this length can reach.
+    deepest: f64,
     turn: f64,
 }
 
@@ -383,6 +391,7 @@ impl Panel {
             closed_tip: (tip_x, closed),
             tip: if flap { tip_at(turn) } else { (tip_x, closed) },
             lowest_tip: lowest.min(closed),
+            deepest: tip_at(turned(1e6)).1,
             turn,
         }
     }

@@ -178,7 +178,7 @@ fn spinner(ink: &mut Ink, scene: &Scene) {
 }
 
 fn small_hoses(ink: &mut Ink, frame: &Frame) {
-    let [blast, cabin, induction] = super::side_air::baffle_holes(frame);
+    let [blast, cabin, induction] = super::side_ways::baffle_holes(frame);
     let plane = ink.plane;
     let straight = |x0: f64, x1: f64, z: f64| {
         Track::new(&[corner(plane.at(x0, z), 0.0), corner(plane.at(x1, z), 0.0)])

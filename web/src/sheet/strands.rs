@@ -113,19 +113,21 @@ impl Strands {
         }
     }
 
-    /// Flow that the strands carry through a branch, kg/s, whichever way.
+    /// Flow that the strands carry through a branch, kg/s, whichever way; what passes it in both
+    /// decks counts in both.
     #[must_use]
     pub fn through(&self, branch: Branch) -> f64 {
+        let carried = |strand: &Strand| {
+            if passes(branch) {
+                return f64::from(u8::from(strand.through == Some(branch)));
+            }
+            let legs = [strand.upper, strand.lower].into_iter().flatten();
+            legs.map(|leg| f64::from(u8::from(leg.from == branch || leg.to == branch)))
+                .sum()
+        };
         self.list
             .iter()
-            .filter(|strand| {
-                strand.through == Some(branch)
-                    || [strand.upper, strand.lower]
-                        .into_iter()
-                        .flatten()
-                        .any(|leg| leg.from == branch || leg.to == branch)
-            })
-            .map(|strand| strand.flow)
+            .map(|strand| strand.flow * carried(strand))
             .sum()
     }
 
@@ -268,39 +270,36 @@ fn passes(branch: Branch) -> bool {
     matches!(branch, Branch::Fin(_) | Branch::Cooler)
 }
 
-/// What a leg passes on its way to the other deck, if anything.
-fn passage(leg: &Leg) -> Option<Branch> {
-    [leg.from, leg.to]
-        .into_iter()
-        .find(|branch| passes(*branch))
-}
-
-/// Joins the legs of both decks at the fins and the cooler.
+/// Joins the legs of both decks at the fins and the cooler; a leg between these two belongs to a
+/// strand of each.
 fn joined(upper: &[(Leg, f64)], lower: &[(Leg, f64)]) -> Vec<Strand> {
     let of = |legs: &[(Leg, f64)], branch: Branch| {
         legs.iter()
-            .filter(|(leg, _)| passage(leg) == Some(branch))
+            .filter(|(leg, _)| leg.from == branch || leg.to == branch)
             .copied()
             .collect::<Vec<_>>()
     };
     let mut strands = Vec::new();
     let mut done: Vec<Branch> = Vec::new();
-    for (leg, flow) in upper.iter().chain(lower) {
-        let Some(branch) = passage(leg) else {
-            let in_upper = upper.iter().any(|(other, _)| other == leg);
-            strands.push(Strand {
-                flow: *flow,
-                through: None,
-                aside: 0.0,
-                upper: in_upper.then_some(*leg),
-                lower: (!in_upper).then_some(*leg),
-                backward: false,
-            });
-            continue;
-        };
-        if !done.contains(&branch) {
-            done.push(branch);
-            strands.extend(passing(branch, &of(upper, branch), &of(lower, branch)));
+    for (legs, above) in [(upper, true), (lower, false)] {
+        for (leg, flow) in legs {
+            let ends = [leg.from, leg.to];
+            if !ends.into_iter().any(passes) {
+                strands.push(Strand {
+                    flow: *flow,
+                    through: None,
+                    aside: 0.0,
+                    upper: above.then_some(*leg),
+                    lower: (!above).then_some(*leg),
+                    backward: false,
+                });
+            }
+            for branch in ends.into_iter().filter(|branch| passes(*branch)) {
+                if !done.contains(&branch) {
+                    done.push(branch);
+                    strands.extend(passing(branch, &of(upper, branch), &of(lower, branch)));
+                }
+            }
         }
     }
     strands

@@ -11,7 +11,8 @@ use coolpath_core::installation::{
 use coolpath_core::units::UnitSystem;
 use coolpath_core::{Installation, demo};
 use coolpath_web::sheet::{
-    Drawing, Part, Readout, Request, STYLE, State, TOKENS, TextWidth, TitleBlock, View, Widest,
+    Drawing, Part, Proportions, Readout, Request, STYLE, State, TOKENS, TextWidth, TitleBlock,
+    View, Widest,
 };
 use std::path::Path;
 
@@ -26,6 +27,7 @@ struct Page {
     states: Option<(State, State)>,
     title: bool,
     asked: &'static [Part],
+    proportions: Proportions,
 }
 
 fn page(name: &'static str, design: Design) -> Page {
@@ -39,6 +41,7 @@ fn page(name: &'static str, design: Design) -> Page {
         states: None,
         title: false,
         asked: &[],
+        proportions: Proportions::default(),
     }
 }
 
@@ -198,6 +201,13 @@ fn pages() -> Vec<Page> {
         page("unusual", unusual()),
         page("reversed", reversed()),
         Page {
+            proportions: Proportions {
+                cooler_on_right: true,
+                ..Proportions::default()
+            },
+            ..page("right", demo::design())
+        },
+        Page {
             asked: &[Part::Exit, Part::Cooler],
             ..page("asked", demo::design())
         },
@@ -243,6 +253,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             ("plan", 375.0, 420.0, View::Plan, true, widest),
             ("bigplan", 1040.0, 610.0, View::Plan, false, widest),
         ] {
+            let started = std::time::Instant::now();
             let drawing = Drawing::of(&Request {
                 before: page.before.as_ref(),
                 flap: condition.flap,
@@ -251,12 +262,19 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 view,
                 selected: page.selected,
                 unanswered: page.asked,
+                proportions: page.proportions,
                 system: page.system,
                 widths,
                 touch,
                 title: page.title.then_some(&title),
                 ..Request::new(&design.installation, width, height)
             });
+            println!(
+                "{} {suffix}: {:.2} ms, {} kB",
+                page.name,
+                1e3 * started.elapsed().as_secs_f64(),
+                drawing.svg.len() / 1000
+            );
             for theme in ["light", "dark"] {
                 let file = folder.join(format!("{}-{suffix}-{theme}.html", page.name));
                 std::fs::write(file, html(&drawing.svg, theme))?;

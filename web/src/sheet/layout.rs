@@ -96,13 +96,36 @@ fn extent(scene: &Scene, view: View, guess: f64, widths: &dyn TextWidth) -> Area
     }
 }
 
+/// The box of a view in inches before anything is drawn.
+fn guessed(scene: &Scene, view: View) -> Area {
+    let plane = Plane {
+        scale: 1.0,
+        origin: point(0.0, 0.0),
+        down: view == View::Plan,
+    };
+    usual(scene, view, &plane)
+}
+
 /// What a view always holds, so that its scale does not jump with the condition.
 fn usual(scene: &Scene, view: View, plane: &Plane) -> Area {
     let frame = &scene.frame;
     let half = frame.half_width + 1.6;
     match view {
         View::Front => plane.area((-half, frame.top + 2.2), (half, frame.lowest_tip)),
-        View::Plan => plane.area((scene.reach.left, 0.0), (scene.reach.right, 0.0)),
+        View::Plan => {
+            let (left, right) = (scene.reach.left, scene.reach.right);
+            let near = if scene.half_plan {
+                0.0
+            } else {
+                frame.half_width
+            };
+            let side = if scene.half_plan {
+                frame.core.side
+            } else {
+                1.0
+            };
+            plane.area((left, -side * near), (right, side * frame.half_width))
+        }
         View::All | View::Side => plane.area(
             (scene.reach.left, frame.top + 2.2),
             (scene.reach.right, frame.lowest_tip - 0.6),
@@ -154,8 +177,8 @@ fn single(scene: &Scene, paper: &Paper, widths: &dyn TextWidth) -> Arrangement {
             .min((height - px) / box_in.height())
             .clamp(SMALLEST, LARGEST)
     };
-    let first = extent(scene, paper.view, 6.0, widths);
-    let box_in = extent(scene, paper.view, scale_for(&first), widths);
+    let guess = scale_for(&guessed(scene, paper.view));
+    let box_in = extent(scene, paper.view, guess, widths);
     let scale = scale_for(&box_in);
     let slack_x = paper.width - box_in.width() * scale;
     let slack_y = (height - px - box_in.height() * scale).max(0.0);
@@ -219,9 +242,6 @@ fn placed(view: View, box_in: &Area, area: Area, scale: f64, rail: Option<(f64, 
 fn all(scene: &Scene, paper: &Paper, widths: &dyn TextWidth) -> Arrangement {
     let height = paper.usable();
     let px = 2.0 * CAPTION + 2.0 * RAIL + ROW_GAP + 10.0;
-    let measure = |guess: f64| {
-        [View::Side, View::Front, View::Plan].map(|view| extent(scene, view, guess, widths))
-    };
     let sizes = |boxes: &[Area; 3]| {
         let [side, front, plan] = boxes;
         let left = side.left.min(plan.left);
@@ -243,7 +263,9 @@ fn all(scene: &Scene, paper: &Paper, widths: &dyn TextWidth) -> Arrangement {
             .min((height - px) / down)
             .clamp(SMALLEST, LARGEST)
     };
-    let boxes = measure(scale_for(&measure(6.0)));
+    let views = [View::Side, View::Front, View::Plan];
+    let guess = scale_for(&views.map(|view| guessed(scene, view)));
+    let boxes = views.map(|view| extent(scene, view, guess, widths));
     let scale = scale_for(&boxes);
     let block = sizes(&boxes);
     let slack_x =

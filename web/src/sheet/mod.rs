@@ -43,6 +43,7 @@ mod stations;
 pub mod strands;
 mod style;
 pub mod tags;
+mod targets;
 #[cfg(test)]
 mod tests;
 pub mod text_width;
@@ -312,7 +313,7 @@ impl Sheet<'_> {
         };
         let (width, height) = (short(self.frame.width()), short(self.frame.height()));
         let mut svg = format!(
-            "<svg class=\"sheet{small}\" xmlns=\"http://www.w3.org/2000/svg\" \
+            "<svg class=\"bay{small}\" xmlns=\"http://www.w3.org/2000/svg\" \
              viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" role=\"group\" \
              aria-label=\"Drawing of the cooling installation, to scale\"><defs>{}</defs>",
             self.defs
@@ -357,7 +358,7 @@ impl Sheet<'_> {
             }
         }
         let least = if scene.touch { 44.0 } else { 30.0 };
-        let targets = stations::targets(&ink, scene, placed.view, request.system);
+        let targets = targets::targets(&ink, scene, placed.view, request.system);
         let areas = hit::areas(targets, placed.view, least, &self.frame);
         let name = match placed.view {
             View::All | View::Side => "side",

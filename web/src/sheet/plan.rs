@@ -373,16 +373,28 @@ fn rear(ink: &mut Ink, scene: &Scene, half: Half) {
     out(ink, scene, half);
 }
 
+/// Where half of the air leaves, outboard of the centre line, in.
+#[must_use]
+pub fn exit_place(frame: &Frame) -> f64 {
+    match frame.lips.as_slice() {
+        [] => 0.0,
+        [lip] => 0.25 * lip.width.max(2.0),
+        [lip, ..] => lip.middle.abs(),
+    }
+}
+
 /// The warm air behind the exit.
 fn out(ink: &mut Ink, scene: &Scene, half: Half) {
     let Some(readout) = scene.readout else { return };
     let frame = &scene.frame;
-    let Some(lip) = frame.main_exit() else { return };
+    if frame.main_exit().is_none() {
+        return;
+    }
     let heat = Heat {
         outside_k: readout.outside_k,
     };
     let each = 0.5 * readout.exit_kg_s();
-    let v = 0.25 * lip.width.max(2.0);
+    let v = exit_place(frame);
     let plane = ink.plane;
     let (a, b) = (
         half.at(frame.firewall + 2.4, v),

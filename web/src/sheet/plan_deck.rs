@@ -66,29 +66,30 @@ pub fn draw(ink: &mut Ink, scene: &Scene, half: Half) {
 fn fasteners(ink: &mut Ink, frame: &Frame, half: Half) {
     let plane = ink.plane;
     let start = half.at(frame.front_baffle + 2.6, SIDE_BAFFLE);
-    let mut marks = Outline::start(plane.at(start.0, start.1));
     let step = if frame.plenum { 1.6 } else { 1.25 };
-    let mut stroke = |x: f64, v: f64, dx: f64, dv: f64| {
-        let (a, b) = (half.at(x, v), half.at(x + dx, v + dv));
-        let old = marks.clone();
-        marks = old.jump(plane.at(a.0, a.1)).line(plane.at(b.0, b.1));
-    };
+    // Each mark: where it begins, and how far it goes.
+    let mut strokes: Vec<(f64, f64, f64, f64)> = Vec::new();
     let mut x = frame.front_baffle + 2.6;
     while x < frame.rear_baffle - 0.4 {
         if frame.plenum {
-            stroke(x, SIDE_BAFFLE - 0.6, 0.05, 0.0);
+            strokes.push((x, SIDE_BAFFLE - 0.6, 0.05, 0.0));
         } else {
-            stroke(x, SIDE_BAFFLE, -0.5, -0.75);
+            strokes.push((x, SIDE_BAFFLE, -0.5, -0.75));
         }
         x += step;
     }
     if !frame.plenum {
         let mut v = 2.0;
         while v < SIDE_BAFFLE - 0.6 {
-            stroke(frame.rear_baffle, v, -0.75, 0.5);
+            strokes.push((frame.rear_baffle, v, -0.75, 0.5));
             v += step;
         }
     }
+    let start = Outline::start(plane.at(start.0, start.1));
+    let marks = strokes.iter().fold(start, |marks, &(x, v, dx, dv)| {
+        let (a, b) = (half.at(x, v), half.at(x + dx, v + dv));
+        marks.jump(plane.at(a.0, a.1)).line(plane.at(b.0, b.1))
+    });
     let class = if frame.plenum { "rivet" } else { "tick" };
     ink.path(Layer::Metal, class, &marks);
 }

@@ -79,24 +79,35 @@ impl<'a> SideAir<'a> {
 
     /// Draws all lanes and their chevrons.
     pub fn draw(&self, ink: &mut Ink) {
+        let down = self.warming(ink);
         for strand in &self.strands.list {
             match strand.through {
-                Some(Branch::Fin(place)) => self.fin_strand(ink, strand, place),
+                Some(Branch::Fin(place)) => self.fin_strand(ink, strand, place, &down),
                 Some(_) => self.cooler_strand(ink, strand),
                 None => self.deck_strand(ink, strand),
             }
         }
-        let own = self.frame.core.scoop.is_some();
-        if own
-            && !self
-                .strands
-                .list
-                .iter()
-                .any(|s| s.through == Some(Branch::Cooler))
-        {
+        let core = &self.frame.core;
+        if core.scoop.is_some() && core.own_exit {
             self.scoop_alone(ink);
         }
         self.main_chevrons(ink);
+        self.turned_leak(ink);
+    }
+
+    /// The arrow of a leak that runs into the deck.
+    fn turned_leak(&self, ink: &mut Ink) {
+        let back = self
+            .strands
+            .list
+            .iter()
+            .filter_map(|strand| strand.upper)
+            .find(|leg| leg.from == Branch::Seal);
+        if let Some(leg) = back {
+            let over = self.rear_end(ink, Branch::Seal, leg.middle);
+            let colour = self.heat.edge(self.readout.upper_k);
+            air::arrow(ink, &over[1..], &colour, true);
+        }
     }
 
     fn main_chevrons(&self, ink: &mut Ink) {
@@ -138,7 +149,7 @@ impl<'a> SideAir<'a> {
         beside(&self.lower, self.px(0.5 * self.strands.lower - middle))
     }
 
-    fn fin_strand(&self, ink: &mut Ink, strand: &Strand, place: usize) {
+    fn fin_strand(&self, ink: &mut Ink, strand: &Strand, place: usize, down: &Paint) {
         let plane = ink.plane;
         let frame = self.frame;
         let side = if place.is_multiple_of(2) { -1.0 } else { 1.0 };
@@ -174,18 +185,11 @@ impl<'a> SideAir<'a> {
         second.extend(self.below(ink, strand.lower, strand.through));
         let width = self.px(strand.flow);
         let reversed = strand.backward || self.turned(strand.upper);
-        let (entering, leaving) = (self.readout.before_fins_k, self.readout.behind_fins_k);
-        let (above, behind) = if strand.backward {
-            (leaving, entering)
-        } else {
-            (entering, leaving)
-        };
         let upper = self.heat.paint(self.readout.upper_k);
-        let down = self.warming(ink, above, behind);
         if strand.upper.is_some() {
             air::lane(ink, &first, width, &upper, reversed);
         }
-        air::lane(ink, &second, width, &down, strand.backward);
+        air::lane(ink, &second, width, down, strand.backward);
         let leaves = |end: Branch| matches!(end, Branch::Inflow | Branch::Louvers);
         if strand.lower.is_some_and(|leg| leaves(leg.to)) {
             let colour = self.heat.edge(self.readout.lower_k);
@@ -193,8 +197,14 @@ impl<'a> SideAir<'a> {
         }
     }
 
-    /// Down the fins into the lower deck.
-    fn warming(&self, ink: &mut Ink, above: f64, behind: f64) -> Paint {
+    /// Down the fins into the lower deck; turned round, the fins' air comes from below.
+    fn warming(&self, ink: &mut Ink) -> Paint {
+        let (entering, leaving) = (self.readout.before_fins_k, self.readout.behind_fins_k);
+        let (above, behind) = if self.readout.fin_kg_s < 0.0 {
+            (leaving, entering)
+        } else {
+            (entering, leaving)
+        };
         let top = ink.plane.at(0.0, WARMS);
         let end = ink.plane.at(0.0, lower_middle(self.frame, self.strands));
         let span = end.y - top.y;

@@ -1,15 +1,14 @@
-//! What is tagged and what can be chosen in each view, and where.
+//! What is tagged in each view, and where.
 
-use super::hit::Target;
 use super::ink::Ink;
-use super::point::{Area, Point};
-use super::proportions::{FINS, Frame, MOUTH, SIDE_BAFFLE};
+use super::mouths::Station;
+use super::point::Point;
+use super::proportions::{Frame, MOUTH, SIDE_BAFFLE};
 use super::readout::State;
 use super::scene::Scene;
-use super::side_beyond::core_area;
-use super::side_ways::{exit_middle, lower_middle, upper_middle};
+use super::side_ways::{belly_mouth, exit_middle, lower_middle, upper_middle};
 use super::tags::Wanted;
-use super::{Part, Request, View, front, words};
+use super::{Part, Request, View, front, plan, words};
 use coolpath_core::units::UnitSystem;
 
 /// Tags above and below a view.
@@ -85,6 +84,36 @@ fn leak_tag(tags: &Tags, anchor: Point) -> Option<Wanted> {
     Some(tags.tag(Part::UpperDeck, (name, name), &value, anchor, 1))
 }
 
+/// A stream's tag; one that runs the wrong way says so.
+fn stream_tag(tags: &Tags, part: Part, name: &str, flow: f64, anchor: Point, rank: u8) -> Wanted {
+    let value = words::flow(flow.abs(), tags.system);
+    let short = part.label();
+    if flow < 0.0 {
+        let label = format!("{short}, reversed");
+        let tag = tags.tag(part, (&label, &label), &value, anchor, rank);
+        return tags.judged(tag, State::Close);
+    }
+    tags.tag(part, (name, short), &value, anchor, rank)
+}
+
+/// Where the inlets are in the side view: in the nose, else under the chin or in the top skin.
+#[must_use]
+pub fn inlet_place(frame: &Frame) -> (f64, f64) {
+    if let Some(mouth) = frame.shown_mouth() {
+        return (MOUTH + 1.2, mouth.up);
+    }
+    let under = frame
+        .mouths
+        .iter()
+        .any(|mouth| mouth.station == Station::Belly);
+    let x = frame.front_baffle - 2.4;
+    if under {
+        (x, belly_mouth(frame))
+    } else {
+        (x, frame.skin_above(x) + 0.8)
+    }
+}
+
 fn exit_label(frame: &Frame) -> String {
     let turn = frame.flap_turn.to_degrees().round();
     match frame.main_exit() {
@@ -114,10 +143,10 @@ fn side_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     let Some(readout) = scene.readout else {
         return (above, below);
     };
-    let mouth = frame.shown_mouth().map_or(2.5, |mouth| mouth.up);
-    let value = words::flow(readout.inlet_kg_s(), system);
-    let inlet = plane.at(MOUTH + 1.2, mouth);
-    above.push(tags.tag(Part::Inlets, ("Inlets", "Inlets"), &value, inlet, 7));
+    let (x, z) = inlet_place(frame);
+    let inlet = plane.at(x, z);
+    let flow = readout.inlet_kg_s();
+    above.push(stream_tag(tags, Part::Inlets, "Inlets", flow, inlet, 7));
     let value = format!(
         "{} · {}",
         words::pressure(readout.upper_pa, system),
@@ -172,9 +201,8 @@ fn lower_tags(tags: &Tags, ink: &Ink) -> Vec<Wanted> {
     let names = ("Lower deck", "Lower deck");
     let lower = tags.tag(Part::LowerDeck, names, &value, low, 5);
     let label = exit_label(frame);
-    let value = words::flow(readout.exit_kg_s(), system);
     let anchor = plane.at(frame.firewall + 2.4, exit_middle(frame));
-    let exit = tags.tag(Part::Exit, (&label, "Exit"), &value, anchor, 3);
+    let exit = stream_tag(tags, Part::Exit, &label, readout.exit_kg_s(), anchor, 3);
     vec![head, lower, exit]
 }
 
@@ -269,7 +297,7 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
     above.extend(leak_tag(tags, plane.at(frame.last() + 3.0, -SIDE_BAFFLE)));
     let exit = plane.at(
         frame.firewall + 4.5,
-        frame.main_exit().map_or(0.0, |lip| -0.25 * lip.width),
+        -frame.main_exit().map_or(0.0, |_| plan::exit_place(frame)),
     );
     let value = words::flow(readout.exit_kg_s(), system);
     if scene.selected != Some(Part::Exit) || scene.touch {
@@ -294,196 +322,4 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
         above.push(oil);
     }
     (above, below)
-}
-
-/// What can be chosen in a view, in the order of the air's way.
-#[must_use]
-pub fn targets(ink: &Ink, scene: &Scene, view: View, system: UnitSystem) -> Vec<Target> {
-    let boxes = match view {
-        View::Front => front_boxes(ink, scene),
-        View::Plan => plan_boxes(ink, scene),
-        View::All | View::Side => side_boxes(ink, scene),
-    };
-    boxes
-        .into_iter()
-        .map(|(part, area)| Target {
-            part,
-            area,
-            label: label(scene, part, system),
-        })
-        .collect()
-}
-
-/// A part's name with what it shows, for those who hear the drawing.
-fn label(scene: &Scene, part: Part, system: UnitSystem) -> String {
-    let name = part.label();
-    let Some(readout) = scene.readout else {
-        return name.to_owned();
-    };
-    let said = match part {
-        Part::Inlets => words::flow(readout.inlet_kg_s(), system),
-        Part::UpperDeck => words::pressure(readout.upper_pa, system),
-        Part::LowerDeck => words::pressure(readout.lower_pa, system),
-        Part::Exit => words::flow(readout.exit_kg_s(), system),
-        Part::Engine => words::spoken(
-            &words::judged_temperature(readout.head.kelvin, system),
-            Some(readout.head.state),
-        ),
-        Part::Cooler => words::spoken(
-            &words::judged_temperature(readout.oil.kelvin, system),
-            Some(readout.oil.state),
-        ),
-        Part::Shutter => format!("{:.0}° from open", scene.shutter_deg),
-        Part::Propeller => return name.to_owned(),
-    };
-    format!("{name}: {said}")
-}
-
-fn side_boxes(ink: &Ink, scene: &Scene) -> Vec<(Part, Area)> {
-    let frame = &scene.frame;
-    let plane = ink.plane;
-    let (first, rear, wall) = (frame.first(), frame.rear_baffle, frame.firewall);
-    let mouth = frame.shown_mouth().map_or(2.5, |mouth| mouth.up);
-    let tall = frame.shown_mouth().map_or(2.0, |mouth| 0.5 * mouth.height);
-    let mut boxes = vec![
-        (
-            Part::Inlets,
-            plane.area(
-                (MOUTH - 3.0, mouth + tall + 0.9),
-                (MOUTH + 3.5, mouth - tall - 0.9),
-            ),
-        ),
-        (
-            Part::UpperDeck,
-            plane.area((first - 4.2, frame.top - 0.3), (rear + 0.5, FINS + 0.1)),
-        ),
-        (
-            Part::Engine,
-            plane.area((first - 3.6, FINS + 0.1), (rear - 0.6, -3.7)),
-        ),
-    ];
-    if let Some((x, z)) = frame.core.shutter {
-        boxes.push((
-            Part::Shutter,
-            plane.area((x - 2.0, z + 2.2), (x + 2.0, z - 2.2)),
-        ));
-    }
-    boxes.push((Part::Cooler, core_area(ink, frame).grown(2.0)));
-    boxes.push((
-        Part::LowerDeck,
-        plane.area((first - 3.0, -8.2), (wall - 6.0, frame.chin + 0.5)),
-    ));
-    boxes.push((
-        Part::Exit,
-        plane.area(
-            (wall - 1.5, frame.bottom + 0.6),
-            (wall + 7.0, frame.tip.1 - 0.6),
-        ),
-    ));
-    boxes.push((
-        Part::Propeller,
-        plane.area(
-            (-frame.spinner_length, 0.2 * frame.spinner),
-            (0.0, -frame.spinner),
-        ),
-    ));
-    boxes
-}
-
-fn front_boxes(ink: &Ink, scene: &Scene) -> Vec<(Part, Area)> {
-    let frame = &scene.frame;
-    let plane = ink.plane;
-    let mut boxes: Vec<(Part, Area)> = Vec::new();
-    for mouth in &frame.mouths {
-        let (u, z) = front::mouth_middle(frame, mouth);
-        let (half_width, half_height) = (0.5 * mouth.width + 1.0, 0.5 * mouth.height + 1.0);
-        boxes.push((
-            Part::Inlets,
-            plane.area(
-                (u - half_width, z + half_height),
-                (u + half_width, z - half_height),
-            ),
-        ));
-    }
-    let seal = if frame.plenum {
-        frame.lid
-    } else {
-        frame.top - 1.0
-    };
-    boxes.push((
-        Part::UpperDeck,
-        plane.area((4.5, seal), (SIDE_BAFFLE + 1.0, 3.7)),
-    ));
-    boxes.push((Part::Engine, plane.area((4.0, 3.7), (16.2, -3.7))));
-    if let Some(scoop) = frame.core.scoop {
-        boxes.push((
-            Part::Cooler,
-            plane.area((-3.8, frame.chin), (3.8, scoop.floor)),
-        ));
-    }
-    for lip in &frame.lips {
-        let half = 0.5 * lip.width;
-        boxes.push((
-            Part::Exit,
-            plane.area(
-                (lip.middle - half, frame.bottom),
-                (lip.middle + half, frame.bottom - lip.gap.max(lip.open_gap)),
-            ),
-        ));
-    }
-    let r = 0.7 * frame.spinner;
-    boxes.push((Part::Propeller, plane.area((-r, r), (r, -r))));
-    boxes
-}
-
-fn plan_boxes(ink: &Ink, scene: &Scene) -> Vec<(Part, Area)> {
-    let frame = &scene.frame;
-    let plane = ink.plane;
-    let mut boxes: Vec<(Part, Area)> = Vec::new();
-    let halves = super::plan::halves(scene);
-    for half in &halves {
-        if let Some(mouth) = frame.front_mouth(half.side) {
-            let v = mouth.outboard;
-            let wide = 0.5 * mouth.width + 1.0;
-            let (a, b) = (
-                half.at(MOUTH - 1.5, v - wide),
-                half.at(MOUTH + 3.5, v + wide),
-            );
-            boxes.push((Part::Inlets, plane.area(a, b)));
-        }
-    }
-    for half in &halves {
-        let (x0, x1) = (frame.first() - 3.6, frame.last() + 3.6);
-        let (a, b) = (half.at(x0, 4.0), half.at(x1, 16.0));
-        boxes.push((Part::Engine, plane.area(a, b)));
-    }
-    let core = &frame.core;
-    let half = super::plan::Half::of(core.side);
-    let v = core.outboard;
-    if let Some((x, _)) = core.shutter {
-        let r = 0.5 * core.disc;
-        let (a, b) = (half.at(x - r, v - r), half.at(x + r, v + r));
-        boxes.push((Part::Shutter, plane.area(a, b)));
-    }
-    let wide = 0.5 * core.size.0;
-    let deep = 0.5 * if core.flat { core.size.1 } else { core.size.2 };
-    let x = core.middle.0;
-    let (a, b) = (half.at(x - deep, v - wide), half.at(x + deep, v + wide));
-    boxes.push((Part::Cooler, plane.area(a, b)));
-    for half in &halves {
-        let wide = frame.main_exit().map_or(6.0, |lip| 0.5 * lip.width);
-        let (a, b) = (
-            half.at(frame.firewall + 1.0, 0.0),
-            half.at(frame.firewall + 7.0, wide),
-        );
-        boxes.push((Part::Exit, plane.area(a, b)));
-    }
-    for half in &halves {
-        let (a, b) = (
-            half.at(-frame.spinner_length, 0.0),
-            half.at(0.0, frame.spinner),
-        );
-        boxes.push((Part::Propeller, plane.area(a, b)));
-    }
-    boxes
 }

@@ -80,7 +80,7 @@ pub fn draw(ink: &mut Ink, scene: &Scene) {
         "c",
         &[(scene.reach.left + 0.6, 0.0), (right, 0.0)],
     );
-    if scene.half_plan {
+    if scene.half_plan && alike(frame) {
         // Two ticks at each end say that the other half is alike.
         for x in [scene.reach.left + 1.1, right - 1.1] {
             let p = ink.plane.at(x, 0.0);
@@ -91,6 +91,16 @@ pub fn draw(ink: &mut Ink, scene: &Scene) {
         }
     }
     louvers(ink, scene, frame);
+}
+
+/// Whether both halves have the same inlets.
+fn alike(frame: &Frame) -> bool {
+    let form = |side: f64| {
+        frame
+            .front_mouth(side)
+            .map(|mouth| (mouth.width, mouth.height, mouth.lip, mouth.diffuser))
+    };
+    form(1.0) == form(-1.0)
 }
 
 fn boxed(ink: &mut Ink, layer: Layer, class: &str, ends: [(f64, f64); 2], radius: f64) {

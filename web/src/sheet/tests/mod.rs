@@ -348,3 +348,16 @@ fn parts_are_reached_in_the_order_of_the_airs_way() {
         assert_eq!(Part::named(part.name()), Some(part));
     }
 }
+
+#[test]
+fn a_half_plan_claims_no_likeness_that_is_not_there() {
+    // The ticks of a half view are two short strokes at each end of its centre line.
+    let strokes = |change: fn(&mut Design)| {
+        let drawing = drawn(change, |_| ());
+        let plan = drawing.svg.split("class=\"view plan\"").nth(1);
+        plan.expect("a plan").matches("class=\"t2\"").count()
+    };
+    let like = strokes(|_| ());
+    let unlike = strokes(|design| design.installation.inlets[1].width = Si::from_si(inch(4.0)));
+    assert_eq!(like, unlike + 2);
+}

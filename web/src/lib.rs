@@ -10,6 +10,7 @@ pub mod fly;
 pub mod kit;
 pub mod report;
 pub mod share;
+pub mod sheet;
 pub mod shell;
 pub mod state;
 pub mod workshop;

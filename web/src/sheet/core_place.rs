@@ -1,0 +1,233 @@
+//! Where the oil cooler, its hose and its shutter stand, in inches.
+
+use super::mouths::INCHES;
+use coolpath_core::installation::{CoolerDischarge, CoolerSupply, Installation};
+
+/// Where the cooler is mounted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CoolerPlace {
+    /// Before the firewall, at the end of a hose.
+    Firewall,
+    /// On the rear baffle.
+    RearBaffle,
+    /// In a scoop of its own under the chin.
+    OwnScoop,
+}
+
+/// The cooler on the drawing; x aft from the spinner's backplate, z up from the crankshaft.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CorePlace {
+    /// Where it is mounted.
+    pub place: CoolerPlace,
+    /// +1 on the aircraft's left, −1 on its right.
+    pub side: f64,
+    /// Width, height and depth of the core, in.
+    pub size: (f64, f64, f64),
+    /// Inner diameter of the hose, in.
+    pub hose: f64,
+    /// Middle line of the hose from the baffle to the core's duct; each corner with its radius.
+    pub line: Vec<(f64, f64, f64)>,
+    /// Middle of the core, x and z, in.
+    pub middle: (f64, f64),
+    /// Whether the core lies flat, its air going down.
+    pub flat: bool,
+    /// Middle of the shutter's disc, x and z, in; `None` without one.
+    pub shutter: Option<(f64, f64)>,
+    /// Diameter of the disc, in.
+    pub disc: f64,
+    /// The scoop, if it has its own.
+    pub scoop: Option<Scoop>,
+    /// Whether its air leaves by an exit of its own.
+    pub own_exit: bool,
+    /// Outboard of the centre line, in.
+    pub outboard: f64,
+}
+
+/// A scoop under the chin.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scoop {
+    /// x of its mouth, in.
+    pub mouth: f64,
+    /// Height of its mouth, in.
+    pub height: f64,
+    /// x of the core's face, in.
+    pub face: f64,
+    /// x where its own duct ends, in.
+    pub end: f64,
+    /// Height of its outlet, in.
+    pub outlet: f64,
+    /// z of its floor, in.
+    pub floor: f64,
+}
+
+/// Width, in, of a scoop and of its outlet (tag: common practice, about the core's).
+pub const SCOOP_WIDTH: f64 = 6.5;
+/// Ducts shorter than this, in, mean that the core sits on the baffle.
+const SHORT_DUCT: f64 = 3.0;
+/// Height of the hole in the rear baffle above the crankshaft, in (tag: from memory).
+const HOLE: f64 = 3.1;
+/// Outboard place of the hose, in (tag: from memory).
+const OUTBOARD: f64 = 9.6;
+/// Depth of the duct that widens from hose to core, in.
+pub const FLARE: f64 = 1.5;
+
+/// What the cooler's place follows from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Around {
+    /// x of the rear baffle, in.
+    pub rear_baffle: f64,
+    /// x of the firewall, in.
+    pub firewall: f64,
+    /// x of the last cylinder, in.
+    pub last_cylinder: f64,
+    /// z of the flat chin, in.
+    pub chin: f64,
+}
+
+/// The place that an installation's numbers suggest.
+#[must_use]
+pub fn usual_place(installation: &Installation) -> CoolerPlace {
+    let cooler = &installation.cooler;
+    if cooler.supply == CoolerSupply::OwnInlet {
+        CoolerPlace::OwnScoop
+    } else if cooler.bends == 0 && cooler.duct_length.value * INCHES < SHORT_DUCT {
+        CoolerPlace::RearBaffle
+    } else {
+        CoolerPlace::Firewall
+    }
+}
+
+/// Room that a hose to the firewall needs between baffle and firewall, in.
+#[must_use]
+pub fn room_needed(installation: &Installation) -> f64 {
+    let cooler = &installation.cooler;
+    let hose = cooler.duct_diameter.value * INCHES;
+    let depth = cooler.depth.value * INCHES;
+    match usual_place(installation) {
+        CoolerPlace::OwnScoop => 0.0,
+        CoolerPlace::RearBaffle => hose + depth + 4.0,
+        CoolerPlace::Firewall if cooler.bends == 1 => {
+            2.0 + 1.82 * hose + 0.5 * cooler.core_height_m() * INCHES
+        }
+        // Shutter, two elbows, flare, core, and room behind it.
+        CoolerPlace::Firewall => 4.0 + 2.64 * hose + depth,
+    }
+}
+
+/// Where everything of the cooler stands.
+#[must_use]
+pub fn core_place(
+    installation: &Installation,
+    place: CoolerPlace,
+    side: f64,
+    around: &Around,
+) -> CorePlace {
+    let cooler = &installation.cooler;
+    let inches = |metres: f64| metres * INCHES;
+    let mut core = CorePlace {
+        place,
+        side,
+        size: (
+            inches(cooler.face_width.value),
+            inches(cooler.core_height_m()),
+            inches(cooler.depth.value),
+        ),
+        hose: inches(cooler.duct_diameter.value),
+        line: Vec::new(),
+        middle: (0.0, 0.0),
+        flat: false,
+        shutter: None,
+        disc: inches(cooler.duct_diameter.value),
+        scoop: None,
+        own_exit: cooler.discharge == CoolerDischarge::OwnExit,
+        outboard: OUTBOARD,
+    };
+    let fitted = installation.shutter.fitted;
+    match place {
+        CoolerPlace::Firewall => at_firewall(&mut core, cooler.bends, around, fitted),
+        CoolerPlace::RearBaffle => on_baffle(&mut core, around, fitted),
+        CoolerPlace::OwnScoop => {
+            let areas = (
+                cooler.own_inlet_area.value * INCHES * INCHES,
+                cooler.own_exit_area.value * INCHES * INCHES,
+            );
+            in_scoop(&mut core, areas, around, fitted);
+        }
+    }
+    core
+}
+
+fn at_firewall(core: &mut CorePlace, bends: u8, around: &Around, fitted: bool) {
+    let (_, _, depth) = core.size;
+    let baffle = around.rear_baffle;
+    // Centre line radius of an elbow, diameters (tag: common practice).
+    let radius = 0.82 * core.hose;
+    let housing = if fitted { 0.8 + core.hose } else { 0.8 };
+    let bend = baffle + housing + radius;
+    let before_wall = around.firewall - 2.0 - depth - FLARE;
+    match bends {
+        0 => {
+            core.line = vec![(baffle, HOLE, 0.0), (before_wall, HOLE, 0.0)];
+            core.middle = (before_wall + FLARE + 0.5 * depth, HOLE);
+        }
+        1 => {
+            let down = -4.6_f64.max(core.hose - HOLE);
+            core.flat = true;
+            core.line = vec![
+                (baffle, HOLE, 0.0),
+                (bend, HOLE, radius),
+                (bend, down + 0.5 * depth + FLARE, 0.0),
+            ];
+            core.middle = (bend, down);
+        }
+        _ => {
+            let face = before_wall.max(bend + radius + 0.4);
+            let down = HOLE - (2.0 * radius + 0.6).max(7.0);
+            core.line = vec![
+                (baffle, HOLE, 0.0),
+                (bend, HOLE, radius),
+                (bend, down, radius),
+                (face, down, 0.0),
+            ];
+            core.middle = (face + FLARE + 0.5 * depth, down);
+        }
+    }
+    if fitted {
+        core.shutter = Some((baffle + 0.5 + 0.5 * core.hose, HOLE));
+    }
+}
+
+fn on_baffle(core: &mut CorePlace, around: &Around, fitted: bool) {
+    const MIDDLE: f64 = 0.6;
+    let (_, height, depth) = core.size;
+    let box_depth = if fitted { core.hose + 0.6 } else { 0.0 };
+    let face = around.rear_baffle + 0.1 + box_depth;
+    core.hose = height;
+    core.line = vec![(around.rear_baffle, MIDDLE, 0.0), (face, MIDDLE, 0.0)];
+    core.middle = (face + 0.5 * depth, MIDDLE);
+    if fitted {
+        core.shutter = Some((around.rear_baffle + 0.4 + 0.5 * core.disc, MIDDLE));
+    }
+}
+
+fn in_scoop(core: &mut CorePlace, (inlet, outlet): (f64, f64), around: &Around, fitted: bool) {
+    let (_, height, depth) = core.size;
+    let mouth = 10.5;
+    let disc_room = if fitted { core.disc + 1.0 } else { 0.0 };
+    let face = (around.last_cylinder + 1.0).max(mouth + 5.0 + disc_room);
+    let scoop = Scoop {
+        mouth,
+        height: inlet / SCOOP_WIDTH,
+        face,
+        end: face + depth + 7.2,
+        outlet: (outlet / SCOOP_WIDTH).max(0.8),
+        floor: around.chin - inlet / SCOOP_WIDTH,
+    };
+    core.middle = (face + 0.5 * depth, scoop.floor + 0.5 * height);
+    core.scoop = Some(scoop);
+    core.outboard = 0.0;
+    if fitted {
+        core.disc = core.disc.min(height);
+        core.shutter = Some((face - 0.6 - 0.5 * core.disc, core.middle.1));
+    }
+}

@@ -15,6 +15,7 @@ use crate::design::area::panel::AreaHelper;
 use crate::design::sections::Sections;
 use crate::design::withheld::Withheld;
 use crate::fly::FlightTest;
+use crate::kit::refused::Refused;
 use crate::report::Paper;
 use crate::share::panel::{Arrived, Share};
 use crate::shell::first_use::FirstUse;
@@ -100,7 +101,9 @@ pub fn App() -> Html {
         Callback::from(move |_: MouseEvent| notice.set(None))
     };
     let found: Vec<Rc<Answer>> = answers.iter().flatten().cloned().collect();
+    let refused = Refused(state.refused_sentence().map(AttrValue::from));
     html! {
+        <ContextProvider<Refused> context={refused}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
             <header class="masthead">
                 <h1>{ "Coolpath" }</h1>
@@ -131,6 +134,7 @@ pub fn App() -> Html {
             </main>
             <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
         </div>
+        </ContextProvider<Refused>>
     }
 }
 

@@ -161,3 +161,37 @@ fn numbers_are_rounded_without_trailing_zeros_or_minus_nought() {
     assert_eq!(rounded_text(2.500, 3), "2.5");
     assert_eq!(rounded_text(f64::NAN, 3), "0");
 }
+
+#[test]
+fn a_tape_measures_feet_inches_and_fractions_are_lengths() {
+    for (text, inches) in [
+        ("5'6\"", 66.0),
+        ("5' 6", 66.0),
+        ("5′ 6″", 66.0),
+        ("5 ft 6 in", 66.0),
+        ("5'6 1/2\"", 66.5),
+        ("1' 0.5\"", 12.5),
+        ("4 5/8", 4.625),
+        ("4 5/8 in", 4.625),
+        ("2-1/8", 2.125),
+        ("2-1/8\"", 2.125),
+        ("7/16", 0.4375),
+        ("5/4", 1.25),
+        ("2'", 24.0),
+        ("1'200", 1200.0),
+    ] {
+        let si = customary(text, Dimension::Length);
+        assert!((si - inches * 0.0254).abs() < 1e-12, "{text}: {si}");
+    }
+    for text in [
+        "5'14\"", "4 9/8", "1/0", "/8", "7/", "1/2/3", "5'6'7", "-1/2", "3 4", "5'x",
+    ] {
+        let found = parse(text, Dimension::Length, UnitSystem::Customary);
+        assert!(found.is_err(), "{text}: {found:?}");
+    }
+    // A fraction of a millimetre is no measure; with its unit it is one of an inch.
+    assert!(parse("7/16", Dimension::Length, UnitSystem::Metric).is_err());
+    let inch = parse("7/16 in", Dimension::Length, UnitSystem::Metric).expect("inches");
+    assert!((inch - 0.4375 * 0.0254).abs() < 1e-15);
+    assert!(parse("5/8", Dimension::Area, UnitSystem::Customary).is_err());
+}

@@ -167,12 +167,15 @@ fn a_stored_state_that_cannot_be_read_is_set_aside_and_said() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        const SPOIL: &str = "localStorage.setItem('coolpath:state', '{\"coolpath_state\":99}');";
-        page.script(SPOIL, vec![]).await?;
+        page.type_into("Design", "Mine").await?;
+        const SPOIL: &str = "const key = 'coolpath:tab:' + sessionStorage.getItem('coolpath:mark');\
+            localStorage.setItem(key, '{\"coolpath_state\":99}'); return key;";
+        let key = page.script(SPOIL, vec![]).await?;
         page.reload().await?;
         page.wait_for_text(".message", "set aside").await?;
-        const KEPT: &str = "return localStorage.getItem('coolpath:unreadable');";
-        let kept = page.script(KEPT, vec![]).await?;
+        page.type_into("Design", "Another").await?;
+        const KEPT: &str = "return localStorage.getItem(arguments[0]);";
+        let kept = page.script(KEPT, vec![key]).await?;
         assert_eq!(kept.as_str(), Some("{\"coolpath_state\":99}"));
         sound(&page).await
     });

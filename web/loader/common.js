@@ -1,12 +1,41 @@
 // A failure is said on the page: nobody opens the console of a page that stays empty.
 function showFailure(sentence, error) {
   const element = document.getElementById("failure");
-  element.textContent = `${sentence} (${error?.message ?? error})`;
+  element.textContent = `${sentence} (${error?.message ?? error}) `;
+  const text = typedText();
+  if (text) element.append(saveButton(text));
   element.hidden = false;
 }
 
+// What the page stored of this window with the last letter, without the program's help.
+function typedText() {
+  try {
+    const mark = sessionStorage.getItem("coolpath:mark");
+    return (
+      sessionStorage.getItem("coolpath:rescue") ??
+      (mark && localStorage.getItem(`coolpath:tab:${mark}`))
+    );
+  } catch {
+    return null;
+  }
+}
+
+function saveButton(text) {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = "Save what you typed to a file";
+  button.addEventListener("click", () => {
+    const anchor = document.createElement("a");
+    anchor.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    anchor.download = "typed.coolpath.json";
+    anchor.click();
+    URL.revokeObjectURL(anchor.href);
+  });
+  return button;
+}
+
 const STOPPED =
-  "Coolpath has stopped because of a fault of its own. What you typed is still shown: note it down, then reload the page.";
+  "Coolpath has stopped because of a fault of its own. What you typed is still shown, and stored with the last letter: save it to a file or note it down, then reload the page.";
 
 window.addEventListener("error", (event) => {
   // Browsers also report harmless layout notices here, without an exception.

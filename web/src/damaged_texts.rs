@@ -2,6 +2,7 @@
 
 use crate::share::code::{code, design_of_code};
 use crate::state::document::{design_of, file_text, state_of};
+use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::document::example;
 use coolpath_core::units::typed::{Dimension, UnitSystem, bare_number, parse};
 use proptest::prelude::*;
@@ -42,9 +43,11 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(400))]
 
     #[test]
-    fn a_damaged_design_file_is_refused_or_valid(text in damaged()) {
+    fn a_damaged_design_file_is_refused_or_opened_and_judged(text in damaged()) {
         if let Ok(design) = design_of(&text) {
-            prop_assert!(design.check().is_ok());
+            prop_assert_eq!(design.check().is_ok(), evaluate(&design, 0).is_ok());
+            let again = file_text(&design).expect("a text");
+            prop_assert!(design_of(&again) == Ok(design));
         }
         let _ = state_of(&text);
     }
@@ -56,14 +59,15 @@ proptest! {
     }
 
     #[test]
-    fn a_damaged_code_is_refused_or_valid(at in 10_usize..2500, byte in "[A-Za-z0-9_-]", end in 0_usize..3000) {
+    fn a_damaged_code_is_refused_or_opened(at in 10_usize..2500, byte in "[A-Za-z0-9_-]", end in 0_usize..3000) {
         let mut text = code(&example::design()).expect("a code");
         if at < text.len() {
             text.replace_range(at..=at, &byte);
         }
         text.truncate(end.max(20));
         if let Ok(design) = design_of_code(&text) {
-            prop_assert!(design.check().is_ok());
+            let again = code(&design).expect("a code");
+            prop_assert!(design_of_code(&again).is_ok());
         }
     }
 

@@ -8,6 +8,8 @@ pub mod decide;
 pub mod design;
 pub mod fly;
 pub mod kit;
+#[cfg(all(test, not(target_arch = "wasm32")))]
+mod nothing_is_lost;
 pub mod report;
 pub mod share;
 pub mod sheet;

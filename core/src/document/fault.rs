@@ -6,6 +6,8 @@ use crate::document::check::DesignError;
 use crate::document::design::{Design, MAX_CONDITIONS, MAX_OUTLINE, VERSION};
 use crate::document::installation::{EngineKind, Installation};
 use crate::document::reading::{MAX_MOMENTS, MAX_READINGS, Reading};
+use crate::document::table;
+use crate::document::table::Input;
 use crate::path::openings::MAX_OPENINGS;
 
 /// Where in a design something is wrong.
@@ -93,6 +95,35 @@ impl Design {
         faults
     }
 
+    /// What is wrong at one place of the design itself; cheaper than the whole list.
+    #[must_use]
+    pub fn fault_at(&self, spot: Spot) -> Option<DesignError> {
+        let mut found = Found(self.installation.structure());
+        match spot {
+            Spot::Input(id, place) => {
+                let number = table::by_id(id).and_then(|input| self.number_fault(input, place));
+                if number.is_some() {
+                    return number;
+                }
+                self.judge_relations(&mut found);
+            }
+            Spot::Choice(..) => self.count_parts(&mut found),
+            Spot::List(_) => {
+                self.count_lists(&mut found);
+                self.count_readings(&mut found);
+            }
+            Spot::Outline(_) => self.judge_outlines(&mut found),
+            Spot::Reading(place) => {
+                if let Some(reading) = self.readings.get(place) {
+                    judge_reading(place, reading, &mut found);
+                }
+            }
+            Spot::File => {}
+        }
+        let here = found.0.into_iter().find(|fault| fault.spot == spot);
+        here.map(|fault| fault.error)
+    }
+
     fn own_faults(&self) -> Vec<Fault> {
         let mut found = Found(Vec::new());
         if self.coolpath_design > VERSION {
@@ -178,43 +209,37 @@ impl Design {
 
     fn judge_numbers(&self, found: &mut Found) {
         for (input, place) in self.places() {
-            let Some(value) = input.value(self, place) else {
-                continue;
-            };
-            let spot = Spot::Input(input.id, place);
-            let (least, most) = input.permitted;
-            if !(value >= least && value <= most) {
-                found.note(
-                    spot,
-                    DesignError::OutOfRange {
-                        id: input.id,
-                        label: input.label,
-                        place,
-                        value,
-                        least,
-                        most,
-                    },
-                );
-                continue;
-            }
-            if self.calibrated.is_empty() || self.is_measured(input, place) {
-                continue;
-            }
-            let Some(noted) = self.calibration(input, place) else {
-                continue;
-            };
-            if !is_range_about(noted.likely, value, input.permitted) {
-                found.note(
-                    spot,
-                    DesignError::Range {
-                        id: input.id,
-                        label: input.label,
-                        place,
-                        range: noted.likely,
-                    },
-                );
+            if let Some(error) = self.number_fault(input, place) {
+                found.note(Spot::Input(input.id, place), error);
             }
         }
+    }
+
+    fn number_fault(&self, input: &'static Input, place: usize) -> Option<DesignError> {
+        let value = input.value(self, place)?;
+        let (id, label) = (input.id, input.label);
+        let (least, most) = input.permitted;
+        if !(value >= least && value <= most) {
+            return Some(DesignError::OutOfRange {
+                id,
+                label,
+                place,
+                value,
+                least,
+                most,
+            });
+        }
+        if self.calibrated.is_empty() || self.is_measured(input, place) {
+            return None;
+        }
+        let range = self.calibration(input, place)?.likely;
+        let is_sound = is_range_about(range, value, input.permitted);
+        (!is_sound).then_some(DesignError::Range {
+            id,
+            label,
+            place,
+            range,
+        })
     }
 
     fn judge_relations(&self, found: &mut Found) {
@@ -356,6 +381,10 @@ mod tests {
                 Spot::Input("oil.thermostat_opens_k", 0),
             ]
         );
+        for fault in design.faults() {
+            assert_eq!(design.fault_at(fault.spot), Some(fault.error));
+        }
+        assert_eq!(design.fault_at(Spot::Input("inlet.width_m", 0)), None);
         let kind = EngineKind::Turbocharged;
         assert_eq!(design.check(), Err(DesignError::NotModelled { kind }));
     }

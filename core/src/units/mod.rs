@@ -1,5 +1,6 @@
 //! What is typed and shown: dimensions, parsing and formatting numbers, SI values of customary units.
 
+pub mod feet_inches;
 pub mod quantity;
 pub mod si;
 pub mod typed;

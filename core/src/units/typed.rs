@@ -3,6 +3,8 @@
 //! Values are SI inside. A typed value may carry its unit ("102 mm", "38 C") and a decimal
 //! comma; a temperature difference never gets the offset of a temperature.
 
+use crate::units::feet_inches;
+
 /// Customary or metric units on the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -330,6 +332,16 @@ pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64
     if trimmed.is_empty() {
         return Err(ParseError::Empty);
     }
+    if dimension == Dimension::Length
+        && let Some((inches, with_unit)) = feet_inches::inches(trimmed)
+    {
+        // A bare fraction is one of an inch; nobody measures in fractions of a millimetre.
+        return if with_unit || system == UnitSystem::Customary {
+            Ok(INCH * inches)
+        } else {
+            Err(ParseError::NotANumber)
+        };
+    }
     let (number, rest) = split_number(trimmed);
     let value = number_value(number).ok_or(ParseError::NotANumber)?;
     let name = rest.trim();
@@ -368,8 +380,9 @@ fn split_number(text: &str) -> (&str, &str) {
         if !(c.is_ascii_digit() || matches!(c, '.' | ',' | '\'' | '\u{a0}') || sign || exponent) {
             break;
         }
-        // An apostrophe groups digits only between digits; elsewhere it is a foot mark.
-        if matches!(c, '\'' | '\u{a0}') && !rest.starts_with(|next: char| next.is_ascii_digit()) {
+        // An apostrophe groups thousands before three digits; elsewhere it is a foot mark.
+        let group = rest.bytes().take_while(u8::is_ascii_digit).count();
+        if (c == '\'' && group != 3) || (c == '\u{a0}' && group == 0) {
             break;
         }
         end = at + c.len_utf8();

@@ -1,20 +1,93 @@
 //! The browser's own storage: the page's state survives a reload. Failing is never fatal.
 
-use crate::state::{State, document};
+use crate::browser::window;
+use crate::state::document;
+use crate::state::page::State;
+use crate::state::slots;
+use crate::state::slots::{Kept, Store, Trouble, Window};
 use coolpath_core::document::design::Design;
+use std::cell::RefCell;
 use web_sys::Storage;
 
-/// Key of the page's state. All keys carry this prefix, since files opened from disk share one
-/// storage.
-pub const STATE_KEY: &str = "coolpath:state";
-const UNREADABLE_KEY: &str = "coolpath:unreadable";
-const STARTING_KEY: &str = "coolpath:starting";
-
-/// Before the name of a kept design.
+/// Before the name of a kept design. All keys carry the first word, since files opened from disk
+/// share one storage.
 const KEPT_PREFIX: &str = "coolpath:kept:";
+
+thread_local! {
+    static WINDOW: RefCell<Option<Window>> = const { RefCell::new(None) };
+    static OTHER: RefCell<Option<String>> = const { RefCell::new(None) };
+}
+
+/// The browser's store for all windows.
+struct Common;
+
+/// The browser's store for this window.
+struct Own;
 
 fn storage() -> Option<Storage> {
     web_sys::window()?.local_storage().ok().flatten()
+}
+
+/// A page within a page shares the outer one's store, and so goes without.
+fn own_storage() -> Option<Storage> {
+    if window::is_framed() {
+        return None;
+    }
+    web_sys::window()?.session_storage().ok().flatten()
+}
+
+fn keys_of(storage: &Storage) -> Vec<String> {
+    (0..storage.length().unwrap_or(0))
+        .filter_map(|at| storage.key(at).ok().flatten())
+        .collect()
+}
+
+macro_rules! store {
+    ($name:ident, $storage:ident) => {
+        impl Store for $name {
+            fn read(&self, key: &str) -> Option<String> {
+                $storage()?.get_item(key).ok().flatten()
+            }
+
+            fn write(&self, key: &str, text: &str) -> bool {
+                $storage().is_some_and(|storage| storage.set_item(key, text).is_ok())
+            }
+
+            fn remove(&self, key: &str) {
+                if let Some(storage) = $storage() {
+                    let _ = storage.remove_item(key);
+                }
+            }
+
+            fn keys(&self) -> Vec<String> {
+                $storage().map_or_else(Vec::new, |storage| keys_of(&storage))
+            }
+        }
+    };
+}
+
+store!(Common, storage);
+store!(Own, own_storage);
+
+/// A mark that no other window has.
+fn random_mark() -> String {
+    let part = || (js_sys::Math::random() * 4_294_967_296.0) as u32;
+    format!("{:08x}{:08x}", part(), part())
+}
+
+/// State to start with, and what the builder should know.
+#[must_use]
+pub fn load() -> (State, Option<String>) {
+    let opened = slots::open(&Common, &Own, js_sys::Date::now(), &random_mark());
+    WINDOW.with(|window| *window.borrow_mut() = Some(opened.window));
+    OTHER.with(|other| *other.borrow_mut() = opened.other);
+    (opened.state, opened.words)
+}
+
+/// Mark of another window whose state this one shows a copy of, if it is open.
+#[must_use]
+pub fn other_window() -> Option<String> {
+    OTHER.with(|other| other.borrow().clone())
 }
 
 /// Stores the state.
@@ -22,57 +95,58 @@ fn storage() -> Option<Storage> {
 /// # Errors
 /// A sentence for the builder.
 pub fn save(state: &State) -> Result<(), String> {
-    let kept = "What you typed is not kept when the page is closed. Save it to a file.";
-    let storage = storage().ok_or_else(|| format!("This browser blocks storage. {kept}"))?;
-    let text = document::stored_text(state).map_err(|error| error.to_string())?;
-    storage
-        .set_item(STATE_KEY, &text)
-        .map_err(|_| format!("This browser's storage is full or blocked. {kept}"))
-}
-
-/// State to start with, and a sentence if something was wrong with the stored one.
-#[must_use]
-pub fn load() -> (State, Option<String>) {
-    let Some(storage) = storage() else {
-        return (State::default(), None);
-    };
-    let Ok(Some(text)) = storage.get_item(STATE_KEY) else {
-        return (State::default(), None);
-    };
-    let broke_before = storage.get_item(STARTING_KEY).ok().flatten().is_some();
-    let reason = match document::state_of(&text) {
-        Ok(state) if !broke_before => {
-            // Taken away by `started`; still there means that this state stopped the page.
-            let _ = storage.set_item(STARTING_KEY, "1");
-            return (state, None);
-        }
-        Ok(_) => "it stopped the page".to_owned(),
-        Err(reason) => reason,
-    };
-    let _ = storage.set_item(UNREADABLE_KEY, &text);
-    let _ = storage.remove_item(STARTING_KEY);
-    let sentence = format!(
-        "The inputs stored in this browser could not be used ({reason}). They are set aside, and \
-         the example is shown."
-    );
-    (State::default(), Some(sentence))
+    if storage().is_none() {
+        return Err(
+            "This browser blocks storage. What you typed is not kept when the page is \
+                    closed. Save it to a file."
+                .to_owned(),
+        );
+    }
+    WINDOW
+        .with(|window| match window.borrow_mut().as_mut() {
+            Some(window) => slots::save(&Common, &Own, window, state, js_sys::Date::now()),
+            None => Err(Trouble::NoRoom),
+        })
+        .map_err(|trouble| trouble.words().to_owned())
 }
 
 /// Notes that the stored state has been shown without harm.
 pub fn started() {
-    if let Some(storage) = storage() {
-        let _ = storage.remove_item(STARTING_KEY);
-    }
+    slots::came_through(&Own);
+}
+
+/// This window's mark.
+#[must_use]
+pub fn mark() -> Option<String> {
+    WINDOW.with(|window| window.borrow().as_ref().map(|window| window.mark.clone()))
+}
+
+/// Notes that a window is open, or closed.
+pub fn note_open(mark: &str, is_open: bool) {
+    slots::note_open(&Common, mark, is_open);
+}
+
+/// States that can be brought back, the latest first, and what cannot be read: keys and texts.
+#[must_use]
+pub fn states() -> (Vec<Kept>, Vec<(String, String)>) {
+    WINDOW.with(|window| match window.borrow().as_ref() {
+        Some(window) => slots::kept(&Common, window),
+        None => (Vec::new(), Vec::new()),
+    })
+}
+
+/// The latest state of another window.
+#[must_use]
+pub fn state_of_window(mark: &str) -> Option<State> {
+    slots::state_of_window(&Common, mark)
 }
 
 /// Names of the designs kept in this browser, in alphabetical order.
 #[must_use]
 pub fn kept_names() -> Vec<String> {
-    let Some(storage) = storage() else {
-        return Vec::new();
-    };
-    let mut names: Vec<String> = (0..storage.length().unwrap_or(0))
-        .filter_map(|at| storage.key(at).ok().flatten())
+    let mut names: Vec<String> = Common
+        .keys()
+        .into_iter()
         .filter_map(|key| key.strip_prefix(KEPT_PREFIX).map(str::to_owned))
         .collect();
     names.sort();
@@ -110,9 +184,18 @@ pub fn kept(name: &str) -> Result<Design, String> {
 
 /// Forgets the kept design of a name.
 pub fn forget(name: &str) {
-    if let Some(storage) = storage() {
-        let _ = storage.remove_item(&format!("{KEPT_PREFIX}{name}"));
-    }
+    Common.remove(&format!("{KEPT_PREFIX}{name}"));
+}
+
+/// Text that stands under the key of a kept design, as it is.
+#[must_use]
+pub fn kept_text(name: &str) -> Option<String> {
+    Common.read(&format!("{KEPT_PREFIX}{name}"))
+}
+
+/// Forgets a text under a key of its own.
+pub fn forget_text(key: &str) {
+    Common.remove(key);
 }
 
 /// Text under a key of its own; `None` where nothing is kept.

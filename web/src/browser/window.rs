@@ -2,7 +2,7 @@
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::{HtmlElement, StorageEvent};
+use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent, StorageEvent};
 use yew::prelude::*;
 
 /// Room that the page's margins take, CSS pixels.
@@ -67,6 +67,16 @@ pub fn print_only(class: &str) {
     }
 }
 
+/// Whether the page stands in a frame of another.
+#[must_use]
+pub fn is_framed() -> bool {
+    let Some(window) = web_sys::window() else {
+        return false;
+    };
+    let parent = window.parent().ok().flatten();
+    parent.is_some_and(|parent| parent != window)
+}
+
 /// Address of the page without query and fragment, if it came from a server.
 #[must_use]
 pub fn address() -> Option<String> {
@@ -118,13 +128,80 @@ pub fn today() -> String {
     )
 }
 
-/// Calls back when another window of this page stores something under a key, until what is
+/// Calls back with key and text when another window of this page stores something, until what is
 /// returned is called.
-pub fn on_stored_elsewhere(key: &'static str, stored: impl Fn() + 'static) -> impl FnOnce() {
+pub fn on_stored_elsewhere(stored: impl Fn(&str, &str) + 'static) -> impl FnOnce() {
     heard("storage", move |event| {
-        let other = event.dyn_ref::<StorageEvent>().and_then(StorageEvent::key);
-        if other.as_deref() == Some(key) {
-            stored();
+        if let Some(event) = event.dyn_ref::<StorageEvent>()
+            && let (Some(key), Some(text)) = (event.key(), event.new_value())
+        {
+            stored(&key, &text);
         }
     })
+}
+
+/// Calls back when the page is left (`false`) and when it is shown again (`true`), until what is
+/// returned is called.
+pub fn on_leaving(changed: impl Fn(bool) + 'static) -> impl FnOnce() {
+    let changed = std::rc::Rc::new(changed);
+    let again = changed.clone();
+    let (left, shown) = (
+        heard("pagehide", move |_| changed(false)),
+        heard("pageshow", move |_| again(true)),
+    );
+    move || {
+        left();
+        shown();
+    }
+}
+
+/// Calls back at every key that is pressed, until what is returned is called.
+pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) -> impl FnOnce() {
+    heard("keydown", move |event| {
+        if let Ok(event) = event.dyn_into::<KeyboardEvent>() {
+            pressed(event);
+        }
+    })
+}
+
+/// Name of the field in which one types now.
+#[must_use]
+pub fn typed_in() -> Option<String> {
+    let element = web_sys::window()?.document()?.active_element()?;
+    let is_text = match element.dyn_ref::<HtmlInputElement>() {
+        Some(input) => matches!(input.type_().as_str(), "text" | "search" | "number" | "url"),
+        None => element.tag_name() == "TEXTAREA",
+    };
+    is_text.then(|| element.id())
+}
+
+/// Asks the browser to keep this page's storage even when room is short; whether it promises.
+pub async fn ask_to_persist() -> Option<bool> {
+    let manager = web_sys::window()?.navigator().storage();
+    // Old browsers, and pages that are not served securely, have none.
+    if manager.is_undefined() {
+        return None;
+    }
+    let asked = manager.persist().ok()?;
+    wasm_bindgen_futures::JsFuture::from(asked)
+        .await
+        .ok()?
+        .as_bool()
+}
+
+/// A time, ms since 1970, as the builder's clock shows it.
+#[must_use]
+pub fn clock_time(ms: f64) -> String {
+    if ms <= 0.0 {
+        return "time not noted".to_owned();
+    }
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(ms));
+    format!(
+        "{:04}-{:02}-{:02} {:02}:{:02}",
+        date.get_full_year(),
+        date.get_month() + 1,
+        date.get_date(),
+        date.get_hours(),
+        date.get_minutes()
+    )
 }

@@ -6,3 +6,4 @@ pub mod drawing;
 pub mod fields;
 pub mod sections;
 pub mod start_my_own;
+pub mod withheld;

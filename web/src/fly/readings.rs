@@ -4,6 +4,7 @@ use crate::design::fields::choice_field::ChoiceField;
 use crate::kit::controls::{on_option, on_text, on_tick, use_unfolding};
 use crate::state::choices;
 use crate::state::{Action, ReadingEdit, State, readings};
+use coolpath_core::document::fault::Spot;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{MAX_READINGS, Moment, Reading};
 use coolpath_core::prove::doubts::flags;
@@ -200,7 +201,7 @@ fn row(props: &Props, quantity: Quantity) -> Html {
             </td>
             { for state.design.readings.iter().enumerate().map(|(place, reading)| html! { <td>{ cell(props, place, reading, quantity) }</td> }) }
             <td class="correction">
-                <input type="text" autocomplete="off" aria-label={format!("Added to {} ({correction_unit})", quantity.label())}
+                <input id={readings::correction_key(quantity).element_id()} type="text" autocomplete="off" aria-label={format!("Added to {} ({correction_unit})", quantity.label())}
                     placeholder={correction_unit} value={readings::correction_text(state, quantity)} oninput={on_correction} />
             </td>
         </tr>
@@ -220,7 +221,7 @@ fn cell(props: &Props, place: usize, reading: &Reading, quantity: Quantity) -> H
     });
     html! {
         <>
-            <input type="text" autocomplete="off" aria-label={format!("{} of {}", quantity.label(), reading.name)}
+            <input id={readings::cell_key(place, quantity).element_id()} type="text" autocomplete="off" aria-label={format!("{} of {}", quantity.label(), reading.name)}
                 value={text} oninput={on_input} aria-invalid={fault.is_some().then_some("true")} />
             if let Some(fault) = fault {
                 <p class="fault">{ fault }</p>
@@ -248,7 +249,11 @@ fn course(state: &State, reading: &Reading, quantity: Quantity) -> String {
 fn doubts(props: &Props) -> Html {
     let design = &props.state.design;
     let mut said: Vec<(String, Vec<&str>)> = Vec::new();
-    for reading in &design.readings {
+    for (place, reading) in design.readings.iter().enumerate() {
+        if let Some(fault) = props.state.fault_at(Spot::Reading(place)) {
+            said.push((fault.trim_end_matches('.').to_owned(), vec![&reading.name]));
+            continue;
+        }
         let moments = reading.corrected(&design.instruments);
         let lacking = moments
             .first()

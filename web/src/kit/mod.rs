@@ -3,4 +3,5 @@
 pub mod after_pause;
 pub mod controls;
 pub mod format;
+pub mod refused;
 pub mod svg_text;

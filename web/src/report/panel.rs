@@ -13,6 +13,7 @@ use crate::design::drawing::view::CowlDrawing;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::format;
+use crate::kit::refused::RefusedNote;
 use crate::report::tables;
 use crate::report::tables::Rows;
 use crate::workshop::cut::sheets::Paper;
@@ -173,6 +174,7 @@ pub fn Report(props: &ReportProps) -> Html {
         <article class={if letter { "report report-letter" } else { "report report-a4" }}>
             <h2>{ format!("Cooling report: {}", design.name) }</h2>
             <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), tables::fingerprint(design), window::today()) }</p>
+            <RefusedNote />
             <p>{ "An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first." }</p>
             { for headline::sentences(answers, system).into_iter().map(|(_, text)| html! { <p><strong>{ text }</strong></p> }) }
             { table("Limits", &["What", "Limit", "Whose"], limits) }

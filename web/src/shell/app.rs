@@ -13,10 +13,13 @@ use crate::design::answers::summary::Summary;
 use crate::design::answers::{BandSet, Outcome, headline, reference_lines};
 use crate::design::area::panel::AreaHelper;
 use crate::design::sections::Sections;
+use crate::design::withheld::Withheld;
 use crate::fly::FlightTest;
+use crate::kit::refused::Refused;
 use crate::report::Paper;
 use crate::share::panel::{Arrived, Share};
 use crate::shell::first_use::FirstUse;
+use crate::shell::keeping::Keeping;
 use crate::shell::shelf::Shelf;
 use crate::shell::toolbar;
 use crate::shell::toolbar::Toolbar;
@@ -32,11 +35,6 @@ use std::rc::Rc;
 use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What is said where two windows store in the same place.
-const TWO_WINDOWS: &str = "Another window of this page is in use too. Each keeps what you type in \
-    it, but a reload shows what was typed last in either: keep this design under a name of its own, \
-    or save it to a file.";
 
 /// All answers of a design.
 fn outcomes(design: &Design) -> Vec<Outcome> {
@@ -75,14 +73,6 @@ pub fn App() -> Html {
     let bands = use_bands(&design);
     let width = window::use_width();
     use_effect_with((), |()| storage::started());
-    {
-        let notice = notice.clone();
-        use_effect_with((), move |()| {
-            window::on_stored_elsewhere(storage::STATE_KEY, move || {
-                notice.set(Some(TWO_WINDOWS.to_owned()));
-            })
-        });
-    }
     let dropped = use_state(|| None::<web_sys::File>);
     let on_drop = {
         let (dispatch, notify, dropped) = (dispatch.clone(), notify.clone(), dropped.clone());
@@ -111,12 +101,15 @@ pub fn App() -> Html {
         Callback::from(move |_: MouseEvent| notice.set(None))
     };
     let found: Vec<Rc<Answer>> = answers.iter().flatten().cloned().collect();
+    let refused = Refused(state.refused_sentence().map(AttrValue::from));
     html! {
+        <ContextProvider<Refused> context={refused}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
             <header class="masthead">
                 <h1>{ "Coolpath" }</h1>
                 <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut. " }<a href="#flight-test">{ "Then prove it in flight." }</a></p>
                 <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+                <Keeping state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
                 <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
                 <Share design={design.clone()} dispatch={dispatch.clone()} {notify} />
                 <Arrived dispatch={dispatch.clone()} />
@@ -141,6 +134,7 @@ pub fn App() -> Html {
             </main>
             <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
         </div>
+        </ContextProvider<Refused>>
     }
 }
 
@@ -160,6 +154,7 @@ fn answers_part(
         <div class="answers-part" id="answers">
             <section class="section" aria-label="Answers">
                 <h2>{ "Answers" }</h2>
+                <Withheld state={state.clone()} />
                 if !faults.is_empty() {
                     <p class="stale" role="status">
                         { format!("These answers are for the last valid values; {} not used: ", if faults.len() == 1 { "one text is" } else { "some texts are" }) }

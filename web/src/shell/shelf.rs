@@ -1,7 +1,7 @@
 //! Designs kept in this browser under their names.
 
-use crate::browser::storage;
-use crate::state::{Action, State};
+use crate::browser::{files, storage};
+use crate::state::{Action, State, document};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -87,7 +87,15 @@ pub fn Shelf(props: &Props) -> Html {
                     "“{name}” is open. Undo brings back what stood here before."
                 ));
             }
-            Err(sentence) => notify.emit(sentence),
+            Err(sentence) => {
+                notify.emit(format!(
+                    "{sentence} It stays as it is, and is saved to a file."
+                ));
+                if let Some(text) = storage::kept_text(&name) {
+                    let file = format!("{}.not-read.json", document::file_stem(&name));
+                    let _ = files::download(&file, "application/json", &text);
+                }
+            }
         })
     };
     let ask_forget = |name: &str| {

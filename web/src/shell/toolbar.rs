@@ -106,8 +106,8 @@ pub fn Toolbar(props: &Props) -> Html {
                 </select>
             </div>
             <div class="buttons">
-                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()}>{ "Undo" }</button>
-                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()}>{ "Redo" }</button>
+                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()} title={named("Undo", state.undo_name())} aria-label={named("Undo", state.undo_name())}>{ "Undo" }</button>
+                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()} title={named("Redo", state.redo_name())} aria-label={named("Redo", state.redo_name())}>{ "Redo" }</button>
                 <button type="button" onclick={on_save}>{ "Save to a file" }</button>
                 <label class="button" for="open-file">{ "Open a file" }</label>
                 <input id="open-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_open} />
@@ -124,17 +124,22 @@ pub fn Toolbar(props: &Props) -> Html {
     }
 }
 
+/// What a button does, and to what.
+fn named(verb: &str, what: Option<String>) -> Option<String> {
+    what.map(|what| format!("{verb}: {what}"))
+}
+
 /// Opens a design file; on any fault nothing changes but the notice.
 pub fn open(file: web_sys::File, dispatch: Callback<Action>, notify: Callback<String>) {
     spawn_local(async move {
         let name = file.name();
         let opened = match files::text_of(file).await {
-            Ok(text) => document::design_of(&text),
+            Ok(text) => document::opening(&text),
             Err(sentence) => Err(sentence),
         };
         match opened {
-            Ok(design) => {
-                dispatch.emit(Action::Open(Box::new(design)));
+            Ok(action) => {
+                dispatch.emit(action);
                 notify.emit(format!(
                     "{name} is open. Undo brings back what stood here before."
                 ));

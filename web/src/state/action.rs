@@ -1,6 +1,7 @@
 //! What can happen to the page's state.
 
 use crate::state::field_key::FieldKey;
+use crate::state::page::State;
 use crate::state::readings::{ChangeEdit, ReadingEdit};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
@@ -91,6 +92,8 @@ pub enum Action {
     Adjust(Box<Design>),
     /// Opened a design.
     Open(Box<Design>),
+    /// Brought back a stored state, with its texts and units.
+    BringBack(Box<State>),
     /// Returned to the worked example.
     Example,
     /// Took the last change back.

@@ -1,21 +1,24 @@
 //! What is stored in the browser, and what a design file holds.
 
+use crate::state::action::Action;
 use crate::state::field_key::FieldKey;
-use crate::state::page::Drafts;
-use crate::state::page::State;
+use crate::state::history;
+use crate::state::history::Step;
+use crate::state::page::{ColumnUnits, Drafts, State};
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::VERSION;
-use coolpath_core::document::quantity::Quantity;
 use coolpath_core::units::typed::UnitSystem;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
 
 /// The page's state as it is stored in the browser.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Stored {
     /// Version of this form.
     pub coolpath_state: u32,
+    /// When it was stored, ms since 1970; 0 where that was not noted.
+    #[serde(default)]
+    pub saved_ms: f64,
     /// Design.
     pub design: Design,
     /// Typed texts: input, place, text.
@@ -26,18 +29,36 @@ pub struct Stored {
     pub shown: usize,
     /// Units of the readings, where one was chosen.
     #[serde(default)]
-    pub column_units: BTreeMap<Quantity, String>,
+    pub column_units: ColumnUnits,
+    /// Steps that undo takes back, the latest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub past: Vec<Step>,
+    /// Steps that redo brings again, the next first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub future: Vec<Step>,
 }
 
 const STATE_VERSION: u32 = 1;
 
-/// Text to store for a state.
+/// Text to store for a state at a time, ms since 1970, with the steps of undo or without.
 ///
 /// # Errors
 /// serde's message, if a number cannot be written.
-pub fn stored_text(state: &State) -> Result<String, serde_json::Error> {
+pub fn stored_text(
+    state: &State,
+    saved_ms: f64,
+    with_steps: bool,
+) -> Result<String, serde_json::Error> {
+    let steps = |steps| {
+        if with_steps {
+            history::stored(state, steps)
+        } else {
+            Vec::new()
+        }
+    };
     serde_json::to_string(&Stored {
         coolpath_state: STATE_VERSION,
+        saved_ms,
         design: state.design.clone(),
         drafts: state
             .drafts
@@ -47,24 +68,29 @@ pub fn stored_text(state: &State) -> Result<String, serde_json::Error> {
         units: state.system,
         shown: state.shown,
         column_units: state.column_units.clone(),
+        past: steps(&state.past),
+        future: steps(&state.future),
     })
 }
 
-/// State from a stored text.
+/// State from a stored text, whatever is wrong with its design.
 ///
 /// # Errors
-/// A sentence that says what is wrong with it.
+/// A sentence that says why it cannot be read.
 pub fn state_of(text: &str) -> Result<State, String> {
+    Ok(state_at(text)?.0)
+}
+
+/// State from a stored text, and when it was stored, ms since 1970.
+///
+/// # Errors
+/// A sentence that says why it cannot be read.
+pub fn state_at(text: &str) -> Result<(State, f64), String> {
     let stored: Stored = serde_json::from_str(text).map_err(|error| error.to_string())?;
-    if stored.coolpath_state > STATE_VERSION {
-        return Err(format!(
-            "it comes from a later version ({})",
-            stored.coolpath_state
-        ));
+    if stored.coolpath_state > STATE_VERSION || stored.design.coolpath_design > VERSION {
+        return Err("it comes from a later version of this program".to_owned());
     }
-    stored.design.check().map_err(|error| error.to_string())?;
-    let last = stored.design.conditions.len() - 1;
-    Ok(State {
+    let mut state = State {
         drafts: stored
             .drafts
             .into_iter()
@@ -73,10 +99,14 @@ pub fn state_of(text: &str) -> Result<State, String> {
             .collect::<Drafts>(),
         design: stored.design,
         system: stored.units,
-        shown: stored.shown.min(last),
+        shown: stored.shown,
         column_units: stored.column_units,
         ..State::default()
-    })
+    };
+    state.show_within();
+    state.past = history::read(&state, &stored.past);
+    state.future = history::read(&state, &stored.future);
+    Ok((state, stored.saved_ms))
 }
 
 /// Text of a design file.
@@ -87,7 +117,23 @@ pub fn file_text(design: &Design) -> Result<String, serde_json::Error> {
     serde_json::to_string_pretty(design)
 }
 
-/// Design in a file's text.
+/// What opening a file's text does: a design file, or a state that was saved from storage.
+///
+/// # Errors
+/// A sentence with line and column; nothing has been changed.
+pub fn opening(text: &str) -> Result<Action, String> {
+    let plain = text.trim_start_matches('\u{feff}');
+    let is_state = serde_json::from_str::<serde_json::Value>(plain)
+        .is_ok_and(|value| value.get("coolpath_state").is_some());
+    if !is_state {
+        return Ok(Action::Open(Box::new(design_of(text)?)));
+    }
+    let state = state_of(plain)
+        .map_err(|reason| format!("This file cannot be read: {reason}. Nothing was changed."))?;
+    Ok(Action::BringBack(Box::new(state)))
+}
+
+/// Design in a file's text, whatever is wrong with it: the page marks that.
 ///
 /// # Errors
 /// A sentence with line and column; nothing has been changed.
@@ -106,12 +152,8 @@ pub fn design_of(text: &str) -> Result<Design, String> {
             version.unwrap_or_default()
         ));
     }
-    let design: Design = serde_json::from_str(plain)
-        .map_err(|error| format!("This is no design file: {error}. Nothing was changed."))?;
-    design
-        .check()
-        .map_err(|error| format!("{error} Nothing was changed."))?;
-    Ok(design)
+    serde_json::from_str(plain)
+        .map_err(|error| format!("This is no design file: {error}. Nothing was changed."))
 }
 
 /// File name for a design.

@@ -25,21 +25,7 @@ pub fn text(state: &State, input: &'static Input, place: usize) -> String {
 /// The sentence, with the permitted range in the units shown.
 pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, String> {
     let (least, most) = input.permitted;
-    let must = || {
-        let unit = input.dimension.shown(system);
-        let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
-        let symbol = if unit.symbol.is_empty() {
-            String::new()
-        } else {
-            format!(" {}", unit.symbol)
-        };
-        format!(
-            "{} must be between {} and {}{symbol}",
-            input.label,
-            bound(least),
-            bound(most)
-        )
-    };
+    let must = || must(input, system);
     let value = match typed::parse(typed, input.dimension, system) {
         Ok(value) => value,
         Err(ParseError::UnknownUnit { unit }) => {
@@ -55,6 +41,22 @@ pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, Stri
         );
     }
     Ok(value.clamp(least, most))
+}
+
+/// The permitted range of an input, as a sentence without its point.
+#[must_use]
+pub fn must(input: &Input, system: UnitSystem) -> String {
+    let (least, most) = input.permitted;
+    let unit = input.dimension.shown(system);
+    let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
+    let space = if unit.symbol.is_empty() { "" } else { " " };
+    format!(
+        "{} must be between {} and {}{space}{}",
+        input.label,
+        bound(least),
+        bound(most),
+        unit.symbol
+    )
 }
 
 /// A hint when a number that does not fit would fit in the other system's unit.

@@ -2,13 +2,20 @@
 
 pub mod action;
 pub mod choices;
+pub mod differences;
 pub mod document;
 pub mod faults;
 pub mod field;
 pub mod field_key;
+pub mod history;
+pub mod keys;
 pub mod page;
+pub mod patch;
 pub mod readings;
 pub mod reduce;
+pub mod slots;
+#[cfg(all(test, not(target_arch = "wasm32")))]
+mod stored_slots;
 #[cfg(test)]
 mod tests;
 

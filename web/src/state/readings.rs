@@ -212,6 +212,7 @@ pub(super) fn edit(next: &mut State, edit: ReadingEdit) {
             // A valid text stands for a value, which is shown anew; an invalid one is kept.
             settle(next, quantity);
             next.column_units.insert(quantity, symbol);
+            take_valid(next);
         }
         ReadingEdit::Name(place, name) => with(next, place, |reading| reading.name = name),
         ReadingEdit::Set(place, set) => with(next, place, |reading| reading.set = set),
@@ -244,11 +245,7 @@ fn with(next: &mut State, place: usize, change: impl FnOnce(&mut Reading)) {
 
 fn cell(next: &mut State, place: usize, quantity: Quantity, text: String) {
     if let Ok(value) = cell_value(next, quantity, &text) {
-        with(next, place, |reading| {
-            if let [moment] = Arc::make_mut(&mut reading.moments).as_mut_slice() {
-                put(&mut moment.values, quantity, value);
-            }
-        });
+        take(next, place, quantity, value);
     }
     next.drafts.insert(cell_key(place, quantity), text);
 }
@@ -294,6 +291,51 @@ fn settle(next: &mut State, quantity: Quantity) {
     for key in valid {
         next.drafts.remove(&key);
     }
+}
+
+/// Takes the values of texts that are valid in the units now shown, so that a cell never shows
+/// another number than the reading holds.
+pub(super) fn take_valid(next: &mut State) {
+    let cells: Vec<(usize, Quantity, Option<f64>)> = next
+        .drafts
+        .iter()
+        .filter_map(|(key, text)| {
+            let quantity = key.id.strip_prefix(CELL).and_then(quantity_of)?;
+            Some((key.place, quantity, cell_value(next, quantity, text).ok()?))
+        })
+        .collect();
+    for (place, quantity, value) in cells {
+        take(next, place, quantity, value);
+    }
+    let corrections: Vec<(Quantity, Option<f64>)> = next
+        .drafts
+        .iter()
+        .filter_map(|(key, text)| {
+            let quantity = key.id.strip_prefix(CORRECTION).and_then(quantity_of)?;
+            Some((
+                quantity,
+                correction_value(quantity, text, next.system).ok()?,
+            ))
+        })
+        .collect();
+    for (quantity, value) in corrections {
+        put(&mut next.design.instruments, quantity, value);
+    }
+}
+
+fn take(next: &mut State, place: usize, quantity: Quantity, value: Option<f64>) {
+    with(next, place, |reading| {
+        let held = reading
+            .moments
+            .first()
+            .and_then(|moment| moment.get(quantity));
+        if reading.moments.len() == 1
+            && held != value
+            && let Some(moment) = Arc::make_mut(&mut reading.moments).first_mut()
+        {
+            put(&mut moment.values, quantity, value);
+        }
+    });
 }
 
 /// Texts to keep when the units of the page change: those of cells and corrections that are no
@@ -399,17 +441,21 @@ mod tests {
         state = done(&state, ReadingEdit::Add);
         state = cell(&state, 1, Quantity::Head1, "hot");
         assert_eq!(kelvin(&state, 1, Quantity::Head1), None);
-        assert_eq!(state.faults().len(), 1);
         assert!(
-            state.faults()[0].1.contains("CHT 1 must be between"),
-            "{:?}",
-            state.faults()
+            state.faults().is_empty(),
+            "the answers do not stand on readings"
+        );
+        let refused = state.reading_faults();
+        assert_eq!(refused.len(), 1);
+        assert!(
+            refused[0].1.contains("CHT 1 must be between"),
+            "{refused:?}"
         );
         state = done(&state, ReadingEdit::Remove(0));
         assert_eq!(cell_text(&state, 0, Quantity::Head1), "hot");
         let metric = reduce(&state, Action::Units(UnitSystem::Metric));
         assert_eq!(cell_text(&metric, 0, Quantity::Head1), "hot");
-        let text = document::stored_text(&metric).expect("text");
+        let text = document::stored_text(&metric, 0.0, true).expect("text");
         let back = document::state_of(&text).expect("a state");
         assert_eq!(back.drafts, metric.drafts);
         assert_eq!(back.design, metric.design);

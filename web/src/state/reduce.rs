@@ -4,19 +4,22 @@ use crate::state::action::{Action, List};
 use crate::state::choices;
 use crate::state::field;
 use crate::state::field_key::FieldKey;
+use crate::state::history;
 use crate::state::page::Drafts;
-use crate::state::page::Snapshot;
 use crate::state::page::State;
 use crate::state::readings;
 use crate::state::readings::ReadingEdit;
 use coolpath_core::document::alternative::MAX_ALTERNATIVES;
+use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::{MAX_CONDITIONS, mark};
 use coolpath_core::document::example;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::document::table::Input;
 use coolpath_core::path::openings::MAX_OPENINGS;
-
-/// Most steps that undo remembers.
-const PAST_MAX: usize = 100;
+use coolpath_core::units::typed::UnitSystem;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 
 /// The next state.
 #[must_use]
@@ -24,35 +27,20 @@ pub fn reduce(state: &State, action: Action) -> State {
     let mut next = state.clone();
     match action {
         Action::Undo => {
-            if let Some(before) = next.past.pop() {
-                next.future.push(snapshot(state, None));
-                restore(&mut next, before);
-            }
+            history::undo(&mut next);
             return next;
         }
         Action::Redo => {
-            if let Some(after) = next.future.pop() {
-                next.past.push(snapshot(state, None));
-                restore(&mut next, after);
-            }
+            history::redo(&mut next);
             return next;
         }
         Action::Show(place) => {
             next.shown = place.min(next.design.conditions.len().saturating_sub(1));
             return next;
         }
-        Action::Units(system) => {
-            next.system = system;
-            // A valid text stands for a value, which is shown anew; an invalid one is kept.
-            next.drafts.retain(|key, text| {
-                key.input()
-                    .is_some_and(|input| field::value(input, text, state.system).is_err())
-                    || readings::is_kept_on_switch(state, key, text)
-            });
-            return next;
-        }
+        Action::Units(system) => switch_units(&mut next, state, system),
         Action::Type { key, text } => {
-            remember(&mut next, state, Some(&key));
+            history::remember(&mut next, state, Some(&key), None);
             typed(&mut next, key, text);
         }
         Action::Reading(edit) => {
@@ -63,15 +51,90 @@ pub fn reduce(state: &State, action: Action) -> State {
                 ReadingEdit::Correction(quantity, _) => Some(readings::correction_key(*quantity)),
                 _ => None,
             };
-            remember(&mut next, state, key.as_ref());
+            history::remember(&mut next, state, key.as_ref(), None);
             readings::edit(&mut next, edit);
         }
         other => {
-            remember(&mut next, state, None);
+            if !can_be_kept(&other) {
+                return next;
+            }
+            history::remember(&mut next, state, None, deed(state, &other));
             changed(&mut next, other);
         }
     }
     next
+}
+
+/// Whether what an action brings can be written and read again: a number that is none, from a
+/// computation gone wrong, never enters the design.
+fn can_be_kept(action: &Action) -> bool {
+    fn returns<T: Serialize + DeserializeOwned>(value: &T) -> bool {
+        serde_json::to_value(value)
+            .and_then(serde_json::from_value::<T>)
+            .is_ok()
+    }
+    match action {
+        Action::Set { value, .. } => value.is_finite(),
+        Action::AddAlternative(alternative) => returns(alternative.as_ref()),
+        Action::Adjust(design) | Action::Open(design) => returns(design.as_ref()),
+        Action::BringBack(state) => returns(&state.design),
+        _ => true,
+    }
+}
+
+/// What an action does, in words, where the difference of the states does not say it.
+fn deed(state: &State, action: &Action) -> Option<String> {
+    match action {
+        Action::Adopt(place) => {
+            let alternative = state.design.alternatives.get(*place)?;
+            Some(format!("adopting “{}”", alternative.name))
+        }
+        Action::Open(design) => Some(format!("opening “{}”", design.name)),
+        Action::BringBack(state) => Some(format!("bringing back “{}”", state.design.name)),
+        Action::Example => Some("going back to the example".to_owned()),
+        Action::Copy(..) => Some("copying an entry".to_owned()),
+        Action::Remove(..) => Some("removing an entry".to_owned()),
+        Action::MoveUp(..) => Some("moving an entry up".to_owned()),
+        _ => None,
+    }
+}
+
+/// Shows other units: a valid text stands for a value, which is shown anew; another is kept, and
+/// where it means something in the new units, the value that it shows is taken.
+fn switch_units(next: &mut State, state: &State, system: UnitSystem) {
+    next.system = system;
+    next.drafts.retain(|key, text| {
+        key.input()
+            .is_some_and(|input| field::value(input, text, state.system).is_err())
+            || readings::is_kept_on_switch(state, key, text)
+    });
+    let now_valid: Vec<(FieldKey, f64)> = next
+        .drafts
+        .iter()
+        .filter_map(|(key, text)| {
+            let value = field::value(key.input()?, text, system).ok()?;
+            Some((key.clone(), value))
+        })
+        .collect();
+    for (key, value) in now_valid {
+        if let Some(input) = key.input() {
+            set(&mut next.design, input, key.place, value);
+        }
+    }
+    readings::take_valid(next);
+    if next.design != state.design {
+        history::remember(next, state, None, Some("another unit system".to_owned()));
+    }
+}
+
+/// Sets an input; another value than the one that was measured is no longer measured.
+fn set(design: &mut Design, input: &Input, place: usize, value: f64) {
+    let before = input.value(design, place);
+    if before.is_some_and(|before| before.to_bits() != value.to_bits()) {
+        let name = mark(input.id, place);
+        design.measured.retain(|other| *other != name);
+    }
+    input.set(design, place, value);
 }
 
 fn changed(next: &mut State, action: Action) {
@@ -83,7 +146,7 @@ fn changed(next: &mut State, action: Action) {
         }
         Action::Set { key, value } => {
             if let Some(input) = key.input() {
-                input.set(&mut next.design, key.place, value);
+                set(&mut next.design, input, key.place, value);
                 next.drafts.remove(&key);
             }
         }
@@ -97,10 +160,10 @@ fn changed(next: &mut State, action: Action) {
         Action::NameDesign(name) => next.design.name = name,
         Action::NotePage(page) => next.design.installation.engine.limits_page = page,
         Action::Name { list, place, name } => rename(&mut next.design, list, place, name),
-        Action::Add(list) => {
-            let last = length(&next.design, list).saturating_sub(1);
-            copy(next, list, last);
-        }
+        Action::Add(list) => match length(&next.design, list).checked_sub(1) {
+            Some(last) => copy(next, list, last),
+            None => begin(&mut next.design, list),
+        },
         Action::Copy(list, place) => copy(next, list, place),
         Action::Remove(list, place) => remove(next, list, place),
         Action::MoveUp(list, place) => swap(next, list, place),
@@ -130,9 +193,21 @@ fn changed(next: &mut State, action: Action) {
         Action::Open(design) => {
             next.design = *design;
             next.drafts = Drafts::new();
-            next.shown = next
-                .shown
-                .min(next.design.conditions.len().saturating_sub(1));
+            next.show_within();
+        }
+        Action::BringBack(state) => {
+            let State {
+                design,
+                drafts,
+                system,
+                column_units,
+                ..
+            } = *state;
+            next.design = design;
+            next.drafts = drafts;
+            next.system = system;
+            next.column_units = column_units;
+            next.show_within();
         }
         Action::Example => {
             next.design = example::design();
@@ -162,41 +237,9 @@ fn adopt(next: &mut State, place: usize) {
 fn typed(next: &mut State, key: FieldKey, text: String) {
     let Some(input) = key.input() else { return };
     if let Ok(value) = field::value(input, &text, next.system) {
-        input.set(&mut next.design, key.place, value);
+        set(&mut next.design, input, key.place, value);
     }
     next.drafts.insert(key, text);
-}
-
-fn snapshot(state: &State, left_by: Option<FieldKey>) -> Snapshot {
-    Snapshot {
-        design: state.design.clone(),
-        drafts: state.drafts.clone(),
-        left_by,
-    }
-}
-
-fn remember(next: &mut State, state: &State, key: Option<&FieldKey>) {
-    let continues = key.is_some()
-        && state.future.is_empty()
-        && state
-            .past
-            .last()
-            .is_some_and(|last| last.left_by.as_ref() == key);
-    if !continues {
-        next.past.push(snapshot(state, key.cloned()));
-        if next.past.len() > PAST_MAX {
-            next.past.remove(0);
-        }
-    }
-    next.future.clear();
-}
-
-fn restore(next: &mut State, snapshot: Snapshot) {
-    next.design = snapshot.design;
-    next.drafts = snapshot.drafts;
-    next.shown = next
-        .shown
-        .min(next.design.conditions.len().saturating_sub(1));
 }
 
 /// Number of entries in a list.
@@ -248,6 +291,16 @@ fn rename(design: &mut Design, list: List, place: usize, name: String) {
     }
 }
 
+/// The first entry of a list that a file left empty.
+fn begin(design: &mut Design, list: List) {
+    let usual = Installation::default();
+    match list {
+        List::Inlets => design.installation.inlets = usual.inlets,
+        List::Exits => design.installation.exits = usual.exits,
+        List::Conditions => design.conditions.push(Condition::default()),
+    }
+}
+
 fn copy(next: &mut State, list: List, place: usize) {
     if length(&next.design, list) >= most(list) {
         return;
@@ -285,7 +338,7 @@ fn remove(next: &mut State, list: List, place: usize) {
         at if at > place => Some(at - 1),
         at => Some(at),
     });
-    next.shown = next.shown.min(next.design.conditions.len() - 1);
+    next.show_within();
 }
 
 fn swap(next: &mut State, list: List, place: usize) {

@@ -29,6 +29,17 @@ pub fn target(address: &str, prefix: &str) -> Target {
     }
 }
 
+/// Whether a host, with a port or without, is a name that only this machine has.
+pub fn is_loopback(host: &str) -> bool {
+    let name = match host.rsplit_once(':') {
+        Some((name, port)) if !port.is_empty() && port.bytes().all(|b| b.is_ascii_digit()) => name,
+        _ => host,
+    };
+    ["localhost", "127.0.0.1", "[::1]"]
+        .iter()
+        .any(|own| name.eq_ignore_ascii_case(own))
+}
+
 /// A path that stays inside the folder whatever the system makes of it.
 fn relative_file(path: &str) -> Option<PathBuf> {
     let decoded = decoded(path)?;

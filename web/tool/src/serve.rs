@@ -5,11 +5,15 @@ use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::time::Duration;
 
 use axum::Router;
 use axum::extract::{Request, State};
 use axum::http::{Method, StatusCode, header};
 use axum::response::{IntoResponse, Response};
+use hyper::server::conn::http1;
+use hyper_util::rt::{TokioIo, TokioTimer};
+use hyper_util::service::TowerToHyperService;
 use tokio::runtime::{Builder, Runtime};
 use tokio::task::JoinHandle;
 
@@ -80,6 +84,7 @@ impl Server {
         listener.set_nonblocking(true).map_err(ServeError::Server)?;
         let runtime = Builder::new_multi_thread()
             .enable_io()
+            .enable_time()
             .build()
             .map_err(ServeError::Server)?;
         let served = Served {
@@ -89,7 +94,7 @@ impl Server {
         let answers = Router::new().fallback(answer).with_state(Arc::new(served));
         let _inside = runtime.enter();
         let listener = tokio::net::TcpListener::from_std(listener).map_err(ServeError::Server)?;
-        let serving = runtime.spawn(axum::serve(listener, answers).into_future());
+        let serving = runtime.spawn(accept(listener, answers));
         Ok(Self {
             runtime: Some(runtime),
             serving,
@@ -120,12 +125,54 @@ impl Drop for Server {
     }
 }
 
+/// How long a request's head may take to arrive.
+const HEAD_TIMEOUT: Duration = Duration::from_secs(10);
+/// How long to wait where the system gives no more connections.
+const NO_CONNECTION: Duration = Duration::from_millis(50);
+
+/// Serves every connection in a task of its own.
+async fn accept(listener: tokio::net::TcpListener, answers: Router) -> io::Result<()> {
+    loop {
+        let Ok((stream, _)) = listener.accept().await else {
+            tokio::time::sleep(NO_CONNECTION).await;
+            continue;
+        };
+        let answers = TowerToHyperService::new(answers.clone());
+        tokio::spawn(async move {
+            // Whoever sends no request in time is let go.
+            let _ = http1::Builder::new()
+                .timer(TokioTimer::new())
+                .header_read_timeout(HEAD_TIMEOUT)
+                .serve_connection(TokioIo::new(stream), answers)
+                .await;
+        });
+    }
+}
+
+/// Whether a request names this machine as its host: a page of another name that a resolver points
+/// here would otherwise read what is served.
+fn is_for_this_machine(request: &Request) -> bool {
+    let named = request.headers().get(header::HOST);
+    let host = named.and_then(|host| host.to_str().ok());
+    let mut hosts = host
+        .into_iter()
+        .chain(request.uri().authority().map(|host| host.as_str()));
+    named.is_some() && hosts.all(request::is_loopback)
+}
+
 async fn answer(State(served): State<Arc<Served>>, request: Request) -> Response {
     if !matches!(*request.method(), Method::GET | Method::HEAD) {
         return (
             StatusCode::METHOD_NOT_ALLOWED,
             [(header::ALLOW, "GET, HEAD")],
             "Only GET and HEAD are answered.\n",
+        )
+            .into_response();
+    }
+    if !is_for_this_machine(&request) {
+        return (
+            StatusCode::MISDIRECTED_REQUEST,
+            "Only this machine is served, as localhost or 127.0.0.1.\n",
         )
             .into_response();
     }
@@ -191,7 +238,7 @@ mod tests {
             let mut stream = TcpStream::connect(self.server.address).unwrap();
             write!(
                 stream,
-                "{line} HTTP/1.1\r\nHost: here\r\nConnection: close\r\n\r\n"
+                "{line} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
             )
             .unwrap();
             let mut answer = String::new();
@@ -244,12 +291,60 @@ mod tests {
                 stream
                     .set_read_timeout(Some(std::time::Duration::from_secs(5)))
                     .unwrap();
-                write!(stream, "GET / HTTP/1.1\r\nHost: here\r\n\r\n").unwrap();
+                write!(stream, "GET / HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n").unwrap();
                 let mut start = [0; 12];
                 stream.read_exact(&mut start).unwrap();
                 assert_eq!(&start, b"HTTP/1.1 200");
             }
         }
+    }
+
+    fn asked(site: &Site, head: &str) -> String {
+        let mut stream = TcpStream::connect(site.server.address).unwrap();
+        write!(stream, "{head}Connection: close\r\n\r\n").unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        answer
+    }
+
+    #[test]
+    fn only_this_machines_names_are_answered() {
+        let site = Site::new("hosts", "/");
+        let port = site.server.address.port();
+        for host in ["localhost", "LOCALHOST", "127.0.0.1", "[::1]"] {
+            for host in [host.to_owned(), format!("{host}:{port}")] {
+                let answer = asked(&site, &format!("GET / HTTP/1.1\r\nHost: {host}\r\n"));
+                assert!(answer.starts_with("HTTP/1.1 200"), "{host}: {answer}");
+            }
+        }
+        for host in [
+            "example.org",
+            "localhost.example.org",
+            "127.0.0.1.example.org",
+            "here",
+            "",
+        ] {
+            let answer = asked(&site, &format!("GET / HTTP/1.1\r\nHost: {host}\r\n"));
+            assert!(answer.starts_with("HTTP/1.1 421"), "{host}: {answer}");
+            assert!(!answer.contains("<p>page"));
+        }
+        let none = asked(&site, "GET / HTTP/1.0\r\n");
+        assert!(!none.contains("<p>page"), "{none}");
+        let head = "GET http://example.org/ HTTP/1.1\r\nHost: localhost\r\n";
+        assert!(asked(&site, head).contains(" 421"));
+    }
+
+    #[test]
+    fn a_request_that_does_not_come_to_its_end_is_let_go() {
+        let site = Site::new("slow", "/");
+        let mut stream = TcpStream::connect(site.server.address).unwrap();
+        write!(stream, "GET / HTTP/1.1\r\nHost: local").unwrap();
+        stream
+            .set_read_timeout(Some(HEAD_TIMEOUT + Duration::from_secs(5)))
+            .unwrap();
+        let mut answer = Vec::new();
+        stream.read_to_end(&mut answer).expect("closed in time");
+        assert!(!String::from_utf8_lossy(&answer).contains(" 200"));
     }
 
     #[test]

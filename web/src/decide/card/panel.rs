@@ -7,6 +7,7 @@ use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::format;
+use crate::kit::refused::RefusedNote;
 use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
@@ -111,6 +112,7 @@ fn card(
     html! {
         <div class="card">
             <h3>{ format!("{}: {}", design.name, condition.name) }</h3>
+            <RefusedNote />
             <p>{ format!("To hold {} of oil at the gauge. Limit {} (yours, from your manual{}).",
                 format::temperature(condition.oil_target.value, system),
                 format::temperature(limit, system),

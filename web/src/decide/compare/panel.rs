@@ -10,6 +10,7 @@ use crate::design::drawing::{CowlDrawing, Part};
 use crate::kit::controls::on_text;
 use crate::kit::format;
 use crate::state::Action;
+use crate::state::faults;
 use coolpath_core::answer::evaluate;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::EvaluateError;
@@ -115,6 +116,7 @@ fn alternative_view(
         })
     };
     let words = words::differences_in_words(design, alternative, *system);
+    let faults = design.alternative_faults(at);
     html! {
         <section class="entry" key={id.clone()} aria-label={alternative.name.clone()}>
             <div class="field">
@@ -126,11 +128,16 @@ fn alternative_view(
             } else {
                 format!("Differs: {}.", words.join("; "))
             } }</p>
+            { for faults.iter().map(|fault| html! {
+                <p class="fault">{ faults::words(&fault.error, *system) }</p>
+            }) }
             { made.map_or_else(
                 || html! { <p class="hint">{ "Comparing …" }</p> },
                 |made| table(made, *system),
             ) }
-            { drawing(design, alternative, *place, *system) }
+            if faults.is_empty() {
+                { drawing(design, alternative, *place, *system) }
+            }
             <div class="buttons">
                 <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
                     onclick={dispatch.reform(move |_: MouseEvent| Action::Adopt(at))}>{ "Adopt" }</button>

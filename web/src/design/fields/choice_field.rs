@@ -3,6 +3,7 @@
 use crate::kit::controls::on_option;
 use crate::state::choices::Choice;
 use crate::state::{Action, State};
+use coolpath_core::document::fault::Spot;
 use yew::prelude::*;
 
 /// A choice to show.
@@ -20,11 +21,22 @@ pub struct Props {
 
 impl PartialEq for Props {
     fn eq(&self, other: &Self) -> bool {
-        let taken = |props: &Self| (props.choice.get)(&props.state.design, props.place);
+        let taken = |props: &Self| {
+            (
+                (props.choice.get)(&props.state.design, props.place),
+                fault(props),
+            )
+        };
         self.choice.id == other.choice.id
             && self.place == other.place
             && taken(self) == taken(other)
     }
+}
+
+/// What is wrong with the option taken.
+fn fault(props: &Props) -> Option<String> {
+    let spot = Spot::Choice(props.choice.id, props.place);
+    props.state.fault_at(spot)
 }
 
 /// A choice.
@@ -49,14 +61,25 @@ pub fn ChoiceField(props: &Props) -> Html {
             });
         })
     };
+    // An option that a file brought and this list has not is shown as it is.
+    let is_listed = choice.options.iter().any(|option| option.value == taken);
+    let fault = fault(props);
+    let fault_id = format!("{id}-fault");
     html! {
-        <div class="field">
+        <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
             <label for={id.clone()}>{ choice.label }</label>
-            <select id={id} onchange={on_change}>
+            <select id={id} onchange={on_change} aria-invalid={fault.is_some().then_some("true")}
+                aria-describedby={fault.is_some().then(|| fault_id.clone())}>
+                if !is_listed {
+                    <option value={taken.clone()} selected=true>{ taken.clone() }</option>
+                }
                 { for choice.options.iter().map(|option| html! {
                     <option value={option.value} selected={option.value == taken}>{ option.phrase }</option>
                 }) }
             </select>
+            if let Some(fault) = fault {
+                <p class="fault" id={fault_id}>{ fault }</p>
+            }
         </div>
     }
 }

@@ -4,6 +4,7 @@ use crate::design::fields::group_fields::GroupFields;
 use crate::kit::controls::on_text;
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
+use coolpath_core::document::fault::Spot;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -27,6 +28,7 @@ impl PartialEq for Props {
 /// Words of a list.
 struct Words {
     one: &'static str,
+    many: &'static str,
     prefix: &'static str,
 }
 
@@ -34,14 +36,17 @@ fn words(list: List) -> Words {
     match list {
         List::Inlets => Words {
             one: "inlet",
+            many: "inlets",
             prefix: "inlet",
         },
         List::Exits => Words {
             one: "exit",
+            many: "exits",
             prefix: "exit",
         },
         List::Conditions => Words {
             one: "condition",
+            many: "conditions",
             prefix: "condition",
         },
     }
@@ -80,6 +85,9 @@ pub fn Entries(props: &Props) -> Html {
     let words = words(list);
     html! {
         <>
+            if let Some(fault) = state.fault_at(Spot::List(words.many)) {
+                <p class="fault">{ fault }</p>
+            }
             { for (0..count).map(|place| entry(props, list, place, count)) }
             <button type="button" class="quiet" disabled={count >= most(list)}
                 onclick={dispatch.reform(move |_: MouseEvent| Action::Add(list))}>
@@ -122,6 +130,11 @@ fn entry(props: &Props, list: List, place: usize, count: usize) -> Html {
                 <label for={id.clone()}>{ format!("Name of the {}", words.one) }</label>
                 <input id={id} type="text" autocomplete="off" value={name.clone()} oninput={on_name} />
             </div>
+            if list == List::Inlets {
+                if let Some(fault) = state.fault_at(Spot::Outline(place)) {
+                    <p class="fault">{ fault }</p>
+                }
+            }
             <GroupFields prefix={words.prefix} {place} state={state.clone()} dispatch={dispatch.clone()} />
             <div class="buttons">
                 if list == List::Conditions {

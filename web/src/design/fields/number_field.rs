@@ -4,6 +4,7 @@ use crate::kit::controls::{on_text, on_tick};
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::{Action, State};
+use coolpath_core::document::fault::Spot;
 use coolpath_core::document::row::Tag;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
@@ -37,6 +38,9 @@ impl PartialEq for Props {
                     .design
                     .calibration(props.input, props.place)
                     .cloned(),
+                props
+                    .state
+                    .fault_at(Spot::Input(props.input.id, props.place)),
             )
         };
         self.input.id == other.input.id
@@ -61,7 +65,12 @@ pub fn NumberField(props: &Props) -> Html {
     let text = field::text(state, input, place);
     let unit = input.dimension.shown(system);
     let judged = field::value(input, &text, system);
-    let fault = judged.as_ref().err().cloned();
+    // A text that is no value comes first; then what is wrong with the value that stands.
+    let fault = judged
+        .as_ref()
+        .err()
+        .cloned()
+        .or_else(|| state.fault_at(Spot::Input(input.id, place)));
     let question = judged
         .ok()
         .and_then(|value| field::question(input, value, system));

@@ -6,6 +6,7 @@ use crate::fly::test_cards::words;
 use crate::fly::test_cards::words::{Card, LEAK_CHECKS, USUAL_RESERVE_K};
 use crate::kit::controls::{on_text, text_field, use_unfolding};
 use crate::kit::format;
+use crate::kit::refused::RefusedNote;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed;
@@ -119,6 +120,7 @@ fn one(props: &Props, card: &Card, number: usize, count: usize, below_k: f64) ->
     html! {
         <section class="test-card" key={card.place}>
             <h3>{ format!("{number} of {count}: {}", card.name) }</h3>
+            <RefusedNote />
             <p class="abort">{ format!("Abort at head {} or oil {}.", degrees(engine.head_limit.value - below_k), degrees(engine.oil_limit.value - below_k)) }
                 <span>{ format!(" Limits {} and {} (yours, from your manual{page}).", degrees(engine.head_limit.value), degrees(engine.oil_limit.value)) }</span></p>
             <div class="card-columns">

@@ -98,6 +98,24 @@ impl Drawing {
         })
     }
 
+    /// Adds a sentence above all that is drawn, in lines of so many letters at most.
+    pub fn headed(&mut self, sentence: &str, letters: usize) {
+        const SIZE: f64 = 3.5;
+        let mut lines: Vec<String> = Vec::new();
+        for word in sentence.split_whitespace() {
+            match lines.last_mut() {
+                Some(line) if line.chars().count() + word.chars().count() < letters => {
+                    line.push(' ');
+                    line.push_str(word);
+                }
+                _ => lines.push(word.to_owned()),
+            }
+        }
+        let (low, high) = self.extent();
+        let top = high.y + 4.0 + 1.6 * SIZE * lines.len() as f64;
+        self.texts(at(low.x, top), lines.into_iter().map(|line| (SIZE, line)));
+    }
+
     /// Lower left and upper right corner of all that is drawn, mm.
     #[must_use]
     pub fn extent(&self) -> (Point, Point) {
@@ -162,5 +180,35 @@ impl Drawing {
                 format!("{name}: measure it before you cut"),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workshop::cut::{dxf, svg};
+
+    #[test]
+    fn a_sentence_stands_above_the_drawing_in_every_form_of_it() {
+        let mut drawing = Drawing::default();
+        drawing.line(at(0.0, 0.0), at(100.0, 50.0), Stroke::Full);
+        let sentence =
+            "Not what was typed: the last valid value was used in place of Exit gap “wide”.";
+        drawing.headed(sentence, 40);
+        let texts: Vec<&str> = drawing
+            .items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Text { at, text, .. } => {
+                    assert!(at.y > 50.0);
+                    Some(text.as_str())
+                }
+                Item::Path { .. } => None,
+            })
+            .collect();
+        assert_eq!(texts.join(" "), sentence);
+        assert!(texts.iter().all(|line| line.chars().count() <= 40));
+        assert!(svg::file(&drawing, "x").contains("Not what was typed"));
+        assert!(dxf::file(&drawing).contains("Not what was typed"));
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::browser::{files, window};
 use crate::kit::controls::{on_text, option_field, text_field};
+use crate::kit::refused::use_refused;
 use crate::state::document::file_stem;
 use crate::workshop::cut::inlet::Title;
 use crate::workshop::cut::lines::{Hottest, Opening, scaled};
@@ -191,6 +192,9 @@ fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Opt
     }
 }
 
+/// Letters of a line at the head of a template.
+const HEAD_LETTERS: usize = 80;
+
 /// What the templates need; they are drawn anew only when one of it changes.
 #[derive(Properties, Clone)]
 struct TemplatesProps {
@@ -209,6 +213,7 @@ impl PartialEq for TemplatesProps {
 fn Templates(props: &TemplatesProps) -> Html {
     let TemplatesProps { found, system } = props;
     let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
+    let refused = use_refused();
     let (part, side, paper) = *chosen;
     let list = parts(&found.design);
     let Some((name, kind)) = list.get(part).or_else(|| list.first()).cloned() else {
@@ -224,7 +229,12 @@ fn Templates(props: &TemplatesProps) -> Html {
     };
     let sheet = Paper::ALL[paper.min(1)];
     let right = side == 1;
-    let drawing = drawn(found, kind, right, *system);
+    let drawing = drawn(found, kind, right, *system).map(|mut drawing| {
+        if let Some(sentence) = &refused {
+            drawing.headed(sentence, HEAD_LETTERS);
+        }
+        drawing
+    });
     html! {
         <>
             <div class="fields">

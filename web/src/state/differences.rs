@@ -1,0 +1,291 @@
+//! What differs between two states of the page, in words.
+
+use crate::state::choices;
+use crate::state::field_key::FieldKey;
+use crate::state::page::{Drafts, Snapshot, State};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::table::Input;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::UnitSystem;
+
+/// One thing that differs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Difference {
+    /// What it is, such as an input's label.
+    pub name: String,
+    /// What happened to it, with its name.
+    pub words: String,
+    /// Whether it is a numeric input.
+    pub is_input: bool,
+}
+
+/// A state as it is compared.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'a> {
+    /// Design.
+    pub design: &'a Design,
+    /// Typed texts.
+    pub drafts: &'a Drafts,
+    /// Units shown.
+    pub system: UnitSystem,
+}
+
+impl<'a> From<&'a State> for View<'a> {
+    fn from(state: &'a State) -> Self {
+        Self {
+            design: &state.design,
+            drafts: &state.drafts,
+            system: state.system,
+        }
+    }
+}
+
+impl<'a> From<&'a Snapshot> for View<'a> {
+    fn from(snapshot: &'a Snapshot) -> Self {
+        Self {
+            design: &snapshot.design,
+            drafts: &snapshot.drafts,
+            system: snapshot.system,
+        }
+    }
+}
+
+/// Everything that differs, the numeric inputs first.
+#[must_use]
+pub fn differences(before: View<'_>, after: View<'_>) -> Vec<Difference> {
+    let mut found = Vec::new();
+    inputs(before, after, &mut found);
+    chosen(before.design, after.design, &mut found);
+    lists(before.design, after.design, &mut found);
+    names(before.design, after.design, &mut found);
+    rest(before, after, &mut found);
+    found
+}
+
+/// One difference in words; several by their number and the names of up to three.
+#[must_use]
+pub fn told(found: &[Difference]) -> Option<String> {
+    match found {
+        [] => None,
+        [one] => Some(one.words.clone()),
+        many => Some(counted(many)),
+    }
+}
+
+/// The number of inputs and of other things that differ, and the names of up to three.
+#[must_use]
+pub fn counted(found: &[Difference]) -> String {
+    let inputs = found.iter().filter(|one| one.is_input).count();
+    let others = found.len() - inputs;
+    let number = |count: usize, what: &str| match count {
+        0 => None,
+        1 => Some(format!("1 {what}")),
+        _ => Some(format!("{count} {what}s")),
+    };
+    let counts: Vec<String> = [number(inputs, "input"), number(others, "other change")]
+        .into_iter()
+        .flatten()
+        .collect();
+    let names: Vec<&str> = found.iter().take(3).map(|one| one.name.as_str()).collect();
+    let more = if found.len() > 3 { ", …" } else { "" };
+    if counts.is_empty() {
+        return "nothing".to_owned();
+    }
+    format!("{}: {}{more}", counts.join(" and "), names.join(", "))
+}
+
+/// Number of an input's entry where there are several, such as " 2".
+fn ordinal(design: &Design, input: &Input, place: usize) -> String {
+    let several = place > 0 || input.value(design, 1).is_some();
+    if several {
+        format!(" {}", place + 1)
+    } else {
+        String::new()
+    }
+}
+
+fn shown(view: View<'_>, input: &'static Input, place: usize) -> (String, bool) {
+    match view.drafts.get(&FieldKey::new(input.id, place)) {
+        Some(draft) => (draft.clone(), true),
+        None => {
+            let value = input.value(view.design, place);
+            let text = value.map(|si| typed::text(si, input.dimension, view.system));
+            (text.unwrap_or_default(), false)
+        }
+    }
+}
+
+fn inputs(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
+    for (input, place) in after.design.places() {
+        let Some(old) = input.value(before.design, place) else {
+            continue;
+        };
+        let same_value = input.value(after.design, place).map(f64::to_bits) == Some(old.to_bits());
+        let key = FieldKey::new(input.id, place);
+        let same_text = before.drafts.get(&key) == after.drafts.get(&key);
+        // A text that is merely shown anew is no change.
+        let only_shown = before.drafts.contains_key(&key) != after.drafts.contains_key(&key)
+            && shown(before, input, place).0 == shown(after, input, place).0;
+        if same_value && (same_text || only_shown || before.system != after.system) {
+            continue;
+        }
+        let name = format!("{}{}", input.label, ordinal(after.design, input, place));
+        let text = |view: View<'_>| match shown(view, input, place) {
+            (text, true) if typed::parse(&text, input.dimension, view.system).is_err() => {
+                format!("“{text}”")
+            }
+            (text, _) => text,
+        };
+        let unit = input.dimension.shown(after.system).symbol;
+        let space = if unit.is_empty() { "" } else { " " };
+        found.push(Difference {
+            words: format!("{name} {} → {}{space}{unit}", text(before), text(after)),
+            name,
+            is_input: true,
+        });
+    }
+}
+
+fn note(found: &mut Vec<Difference>, name: &str, words: String) {
+    found.push(Difference {
+        name: name.to_owned(),
+        words,
+        is_input: false,
+    });
+}
+
+fn chosen(before: &Design, after: &Design, found: &mut Vec<Difference>) {
+    for choice in choices::all() {
+        for place in 0.. {
+            let (Some(old), Some(new)) = ((choice.get)(before, place), (choice.get)(after, place))
+            else {
+                break;
+            };
+            if old != new {
+                let option = choice.options.iter().find(|option| option.value == new);
+                let phrase = option.map_or(new.as_str(), |option| option.phrase);
+                note(found, choice.label, format!("{}: {phrase}", choice.label));
+            }
+        }
+    }
+}
+
+fn lists(before: &Design, after: &Design, found: &mut Vec<Difference>) {
+    for (name, old, new) in [
+        (
+            "inlet",
+            before.installation.inlets.len(),
+            after.installation.inlets.len(),
+        ),
+        (
+            "exit",
+            before.installation.exits.len(),
+            after.installation.exits.len(),
+        ),
+        ("condition", before.conditions.len(), after.conditions.len()),
+        (
+            "alternative",
+            before.alternatives.len(),
+            after.alternatives.len(),
+        ),
+        ("reading", before.readings.len(), after.readings.len()),
+        ("change", before.changes.len(), after.changes.len()),
+    ] {
+        let words = match (old, new) {
+            (old, new) if new == old + 1 => format!("one more {name}"),
+            (old, new) if old == new + 1 => format!("one {name} less"),
+            (old, new) if old == new => continue,
+            _ => format!("{new} {name}s instead of {old}"),
+        };
+        note(found, &format!("{name}s"), words);
+    }
+}
+
+fn names(before: &Design, after: &Design, found: &mut Vec<Difference>) {
+    let mut one = |what: &str, old: &str, new: &str| {
+        if old != new {
+            note(found, what, format!("{what} “{old}” → “{new}”"));
+        }
+    };
+    one("name of the design", &before.name, &after.name);
+    one(
+        "page of the limits",
+        &before.installation.engine.limits_page,
+        &after.installation.engine.limits_page,
+    );
+    let (old, new) = (&before.installation, &after.installation);
+    for (old, new) in old.inlets.iter().zip(&new.inlets) {
+        one("name of an inlet", &old.name, &new.name);
+    }
+    for (old, new) in old.exits.iter().zip(&new.exits) {
+        one("name of an exit", &old.name, &new.name);
+    }
+    for (old, new) in before.conditions.iter().zip(&after.conditions) {
+        one("name of a condition", &old.name, &new.name);
+    }
+}
+
+fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
+    let (old, new) = (before.design, after.design);
+    let same_count = |old: usize, new: usize| old == new;
+    let mut one = |what: &str, differs: bool| {
+        if differs {
+            note(found, what, format!("change of {what}"));
+        }
+    };
+    one("what was measured", old.measured != new.measured);
+    one("calibrated ranges", old.calibrated != new.calibrated);
+    let outlines = |design: &Design| -> Vec<Vec<[f64; 2]>> {
+        let inlets = design.installation.inlets.iter();
+        inlets.map(|inlet| inlet.outline.clone()).collect()
+    };
+    let inlets = (old.installation.inlets.len(), new.installation.inlets.len());
+    one(
+        "traced outlines",
+        same_count(inlets.0, inlets.1) && outlines(old) != outlines(new),
+    );
+    one(
+        "alternatives",
+        same_count(old.alternatives.len(), new.alternatives.len())
+            && old.alternatives != new.alternatives,
+    );
+    let cells = |drafts: &Drafts| -> Vec<(FieldKey, String)> {
+        let others = drafts.iter().filter(|(key, _)| key.input().is_none());
+        others
+            .map(|(key, text)| (key.clone(), text.clone()))
+            .collect()
+    };
+    one(
+        "readings",
+        same_count(old.readings.len(), new.readings.len())
+            && (old.readings != new.readings
+                || old.instruments != new.instruments
+                || cells(before.drafts) != cells(after.drafts)),
+    );
+    one(
+        "change log",
+        same_count(old.changes.len(), new.changes.len()) && old.changes != new.changes,
+    );
+}
+
+impl State {
+    /// What undo takes back; `None` where there is nothing.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<String> {
+        let before = self.past.last()?;
+        let said = || told(&differences((&**before).into(), self.into()));
+        before.did.clone().or_else(said).or_else(same)
+    }
+
+    /// What redo brings again; `None` where there is nothing.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<String> {
+        let after = self.future.last()?;
+        let said = || told(&differences(self.into(), (&**after).into()));
+        after.did.clone().or_else(said).or_else(same)
+    }
+}
+
+fn same() -> Option<String> {
+    Some("the last edit".to_owned())
+}

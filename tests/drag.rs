@@ -1,14 +1,19 @@
 //! Cooling drag and what it costs, against the momentum theorem counted by what enters
 //! (`reference/generators/drag.py`).
 
+use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
+use coolpath_core::answer::warning::Warning;
+use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::example;
+use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply};
 use coolpath_core::path::drag::{cooling_drag, speed_cost};
 use coolpath_core::path::element::{Exit, Inlet};
 use coolpath_core::path::network::{Cowl, Discharge, Supply};
 use coolpath_core::path::openings::Openings;
 use coolpath_core::path::solve::solve;
 use coolpath_core::path::state::State;
+use coolpath_core::units::si::inch2;
 use coolpath_tests::table::{Case, Tolerance, compare};
 
 /// Any solved cowl; a case replaces all that drag depends on.
@@ -66,7 +71,10 @@ fn given(case: &Case) -> (Cowl, State) {
     }
     let text = |key: &str| case.value(&format!("inputs/cooler/{key}")).clone();
     cowl.cooler.supply = match text("supply").as_str() {
-        Some("own inlet") => Supply::OwnInlet { ram_pa: 1500.0 },
+        Some("own inlet") => Supply::OwnInlet(Inlet {
+            area_m2: number("cooler/inlet_area_m2"),
+            ..Inlet::default()
+        }),
         _ => Supply::UpperDeck,
     };
     cowl.cooler.discharge = match text("discharge").as_str() {
@@ -161,9 +169,46 @@ fn the_velocity_coefficient_moves_the_drag_and_nothing_else() {
     let mut lossy = design.clone();
     lossy.installation.exits[0].velocity_coefficient = 0.9;
     for place in 0..design.conditions.len() {
-        let a = coolpath_core::answer::evaluate::evaluate(&design, place).expect("solved");
-        let b = coolpath_core::answer::evaluate::evaluate(&lossy, place).expect("solved");
+        let a = evaluate(&design, place).expect("solved");
+        let b = evaluate(&lossy, place).expect("solved");
         assert_eq!(a.state, b.state);
         assert!(b.drag.value > a.drag.value, "{}", a.name);
     }
+}
+
+#[test]
+fn the_coolers_own_inlet_pays_at_its_lip_for_what_the_ram_does_not_bring_and_says_so() {
+    let mut design = example::design();
+    let cooler = &mut design.installation.cooler;
+    cooler.supply = CoolerSupply::OwnInlet;
+    cooler.discharge = CoolerDischarge::OwnExit;
+    cooler.own_inlet_area.value = inch2(8.0);
+    cooler.own_exit_area.value = inch2(30.0);
+    let answer = |recovery: f64, suction: f64, lip: f64| {
+        let mut design = design.clone();
+        let cooler = &mut design.installation.cooler;
+        cooler.own_inlet_recovery = recovery;
+        cooler.own_exit_pressure = suction;
+        cooler.own_inlet_lip_loss = lip;
+        design.conditions[3].shutter = ShutterPolicy::Fixed;
+        evaluate(&design, 3).expect("solved")
+    };
+    let flow = |recovery, suction, lip| answer(recovery, suction, lip).cooler_flow.value;
+    let said = |answer: &Answer| {
+        let named = |warning: &&Warning| matches!(warning, Warning::CoolerInletOverdrawn { .. });
+        answer.warnings.iter().find(named).is_some()
+    };
+    // Ram enough: the lip has nothing to turn in.
+    assert_eq!(flow(0.9, -0.1, 0.0), flow(0.9, -0.1, 1.0));
+    assert!(!said(&answer(0.9, -0.1, 0.5)));
+    // Hardly any ram, and suction behind.
+    assert!(flow(0.02, -1.0, 1.0) < 0.97 * flow(0.02, -1.0, 0.0));
+    assert!(said(&answer(0.02, -1.0, 0.5)));
+    // An inlet too big spills: k_s ½ ρ A (V₀ − V₁)².
+    let spilled = |area: f64| {
+        let mut design = design.clone();
+        design.installation.cooler.own_inlet_area.value = area;
+        evaluate(&design, 3).expect("solved").drag_parts.spillage_n
+    };
+    assert!(spilled(inch2(60.0)) > spilled(inch2(8.0)) + 1.0);
 }

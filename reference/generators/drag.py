@@ -83,7 +83,11 @@ def drag(case):
     if case["cooler"]["discharge"] == "own exit":
         openings.append(case["cooler"]["exit"])
     total -= sum(opening["outside_pa"] * jet_area(opening) for opening in openings)
-    for inlet in case["inlets"]:
+    inlets = list(case["inlets"])
+    if case["cooler"]["supply"] == "own inlet":
+        cooler = case["cooler"]
+        inlets.append({"area_m2": cooler["inlet_area_m2"], "flow_kg_s": cooler["flow_kg_s"]})
+    for inlet in inlets:
         face = max(inlet["flow_kg_s"], 0.0) / (density * inlet["area_m2"])
         short = max(stream["speed_m_s"] - face, 0.0)
         total += case["spillage"] * 0.5 * density * inlet["area_m2"] * short**2
@@ -131,6 +135,7 @@ PLAIN_COOLER = {
     "discharge": "lower deck",
     "flow_kg_s": 0.12,
     "temperature_k": 345.0,
+    "inlet_area_m2": 0.007,
     "exit": opening_of(0.01),
 }
 

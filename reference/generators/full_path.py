@@ -265,7 +265,7 @@ class Path:
         if case["inflow"]["area_m2"] > 0:
             outside = case["inflow"]["impact_share"] * air["impact_pa"]
             flow = u["inflow_kg_s"]
-            inward = self.density(outside, air["t0"])
+            inward = self.density(outside, air["total_k"])
             density = inward if flow >= 0 else self.density(u["lower_pa"], u["lower_k"])
             pressures.append(
                 outside

@@ -5,6 +5,8 @@ use crate::document::condition::Phase;
 use crate::document::installation::{Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
+use crate::path::element::Inlet;
+use crate::path::network::Supply;
 use crate::path::state::State;
 use crate::units::si::degf;
 
@@ -57,6 +59,11 @@ pub enum Warning {
         /// Face speed over approach speed [-].
         ratio: f64,
     },
+    /// The cooler's own inlet is faster than its approach speed.
+    CoolerInletOverdrawn {
+        /// Face speed over approach speed [-].
+        ratio: f64,
+    },
     /// The upper deck stands below the outside static pressure.
     UpperDeckBelowAmbient,
 }
@@ -92,6 +99,11 @@ pub fn cold_core_drop(
         / installation.cooler.rated_oil_flow.value
 }
 
+/// Face speed of an inlet at a flow, kg/s, over the speed at which the air arrives [-].
+fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
+    flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
+}
+
 /// Warnings of a state, most urgent first.
 #[must_use]
 pub fn warnings(
@@ -120,9 +132,15 @@ pub fn warnings(
             found.push(Warning::ReversedInlet { place });
             continue;
         }
-        let ratio = flow / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9);
+        let ratio = overdrawn(inlet, flow);
         if ratio > 1.0 && phase != Phase::Ground {
             found.push(Warning::InletOverdrawn { ratio });
+        }
+    }
+    if let Supply::OwnInlet(inlet) = cowl.cooler.supply {
+        let ratio = overdrawn(&inlet, state.cooler.flow_kg_s);
+        if ratio > 1.0 && phase != Phase::Ground {
+            found.push(Warning::CoolerInletOverdrawn { ratio });
         }
     }
     if state.trial.upper_pa < 0.0 && phase != Phase::Ground {
@@ -184,6 +202,7 @@ impl Warning {
             Self::ColdOil { .. } => "cold_oil",
             Self::SumpHeated => "sump_heated",
             Self::InletOverdrawn { .. } => "inlet_overdrawn",
+            Self::CoolerInletOverdrawn { .. } => "cooler_inlet_overdrawn",
             Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
         }
     }
@@ -231,6 +250,10 @@ impl Warning {
             Self::InletOverdrawn { ratio } => format!(
                 "The inlet must swallow air at {ratio:.1} times the speed at which it arrives: \
                  the lip turns it in at a loss."
+            ),
+            Self::CoolerInletOverdrawn { ratio } => format!(
+                "The oil cooler's own inlet must swallow air at {ratio:.1} times the speed at which \
+                 it arrives: the lip turns it in at a loss."
             ),
             Self::UpperDeckBelowAmbient => {
                 "The upper deck stands below the outside pressure: nothing is left of the ram."

@@ -137,7 +137,7 @@ fn inlet_flow(solved: &Solved) -> Derivation {
     };
     let own_inlet = match solved.prepared.cowl.cooler.supply {
         crate::path::network::Supply::UpperDeck => 0.0,
-        crate::path::network::Supply::OwnInlet { .. } => state.cooler.flow_kg_s,
+        crate::path::network::Supply::OwnInlet(_) => state.cooler.flow_kg_s,
     };
     let taken =
         state.overboard_kg_s + state.cabin_kg_s + solved.prepared.cowl.induction_kg_s + own_exit

@@ -281,6 +281,8 @@ pub enum Preset {
     NewSeals,
     /// Worn flexible seals.
     WornSeals,
+    /// Torn or missing flexible seals.
+    BrokenSeals,
     /// A cooler rated a third higher.
     BiggerCooler,
     /// An inch more duct to the cooler.
@@ -291,10 +293,11 @@ pub enum Preset {
 
 impl Preset {
     /// All of them.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::HardPlenum,
         Self::NewSeals,
         Self::WornSeals,
+        Self::BrokenSeals,
         Self::BiggerCooler,
         Self::WiderDuct,
         Self::Diffusers,
@@ -307,6 +310,7 @@ impl Preset {
             Self::HardPlenum => "Hard plenum",
             Self::NewSeals => "New flexible seals",
             Self::WornSeals => "Worn seals",
+            Self::BrokenSeals => "Torn or missing seals",
             Self::BiggerCooler => "Oil cooler rated a third higher",
             Self::WiderDuct => "An inch more duct to the cooler",
             Self::Diffusers => "Widening ducts behind the inlets",
@@ -324,9 +328,10 @@ impl Preset {
         };
         match self {
             Self::HardPlenum => changed.decks.sealing = Sealing::HardPlenum,
-            // Areas from memory; new and worn checked against reports.
-            Self::NewSeals => seals(&mut changed, 5.0),
-            Self::WornSeals => seals(&mut changed, 14.0),
+            // Areas derived from reports R07, R45 and R47, as is the gap's own default.
+            Self::NewSeals => seals(&mut changed, 6.0),
+            Self::WornSeals => seals(&mut changed, 20.0),
+            Self::BrokenSeals => seals(&mut changed, 30.0),
             Self::BiggerCooler => {
                 changed.cooler.rated_heat *= 4.0 / 3.0;
                 changed.cooler.rated_air_flow *= 4.0 / 3.0;

@@ -171,16 +171,20 @@ impl Input {
 
     /// Likely range, SI, about the value that stands in a design.
     ///
-    /// A value that was changed carries the default's range along, within what is permitted. A
-    /// number that the builder marked as measured has none.
+    /// A value that was changed carries the default's range along, within what is permitted: as a
+    /// factor where the range is one factor to both sides, else as a difference. A number that the
+    /// builder marked as measured has none.
     #[must_use]
     pub fn likely_about(&self, value: f64) -> Option<(f64, f64)> {
         let (low, high) = self.likely?;
         let (least, most) = self.permitted;
-        Some((
-            (value - (self.default - low)).max(least),
-            (value + (high - self.default)).min(most),
-        ))
+        let square = self.default * self.default;
+        let (low, high) = if low > 0.0 && (low * high - square).abs() <= 1e-9 * square {
+            (value * low / self.default, value * high / self.default)
+        } else {
+            (value - (self.default - low), value + (high - self.default))
+        };
+        Some((low.max(least), high.min(most)))
     }
 }
 

@@ -51,9 +51,8 @@ impl Series {
         let mut m = 0.0;
         loop {
             m += 1.0;
-            let share = 1.0 / m;
-            term_x *= x * share;
-            term_y *= y * share;
+            term_x *= x / m;
+            term_y *= y / m;
             px = (px - term_x).max(0.0);
             py = (py - term_y).max(0.0);
             let add = px * py;
@@ -69,12 +68,11 @@ impl Series {
 
 /// 1 − e^(−x) and e^(−x), each to its last bits.
 fn start(x: f64) -> (f64, f64) {
-    if x < core::f64::consts::LN_2 {
-        let part = -libm::expm1(-x);
-        (part, 1.0 - part)
-    } else {
-        let rest = libm::exp(-x);
+    let rest = libm::exp(-x);
+    if rest < 0.5 {
         (1.0 - rest, rest)
+    } else {
+        (-libm::expm1(-x), rest)
     }
 }
 

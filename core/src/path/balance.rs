@@ -164,12 +164,7 @@ impl Cowl {
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
             if lower_pa < exit.outside_pa {
-                *flow = exit.flow(
-                    lower_pa,
-                    outside_k,
-                    self.stream.pressure_pa,
-                    self.stream.temperature_k,
-                );
+                *flow = exit.flow(lower_pa, outside_k, self.stream.pressure_pa, outside_k);
                 entering.lower.add(-flow.flow_kg_s, outside_k);
             }
         }
@@ -180,7 +175,7 @@ impl Cowl {
     fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
         let density = atmosphere::density(
             self.stream.pressure_pa + opening.outside_pa,
-            self.stream.temperature_k,
+            self.stream.total_k,
         );
         orifice_flow(
             opening.effective_area_m2,
@@ -298,6 +293,11 @@ impl Cowl {
         let duct = &self.cooler.duct;
         let mut drop_pa = duct.duct_drop(magnitude, duct_density, duct_k)
             + core_sigma_pa * atmosphere::DENSITY_SL * volume;
+        if let Supply::OwnInlet(inlet) = self.cooler.supply
+            && flow_kg_s > 0.0
+        {
+            drop_pa += inlet.drop(magnitude, duct_density);
+        }
         let mut jet_m_s = 0.0;
         if let Discharge::OwnExit(exit) = self.cooler.discharge {
             jet_m_s = magnitude / (far_density * exit.discharge * exit.area_m2);
@@ -335,12 +335,7 @@ impl Cowl {
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
             if lower_pa >= exit.outside_pa {
-                *flow = exit.flow(
-                    lower_pa,
-                    state.lower_k,
-                    ambient_pa,
-                    self.stream.temperature_k,
-                );
+                *flow = exit.flow(lower_pa, state.lower_k, ambient_pa, self.stream.total_k);
             }
         }
     }

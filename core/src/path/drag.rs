@@ -19,14 +19,15 @@
 //! the drag is steady through no flow. Such air, and what leaks in, may have missed the propeller:
 //! charged with V_s it pays at most W (V_s − V₀) too much.
 //!
-//! Spillage, D_s = k_s ½ ρ A₁ (V₀ − V₁)², and open flaps come on top.
+//! Spillage, D_s = k_s ½ ρ A₁ (V₀ − V₁)² at each inlet, the cooler's own among them, and open flaps
+//! come on top.
 //!
 //! # Sources
 //! Momentum theorem: textbook; that its power is never below the pumping power: Becker, The
 //! High-Speed Frontier, NASA SP-445, ch. 5 (checked in the tests). Spillage and flap shares are
 //! from memory. The result is an estimate.
 
-use crate::path::element::Exit;
+use crate::path::element::{Exit, Inlet};
 use crate::path::network::{Cowl, Discharge, Supply};
 use crate::path::state::State;
 
@@ -91,7 +92,7 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
     }
     let out_of_inlets: f64 = state.inlets.iter().map(|flow| (-flow).max(0.0)).sum();
     let out_of_cooler_inlet = match cowl.cooler.supply {
-        Supply::OwnInlet { .. } => (-cooler_kg_s).max(0.0),
+        Supply::OwnInlet(_) => (-cooler_kg_s).max(0.0),
         Supply::UpperDeck => 0.0,
     };
     drag.overboard_n = lossless
@@ -100,11 +101,17 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
             + (-state.inflow_kg_s).max(0.0)
             + out_of_inlets
             + out_of_cooler_inlet);
-    for (inlet, flow) in cowl.inlets.as_slice().iter().zip(&state.inlets) {
-        let face = flow.max(0.0) / (stream.density * inlet.area_m2);
+    let spilled = |inlet: &Inlet, flow_kg_s: f64| {
+        let face = flow_kg_s.max(0.0) / (stream.density * inlet.area_m2);
         let turned = (stream.speed_m_s - face).max(0.0);
         // D_s = k_s ½ ρ A₁ (V₀ − V₁)²
-        drag.spillage_n += spillage_share * 0.5 * stream.density * inlet.area_m2 * turned * turned;
+        spillage_share * 0.5 * stream.density * inlet.area_m2 * turned * turned
+    };
+    for (inlet, flow) in cowl.inlets.as_slice().iter().zip(&state.inlets) {
+        drag.spillage_n += spilled(inlet, *flow);
+    }
+    if let Supply::OwnInlet(inlet) = cowl.cooler.supply {
+        drag.spillage_n += spilled(&inlet, cooler_kg_s);
     }
     drag.flap_n = flap_drag_m2 * stream.dynamic_pa;
     drag

@@ -154,7 +154,7 @@ impl Exit {
     }
 
     /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
-    /// (absolute static) and `ambient_k`.
+    /// (absolute static) and, brought to rest, `ambient_k`.
     #[must_use]
     pub fn flow(&self, inside_pa: f64, inside_k: f64, ambient_pa: f64, ambient_k: f64) -> ExitFlow {
         let below_pa = inside_pa - self.outside_pa;

@@ -48,11 +48,8 @@ pub struct Opening {
 pub enum Supply {
     /// The upper deck.
     UpperDeck,
-    /// An inlet of its own with a ram pressure, Pa gauge.
-    OwnInlet {
-        /// Total pressure before it, Pa gauge.
-        ram_pa: f64,
-    },
+    /// An inlet of its own. The duct holds what is lost behind its lip.
+    OwnInlet(Inlet),
 }
 
 /// Where the cooler's air goes.
@@ -133,7 +130,7 @@ impl Cowl {
     pub fn cooler_ends(&self, upper_pa: f64, lower_pa: f64) -> (f64, f64) {
         let from = match self.cooler.supply {
             Supply::UpperDeck => upper_pa,
-            Supply::OwnInlet { ram_pa } => ram_pa,
+            Supply::OwnInlet(inlet) => inlet.ram_pa,
         };
         let to = match self.cooler.discharge {
             Discharge::LowerDeck => lower_pa,
@@ -162,8 +159,8 @@ impl Cowl {
                 take(opening.outside_pa);
             }
         }
-        if let Supply::OwnInlet { ram_pa } = self.cooler.supply {
-            take(ram_pa);
+        if let Supply::OwnInlet(inlet) = self.cooler.supply {
+            take(inlet.ram_pa);
         }
         if let Discharge::OwnExit(exit) = self.cooler.discharge {
             take(exit.outside_pa);

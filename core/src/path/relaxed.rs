@@ -213,7 +213,7 @@ impl Branches {
         if !cowl.cooler.duct.is_tight() {
             let from = match cowl.cooler.supply {
                 Supply::UpperDeck => End::Upper,
-                Supply::OwnInlet { ram_pa } => End::Outside(ram_pa),
+                Supply::OwnInlet(inlet) => End::Outside(inlet.ram_pa),
             };
             let to = match cowl.cooler.discharge {
                 Discharge::LowerDeck => End::Lower,
@@ -336,7 +336,7 @@ impl End {
     /// Density of the air that comes from here, kg/m³.
     fn density(self, cowl: &Cowl, state: &State) -> f64 {
         let (gauge_pa, temperature_k) = match self {
-            Self::Outside(pressure_pa) => (pressure_pa, cowl.stream.temperature_k),
+            Self::Outside(pressure_pa) => (pressure_pa, cowl.stream.total_k),
             Self::Upper => (state.trial.upper_pa, state.upper_k),
             Self::Lower => (state.trial.lower_pa, state.lower_k),
         };

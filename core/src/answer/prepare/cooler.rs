@@ -9,7 +9,7 @@ use crate::engine::cooler::{Conductance, Rating};
 use crate::engine::oil;
 use crate::path::butterfly;
 use crate::path::butterfly::Leakage;
-use crate::path::element::{CoolerDuct, Exit, Friction};
+use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use crate::path::loss;
 use crate::path::network::{CoolerBranch, Discharge, FreeStream, Supply};
 
@@ -97,9 +97,15 @@ pub(super) fn cooler_branch(
         conductance,
         supply: match cooler.supply {
             CoolerSupply::UpperDeck => Supply::UpperDeck,
-            CoolerSupply::OwnInlet => Supply::OwnInlet {
+            CoolerSupply::OwnInlet => Supply::OwnInlet(Inlet {
+                area_m2: cooler.own_inlet_area.value,
                 ram_pa: cooler.own_inlet_recovery * stream.impact_pa + stream.propeller_rise_pa,
-            },
+                lip_loss: cooler.own_inlet_lip_loss,
+                // What is lost behind the lip stands in the duct's fittings, either way.
+                diffusion_loss: 0.0,
+                reverse_loss: 0.0,
+                density: stream.density,
+            }),
         },
         discharge: match cooler.discharge {
             CoolerDischarge::LowerDeck => Discharge::LowerDeck,

@@ -33,9 +33,11 @@ group! {
         }
         numbers {
             /// Leak area of a hard plenum.
-            plenum_leak, "plenum_leak_m2": Area = inch2(1.0), Area,
-                in 0.0, inch2(60.0), likely Some((inch2(0.5), inch2(2.0))), FromMemory,
-                "Leak area of the plenum", "joints, plugs and rods of a well-made plenum",
+            plenum_leak, "plenum_leak_m2": Area = inch2(1.5), Area,
+                in 0.0, inch2(60.0), likely Some((inch2(0.5), inch2(4.0))), Derived,
+                "Leak area of the plenum",
+                "joints, plugs and rods of a well-made plenum; from what builders report of heads before \
+                 and after sealing (reports R07, R45, R47)",
                 if |decks| decks.sealing == Sealing::HardPlenum;
             /// Length of the flexible seals.
             seal_length, "seal_length_m": Length = inch(80.0), Length,
@@ -43,10 +45,11 @@ group! {
                 "Length of the flexible seals", "measure along the baffles",
                 if |decks| decks.sealing == Sealing::FlexibleSeals;
             /// Mean gap of the flexible seals.
-            seal_gap, "seal_gap_m": Length = inch(5.0 / 80.0), Length,
-                in 0.0, inch(1.0), likely Some((inch(3.0 / 80.0), inch(10.0 / 80.0))), FromMemory,
+            seal_gap, "seal_gap_m": Length = inch(6.0 / 80.0), Length,
+                in 0.0, inch(1.0), likely Some((inch(3.0 / 80.0), inch(12.0 / 80.0))), Derived,
                 "Mean gap of the seals",
-                "new seals leak about 5 in² in all (3 to 10), worn ones 14 (8 to 30)",
+                "new seals leak about 6 in² in all (3 to 12), worn ones 20 (10 to 40), broken ones 30 (15 to \
+                 60); from what builders report of heads before and after (reports R07, R45, R47)",
                 if |decks| decks.sealing == Sealing::FlexibleSeals;
             /// Measured leak area.
             measured_leak, "measured_leak_m2": Area = inch2(5.0), Area,

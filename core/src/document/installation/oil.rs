@@ -278,6 +278,12 @@ group! {
             own_inlet_recovery, "own_inlet_recovery": f64 = 0.75, Ratio,
                 in 0.0, 1.0, likely Some((0.5, 0.95)), FromMemory,
                 "Ram recovery of the cooler's own inlet", "depends on its place", if OWN_INLET;
+            /// Loss of the lip of the cooler's own inlet [-], on the velocity in excess of the approach.
+            own_inlet_lip_loss, "own_inlet_lip_loss": f64 = 0.5, Ratio,
+                in 0.0, 2.0, likely Some((0.1, 1.0)), FromMemory,
+                "Lip loss of the cooler's own inlet",
+                "0.1 well rounded, 0.5 blunt, 1 a thin edge; only where it draws more than the ram brings",
+                if OWN_INLET;
             /// Area of the cooler's own exit.
             own_exit_area, "own_exit_area_m2": Area = inch2(15.0), Area,
                 in inch2(0.5), inch2(300.0), likely None, Example,

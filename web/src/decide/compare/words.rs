@@ -281,7 +281,7 @@ mod tests {
         );
         assert_eq!(words.len(), 2, "{words:?}");
         assert!(words[0].contains("Rigid plenum"));
-        assert!(words[1].contains("Leak area of the plenum: 1 in²"));
+        assert!(words[1].contains("Leak area of the plenum: 1.5 in²"));
         let same = Alternative {
             name: String::new(),
             installation: design.installation.clone(),

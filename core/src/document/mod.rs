@@ -7,6 +7,7 @@ pub mod design;
 pub mod example;
 mod group;
 pub mod installation;
+pub mod limits;
 pub mod quantity;
 pub mod reading;
 pub mod row;

@@ -16,7 +16,7 @@ mod oil;
 pub use crate::document::installation::airframe::Airframe;
 pub use crate::document::installation::decks::{Decks, Sealing};
 pub use crate::document::installation::engine::{
-    ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind,
+    ChartDensity, Engine, EngineKind, HeadProbe, Reference, ReferenceKind, SecondLimit,
 };
 pub use crate::document::installation::exit::{Exit, ExitShape};
 pub use crate::document::installation::inlet::{Inlet, InletPosition, InletShape, Lip};

@@ -168,7 +168,17 @@ pub fn random_design(seed: u64) -> Design {
     let places: Vec<_> = design.places().collect();
     // The known point's numbers must fit together: half of the cases keep them.
     let keep_point = rng.bool();
-    for (input, place) in places {
+    // Second limits move no answer: not drawn, so that each number keeps its design.
+    let moves = |id: &str| {
+        !matches!(
+            id,
+            "engine.head_second_limit_k"
+                | "engine.oil_second_limit_k"
+                | "engine.oil_minimum_k"
+                | "engine.oil_wanted_k"
+        )
+    };
+    for (input, place) in places.into_iter().filter(|(input, _)| moves(input.id)) {
         if !(keep_point && input.id.starts_with("reference.")) {
             let mut own = Rng::with_seed(seed ^ name_hash(input.id, place));
             input.set(&mut design, place, drawn(&mut own, input.permitted));

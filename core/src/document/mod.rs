@@ -8,6 +8,7 @@ pub mod example;
 pub mod fault;
 mod group;
 pub mod installation;
+pub mod limits;
 pub mod quantity;
 pub mod reading;
 pub mod row;

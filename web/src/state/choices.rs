@@ -170,6 +170,32 @@ static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "engine.head_second",
+        "Head temperature limit beside the redline",
+        engine.head_second,
+        [
+            ("none", "None"),
+            (
+                "continuous",
+                "For continuous operation: in cruise and descent"
+            ),
+            ("personal", "My own: always"),
+        ]
+    ),
+    choice!(
+        "engine.oil_second",
+        "Oil temperature limit beside the redline",
+        engine.oil_second,
+        [
+            ("none", "None"),
+            (
+                "continuous",
+                "For continuous operation: in cruise and descent"
+            ),
+            ("personal", "My own: always"),
+        ]
+    ),
+    choice!(
         "reference.kind",
         "What is known of this engine's cooling",
         reference.kind,

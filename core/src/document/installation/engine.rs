@@ -67,6 +67,51 @@ pub enum CylinderData {
 const UNKNOWN: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Unknown;
 const SPREAD: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Spread;
 
+/// A limit beside the redline.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SecondLimit {
+    /// None is given.
+    #[default]
+    None,
+    /// The manual's limit for continuous operation: it counts in cruise and descent.
+    Continuous,
+    /// The builder's own: it counts always.
+    Personal,
+}
+
+impl SecondLimit {
+    fn is_none(&self) -> bool {
+        *self == Self::None
+    }
+}
+
+/// Usual values of what older files do not hold, K; left out of files, so that these stay readable
+/// for earlier versions.
+const HEAD_SECOND_K: f64 = degf(400.0);
+const OIL_SECOND_K: f64 = degf(220.0);
+const OIL_MINIMUM_K: f64 = degf(140.0);
+const OIL_WANTED_K: f64 = degf(180.0);
+
+fn is_head_second(limit: &ThermodynamicTemperature) -> bool {
+    limit.value == HEAD_SECOND_K
+}
+
+fn is_oil_second(limit: &ThermodynamicTemperature) -> bool {
+    limit.value == OIL_SECOND_K
+}
+
+fn is_oil_minimum(limit: &ThermodynamicTemperature) -> bool {
+    limit.value == OIL_MINIMUM_K
+}
+
+fn is_oil_wanted(limit: &ThermodynamicTemperature) -> bool {
+    limit.value == OIL_WANTED_K
+}
+
+const HEAD_SECOND: fn(&Engine) -> bool = |engine| engine.head_second != SecondLimit::None;
+const OIL_SECOND: fn(&Engine) -> bool = |engine| engine.oil_second != SecondLimit::None;
+
 group! {
     /// Engine and its limits.
     pub struct Engine, "engine" {
@@ -87,6 +132,12 @@ group! {
             cylinder_data: CylinderData = CylinderData::Unknown;
             /// Page of the engine's manual that states the limits.
             limits_page: String = String::new();
+            /// A limit of the heads beside the redline.
+            #[serde(skip_serializing_if = "SecondLimit::is_none")]
+            head_second: SecondLimit = SecondLimit::None;
+            /// A limit of the oil beside the redline.
+            #[serde(skip_serializing_if = "SecondLimit::is_none")]
+            oil_second: SecondLimit = SecondLimit::None;
         }
         numbers {
             /// Rated power.
@@ -236,6 +287,29 @@ group! {
                 in 0.6, 2.2, likely Some((0.88, 0.99)), Derived,
                 "Lean of peak: fuel over stoichiometric",
                 "some 50 °F of EGT lean of peak, by the EGT curve", if |_| true;
+            /// Highest head temperature by the second limit, hottest cylinder, by the probe.
+            #[serde(skip_serializing_if = "is_head_second")]
+            head_second_limit, "head_second_limit_k": ThermodynamicTemperature = HEAD_SECOND_K,
+                Temperature,
+                in degf(250.0), degf(600.0), likely None, Example,
+                "Second head temperature limit", "your own, or your engine's manual", if HEAD_SECOND;
+            /// Highest oil temperature by the second limit, at the gauge.
+            #[serde(skip_serializing_if = "is_oil_second")]
+            oil_second_limit, "oil_second_limit_k": ThermodynamicTemperature = OIL_SECOND_K,
+                Temperature,
+                in degf(150.0), degf(320.0), likely None, Example,
+                "Second oil temperature limit", "your own, or your engine's manual", if OIL_SECOND;
+            /// Lowest oil temperature to fly with, at the gauge.
+            #[serde(skip_serializing_if = "is_oil_minimum")]
+            oil_minimum, "oil_minimum_k": ThermodynamicTemperature = OIL_MINIMUM_K, Temperature,
+                in degf(32.0), degf(220.0), likely None, CommonPractice,
+                "Least oil temperature to fly", "engine manual; 140 °F is common practice",
+                if |_| true;
+            /// Oil temperature that boils its water off, at the gauge.
+            #[serde(skip_serializing_if = "is_oil_wanted")]
+            oil_wanted, "oil_wanted_k": ThermodynamicTemperature = OIL_WANTED_K, Temperature,
+                in degf(100.0), degf(250.0), likely None, CommonPractice,
+                "Oil temperature wanted", "180 °F boils water off; common practice", if |_| true;
         }
     }
 }

@@ -18,7 +18,8 @@ pub use airframe::Airframe;
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing};
 pub use engine::{
-    ChartDensity, CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, Reference, ReferenceKind,
+    ChartDensity, CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, Reference,
+    ReferenceKind, SecondLimit,
 };
 pub use exit::{Exit, ExitShape};
 pub use inlet::{Inlet, InletPosition, InletShape, Lip};

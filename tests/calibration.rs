@@ -230,6 +230,7 @@ fn exact() -> Scatter {
         head_k: 0.0,
         oil_k: 0.0,
         pressure_pa: 0.0,
+        ..Scatter::default()
     }
 }
 

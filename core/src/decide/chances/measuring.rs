@@ -64,6 +64,15 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("shutter", _) => {
             "Fly with the shutter shut, half open and open, and note oil temperature each time."
         }
+        ("condition", "oat_k" | "isa_offset_k") => {
+            "A second thermometer in the shade beside the gauge, in flight."
+        }
+        ("condition", "airspeed_m_s") => {
+            "Level runs on three headings against a satellite receiver's ground speed."
+        }
+        ("condition", _) => {
+            "Engine speed and manifold pressure by checked instruments, and the manual's power chart."
+        }
         ("lags", _) => "A log of one climb: calibrate with it.",
         ("airframe", "propeller_share") => {
             "A tap in the upper deck during a static run-up: its pressure against rpm."

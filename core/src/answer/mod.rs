@@ -14,5 +14,6 @@ pub mod solve_condition;
 pub mod solved;
 pub mod spread;
 pub mod sweep;
+pub mod verdict;
 pub mod warning;
 pub mod why;

@@ -111,7 +111,7 @@ fn the_card_names_jams_bypass_and_congealing() {
     let design = example::design();
     let condition = &design.conditions[CRUISE];
     let oats = [degf(-40.0), degf(60.0), degf(110.0)];
-    let card: Vec<_> = shutter_card(&design.installation, condition, &oats)
+    let card: Vec<_> = shutter_card(&design, condition, &oats)
         .into_iter()
         .map(|point| point.expect("an answer"))
         .collect();
@@ -125,10 +125,33 @@ fn the_card_names_jams_bypass_and_congealing() {
     assert!(card[2].congealing.is_none());
     let mut thick = design.clone();
     thick.installation.oil.drop_limit.value = 1.0;
-    let point = shutter_card(&thick.installation, condition, &oats[..1])[0]
+    let point = shutter_card(&thick, condition, &oats[..1])[0]
         .clone()
         .expect("an answer");
     assert!(point.congealing.is_some());
+}
+
+#[test]
+fn the_cards_band_is_that_of_the_answer() {
+    use coolpath_core::answer::band::bands;
+    let design = example::design();
+    let condition = &design.conditions[CRUISE];
+    let oat = condition.oat.value;
+    let point = shutter_card(&design, condition, &[oat])[0]
+        .clone()
+        .expect("an answer");
+    let bands = bands(&design, CRUISE).expect("bands");
+    let own = bands.figures.opening.ends(bands.nominal.opening, 0.0, 1.0);
+    assert!(
+        (point.opening_band.0 - own.0).abs() < 1e-9,
+        "{point:?}, {own:?}"
+    );
+    assert!(
+        (point.opening_band.1 - own.1).abs() < 1e-9,
+        "{point:?}, {own:?}"
+    );
+    // All assumptions, not the disc's table alone.
+    assert!(own.1 - own.0 > 0.2, "{own:?}");
 }
 
 #[test]

@@ -341,7 +341,8 @@ fn measured_inputs_carry_no_band_and_guessed_ones_do() {
         .iter()
         .max_by(|a, b| {
             let size = |i: &coolpath_core::answer::band::Influence| {
-                (i.changes[1].head_mean - i.changes[0].head_mean).abs()
+                let [low, high] = i.changes.map(|end| end.map_or(0.0, |end| end.head_mean));
+                (high - low).abs()
             };
             size(a).total_cmp(&size(b))
         })

@@ -1,7 +1,10 @@
 //! Batch use: reads a design file from standard input and prints one JSON object per condition,
 //! in SI units. `--demo` prints the worked example's design file instead.
 
+use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::{Answer, evaluate_all};
+use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling, Summary};
+use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::path::butterfly;
@@ -24,15 +27,48 @@ fn main() -> ExitCode {
     if let Err(error) = design.check() {
         return refuse(&error.to_string());
     }
+    let mut sampling = match Sampling::new(&design, DEFAULT_DRAWS, DEFAULT_SEED) {
+        Ok(sampling) => sampling,
+        Err(error) => return refuse(&error.to_string()),
+    };
+    while sampling.advance(DEFAULT_DRAWS) {}
     let answers = evaluate_all(&design);
-    let objects = answers
-        .iter()
-        .zip(&design.conditions)
-        .map(|(answer, condition)| match answer {
-            Ok(answer) => object(answer),
-            Err(error) => json!({ "condition": condition.name, "error": error.to_string() }),
-        });
+    let objects =
+        answers
+            .iter()
+            .zip(&design.conditions)
+            .enumerate()
+            .map(|(place, (answer, condition))| match answer {
+                Ok(answer) => {
+                    let sampled = sampling.summary(place);
+                    let mut found = object(answer);
+                    judged(&mut found, &design, place, answer, sampled.as_ref());
+                    found
+                }
+                Err(error) => json!({ "condition": condition.name, "error": error.to_string() }),
+            });
     print(&Value::Array(objects.collect()))
+}
+
+/// Adds the verdict and the sampled chance of holding both limits.
+fn judged(
+    found: &mut Value,
+    design: &Design,
+    place: usize,
+    answer: &Answer,
+    sampled: Option<&Summary>,
+) {
+    let bands = bands(design, place).ok();
+    let judgement = judge(
+        &design.installation,
+        answer,
+        bands.as_ref(),
+        sampled,
+        DEFAULT_CHANCE,
+    );
+    let counted = judgement.chance_inside.filter(|chance| chance.sampled);
+    found["verdict"] = json!(judgement.verdict.name());
+    found["chance_inside"] = json!(counted.map(|chance| chance.share));
 }
 
 fn object(answer: &Answer) -> Value {

@@ -41,13 +41,7 @@ fn decisions(c: &mut Criterion) {
     let design = example::design();
     c.bench_function("shutter card of a cruise", |b| {
         let oats: Vec<f64> = (0..12).map(|at| 245.0 + 6.0 * f64::from(at)).collect();
-        b.iter(|| {
-            shutter_card(
-                &design.installation,
-                &design.conditions[3],
-                black_box(&oats),
-            )
-        });
+        b.iter(|| shutter_card(&design, &design.conditions[3], black_box(&oats)));
     });
     let bounds = Bounds {
         inlets_m2: (inch2(30.0), inch2(90.0)),

@@ -1,44 +1,30 @@
-//! The band of an answer: first-order sum of squares over the inputs' likely ranges.
+//! The band of an answer, from its inputs' likely ranges, at first order.
 //!
-//! Each input with a likely range is moved to both ends of it, all else unchanged, and the
-//! condition is solved again. The band is the root of the summed squares of the two sides, kept
-//! apart, so that a one-sided effect gives a one-sided band. Each range holds in about nine cases
-//! in ten, and so does the band as far as the answer is linear in the inputs.
+//! Each input with a likely range, of the installation and of the condition itself, is moved to
+//! both ends of it, all else unchanged, and the condition is solved again
+//! ([`spread`](crate::answer::spread)). The changes, and the model's own error as one term more,
+//! are summed ([`moments`](crate::answer::moments)). Each range holds in about nine cases in ten,
+//! and so does the band.
+
+pub use crate::answer::moments::{Band, Moments};
+pub use crate::answer::spread::{uncertain, uncertain_in};
 
 use crate::answer::head_readings::{hottest_reading, mean_reading};
+use crate::answer::model_error;
+use crate::answer::model_error::missed;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::condition_at;
 use crate::answer::solved::{EvaluateError, Solved};
+use crate::answer::spread::{Change, Doubt, Spread, spread};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
 use crate::document::table::Input;
+use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::report::gauge_temperature;
 
-/// How far an answer may lie below and above, in the answer's SI unit.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Band {
-    /// Below, positive.
-    pub below: f64,
-    /// Above, positive.
-    pub above: f64,
-}
-
-impl Band {
-    pub(crate) fn add(&mut self, change: f64) {
-        if change < 0.0 {
-            self.below = libm::hypot(self.below, change);
-        } else {
-            self.above = libm::hypot(self.above, change);
-        }
-    }
-
-    /// The wider side.
-    #[must_use]
-    pub fn wider(&self) -> f64 {
-        self.below.max(self.above)
-    }
-}
+/// Number of answers that carry a band.
+const FIGURES: usize = 7;
 
 /// Answers that carry a band.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -61,7 +47,7 @@ pub struct Figures<T> {
 
 impl<T> Figures<T> {
     /// The figures in a fixed order.
-    fn each(self) -> [T; 7] {
+    pub(crate) fn each(self) -> [T; FIGURES] {
         [
             self.head_mean,
             self.head_hottest,
@@ -73,7 +59,7 @@ impl<T> Figures<T> {
         ]
     }
 
-    fn each_mut(&mut self) -> [&mut T; 7] {
+    fn each_mut(&mut self) -> [&mut T; FIGURES] {
         [
             &mut self.head_mean,
             &mut self.head_hottest,
@@ -108,6 +94,16 @@ pub fn figures(installation: &Installation, solved: &Solved) -> Figures<f64> {
     }
 }
 
+impl<T: Copy + Default> Figures<T> {
+    fn from_slice(each: &[T]) -> Self {
+        let mut figures = Self::default();
+        for (slot, value) in figures.each_mut().into_iter().zip(each) {
+            *slot = *value;
+        }
+        figures
+    }
+}
+
 /// One input's share in the bands of a condition.
 #[derive(Debug, Clone)]
 pub struct Influence {
@@ -115,19 +111,29 @@ pub struct Influence {
     pub input: &'static Input,
     /// Its place in a list.
     pub place: usize,
-    /// Change of each figure with the input at the low and at the high end of its range.
-    pub changes: [Figures<f64>; 2],
+    /// Change of each figure with the input at the low and at the high end of its range; `None`
+    /// where an end has no answer.
+    pub changes: [Option<Figures<f64>>; 2],
 }
 
 /// Bands of a condition and what makes them.
 #[derive(Debug, Clone)]
 pub struct Bands {
-    /// Bands.
+    /// The answers themselves.
+    pub nominal: Figures<f64>,
+    /// Bands, open where an end of a range has no answer.
     pub figures: Figures<Band>,
+    /// Bands of what has an answer alone; the same where no end is open.
+    pub answered: Figures<Band>,
+    /// Where the answers lie by what has an answer; oil that a shutter holds, as with the shutter
+    /// open, which is what stands against its limit.
+    pub moments: Figures<Moments>,
+    /// Inputs and their places that have an end without an answer, once for each such end.
+    pub open: Vec<(&'static Input, usize)>,
+    /// Correlation of hottest head and oil \[-\].
+    pub head_oil_correlation: f64,
     /// Each input's part.
     pub influences: Vec<Influence>,
-    /// Ends of ranges at which the condition had no solution; they are left out of the bands.
-    pub unsolved: u32,
 }
 
 /// Bands of the answers of one condition of a checked design.
@@ -135,39 +141,51 @@ pub struct Bands {
 /// # Errors
 /// [`EvaluateError`] if the condition itself has no answer.
 pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateError> {
-    let condition = condition_at(design, condition_place)?;
-    let nominal = solve_condition(&design.installation, condition, None)?;
-    let changes = changes(design, condition, &nominal, |installation, solved| {
-        figures(installation, solved).each()
-    });
-    let mut bands = Bands {
-        figures: Figures::default(),
-        influences: Vec::with_capacity(changes.len()),
-        unsolved: 0,
-    };
-    for change in changes {
-        let mut ends = [Figures::default(); 2];
-        for (end, slots) in change.ends.into_iter().zip(&mut ends) {
-            let Some(moved) = end else {
-                bands.unsolved += 1;
-                continue;
-            };
-            let each = slots.each_mut().into_iter().zip(bands.figures.each_mut());
-            for ((slot, band), by) in each.zip(moved) {
-                *slot = by;
-                band.add(by);
-            }
-        }
-        bands.influences.push(Influence {
-            input: change.input,
-            place: change.place,
-            changes: ends,
-        });
-    }
-    Ok(bands)
+    bands_with(design, condition_place, |_, _| []).map(|(bands, [])| bands)
 }
 
-/// Bands of any quantities of a condition, each in its own unit.
+/// Bands of the answers and of any other quantities of a condition, each in its own unit; what is
+/// no number counts as no answer. The others carry no error of the model.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition itself has no answer.
+pub fn bands_with<const N: usize>(
+    design: &Design,
+    place: usize,
+    others: impl Fn(&Installation, &Solved) -> [f64; N],
+) -> Result<(Bands, [Band; N]), EvaluateError> {
+    let condition = condition_at(design, place)?;
+    let nominal = solve_condition(&design.installation, condition, None)?;
+    let doubts: Vec<Doubt> = uncertain(design)
+        .chain(uncertain_in(design, place))
+        .collect();
+    let quantities = |installation: &Installation, solved: &Solved| {
+        let mut all = figures(installation, solved).each().to_vec();
+        all.extend(others(installation, solved));
+        // Stands last, see `held_oil`.
+        all.push(solved.open_gauge_k.unwrap_or_default());
+        all
+    };
+    let found = spread(design, place, &doubts, &nominal, &quantities);
+    let base = figures(&design.installation, &nominal);
+    let held = nominal.open_gauge_k.map(|open_k| {
+        let mut open = found.moments(FIGURES + N);
+        open.add_error(model_error::OIL_K);
+        HeldOil {
+            place: FIGURES + N,
+            target_k: condition.oil_target.value,
+            open_k,
+            open,
+            missed: oil_missed(&design.installation, condition, &nominal, &base),
+        }
+    });
+    let extra = core::array::from_fn(|at| opened(&found, FIGURES + at));
+    Ok((assembled(base, &found, held.as_ref()), extra))
+}
+
+/// Bands of any quantities of a condition that was read off instruments, by what is not known of
+/// the installation: a reading has a scatter of its own, and the model's error is in both sides of
+/// a correction.
 #[must_use]
 pub fn bands_of<const N: usize>(
     design: &Design,
@@ -175,62 +193,138 @@ pub fn bands_of<const N: usize>(
     nominal: &Solved,
     quantities: impl Fn(&Installation, &Solved) -> [f64; N],
 ) -> [Band; N] {
-    let mut bands = [Band::default(); N];
-    for change in changes(design, condition, nominal, quantities) {
-        for moved in change.ends.into_iter().flatten() {
-            for (band, by) in bands.iter_mut().zip(moved) {
-                band.add(by);
-            }
-        }
-    }
-    bands
+    let read = Design {
+        conditions: vec![condition.clone()],
+        ..design.clone()
+    };
+    let doubts: Vec<Doubt> = uncertain(design).collect();
+    let found = spread(&read, 0, &doubts, nominal, &|installation, solved| {
+        quantities(installation, solved).to_vec()
+    });
+    core::array::from_fn(|at| opened(&found, at))
 }
 
-/// What moving one input to both ends of its range changes; `None` where nothing solves.
-struct Change<const N: usize> {
-    input: &'static Input,
-    place: usize,
-    ends: [Option<[f64; N]>; 2],
+/// Band of a quantity, open where an end of a range has no answer.
+fn opened(found: &Spread, at: usize) -> Band {
+    let mut band = found.moments(at).band();
+    found.open(at, &mut band);
+    band
 }
 
-/// Moves each uncertain input of a design to both ends of its range in turn.
-fn changes<const N: usize>(
-    design: &Design,
+/// What the model's miss of the oil changes where a shutter makes it good.
+fn oil_missed(
+    installation: &Installation,
     condition: &Condition,
     nominal: &Solved,
-    quantities: impl Fn(&Installation, &Solved) -> [f64; N],
-) -> Vec<Change<N>> {
-    let base = quantities(&design.installation, nominal);
-    let mut varied = design.clone();
-    let mut found = Vec::new();
-    for (input, place, value, range) in uncertain(design) {
-        let ends = [range.0, range.1].map(|end| {
-            input.set(&mut varied, place, end);
-            let solved = solve_condition(&varied.installation, condition, Some(nominal)).ok()?;
-            let moved = quantities(&varied.installation, &solved);
-            Some(core::array::from_fn(|at| moved[at] - base[at]))
-        });
-        input.set(&mut varied, place, value);
-        found.push(Change { input, place, ends });
-    }
-    found
+    base: &Figures<f64>,
+) -> Change {
+    let ends = [-1.0, 1.0].map(|side| {
+        let by = side * RANGE_DEVIATIONS * model_error::OIL_K;
+        let there = missed(installation, condition, by);
+        let solved = solve_condition(installation, &there, Some(nominal)).ok()?;
+        let mut moved = figures(installation, &solved);
+        moved.oil += by;
+        let pairs = moved.each().into_iter().zip(base.each());
+        Some(pairs.map(|(moved, base)| moved - base).collect())
+    });
+    Change::of_error(ends)
 }
 
-/// Inputs of the installation that play a part, carry a range and are not marked as measured:
-/// the input, its place, its value and its range, SI.
-pub fn uncertain(
-    design: &Design,
-) -> impl Iterator<Item = (&'static Input, usize, f64, (f64, f64))> + '_ {
-    design.places().filter_map(|(input, place)| {
-        // Time constants move no steady answer.
-        if input.id.starts_with("condition.")
-            || input.id.starts_with("lags.")
-            || !input.used(design, place)
-        {
-            return None;
+/// Oil that a shutter holds. It leaves its target only where the shutter stands at a stop, which no
+/// single input may show and all together do: hot, it is what an open shutter leaves.
+struct HeldOil {
+    /// Place of the gauge with an open shutter among the quantities.
+    place: usize,
+    target_k: f64,
+    /// Gauge with the shutter open.
+    open_k: f64,
+    /// Where that lies.
+    open: Moments,
+    /// What the model's miss changes.
+    missed: Change,
+}
+
+impl HeldOil {
+    /// Where the oil lies as seen from the limit, which stands above the target.
+    fn moments(&self, nominal_k: f64) -> Moments {
+        self.open.moved(self.open_k - nominal_k)
+    }
+
+    /// Band of the oil, from that of single inputs.
+    fn band(&self, nominal_k: f64, single: &Band) -> Band {
+        let open = self.open.band();
+        let (low_k, high_k) = (self.open_k - open.below, self.open_k + open.above);
+        let above = high_k.max(self.target_k) - nominal_k;
+        Band {
+            below: if nominal_k > self.target_k {
+                nominal_k - low_k.max(self.target_k)
+            } else {
+                single.below
+            },
+            above: above.max(0.0),
         }
-        let value = input.value(design, place)?;
-        let range = design.likely(input, place)?;
-        Some((input, place, value, range))
-    })
+    }
+}
+
+/// Place of the hottest head and of the oil among the figures.
+const HEAD_OIL: (usize, usize) = (1, 2);
+
+fn assembled(nominal: Figures<f64>, found: &Spread, held: Option<&HeldOil>) -> Bands {
+    let mut moments: Vec<Moments> = (0..FIGURES).map(|at| found.moments(at)).collect();
+    let (head, oil) = HEAD_OIL;
+    let both = found.covariance(head, held.map_or(oil, |held| held.place));
+    let mut errors = Figures {
+        head_mean: model_error::HEAD_MEAN_K,
+        head_hottest: model_error::HEAD_K,
+        oil: model_error::OIL_K,
+        baffle_drop: model_error::DROP_SHARE * nominal.baffle_drop.abs(),
+        ..Figures::default()
+    };
+    if let Some(held) = held {
+        errors.oil = 0.0;
+        for (at, moments) in moments.iter_mut().enumerate() {
+            moments.add(&held.missed.response(at));
+        }
+    }
+    for (moments, error) in moments.iter_mut().zip(errors.each()) {
+        moments.add_error(error);
+    }
+    let mut answered: Vec<Band> = moments.iter().map(Moments::band).collect();
+    if let Some(held) = held {
+        answered[oil] = held.band(nominal.oil, &answered[oil]);
+        moments[oil] = held.moments(nominal.oil);
+    }
+    let mut open = answered.clone();
+    for (at, band) in open.iter_mut().enumerate() {
+        found.open(at, band);
+        if let Some(held) = held {
+            held.missed.open(at, band);
+        }
+    }
+    let product = (moments[head].variance * moments[oil].variance).sqrt();
+    Bands {
+        nominal,
+        figures: Figures::from_slice(&open),
+        answered: Figures::from_slice(&answered),
+        moments: Figures::from_slice(&moments),
+        open: found.open_ends(),
+        head_oil_correlation: if product > 0.0 {
+            (both / product).clamp(-1.0, 1.0)
+        } else {
+            0.0
+        },
+        influences: found
+            .changes
+            .iter()
+            .filter_map(|change| {
+                let (input, place) = change.input?;
+                let ends = change.ends.each_ref();
+                Some(Influence {
+                    input,
+                    place,
+                    changes: ends.map(|end| Some(Figures::from_slice(end.as_ref()?))),
+                })
+            })
+            .collect(),
+    }
 }

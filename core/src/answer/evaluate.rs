@@ -168,6 +168,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         solution,
         shutter,
         opening,
+        ..
     } = solved;
     let state = &solution.state;
     let cowl = &prepared.cowl;

@@ -26,6 +26,7 @@ pub(crate) fn held(
     };
     let open = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
     let open_k = gauge_temperature(&open.state, gauge.after_cooler);
+    let open_gauge_k = Some(open_k);
     if open_k >= gauge.target_k {
         let excess = kelvin_apart(open_k - gauge.target_k);
         let shutter = ShutterState::OpenTooHot { excess };
@@ -34,6 +35,7 @@ pub(crate) fn held(
             solution: open,
             shutter,
             opening: 1.0,
+            open_gauge_k,
         });
     }
     let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial)
@@ -50,6 +52,7 @@ pub(crate) fn held(
             solution,
             shutter: ShutterState::Holds,
             opening,
+            open_gauge_k,
         });
     }
     prepared.set_shutter(installation, 0.0);
@@ -64,6 +67,7 @@ pub(crate) fn held(
             solution: closed,
             shutter,
             opening: 0.0,
+            open_gauge_k,
         });
     }
     let opening = searched_opening(installation, &prepared, gauge)?;
@@ -75,6 +79,7 @@ pub(crate) fn held(
         solution,
         shutter: ShutterState::Holds,
         opening,
+        open_gauge_k,
     })
 }
 

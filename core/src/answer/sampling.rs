@@ -5,17 +5,22 @@
 //! assumption is taken as two half-normals that meet at its value (the median), so that the ends of
 //! its likely range are its 5th and 95th percentiles; what passes the permitted range is held at
 //! its end. Assumptions are drawn independently of each other, but for the thermostat, which opens
-//! over at least 5 K. The same seed gives the same
-//! numbers on every machine.
+//! over at least 5 K. Each condition has its own draws of power, airspeed and air, and of the
+//! model's own error, those of heads, oil and pressure independent of each other. The same seed
+//! gives the same numbers on every machine.
 //!
 //! # Sources
 //! McKay, Beckman, Conover, A Comparison of Three Methods for Selecting Values of Input Variables,
 //! Technometrics 21, 1979 (method from memory).
 
-use crate::answer::band::{figures, uncertain};
+use crate::answer::band::{Band, figures};
+use crate::answer::model_error;
+use crate::answer::model_error::missed;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
+use crate::answer::spread::{Doubt, uncertain, uncertain_in};
 use crate::document::design::Design;
+use crate::document::limits::LimitChoice;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::normal::normal_quantile;
@@ -74,6 +79,26 @@ pub(crate) struct Assumption {
 }
 
 impl Assumption {
+    fn drawn((input, place, value, range): Doubt, slices: Vec<u32>) -> Self {
+        Self {
+            input,
+            place,
+            value,
+            range,
+            slices,
+        }
+    }
+
+    /// Whether it plays a part in a condition: its own, or the installation's.
+    pub(crate) fn concerns(&self, condition: usize) -> bool {
+        !self.input.id.starts_with("condition.") || self.place == condition
+    }
+}
+
+/// Slices of the model's error in the order of the draws: heads, oil, pressure.
+type Errors = [Vec<u32>; 3];
+
+impl Assumption {
     /// Value of a draw whose slice lies so many standard deviations from the median.
     fn at(&self, deviations: f64) -> f64 {
         let (low, high) = self.range;
@@ -92,6 +117,7 @@ impl Assumption {
 pub struct Sampling {
     design: Design,
     pub(crate) assumptions: Vec<Assumption>,
+    errors: Vec<Errors>,
     deviations: Vec<f64>,
     nominal: Vec<Option<Solved>>,
     done: usize,
@@ -108,21 +134,22 @@ impl Sampling {
         design.check()?;
         let draws = draws.max(10);
         let mut random = fastrand::Rng::with_seed(seed);
+        let mut slices = || {
+            let mut slices: Vec<u32> = (0..draws as u32).collect();
+            shuffle(&mut slices, &mut random);
+            slices
+        };
+        let conditions = 0..design.conditions.len();
         let assumptions = uncertain(design)
-            .map(|(input, place, value, range)| {
-                let mut slices: Vec<u32> = (0..draws as u32).collect();
-                shuffle(&mut slices, &mut random);
-                Assumption {
-                    input,
-                    place,
-                    value,
-                    range,
-                    slices,
-                }
-            })
+            .chain(conditions.clone().flat_map(|at| uncertain_in(design, at)))
+            .map(|doubt| Assumption::drawn(doubt, slices()))
+            .collect();
+        let errors = conditions
+            .map(|_| core::array::from_fn(|_| slices()))
             .collect();
         Ok(Self {
             assumptions,
+            errors,
             deviations: (0..draws)
                 .map(|slice| normal_quantile((slice as f64 + 0.5) / draws as f64))
                 .collect(),
@@ -154,18 +181,22 @@ impl Sampling {
                 assumption.input.set(&mut varied, assumption.place, value);
             }
             keep_thermostat_in_order(&mut varied);
-            for (place, condition) in self.design.conditions.iter().enumerate() {
+            for (place, condition) in varied.conditions.iter().enumerate() {
+                let [head, oil, drop] = self.errors[place]
+                    .each_ref()
+                    .map(|slices| self.deviations[slices[draw] as usize]);
+                let (head, oil) = (model_error::HEAD_K * head, model_error::OIL_K * oil);
                 let found = solve_condition(
                     &varied.installation,
-                    condition,
+                    &missed(&varied.installation, condition, oil),
                     self.nominal[place].as_ref(),
                 );
                 let drawn = found.map(|found| {
                     let figures = figures(&varied.installation, &found);
                     Drawn {
-                        head: figures.head_hottest,
-                        oil: figures.oil,
-                        baffle_drop: figures.baffle_drop,
+                        head: figures.head_hottest + head,
+                        oil: figures.oil + oil,
+                        baffle_drop: figures.baffle_drop * (1.0 + model_error::DROP_SHARE * drop),
                         drag: figures.drag,
                     }
                 });
@@ -190,14 +221,16 @@ impl Sampling {
             return None;
         }
         let missing = |why: Missing| drawn.iter().filter(|found| **found == Err(why)).count();
-        let without_air = missing(Missing::NoAir);
-        let engine = &self.design.installation.engine;
-        let count = (solved.len() + without_air) as f64;
+        let contradictions = missing(Missing::Contradiction);
+        let count = (drawn.len() - contradictions) as f64;
         let share = |holds: &dyn Fn(&Drawn) -> bool| {
             solved.iter().filter(|d| holds(d)).count() as f64 / count
         };
-        let head_holds = |d: &Drawn| d.head <= engine.head_limit.value;
-        let oil_holds = |d: &Drawn| d.oil <= engine.oil_limit.value;
+        let engine = &self.design.installation.engine;
+        let phase = self.design.conditions.get(place)?.phase;
+        let limits = engine.limits(phase, LimitChoice::Lowest);
+        let head_holds = |d: &Drawn| d.head <= limits.head.kelvin;
+        let oil_holds = |d: &Drawn| d.oil <= limits.oil.kelvin;
         Some(Summary {
             head: percentiles(solved.iter().map(|d| d.head)),
             oil: percentiles(solved.iter().map(|d| d.oil)),
@@ -206,9 +239,10 @@ impl Sampling {
             head_inside: share(&head_holds),
             oil_inside: share(&oil_holds),
             both_inside: share(&|d| head_holds(d) && oil_holds(d)),
-            without_air,
-            contradictions: missing(Missing::Contradiction),
+            without_air: missing(Missing::NoAir),
+            contradictions,
             unsolved: missing(Missing::Unsolved),
+            left_out: contradictions as f64 / drawn.len() as f64,
         })
     }
 }
@@ -232,15 +266,49 @@ fn shuffle(list: &mut [u32], random: &mut fastrand::Rng) {
     }
 }
 
-/// 10th, 50th and 90th percentile.
+/// 5th, 10th, 50th, 90th and 95th percentile.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Percentiles {
+    /// One case in twenty lies below.
+    pub p05: f64,
     /// One case in ten lies below.
     pub p10: f64,
     /// As many below as above.
     pub p50: f64,
     /// One case in ten lies above.
     pub p90: f64,
+    /// One case in twenty lies above.
+    pub p95: f64,
+}
+
+/// Difference of two spreads above which the drawn one counts \[-\].
+const SPREADS_APART: f64 = 0.2;
+
+impl Percentiles {
+    /// Band from the 5th to the 95th percentile about a nominal answer.
+    #[must_use]
+    pub fn band(&self, nominal: f64) -> Band {
+        Band {
+            below: (nominal - self.p05).max(0.0),
+            above: (self.p95 - nominal).max(0.0),
+        }
+    }
+
+    /// The band to show, and whether it is the drawn one: where the first order's spread is more
+    /// than a fifth off, the draws know better. What is open stays open.
+    #[must_use]
+    pub fn shown(&self, first_order: &Band, nominal: f64) -> (Band, bool) {
+        if first_order.is_open() {
+            return (*first_order, false);
+        }
+        let drawn = self.p95 - self.p05;
+        let apart = first_order.below + first_order.above - drawn;
+        if apart.abs() > SPREADS_APART * drawn {
+            (self.band(nominal), true)
+        } else {
+            (*first_order, false)
+        }
+    }
 }
 
 /// What the draws say of a condition.
@@ -254,7 +322,8 @@ pub struct Summary {
     pub baffle_drop: Percentiles,
     /// Cooling drag, N.
     pub drag: Percentiles,
-    /// Share of the draws with the heads inside their limit [-].
+    /// Share of the draws with the heads inside the limit that holds there [-]; a draw without an
+    /// answer is outside unless it contradicts itself.
     pub head_inside: f64,
     /// Share of the draws with the oil inside its limit [-].
     pub oil_inside: f64,
@@ -264,8 +333,10 @@ pub struct Summary {
     pub without_air: usize,
     /// Draws whose assumptions contradict each other; left out.
     pub contradictions: usize,
-    /// Draws that the solver could not balance; left out.
+    /// Draws that the solver could not balance: in the shares as outside, in no percentile.
     pub unsolved: usize,
+    /// Share of the draws that was left out [-].
+    pub left_out: f64,
 }
 
 /// Percentiles of a list, straight between neighbours.
@@ -279,8 +350,10 @@ fn percentiles(values: impl Iterator<Item = f64>) -> Percentiles {
         sorted[below] + (place - below as f64) * (sorted[above] - sorted[below])
     };
     Percentiles {
+        p05: at(0.05),
         p10: at(0.1),
         p50: at(0.5),
         p90: at(0.9),
+        p95: at(0.95),
     }
 }

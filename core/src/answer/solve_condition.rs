@@ -25,6 +25,7 @@ pub fn solve_condition(
             solution,
             shutter: ShutterState::NotFitted,
             opening: 1.0,
+            open_gauge_k: None,
         });
     }
     if condition.shutter == ShutterPolicy::Fixed {
@@ -36,6 +37,7 @@ pub fn solve_condition(
             solution,
             shutter: ShutterState::Fixed,
             opening,
+            open_gauge_k: None,
         });
     }
     held(installation, condition, prepared, start)

@@ -77,4 +77,7 @@ pub struct Solved {
     pub shutter: ShutterState,
     /// Opening of the shutter [-].
     pub opening: f64,
+    /// What the oil gauge would show with a shutter that holds oil fully open instead, K; `None`
+    /// where none holds any.
+    pub open_gauge_k: Option<f64>,
 }

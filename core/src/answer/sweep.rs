@@ -1,12 +1,14 @@
 //! Sweeps: one quantity varied over a range, everything else as in a condition.
 
-use crate::answer::band::{Band, Figures, bands_of, figures};
+use crate::answer::band::{Band, Figures, bands_with, figures};
 use crate::answer::head_readings::hottest_reading;
+use crate::answer::model_error;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::Solved;
 use crate::document::condition::{AirKind, Condition, SpeedKind};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
+use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::root::bracketed_root;
 use crate::path::drag;
 use crate::path::report::Solution;
@@ -99,24 +101,30 @@ pub fn point_band(
         ..design.clone()
     };
     let nominal = solve_condition(&design.installation, &condition, None).ok()?;
+    let design = design.with_only(condition);
     let required = required_drop(&design.installation, &nominal).unwrap_or_default();
     let cost = speed_cost(&design.installation, &nominal).unwrap_or_default();
-    let [head_hottest, oil, baffle_drop, required_drop, speed_cost] =
-        bands_of(&design, &condition, &nominal, |installation, solved| {
-            let figures = figures(installation, solved);
+    let (bands, [mut required_drop, speed_cost]) =
+        bands_with(&design, 0, |installation, solved| {
             [
-                figures.head_hottest,
-                figures.oil,
-                figures.baffle_drop,
-                required_drop(installation, solved).unwrap_or(required),
+                self::required_drop(installation, solved).unwrap_or(required),
                 speed_cost(installation, solved).unwrap_or(cost),
             ]
-        });
+        })
+        .ok()?;
+    // A head that the model misses asks for as much more as a lower limit would.
+    for side in [-1.0, 1.0] {
+        let mut missed = design.installation.clone();
+        let by = side * RANGE_DEVIATIONS * model_error::HEAD_K;
+        missed.engine.head_limit = kelvin(missed.engine.head_limit.value - by);
+        let there = self::required_drop(&missed, &nominal).unwrap_or(required);
+        required_drop.add(there - required);
+    }
     Some(PointBand {
         x,
-        head_hottest,
-        oil,
-        baffle_drop,
+        head_hottest: bands.figures.head_hottest,
+        oil: bands.figures.oil,
+        baffle_drop: bands.figures.baffle_drop,
         required_drop,
         speed_cost,
     })

@@ -1,7 +1,9 @@
 //! Comparing installations on the same conditions, and how sure a difference is.
 //!
 //! What both share cancels: an assumption with the same value in both is moved in both at once.
-//! An assumption that one alone has, or whose value differs, is moved in that one only. At a fixed
+//! An assumption that one alone has, or whose value differs, is moved in that one only. The
+//! condition is common, so that what is not known of it is the same in both; so is the model's own
+//! error, which cancels. At a fixed
 //! exit a leak lowers drag, which misleads; so each comparison can also be made at equal heads,
 //! the other's exit re-sized.
 
@@ -130,14 +132,13 @@ pub fn difference(
         solve_condition(&pair[0].installation, condition, None)?,
         solve_condition(&pair[1].installation, condition, None)?,
     ];
-    let of = |pair: &[Design; 2]| -> Option<[f64; COUNT]> {
+    let of = |pair: &[Design; 2]| {
         let at = |which: usize| {
             let installation = &pair[which].installation;
             let found = solve_condition(installation, condition, Some(&starts[which])).ok()?;
             Some(quantities(installation, condition.phase, &found))
         };
-        let (first, second) = (at(0)?, at(1)?);
-        Some(core::array::from_fn(|at| second[at] - first[at]))
+        (at(0), at(1))
     };
     let (first, second) = (
         quantities(&pair[0].installation, condition.phase, &starts[0]),
@@ -148,10 +149,15 @@ pub fn difference(
     for step in steps(&pair) {
         for end in 0..2 {
             step.set(&mut pair, Some(end));
-            if let Some(moved) = of(&pair) {
-                for ((band, moved), by) in band.iter_mut().zip(moved).zip(by) {
-                    band.add(moved - by);
+            match of(&pair) {
+                (Some(first), Some(second)) => {
+                    for (at, band) in band.iter_mut().enumerate() {
+                        band.add(second[at] - first[at] - by[at]);
+                    }
                 }
+                // Where neither has an answer there is no difference to speak of.
+                (None, None) => {}
+                _ => band = [Band::OPEN; COUNT],
             }
         }
         step.set(&mut pair, None);

@@ -1,9 +1,11 @@
 //! Shutter card: which opening holds the oil temperature, over outside air temperature.
 
+use crate::answer::band::bands;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::answer::warning::{Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
+use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
 use crate::math::root::bracketed_root;
 use crate::path::report::gauge_temperature;
@@ -19,7 +21,8 @@ pub struct CardPoint {
     pub state: ShutterState,
     /// Opening, 0 closed to 1 open [-].
     pub opening: f64,
-    /// Opening with the lowest and the highest published loss of a butterfly [-], in order.
+    /// Where the opening may lie with every assumption in its range [-], in order: the band of the
+    /// answer itself.
     pub opening_band: (f64, f64),
     /// Oil at the gauge with the shutter where it is put.
     pub oil: ThermodynamicTemperature,
@@ -40,21 +43,22 @@ pub struct CardPoint {
 /// turn. Points without a solution are errors by name.
 #[must_use]
 pub fn shutter_card(
-    installation: &Installation,
+    design: &Design,
     condition: &Condition,
     oats_k: &[f64],
 ) -> Vec<Result<CardPoint, EvaluateError>> {
     oats_k
         .iter()
-        .map(|&oat_k| card_point(installation, condition, oat_k))
+        .map(|&oat_k| card_point(design, condition, oat_k))
         .collect()
 }
 
 fn card_point(
-    installation: &Installation,
+    design: &Design,
     condition: &Condition,
     oat_k: f64,
 ) -> Result<CardPoint, EvaluateError> {
+    let installation = &design.installation;
     let holding = Condition {
         air: AirKind::Oat,
         oat: kelvin(oat_k),
@@ -74,12 +78,10 @@ fn card_point(
         let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
         kelvin(gauge_temperature(&solved.solution.state, after_cooler))
     };
-    let with_table = |choice: f64| -> Result<f64, EvaluateError> {
-        let mut varied = installation.clone();
-        varied.shutter.table_choice = choice;
-        solve_condition(&varied, &holding, Some(&found)).map(|solved| solved.opening)
-    };
-    let (lowest, highest) = (with_table(-0.5)?, with_table(0.5)?);
+    let opening_band = bands(&design.with_only(holding.clone()), 0)?
+        .figures
+        .opening
+        .ends(found.opening, 0.0, 1.0);
     let state = &found.solution.state;
     let gauge_k = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
     let congealing = warnings(
@@ -98,7 +100,7 @@ fn card_point(
         oat: kelvin(oat_k),
         state: found.shutter,
         opening: found.opening,
-        opening_band: (lowest.min(highest), lowest.max(highest)),
+        opening_band,
         oil: gauge(&found),
         oil_jammed_shut: gauge(&at_opening(0.0)?),
         oil_jammed_open: gauge(&at_opening(1.0)?),

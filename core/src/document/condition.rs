@@ -108,6 +108,8 @@ impl Default for Firing {
     }
 }
 
+// Ranges of what is read off instruments: power ±4 points, airspeed ±3 kt, OAT ±2 °C (common
+// practice), manifold pressure ±0.4 inHg (from memory).
 group! {
     /// One condition.
     pub struct Condition, "condition" {
@@ -140,25 +142,25 @@ group! {
                 "Altimeter setting", "29.92 makes the altitude a pressure altitude", if |_| true;
             /// Outside air temperature on the gauge.
             oat, "oat_k": ThermodynamicTemperature = degf(59.0), Temperature,
-                in degf(-70.0), degf(130.0), likely None, Example,
+                in degf(-70.0), degf(130.0), likely Some((degf(55.4), degf(62.6))), Example,
                 "OAT", "thermometer", if |condition| condition.air == AirKind::Oat;
             /// Difference to the standard atmosphere.
             isa_offset, "isa_offset_k": TemperatureInterval = deltaf(0.0), TemperatureDifference,
-                in deltaf(-100.0), deltaf(100.0), likely None, Example,
+                in deltaf(-100.0), deltaf(100.0), likely Some((-2.0, 2.0)), Example,
                 "Difference to standard temperature", "choose it",
                 if |condition| condition.air == AirKind::IsaOffset;
             /// Airspeed.
             airspeed, "airspeed_m_s": Velocity = knot(130.0), Speed,
-                in 0.0, knot(280.0), likely None, Example,
+                in 0.0, knot(280.0), likely Some((knot(127.0), knot(133.0))), Example,
                 "Airspeed", "zero on the ground", if |_| true;
             /// Share of rated power [-].
             power_share, "power_share": f64 = 0.75, Percent,
-                in 0.02, 1.1, likely None, Example,
+                in 0.02, 1.1, likely Some((0.71, 0.79)), Example,
                 "Power", "power chart of the manual",
                 if |condition| condition.power == PowerKind::Share;
             /// Brake power.
             brake_power, "brake_power_w": Power = hp(112.0), Power,
-                in hp(3.0), hp(500.0), likely None, Example,
+                in hp(3.0), hp(500.0), likely Some((hp(0.96 * 112.0), hp(1.04 * 112.0))), Example,
                 "Brake power", "power chart of the manual",
                 if |condition| condition.power == PowerKind::Brake;
             /// Engine speed.
@@ -173,7 +175,7 @@ group! {
                     || condition.power == PowerKind::FuelFlow;
             /// Manifold pressure.
             manifold, "manifold_pa": Pressure = inhg(24.0), Altimeter,
-                in inhg(5.0), inhg(32.0), likely None, Example,
+                in inhg(5.0), inhg(32.0), likely Some((inhg(23.6), inhg(24.4))), Example,
                 "Manifold pressure",
                 "gauge; power from it is approximate (±8 %, from memory), your engine's chart is better",
                 if |condition| condition.power == PowerKind::Manifold;

@@ -88,6 +88,19 @@ impl Default for Design {
     }
 }
 
+impl Design {
+    /// The design with one condition alone, none of whose inputs is marked as measured.
+    #[must_use]
+    pub fn with_only(&self, condition: Condition) -> Self {
+        let mut alone = self.clone();
+        alone
+            .measured
+            .retain(|mark| !mark.starts_with("condition."));
+        alone.conditions = vec![condition];
+        alone
+    }
+}
+
 /// The mark of a measured input: its id, with `#place` past the first of a list.
 #[must_use]
 pub fn mark(id: &str, place: usize) -> String {

@@ -107,9 +107,11 @@ mod tests {
     #[test]
     fn conditions_without_an_answer_keep_their_place() {
         let found = Percentiles {
+            p05: 455.0,
             p10: 460.0,
             p50: 480.0,
             p90: 500.0,
+            p95: 505.0,
         };
         let list = [
             ("Ground".to_owned(), None),

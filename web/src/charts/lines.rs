@@ -38,10 +38,15 @@ fn between(band: &[(f64, f64, f64)], x: f64) -> (f64, f64) {
     match (after.checked_sub(1).map(|at| band[at]), band.get(after)) {
         (Some((x0, below0, above0)), Some(&(x1, below1, above1))) => {
             let share = (x - x0) / (x1 - x0);
-            (
-                below0 + share * (below1 - below0),
-                above0 + share * (above1 - above0),
-            )
+            // Beside an open place nothing is known either.
+            let side = |from: f64, to: f64| {
+                if from.is_infinite() || to.is_infinite() {
+                    f64::INFINITY
+                } else {
+                    from + share * (to - from)
+                }
+            };
+            (side(below0, below1), side(above0, above1))
         }
         (Some((_, below, above)), None) | (None, Some(&(_, below, above))) => (below, above),
         (None, None) => (0.0, 0.0),
@@ -135,6 +140,11 @@ impl LineChart {
                 )))?;
             }
             for outline in outlines {
+                // An open side runs to the edge.
+                let outline: Vec<(f64, f64)> = outline
+                    .into_iter()
+                    .map(|(x, y)| (x, y.clamp(bottom, top)))
+                    .collect();
                 chart.draw_series(std::iter::once(Polygon::new(
                     outline,
                     Role::Band.colour().mix(0.6).filled(),

@@ -6,7 +6,7 @@ use crate::charts::lines::{LineChart, Series};
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card};
 use coolpath_core::document::condition::Condition;
-use coolpath_core::document::installation::Installation;
+use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
@@ -17,12 +17,12 @@ const STEP_DEGF: f64 = 10.0;
 
 /// Points of the card of one condition; those without a solution are left out.
 #[must_use]
-pub fn points(installation: &Installation, condition: &Condition) -> Vec<CardPoint> {
+pub fn points(design: &Design, condition: &Condition) -> Vec<CardPoint> {
     let count = ((TO_DEGF - FROM_DEGF) / STEP_DEGF).round() as u32;
     let oats_k: Vec<f64> = (0..=count)
         .map(|step| (FROM_DEGF + STEP_DEGF * f64::from(step) + 459.67) / 1.8)
         .collect();
-    shutter_card(installation, condition, &oats_k)
+    shutter_card(design, condition, &oats_k)
         .into_iter()
         .flatten()
         .collect()
@@ -158,7 +158,7 @@ pub fn figure(
                 ]
             })
             .collect(),
-        source: "Loss of the disc after Weisbach; the band spans the published tables. Triangles \
+        source: "Loss of the disc after Weisbach; the band spans what is likely for every assumption. Triangles \
                  mark a shutter at its stop. An estimate until flown."
             .to_owned(),
         readout: Readout::new(
@@ -253,7 +253,7 @@ mod tests {
     fn the_card_opens_further_as_the_day_gets_hotter() {
         let design = example::design();
         let condition = &design.conditions[3];
-        let points = points(&design.installation, condition);
+        let points = points(&design, condition);
         assert_eq!(points.len(), 14);
         for pair in points.windows(2) {
             assert!(pair[1].opening >= pair[0].opening - 1e-9);

@@ -251,7 +251,7 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html
             found.contradictions,
             "left out: their assumptions contradict each other",
         ),
-        (found.unsolved, "left out: not solved"),
+        (found.unsolved, "not solved, counted as outside"),
     ]
     .into_iter()
     .filter(|(count, _)| *count > 0)

@@ -82,25 +82,35 @@ pub fn ratio(value: Option<f64>) -> String {
 #[must_use]
 pub fn temperature_band(band: &Band, system: UnitSystem) -> String {
     let unit = Dimension::TemperatureDifference.shown(system);
-    let side = |kelvin: f64| stepped(unit.from_si(kelvin), temperature_step(system));
-    format!(
-        "−{:.0} … +{:.0} {}",
-        side(band.below),
-        side(band.above),
-        unit.symbol
-    )
+    let side = |kelvin: f64| {
+        let shown = stepped(unit.from_si(kelvin), temperature_step(system));
+        format!("{shown:.0}")
+    };
+    sides(band, side, unit.symbol)
 }
 
 /// A band of a quantity, such as "−0.4 … +0.6 inH₂O".
 #[must_use]
 pub fn quantity_band(band: &Band, dimension: Dimension, system: UnitSystem) -> String {
     let unit = dimension.shown(system);
-    let side = |si: f64| rounded_text(unit.from_si(si), 2);
+    sides(band, |si| rounded_text(unit.from_si(si), 2), unit.symbol)
+}
+
+/// What stands for a side of a band where an end of a range has no answer.
+const OPEN: &str = "open";
+
+fn sides(band: &Band, shown: impl Fn(f64) -> String, unit: &str) -> String {
+    let side = |sign: &str, si: f64| {
+        if si.is_finite() {
+            format!("{sign}{}", shown(si))
+        } else {
+            OPEN.to_owned()
+        }
+    };
     format!(
-        "−{} … +{} {}",
-        side(band.below),
-        side(band.above),
-        unit.symbol
+        "{} … {} {unit}",
+        side("−", band.below),
+        side("+", band.above)
     )
 }
 
@@ -120,6 +130,18 @@ mod tests {
         assert_eq!(difference(25.0, UnitSystem::Customary), "45 °F");
         assert_eq!(margin(-25.0, UnitSystem::Customary), "45 °F over limit");
         assert_eq!(margin(0.0, UnitSystem::Metric), "0 °C under limit");
+    }
+
+    #[test]
+    fn a_side_without_an_answer_is_open() {
+        let band = Band {
+            below: 10.0,
+            above: f64::INFINITY,
+        };
+        let text = temperature_band(&band, UnitSystem::Metric);
+        assert_eq!(text, "−10 … open °C");
+        let text = quantity_band(&band, Dimension::Force, UnitSystem::Metric);
+        assert_eq!(text, "−10 … open N");
     }
 
     #[test]

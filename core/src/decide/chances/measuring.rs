@@ -71,6 +71,15 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("condition", "egt_below_peak_k" | "phi") => {
             "Lean slowly with one exhaust probe in view, note its peak, then the setting flown."
         }
+        ("condition", "oat_k" | "isa_offset_k") => {
+            "A second thermometer in the shade beside the gauge, in flight."
+        }
+        ("condition", "airspeed_m_s") => {
+            "Level runs on three headings against a satellite receiver's ground speed."
+        }
+        ("condition", _) => {
+            "Engine speed and manifold pressure by checked instruments, and the manual's power chart."
+        }
         ("lags", _) => "A log of one climb: calibrate with it.",
         ("airframe", "propeller_share") => {
             "A tap in the upper deck during a static run-up: its pressure against rpm."

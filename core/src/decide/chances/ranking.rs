@@ -49,6 +49,7 @@ pub fn ranking(sampling: &Sampling, place: usize, figure: fn(&Drawn) -> f64) -> 
     let mut ranks: Vec<Rank> = sampling
         .assumptions
         .iter()
+        .filter(|assumption| assumption.concerns(place))
         .map(|assumption| {
             let mut sums = [(0.0, 0.0); GROUPS];
             for (draw, y) in &values {

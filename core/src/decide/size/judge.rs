@@ -53,14 +53,15 @@ impl<'a> Judge<'a> {
             .copied()
             .unwrap_or_default();
         let engine = &installation.engine;
+        let limits = engine.limits(condition.phase, self.demand.limits);
         let kelvin = |limit, by: f64| Margin {
             condition: place,
             wanted: Wanted::Limit(limit),
             by,
             scaled: by / SCALE_K,
         };
-        let head = engine.head_limit.value - figures.head_hottest - allowance.head_k;
-        let oil = engine.oil_limit.value - figures.oil - allowance.oil_k;
+        let head = limits.head.kelvin - figures.head_hottest - allowance.head_k;
+        let oil = limits.oil.kelvin - figures.oil - allowance.oil_k;
         let mut least = if head <= oil {
             kelvin(Limit::Head, head)
         } else {

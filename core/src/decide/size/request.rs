@@ -4,6 +4,7 @@ use crate::answer::evaluate::Limit;
 use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::design::Design;
+use crate::document::limits::LimitChoice;
 use crate::units::si::inch2;
 
 /// What one condition's limits are lowered by.
@@ -31,6 +32,8 @@ pub struct Demand {
     pub allowances: Vec<Allowance>,
     /// Least pressure across the baffles in every condition with airspeed, Pa; zero asks nothing.
     pub least_drop_pa: f64,
+    /// Which limits are to be held.
+    pub limits: LimitChoice,
 }
 
 impl Demand {
@@ -40,6 +43,7 @@ impl Demand {
         Self {
             allowances: vec![Allowance::default(); design.conditions.len()],
             least_drop_pa: 0.0,
+            limits: LimitChoice::default(),
         }
     }
 }
@@ -111,6 +115,17 @@ pub enum SizeError {
         what: &'static str,
         /// Areas that its dimensions permit, m².
         reach_m2: (f64, f64),
+    },
+    /// An end of an assumption's range has no answer in a condition.
+    #[error(
+        "At an end of what is likely for “{input}” the condition “{condition}” has no answer, so \
+         that no size can be promised: measure it, or narrow it."
+    )]
+    OpenRange {
+        /// Name of the condition.
+        condition: String,
+        /// What the assumption is called.
+        input: &'static str,
     },
     /// Bounds are not positive or out of order.
     #[error("Bounds must be areas above zero, the smaller one first.")]

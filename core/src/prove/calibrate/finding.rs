@@ -1,5 +1,6 @@
 //! From the settled fit to what is told of it.
 
+use crate::answer::model_error;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::fit::{CalibrateError, Calibration, Known, Slopes};
@@ -108,7 +109,7 @@ impl Calibration {
     ///
     /// σ² = gₚ A gₚᵀ + Σ_q (g_q − gₚ A JₚᵀJ_q)²
     ///
-    /// An assumption whose error the fit makes good adds little.
+    /// An assumption whose error the fit makes good adds little. The model's own error stays.
     fn predicted(
         &self,
         known: &Known,
@@ -143,10 +144,17 @@ impl Calibration {
                             rest * rest
                         })
                         .sum();
+                    let after = known.steady[self.count + at][0][place];
+                    let error = match channel {
+                        Channel::Oil => model_error::OIL_K,
+                        Channel::BaffleDrop => model_error::DROP_SHARE * after,
+                        _ => model_error::HEAD_K,
+                    };
+                    let variance = of_fitted + of_others + error * error;
                     Likely {
                         before: condition.first[0][place],
-                        after: known.steady[self.count + at][0][place],
-                        either_way: RANGE_DEVIATIONS * (of_fitted + of_others).sqrt(),
+                        after,
+                        either_way: RANGE_DEVIATIONS * variance.sqrt(),
                     }
                 };
                 Predicted {

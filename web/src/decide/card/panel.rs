@@ -94,7 +94,7 @@ fn card(
     size: Size,
 ) -> Html {
     let installation = &design.installation;
-    let points = shutter::points(installation, condition);
+    let points = shutter::points(design, condition);
     let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
     let tapes = tape_card(installation, condition, &oats);
     let unit = Dimension::Temperature.shown(system);

@@ -8,6 +8,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::exit_m2;
 use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::installation::areas::resized;
+use coolpath_core::document::limits::LimitChoice;
 
 /// A size by either chance.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +56,8 @@ pub struct Job {
     numbers: Numbers,
     condition: usize,
     allowances: Vec<Allowance>,
+    /// Why a condition has no allowance.
+    open: Option<SizeError>,
     step: usize,
     /// What has been found so far.
     pub report: Option<Report>,
@@ -70,6 +73,7 @@ impl Job {
             numbers,
             condition,
             allowances: Vec::new(),
+            open: None,
             step: 0,
             report: None,
         }
@@ -85,6 +89,7 @@ impl Job {
         Demand {
             allowances,
             least_drop_pa: self.numbers.least_drop_pa,
+            limits: LimitChoice::default(),
         }
     }
 
@@ -135,6 +140,7 @@ impl Job {
             // A larger opening has another spread: once more, at the robust size.
             if step == conditions + 2 {
                 self.allowances.clear();
+                self.open = None;
             }
             self.allow(step - conditions - 2);
             return true;
@@ -164,12 +170,22 @@ impl Job {
             .or_else(|| report.and_then(|report| report.nominal.as_ref().ok()));
         let base = found.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design));
         let allowance = size::allowance(&base, place, self.numbers.chance);
-        self.allowances.push(allowance.unwrap_or_default());
+        match allowance {
+            Ok(allowance) => self.allowances.push(allowance),
+            Err(error) => self.open = Some(error),
+        }
     }
 
     fn size_with_allowances(&mut self, ask: Ask, bounds: Bounds) {
         // A velocity ratio asks nothing of the limits.
         if ask == Ask::Ratio {
+            return;
+        }
+        // Without an allowance no size can be promised.
+        if let Some(error) = &self.open {
+            if let Some(report) = &mut self.report {
+                report.robust = Some(Err(error.clone()));
+            }
             return;
         }
         let demand = self.demand(self.allowances.clone());
@@ -235,8 +251,18 @@ mod tests {
     use coolpath_core::document::example;
     use coolpath_core::units::typed::UnitSystem;
 
+    /// The example with the propeller's share known: without any of it the ground run has no answer.
+    fn known_share() -> Design {
+        let mut design = example::design();
+        design.measured.push("airframe.propeller_share".to_owned());
+        design
+    }
+
     fn done(ask: Ask) -> Report {
-        let design = example::design();
+        done_with(known_share(), ask)
+    }
+
+    fn done_with(design: Design, ask: Ask) -> Report {
         let numbers = Request::about(&design.installation, UnitSystem::Customary)
             .numbers(&design, UnitSystem::Customary)
             .expect("numbers");
@@ -256,8 +282,23 @@ mod tests {
     }
 
     #[test]
+    fn a_range_with_an_end_without_an_answer_gets_no_robust_size_and_is_named() {
+        let report = done_with(example::design(), Ask::Both);
+        assert!(report.nominal.is_ok());
+        let Some(Err(error)) = &report.robust else {
+            panic!("a robust size in spite of an open range");
+        };
+        assert!(matches!(error, SizeError::OpenRange { .. }));
+        let text = error.to_string();
+        assert!(
+            text.contains("propeller") && text.contains("Ground run"),
+            "{text}"
+        );
+    }
+
+    #[test]
     fn a_chance_of_seven_in_ten_is_held_by_larger_openings() {
-        let design = example::design();
+        let design = known_share();
         let request = Request::about(&design.installation, UnitSystem::Customary)
             .with(crate::decide::size::request::Text::Chance, "70".to_owned());
         let numbers = request
@@ -283,6 +324,7 @@ mod tests {
             &Demand {
                 allowances: vec![spread; 6],
                 least_drop_pa: 0.0,
+                limits: LimitChoice::default(),
             },
             (0.5 * exit_m2(&sized.installation), 0.2),
         )

@@ -110,7 +110,7 @@ pub fn ConditionView(props: &Props) -> Html {
                 if design.installation.shutter.fitted {
                     <FigureView figure={charts::shutter::figure(
                         condition,
-                        &charts::shutter::points(&design.installation, condition),
+                        &charts::shutter::points(design, condition),
                         system,
                         size,
                     )} />

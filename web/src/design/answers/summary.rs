@@ -59,8 +59,7 @@ pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem)
             let band = bands
                 .filter(|_| matches!(answer.shutter, ShutterState::Holds))
                 .map(|bands| {
-                    let low = (opening - bands.figures.opening.below).max(0.0);
-                    let high = (opening + bands.figures.opening.above).min(1.0);
+                    let (low, high) = bands.figures.opening.ends(opening, 0.0, 1.0);
                     format!(", likely {:.0}–{:.0} %", 100.0 * low, 100.0 * high)
                 });
             format!(
@@ -156,11 +155,12 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
         Limit::Head => ("heads", answer.head_margin.value),
         Limit::Oil => ("oil", answer.oil_margin.value),
     };
-    let oil_band = if matches!(answer.shutter, ShutterState::Holds) {
-        Some("held by the shutter".to_owned())
+    let held = if matches!(answer.shutter, ShutterState::Holds) {
+        ", held by the shutter"
     } else {
-        figures.map(|figures| temperature_band(&figures.oil))
+        ""
     };
+    let oil_band = figures.map(|figures| format!("{}{held}", temperature_band(&figures.oil)));
     let drag_band =
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
     html! {

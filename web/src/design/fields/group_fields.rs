@@ -63,9 +63,9 @@ pub fn GroupFields(props: &Props) -> Html {
             <NumberField key={input.id} {input} {place} state={state.clone()} dispatch={dispatch.clone()} />
         }
     };
-    let assumptions: Vec<&'static Input> = used(state, prefix, place)
-        .filter(|input| input.likely.is_some())
-        .collect();
+    // What is read off instruments is typed, however well it is known.
+    let assumed = |input: &&'static Input| input.likely.is_some() && prefix != "condition";
+    let assumptions: Vec<&'static Input> = used(state, prefix, place).filter(assumed).collect();
     html! {
         <>
             <div class="fields">
@@ -74,7 +74,7 @@ pub fn GroupFields(props: &Props) -> Html {
                     .map(|choice| html! {
                         <ChoiceField key={choice.id} {choice} {place} state={state.clone()} dispatch={dispatch.clone()} />
                     }) }
-                { for used(state, prefix, place).filter(|input| input.likely.is_none()).map(number) }
+                { for used(state, prefix, place).filter(|input| !assumed(input)).map(number) }
             </div>
             if let Some(guess) = guesses::of_group(prefix, &state.design) {
                 { not_sure(guess, place, state, dispatch) }

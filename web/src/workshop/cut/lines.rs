@@ -1,8 +1,12 @@
 //! Nested lines: what is cut first, what is likely right, and what is never to be passed.
 
+use crate::workshop::cut::advice::{Advice, AtLine, advice};
 use crate::workshop::cut::drawing::Stroke;
-use coolpath_core::answer::band::{Bands, bands};
+use coolpath_core::answer::band::bands;
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge};
 use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::UnitSystem;
 
 /// A line of a template.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,6 +92,7 @@ pub struct Hottest {
     next: usize,
     head_k: f64,
     head_most_k: f64,
+    conditions: Vec<AtLine>,
 }
 
 impl Hottest {
@@ -99,23 +104,53 @@ impl Hottest {
             next: 0,
             head_k: f64::NEG_INFINITY,
             head_most_k: f64::NEG_INFINITY,
+            conditions: Vec::new(),
         }
     }
 
-    /// Takes one more condition; false when all are taken. Conditions without an answer are passed
-    /// over.
+    /// Takes one more condition; false when all are taken.
     pub fn advance(&mut self) -> bool {
         let place = self.next;
         self.next += 1;
-        if let (Ok(answer), Ok(Bands { figures, .. })) = (
-            coolpath_core::answer::evaluate::evaluate(&self.design, place),
-            bands(&self.design, place),
-        ) {
-            let head = answer.head_hottest.value;
-            self.head_k = self.head_k.max(head);
-            self.head_most_k = self.head_most_k.max(head + figures.head_hottest.above);
+        let Some(condition) = self.design.conditions.get(place) else {
+            return false;
+        };
+        let found = evaluate(&self.design, place).and_then(|answer| {
+            let bands = bands(&self.design, place)?;
+            Ok((answer, bands))
+        });
+        let mut at = AtLine {
+            condition: condition.name.clone(),
+            temperatures_k: None,
+            outcome: Err(String::new()),
+        };
+        match found {
+            Ok((answer, bands)) => {
+                let head = answer.head_hottest.value;
+                self.head_k = self.head_k.max(head);
+                self.head_most_k = self
+                    .head_most_k
+                    .max(head + bands.figures.head_hottest.above);
+                at.temperatures_k = Some((head, answer.oil.value));
+                let installation = &self.design.installation;
+                at.outcome = Ok(judge(
+                    installation,
+                    &answer,
+                    Some(&bands),
+                    None,
+                    DEFAULT_CHANCE,
+                ));
+            }
+            Err(error) => at.outcome = Err(error.to_string()),
         }
+        self.conditions.push(at);
         self.next < self.design.conditions.len()
+    }
+
+    /// What the line promises, and what may be done; `None` without any condition.
+    #[must_use]
+    pub fn advice(&self, system: UnitSystem) -> Option<Advice> {
+        advice(&self.conditions, system)
     }
 
     /// The line that was found.

@@ -1,6 +1,7 @@
 //! Cut plan: templates at full size, as drawings in millimetres that are written as SVG, as DXF, or
 //! on sheets. Pure.
 
+pub mod advice;
 pub mod drawing;
 pub mod dxf;
 pub mod exit;

@@ -1,0 +1,343 @@
+//! The verdict on a condition: inside its limits, too close to call, over, or oil too cold.
+//!
+//! * *over*: the answer itself is over a limit, or the chance of holding both limits is below one
+//!   half; heads and oil beyond what any engine stands are over whatever the limits say;
+//! * *too cold*: in flight the oil stays below its least temperature;
+//! * *inside*: the chance is at least the chosen one, every end of every range has an answer, and
+//!   nothing in the answer is absurd;
+//! * *too close to call*: all between, and whenever no chance is known.
+//!
+//! # Chance
+//! At once from the bands: each margin as deviations of what the bands are made of, skewed as that
+//! is, heads and oil together by their correlation as two normal variables. Each end of a range without an answer takes its one case in twenty. The
+//! share of sampled draws replaces it.
+
+use crate::answer::band::Bands;
+use crate::answer::evaluate::{Answer, Limit};
+use crate::answer::sampling::Summary;
+use crate::document::condition::Phase;
+use crate::document::installation::Installation;
+use crate::document::limits::{LimitChoice, Limits};
+use crate::math::normal::joint_chance;
+use crate::units::si::degf;
+
+/// Chance at which a condition counts as inside unless the builder chooses another [-].
+pub const DEFAULT_CHANCE: f64 = 0.9;
+/// Chance below which a condition is over [-].
+const EVEN: f64 = 0.5;
+/// Share beyond an end of a range [-].
+const BEYOND_END: f64 = 0.05;
+/// Heads above this are no answer, K (common practice: aluminium has lost its strength).
+const HEADS_ABSURD_K: f64 = degf(550.0);
+/// Oil above this is no answer, K (common practice).
+const OIL_ABSURD_K: f64 = degf(300.0);
+/// Exit over inlets below this is no cooling path [-] (from memory).
+const EXIT_ABSURD: f64 = 0.1;
+
+/// How a condition stands to its limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Both limits are held with the chosen chance.
+    Inside,
+    /// Oil stays below its least temperature.
+    TooCold,
+    /// Neither inside nor over.
+    TooClose,
+    /// Over a limit, or more likely over than not.
+    Over,
+}
+
+impl Verdict {
+    /// Name for files.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Inside => "inside",
+            Self::TooCold => "too_cold",
+            Self::TooClose => "too_close",
+            Self::Over => "over",
+        }
+    }
+
+    /// The verdict in words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Inside => "inside",
+            Self::TooCold => "too cold",
+            Self::TooClose => "too close to call",
+            Self::Over => "over",
+        }
+    }
+}
+
+/// A chance of holding both limits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// The chance [-].
+    pub share: f64,
+    /// Counted over draws; otherwise from the bands.
+    pub sampled: bool,
+}
+
+impl Chance {
+    /// The chance in words, marked where it comes from the bands, such as "≈ 85 %".
+    #[must_use]
+    pub fn words(&self) -> String {
+        if self.sampled {
+            odds_words(self.share)
+        } else {
+            format!("≈ {}", odds_words(self.share))
+        }
+    }
+}
+
+/// Odds in words, in steps of 5 %: "over 95 %", "85 %", "about 1 in 2", "under 5 %".
+///
+/// Rounded down, so that the number never stands on the better side of a limit of chance.
+///
+/// # Example
+/// ```
+/// use coolpath_core::answer::verdict::odds_words;
+///
+/// assert_eq!(odds_words(0.897), "85 %");
+/// assert_eq!(odds_words(0.52), "about 1 in 2");
+/// ```
+#[must_use]
+pub fn odds_words(share: f64) -> String {
+    const STEPS: f64 = 20.0;
+    let step = (share * STEPS + 1e-9).floor();
+    if share > 0.95 {
+        "over 95 %".to_owned()
+    } else if step < 1.0 || share.is_nan() {
+        "under 5 %".to_owned()
+    } else if step == 10.0 {
+        "about 1 in 2".to_owned()
+    } else {
+        format!("{:.0} %", 100.0 * step / STEPS)
+    }
+}
+
+/// What makes an answer unbelievable.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Absurd {
+    /// A head or the oil is no number.
+    NotFinite,
+    /// Heads over 550 °F.
+    Heads,
+    /// Oil over 300 °F.
+    Oil,
+    /// Oil hotter than the mean head.
+    OilAboveHeads,
+    /// Exit under a tenth of the inlets.
+    Exit,
+}
+
+impl Absurd {
+    /// Why the answer is not to be believed.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::NotFinite => "the answer is no number",
+            Self::Heads => "heads over 550 °F (288 °C): no engine stands this",
+            Self::Oil => "oil over 300 °F (149 °C): no oil stands this",
+            Self::OilAboveHeads => "oil hotter than the heads",
+            Self::Exit => "the exit is under a tenth of the inlets",
+        }
+    }
+
+    /// Whether it is too hot, whatever the limits say.
+    fn is_over(self) -> bool {
+        matches!(self, Self::NotFinite | Self::Heads | Self::Oil)
+    }
+}
+
+/// What is absurd in an answer; empty in an ordinary one.
+#[must_use]
+pub fn absurd(answer: &Answer) -> Vec<Absurd> {
+    let (hottest, mean) = (answer.head_hottest.value, answer.head_mean.value);
+    let oil = answer.oil.value;
+    let hot_oil = answer.oil_hot.value;
+    [
+        (
+            ![hottest, mean, oil, hot_oil]
+                .iter()
+                .all(|kelvin| kelvin.is_finite()),
+            Absurd::NotFinite,
+        ),
+        (hottest > HEADS_ABSURD_K, Absurd::Heads),
+        (oil > OIL_ABSURD_K || hot_oil > OIL_ABSURD_K, Absurd::Oil),
+        (oil > mean, Absurd::OilAboveHeads),
+        (answer.area_ratio < EXIT_ABSURD, Absurd::Exit),
+    ]
+    .into_iter()
+    .filter_map(|(is, what)| is.then_some(what))
+    .collect()
+}
+
+/// A verdict and what it rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Judgement {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Chance of holding both limits; `None` as long as neither bands nor draws are there.
+    pub chance_inside: Option<Chance>,
+    /// The quantity that is nearer to its limit by its odds; oil where it is too cold.
+    pub worse: Limit,
+    /// The limits it is judged by.
+    pub limits: Limits,
+    /// Limit less answer of the worse quantity, K; below the oil's least temperature the answer
+    /// less that.
+    pub margin_k: f64,
+    /// Whether the oil stays below its least temperature in flight.
+    pub oil_too_cold: bool,
+    /// Whether the oil stays below what boils its water off, in flight.
+    pub oil_below_wanted: bool,
+    /// What is absurd in the answer.
+    pub absurd: Vec<Absurd>,
+    /// Label of the first input with an end of its range without an answer.
+    pub open: Option<&'static str>,
+}
+
+impl Judgement {
+    /// What warms oil that stays too cold.
+    #[must_use]
+    pub fn mend(&self, installation: &Installation, answer: &Answer) -> Option<&'static str> {
+        if !self.oil_too_cold {
+            return None;
+        }
+        Some(if !installation.shutter.fitted {
+            "Tape over part of the cooler's face, or a shutter in its duct, warms the oil."
+        } else if answer.shutter_opening.is_some_and(|opening| opening > 0.0) {
+            "Close the shutter further."
+        } else {
+            "The shutter is shut: tape over part of the cooler's face warms the oil."
+        })
+    }
+}
+
+/// Judges a condition.
+///
+/// # Arguments
+/// * `bands` - of the same condition, if they are there
+/// * `sampled` - what the draws say of it, if they are there
+/// * `wanted` - chance at which it counts as inside \[-\]
+#[must_use]
+pub fn judge(
+    installation: &Installation,
+    answer: &Answer,
+    bands: Option<&Bands>,
+    sampled: Option<&Summary>,
+    wanted: f64,
+) -> Judgement {
+    let engine = &installation.engine;
+    let limits = engine.limits(answer.phase, LimitChoice::Lowest);
+    let head_k = limits.head.kelvin - answer.head_hottest.value;
+    let oil_k = limits.oil.kelvin - answer.oil.value;
+    let flying = answer.phase != Phase::Ground;
+    let oil_too_cold = flying && answer.oil.value < engine.oil_minimum.value;
+    let absurd = absurd(answer);
+    let by_bands = bands.map(|bands| {
+        let head = bands.moments.head_hottest.deviations(head_k);
+        let oil = bands.moments.oil.deviations(oil_k);
+        let ends = bands.open.len() as f64;
+        let share = joint_chance(head, oil, bands.head_oil_correlation)
+            * (1.0 - BEYOND_END * ends).max(0.0);
+        (share, head <= oil)
+    });
+    let by_draws = sampled.map(|found| (found.both_inside, found.head_inside <= found.oil_inside));
+    let chance_inside = match (by_draws, by_bands) {
+        (Some((share, _)), _) => Some(Chance {
+            share,
+            sampled: true,
+        }),
+        (None, Some((share, _))) => Some(Chance {
+            share,
+            sampled: false,
+        }),
+        (None, None) => None,
+    };
+    // Draws alone cannot tell two saturated shares apart: the bands' odds come first.
+    let heads_worse = by_bands
+        .or(by_draws)
+        .map_or(head_k <= oil_k, |(_, heads)| heads);
+    let open = bands.and_then(|bands| bands.open.first().map(|(input, _)| input.label));
+    let share = chance_inside.map(|chance| chance.share);
+    let over = head_k < 0.0
+        || oil_k < 0.0
+        || share.is_some_and(|share| share < EVEN)
+        || absurd.iter().any(|what| what.is_over());
+    let verdict = if over {
+        Verdict::Over
+    } else if oil_too_cold {
+        Verdict::TooCold
+    } else if open.is_none() && absurd.is_empty() && share.is_some_and(|share| share >= wanted) {
+        Verdict::Inside
+    } else {
+        Verdict::TooClose
+    };
+    let worse = if verdict == Verdict::TooCold || !heads_worse {
+        Limit::Oil
+    } else {
+        Limit::Head
+    };
+    Judgement {
+        verdict,
+        chance_inside,
+        worse,
+        limits,
+        margin_k: match (verdict, worse) {
+            (Verdict::TooCold, _) => answer.oil.value - engine.oil_minimum.value,
+            (_, Limit::Head) => head_k,
+            (_, Limit::Oil) => oil_k,
+        },
+        oil_too_cold,
+        oil_below_wanted: flying && answer.oil.value < engine.oil_wanted.value,
+        absurd,
+        open,
+    }
+}
+
+/// What a page says first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Headline<'a> {
+    /// A condition has no answer.
+    NoAnswer {
+        /// Its place.
+        place: usize,
+    },
+    /// The worst condition.
+    Worst {
+        /// Its place.
+        place: usize,
+        /// How it stands, with its worse quantity.
+        judgement: &'a Judgement,
+    },
+}
+
+/// The headline over all conditions: the first without an answer, or else the worst, by its
+/// verdict, then its chance, then its margin; `None` without any condition.
+#[must_use]
+pub fn headline<E>(outcomes: &[Result<Judgement, E>]) -> Option<Headline<'_>> {
+    if let Some(place) = outcomes.iter().position(Result::is_err) {
+        return Some(Headline::NoAnswer { place });
+    }
+    let rank = |verdict: Verdict| match verdict {
+        Verdict::Over => 0,
+        Verdict::TooClose => 1,
+        Verdict::TooCold => 2,
+        Verdict::Inside => 3,
+    };
+    let share = |judgement: &Judgement| judgement.chance_inside.map_or(0.0, |chance| chance.share);
+    outcomes
+        .iter()
+        .enumerate()
+        .filter_map(|(place, outcome)| Some((place, outcome.as_ref().ok()?)))
+        .min_by(|(_, a), (_, b)| {
+            rank(a.verdict)
+                .cmp(&rank(b.verdict))
+                .then(share(a).total_cmp(&share(b)))
+                .then(a.margin_k.total_cmp(&b.margin_k))
+        })
+        .map(|(place, judgement)| Headline::Worst { place, judgement })
+}

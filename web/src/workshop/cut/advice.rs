@@ -1,0 +1,170 @@
+//! What a cut line promises, and what may be done when it has been cut to: in words. Pure.
+
+use crate::kit::format;
+use coolpath_core::answer::evaluate::Limit;
+use coolpath_core::answer::verdict::{Headline, Judgement, Verdict, headline};
+use coolpath_core::units::typed::UnitSystem;
+
+/// A condition at the size of a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AtLine {
+    /// Name of the condition.
+    pub condition: String,
+    /// Hottest head and oil at the gauge, K; `None` without an answer.
+    pub temperatures_k: Option<(f64, f64)>,
+    /// How it stands, or why there is no answer.
+    pub outcome: Result<Judgement, String>,
+}
+
+/// What stands beside a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Advice {
+    /// The worst condition's verdict; `None` if one has no answer.
+    pub verdict: Option<Verdict>,
+    /// What is predicted there, such as "Climb: hottest head 455 °F".
+    pub predicted: String,
+    /// The limit and which side of it, such as "limit 435 °F, 20 °F over, chance ≈ 10 %".
+    pub standing: String,
+    /// What may be done.
+    pub may: String,
+}
+
+/// The change that comes first where a quantity is over.
+fn change(worse: Limit) -> &'static str {
+    match worse {
+        Limit::Head => "the openings, the seals or the inlets",
+        Limit::Oil => "the oil cooler or its duct",
+    }
+}
+
+fn may(judgement: &Judgement) -> String {
+    match judgement.verdict {
+        Verdict::Inside => "Cut to this line: fly.".to_owned(),
+        Verdict::TooClose => "Cut to this line: fly by the test card only.".to_owned(),
+        Verdict::TooCold => {
+            "Cut to this line: fly by the test card only, the oil warmed by shutter or tape."
+                .to_owned()
+        }
+        Verdict::Over => format!(
+            "Cut to this line: ground run only; change {} first.",
+            change(judgement.worse)
+        ),
+    }
+}
+
+/// What a line promises over all conditions; `None` without any.
+#[must_use]
+pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
+    let outcomes: Vec<Result<Judgement, &str>> = conditions
+        .iter()
+        .map(|at| at.outcome.clone().map_err(|_| ""))
+        .collect();
+    let (place, judgement) = match headline(&outcomes)? {
+        Headline::NoAnswer { place } => {
+            let at = &conditions[place];
+            let why = at.outcome.as_ref().err().map_or("", String::as_str);
+            return Some(Advice {
+                verdict: None,
+                predicted: format!("{}: no answer", at.condition),
+                standing: why.to_owned(),
+                may: "Do not cut to this line before this condition has an answer.".to_owned(),
+            });
+        }
+        Headline::Worst { place, judgement } => (place, judgement),
+    };
+    let at = &conditions[place];
+    let (head_k, oil_k) = at.temperatures_k?;
+    let shown = |kelvin: f64| format::temperature(kelvin, system);
+    let (what, kelvin, held) = match judgement.worse {
+        Limit::Head => ("hottest head", head_k, judgement.limits.head),
+        Limit::Oil => ("oil", oil_k, judgement.limits.oil),
+    };
+    let by = format::difference(judgement.margin_k, system);
+    let side = if judgement.margin_k < 0.0 {
+        "over"
+    } else {
+        "under"
+    };
+    let standing = if judgement.verdict == Verdict::TooCold {
+        format!("{by} under the least to fly with")
+    } else {
+        format!("{} {}, {by} {side}", held.kind.words(), shown(held.kelvin))
+    };
+    let chance = judgement
+        .chance_inside
+        .map_or_else(String::new, |chance| format!(", chance {}", chance.words()));
+    Some(Advice {
+        verdict: Some(judgement.verdict),
+        predicted: format!("{}: {what} {}", at.condition, shown(kelvin)),
+        standing: format!("{standing}{chance}"),
+        may: may(judgement),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workshop::cut::lines::{Hottest, Opening, scaled};
+    use coolpath_core::document::design::Design;
+    use coolpath_core::document::example;
+    use coolpath_core::units::quantity::kelvin;
+
+    fn told(design: Design) -> Advice {
+        let mut hottest = Hottest::new(design);
+        while hottest.advance() {}
+        hottest.advice(UnitSystem::Customary).expect("conditions")
+    }
+
+    /// The example without its open ground run, its heads allowed so much more.
+    fn allowed(more_k: f64) -> Design {
+        let mut design = example::design();
+        design.conditions.remove(0);
+        let engine = &mut design.installation.engine;
+        engine.head_limit = kelvin(engine.head_limit.value + more_k);
+        engine.oil_limit = kelvin(430.0);
+        design
+    }
+
+    #[test]
+    fn a_line_over_the_limit_is_for_the_ground_alone_and_names_the_change() {
+        // Not even the outermost line of the example may be flown.
+        for factor in [0.85, 1.0, 1.15] {
+            let found = told(scaled(&example::design(), Opening::Exit, factor));
+            assert_eq!(found.verdict, Some(Verdict::Over));
+            assert!(
+                found
+                    .predicted
+                    .starts_with("Take-off climb, hot day: hottest head")
+            );
+            assert!(found.standing.contains("over"), "{}", found.standing);
+            assert!(found.may.contains("ground run only; change the openings"));
+            assert!(!found.may.contains("fly"));
+        }
+    }
+
+    #[test]
+    fn a_line_that_is_inside_says_fly_and_one_that_is_close_the_test_card() {
+        let inside = told(allowed(80.0));
+        assert_eq!(inside.verdict, Some(Verdict::Inside));
+        assert_eq!(inside.may, "Cut to this line: fly.");
+        assert!(inside.standing.contains("under") && inside.standing.contains("chance ≈"));
+        let close = told(allowed(36.0));
+        assert_eq!(close.verdict, Some(Verdict::TooClose), "{close:?}");
+        assert!(close.may.contains("test card only"));
+    }
+
+    #[test]
+    fn a_condition_without_an_answer_is_never_passed_over() {
+        let mut design = allowed(80.0);
+        design.installation.airframe.propeller_share = 0.0;
+        design.conditions[2].airspeed.value = 0.0;
+        let found = told(design);
+        assert_eq!(found.verdict, None);
+        assert!(
+            found.predicted.ends_with("no answer"),
+            "{}",
+            found.predicted
+        );
+        assert!(!found.may.contains("fly") && !found.standing.is_empty());
+    }
+}

@@ -132,7 +132,11 @@ fn seals_leak_what_reports_say_each_within_a_factor_of_two() {
             (by_length(range.0), low),
             (by_length(range.1), high),
         ] {
-            assert!((found - expected).abs() < 1e-9, "{}: {found}", preset.name());
+            assert!(
+                (found - expected).abs() < 1e-9,
+                "{}: {found}",
+                preset.name()
+            );
         }
     }
     design.installation = Preset::HardPlenum.applied(&design.installation);

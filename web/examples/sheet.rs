@@ -1,15 +1,15 @@
 //! Writes the drawing of invented aircraft as pages, to be looked at:
 //! `cargo run -p coolpath-web --example sheet -- folder`.
 
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::evaluate;
-use coolpath_core::inputs::Si;
-use coolpath_core::inputs::si::{hp, inch, inch2};
-use coolpath_core::installation::{
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{
     CoolerDischarge, CoolerSupply, Exit, ExitShape, Inlet, InletPosition, InletShape, Lip, Sealing,
 };
-use coolpath_core::units::UnitSystem;
-use coolpath_core::{Installation, demo};
+use coolpath_core::units::quantity::{metre, square_metre, watt};
+use coolpath_core::units::si::{hp, inch, inch2};
+use coolpath_core::units::typed::UnitSystem;
+use coolpath_core::{Installation, document::example as demo};
 use coolpath_web::sheet::{
     Drawing, Part, Proportions, Readout, Request, STYLE, State, TOKENS, TextWidth, TitleBlock,
     View, Widest,
@@ -50,27 +50,27 @@ fn six() -> Design {
     let mut design = demo::design();
     let installation = &mut design.installation;
     installation.engine.cylinders = 6;
-    installation.engine.rated_power = Si::from_si(hp(250.0));
-    installation.airframe.propeller_diameter = Si::from_si(inch(78.0));
+    installation.engine.rated_power = watt(hp(250.0));
+    installation.airframe.propeller_diameter = metre(inch(78.0));
     installation.decks.sealing = Sealing::HardPlenum;
     for inlet in &mut installation.inlets {
         inlet.shape = InletShape::Ring;
-        inlet.diameter = Si::from_si(inch(5.5));
+        inlet.diameter = metre(inch(5.5));
         inlet.position = InletPosition::ForwardClear;
-        inlet.lip_radius = Si::from_si(inch(0.5));
+        inlet.lip_radius = metre(inch(0.5));
         inlet.diffuser = true;
         inlet.diffuser_ratio = 1.9;
         inlet.diffuser_length = Si::from_si(inch(7.0));
     }
-    installation.cooler.face_width = Si::from_si(inch(7.5));
+    installation.cooler.face_width = metre(inch(7.5));
     installation.cooler.face_height = Si::from_si(inch(6.0));
     installation.cooler.bends = 1;
     let exit = &mut installation.exits[0];
-    exit.width = Si::from_si(inch(17.0));
-    exit.gap = Si::from_si(inch(3.5));
-    exit.pipes_area = Si::from_si(inch2(7.0));
+    exit.width = metre(inch(17.0));
+    exit.gap = metre(inch(3.5));
+    exit.pipes_area = square_metre(inch2(7.0));
     exit.flap = true;
-    exit.flap_area = Si::from_si(inch2(116.0));
+    exit.flap_area = square_metre(inch2(116.0));
     for condition in &mut design.conditions[..3] {
         condition.flap = 1.0;
     }
@@ -81,17 +81,17 @@ fn six() -> Design {
 fn scoop() -> Design {
     let mut design = demo::design();
     let installation = &mut design.installation;
-    installation.airframe.propeller_diameter = Si::from_si(inch(68.0));
+    installation.airframe.propeller_diameter = metre(inch(68.0));
     for inlet in &mut installation.inlets {
-        inlet.width = Si::from_si(inch(6.5));
-        inlet.height = Si::from_si(inch(3.05));
+        inlet.width = metre(inch(6.5));
+        inlet.height = metre(inch(3.05));
         inlet.lip = Lip::Blunt;
         inlet.position = InletPosition::ForwardClear;
     }
     installation.cooler.supply = CoolerSupply::OwnInlet;
     installation.cooler.discharge = CoolerDischarge::OwnExit;
     installation.shutter.fitted = false;
-    installation.exits[0].gap = Si::from_si(inch(3.35));
+    installation.exits[0].gap = metre(inch(3.35));
     design
 }
 
@@ -101,12 +101,12 @@ fn baffle() -> Design {
     let installation = &mut design.installation;
     installation.cooler.bends = 0;
     installation.cooler.duct_length = Si::from_si(0.0);
-    installation.cooler.face_width = Si::from_si(inch(7.0));
+    installation.cooler.face_width = metre(inch(7.0));
     installation.cooler.face_height = Si::from_si(inch(5.5));
     installation.shutter.fitted = false;
     for inlet in &mut installation.inlets {
         inlet.shape = InletShape::Ring;
-        inlet.diameter = Si::from_si(inch(4.75));
+        inlet.diameter = metre(inch(4.75));
         inlet.position = InletPosition::ForwardClear;
     }
     design
@@ -130,12 +130,12 @@ fn unusual() -> Design {
     }
     installation.inlets.push(Inlet {
         position: InletPosition::BellyScoop,
-        width: Si::from_si(inch(5.0)),
-        height: Si::from_si(inch(2.0)),
+        width: metre(inch(5.0)),
+        height: metre(inch(2.0)),
         ..Inlet::default()
     });
     installation.decks.cabin_air = true;
-    installation.exits[0].width = Si::from_si(inch(9.0));
+    installation.exits[0].width = metre(inch(9.0));
     let second = installation.exits[0].clone();
     installation.exits.push(second);
     installation.exits.push(Exit {
@@ -150,7 +150,7 @@ fn unusual() -> Design {
 fn reversed() -> Design {
     let mut design = scoop();
     let decks = &mut design.installation.decks;
-    decks.inflow_leak = Si::from_si(inch2(30.0));
+    decks.inflow_leak = square_metre(inch2(30.0));
     decks.inflow_pressure = 1.0;
     for inlet in &mut design.installation.inlets {
         inlet.position = InletPosition::Flush;
@@ -165,8 +165,8 @@ fn reversed() -> Design {
 fn pages() -> Vec<Page> {
     let close = Some((State::Close, State::Close));
     let mut narrower = demo::design().installation;
-    narrower.exits[0].gap = Si::from_si(inch(3.0));
-    narrower.inlets[1].width = Si::from_si(inch(5.0));
+    narrower.exits[0].gap = metre(inch(3.0));
+    narrower.inlets[1].width = metre(inch(5.0));
     let unshuttered = page("four", demo::design());
     vec![
         Page {

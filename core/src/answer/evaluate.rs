@@ -3,7 +3,7 @@
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
-use crate::answer::warning::{Warning, warnings};
+use crate::answer::warning::{Shown, Warning, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
@@ -251,7 +251,16 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         brake_power: watt(prepared.brake_power_w),
         true_airspeed: metre_per_s(stream.speed_m_s),
         outside_air: kelvin(stream.temperature_k),
-        warnings: warnings(installation, prepared, state, condition.phase, oil_k),
+        warnings: warnings(
+            installation,
+            prepared,
+            state,
+            condition.phase,
+            Shown {
+                hottest_k,
+                gauge_k: oil_k,
+            },
+        ),
         report: solution.report,
         cowl: *cowl,
         state: *state,

@@ -18,7 +18,19 @@ pub fn breathing(engine: &Engine) -> Breathing {
     }
 }
 
-/// Effective gas temperature, K, at a mixture and a charge temperature, K.
+/// Effective gas temperature, K, at a mixture and a charge temperature, K, of a settled engine at its
+/// maker's ignition advance.
+#[must_use]
+pub fn settled_gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
+    let level_k =
+        installation.reference.gas_temperature.value - mixture::gas_temperature(LEVEL_PHI);
+    // T_g = T_g(φ) + level + c (T_ch − 80 °F)
+    mixture::gas_temperature(phi)
+        + level_k
+        + installation.engine.charge_effect * (charge_k - TABLE_CHARGE_K)
+}
+
+/// The same of this engine, K: its own advance and rings added.
 #[must_use]
 pub fn gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
     let engine = &installation.engine;
@@ -27,12 +39,7 @@ pub fn gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> 
     } else {
         0.0
     };
-    let level_k =
-        installation.reference.gas_temperature.value - mixture::gas_temperature(LEVEL_PHI);
-    // T_g = T_g(φ) + level + c (T_ch − 80 °F) + shifts
-    mixture::gas_temperature(phi)
-        + level_k
-        + engine.charge_effect * (charge_k - TABLE_CHARGE_K)
+    settled_gas_temperature(installation, phi, charge_k)
         + engine.ignition_advance * engine.advance_effect
         + break_in
 }

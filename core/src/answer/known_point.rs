@@ -6,7 +6,7 @@
 //! maker's cooling chart, the builder's own readings, or the generic engine itself.
 
 use crate::air::{airspeed, atmosphere};
-use crate::answer::gas::{LEVEL_PHI, breathing, gas_temperature};
+use crate::answer::gas::{LEVEL_PHI, breathing, gas_temperature, settled_gas_temperature};
 use crate::document::installation::{ChartDensity, Engine, Installation, OilProbe, ReferenceKind};
 use crate::engine::breathing::manifold_of_share;
 use crate::engine::cylinders::{Spreads, excess_k, slopes};
@@ -105,7 +105,7 @@ fn gas_side(installation: &Installation) -> Result<GasSide, CylinderError> {
     let charge_k = installation.reference.air.value;
     let head_k = generic_head_k(installation);
     let oil_k = installation.oil.reference_oil.value;
-    let gas_k = gas_temperature(installation, LEVEL_PHI, charge_k);
+    let gas_k = settled_gas_temperature(installation, LEVEL_PHI, charge_k);
     ordered(charge_k, head_k, gas_k, oil_k)?;
     let charge_kg_s = charge_of_power(engine, power_w, 1.0, charge_k);
     let fuel_heat_w = mixture::fuel_flow(charge_kg_s, LEVEL_PHI) * mixture::HEATING_VALUE;
@@ -254,7 +254,7 @@ fn chart(installation: &Installation, side: &GasSide) -> Result<Measured, Cylind
     let phi = reference.chart_mixture;
     let speed_ratio = libm::pow(power_w / engine.rated_power.value, PROPELLER_LAW);
     let charge_kg_s = charge_of_power(engine, power_w, speed_ratio, air_k);
-    let gas_k = gas_temperature(installation, phi, air_k);
+    let gas_k = settled_gas_temperature(installation, phi, air_k);
     let oil_k = installation.oil.reference_oil.value;
     let flow_kg_s = reference.chart_flow.value;
     let mut point = Measured {

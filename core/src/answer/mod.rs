@@ -1,6 +1,7 @@
 //! What a design answers in its conditions: temperatures, flows, drag, bands and why.
 
 pub mod band;
+pub mod detonation;
 pub mod evaluate;
 pub mod gas;
 pub mod head_readings;

@@ -1,12 +1,13 @@
 //! What the builder should be told beside the numbers.
 
+use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
 use crate::document::condition::Phase;
 use crate::document::installation::{Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
-use crate::path::network::Supply;
+use crate::path::network::{Cowl, Supply};
 use crate::path::state::State;
 use crate::units::si::degf;
 
@@ -66,7 +67,53 @@ pub enum Warning {
     },
     /// The upper deck stands below the outside static pressure.
     UpperDeckBelowAmbient,
+    /// The hottest head is hotter than any that flies.
+    HeadsAbsurd {
+        /// Hottest head as its probe reads it, K.
+        head_k: f64,
+    },
+    /// The oil is hotter than any that lubricates.
+    OilAbsurd {
+        /// At the gauge, K.
+        oil_k: f64,
+    },
+    /// The oil is hotter than the heads.
+    OilAboveHeads {
+        /// Oil where it is hottest, K.
+        oil_k: f64,
+        /// Mean head, K.
+        head_k: f64,
+    },
+    /// The exits are next to nothing beside the inlets.
+    ExitAbsurd {
+        /// Exits over inlets [-].
+        ratio: f64,
+    },
+    /// Several signs together call for caution against detonation.
+    Detonation {
+        /// Which.
+        signs: DetonationSigns,
+    },
 }
+
+/// What the instruments of a solved condition show.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// Hottest head as its probe reads it, K.
+    pub hottest_k: f64,
+    /// Oil at the gauge, K.
+    pub gauge_k: f64,
+}
+
+/// Head above which the model has left its ground, K: aluminium is soft there (common practice).
+const ABSURD_HEAD_K: f64 = degf(550.0);
+/// Oil above which the model has left its ground, K (common practice).
+const ABSURD_OIL_K: f64 = degf(300.0);
+/// Exits over inlets below which the model has left its ground [-] (common practice: exits of one to
+/// one and a half times the inlets).
+const ABSURD_EXIT: f64 = 0.1;
+/// Signs from which a caution against detonation is given.
+const DETONATION_SIGNS: usize = 2;
 
 /// Oil below this, on the gauge, does not boil off its water (common practice), K.
 const COLD_OIL_K: f64 = degf(165.0);
@@ -99,6 +146,24 @@ pub fn cold_core_drop(
         / installation.cooler.rated_oil_flow.value
 }
 
+/// Where the model has left its ground.
+fn absurd(cowl: &Cowl, state: &State, shown: Shown) -> Vec<Warning> {
+    let Shown { hottest_k, gauge_k } = shown;
+    let inlets: f64 = cowl.inlets.as_slice().iter().map(|at| at.area_m2).sum();
+    let exits: f64 = cowl.exits.as_slice().iter().map(|at| at.area_m2).sum();
+    let ratio = exits / inlets;
+    let (oil_k, head_k) = (state.trial.oil_k, state.head_k);
+    [
+        (hottest_k > ABSURD_HEAD_K).then_some(Warning::HeadsAbsurd { head_k: hottest_k }),
+        (gauge_k > ABSURD_OIL_K).then_some(Warning::OilAbsurd { oil_k: gauge_k }),
+        (oil_k > head_k).then_some(Warning::OilAboveHeads { oil_k, head_k }),
+        (ratio < ABSURD_EXIT).then_some(Warning::ExitAbsurd { ratio }),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
 /// Face speed of an inlet at a flow, kg/s, over the speed at which the air arrives [-].
 fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
     flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
@@ -111,10 +176,15 @@ pub fn warnings(
     prepared: &Prepared,
     state: &State,
     phase: Phase,
-    gauge_k: f64,
+    shown: Shown,
 ) -> Vec<Warning> {
-    let mut found = Vec::new();
     let cowl = &prepared.cowl;
+    let gauge_k = shown.gauge_k;
+    let mut found = absurd(cowl, state, shown);
+    let signs = DetonationSigns::of(installation, prepared, state);
+    if signs.words().len() >= DETONATION_SIGNS {
+        found.push(Warning::Detonation { signs });
+    }
     if state.fins.flow_kg_s < 0.0 {
         found.push(Warning::ReversedFins);
     }
@@ -186,6 +256,18 @@ pub fn warnings(
 }
 
 impl Warning {
+    /// Whether the model has left its ground, so that the numbers are no prediction.
+    #[must_use]
+    pub fn is_absurd(&self) -> bool {
+        matches!(
+            self,
+            Self::HeadsAbsurd { .. }
+                | Self::OilAbsurd { .. }
+                | Self::OilAboveHeads { .. }
+                | Self::ExitAbsurd { .. }
+        )
+    }
+
     /// Short name for files.
     #[must_use]
     pub fn name(&self) -> &'static str {
@@ -204,6 +286,11 @@ impl Warning {
             Self::InletOverdrawn { .. } => "inlet_overdrawn",
             Self::CoolerInletOverdrawn { .. } => "cooler_inlet_overdrawn",
             Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
+            Self::HeadsAbsurd { .. } => "heads_absurd",
+            Self::OilAbsurd { .. } => "oil_absurd",
+            Self::OilAboveHeads { .. } => "oil_above_heads",
+            Self::ExitAbsurd { .. } => "exit_absurd",
+            Self::Detonation { .. } => "detonation_signs",
         }
     }
 
@@ -259,6 +346,21 @@ impl Warning {
                 "The upper deck stands below the outside pressure: nothing is left of the ram."
                     .to_owned()
             }
+            Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {
+                "No engine runs this hot for long: the numbers are no prediction here, but that it \
+                 cannot be cooled so is certain. Look for a wrong input first."
+                    .to_owned()
+            }
+            Self::ExitAbsurd { ratio } => format!(
+                "The exits have {:.0} % of the inlets' area: no cowl is built so, and the numbers \
+                 are no prediction. Look for a wrong dimension.",
+                100.0 * ratio
+            ),
+            Self::Detonation { signs } => format!(
+                "Caution, detonation: {}. This program does not compute it. Keep to your engine \
+                 manual's limits of power, mixture and timing, and keep the heads cool.",
+                signs.words().join(", ")
+            ),
         }
     }
 }

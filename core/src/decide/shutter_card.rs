@@ -1,9 +1,10 @@
 //! Shutter card: which opening holds the oil temperature, over outside air temperature.
 
 use crate::answer::band::bands;
+use crate::answer::head_readings::hottest_reading;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
-use crate::answer::warning::{Warning, warnings};
+use crate::answer::warning::{Shown, Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
@@ -89,7 +90,10 @@ fn card_point(
         &found.prepared,
         state,
         condition.phase,
-        gauge_k,
+        Shown {
+            hottest_k: hottest_reading(installation, &found),
+            gauge_k,
+        },
     )
     .iter()
     .find_map(|warning| match warning {

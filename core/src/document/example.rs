@@ -22,13 +22,13 @@ fn installation() -> Installation {
     let inlet = |name: &str, position: InletPosition| Inlet {
         name: name.to_owned(),
         position,
-        width: metre(inch(5.25)),
+        width: metre(inch(5.5)),
         height: metre(inch(3.5)),
         ..Inlet::default()
     };
     installation.engine.rated_power = watt(hp(180.0));
-    installation.engine.head_limit = kelvin(degf(420.0));
-    installation.cooler.rated_heat = watt(btu_min(450.0));
+    installation.engine.head_limit = kelvin(degf(410.0));
+    installation.cooler.rated_heat = watt(btu_min(500.0));
     installation.inlets = vec![
         inlet("Left inlet", InletPosition::BehindBladeRoot),
         inlet("Right inlet", InletPosition::BehindBladeRoot),
@@ -44,12 +44,12 @@ fn conditions() -> Vec<Condition> {
     let base = Condition::default();
     vec![
         Condition {
-            name: "Ground run, hot day".to_owned(),
+            name: "Ground run, warm day".to_owned(),
             phase: Phase::Ground,
-            air: AirKind::HotDay,
+            oat: kelvin(degf(70.0)),
             altitude: metre(foot(500.0)),
             airspeed: metre_per_s(0.0),
-            power_share: 0.08,
+            power_share: 0.05,
             rpm: 1000.0,
             mixture: Mixture::FullRich,
             shutter: ShutterPolicy::Fixed,

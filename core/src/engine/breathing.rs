@@ -25,8 +25,6 @@ pub const RATED_MANIFOLD_PA: f64 = inhg(28.8);
 const NO_POWER_PA: f64 = inhg(4.0);
 /// Compression ratio at which the air consumption is stated [-].
 const REFERENCE_COMPRESSION: f64 = 8.5;
-/// Lowest manifold pressure of a running engine, Pa (from memory).
-const LEAST_MANIFOLD_PA: f64 = inhg(5.0);
 
 /// How an engine breathes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -110,7 +108,7 @@ pub fn share_at_best_power(manifold_pa: f64, speed_ratio: f64, air_k: f64) -> f6
 #[must_use]
 pub fn manifold_of_share(share: f64, speed_ratio: f64, air_k: f64) -> f64 {
     let filling = share / (speed_ratio * (TEMPERATURE_SL / air_k).sqrt());
-    (NO_POWER_PA + filling * (RATED_MANIFOLD_PA - NO_POWER_PA)).max(LEAST_MANIFOLD_PA)
+    NO_POWER_PA + filling * (RATED_MANIFOLD_PA - NO_POWER_PA)
 }
 
 /// Volumetric efficiency [-] that a charge air flow implies: a check of the fuel-flow scale.

@@ -166,7 +166,7 @@ mod tests {
     #[test]
     fn a_blocked_nozzle_is_found_with_its_share() {
         let share = 0.8;
-        let phis: Vec<f64> = (0..6).map(|at| 1.15 + 0.015 * f64::from(at)).collect();
+        let phis: Vec<f64> = (0..6).map(|at| 1.05 + 0.012 * f64::from(at)).collect();
         let moments: Vec<Moment> = phis
             .iter()
             .map(|phi| {

@@ -205,6 +205,7 @@ fn scatter_of(texts: &[String; 3], system: UnitSystem) -> Result<Scatter, String
         head_k,
         oil_k,
         pressure_pa,
+        ..Scatter::default()
     })
 }
 

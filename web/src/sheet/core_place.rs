@@ -1,7 +1,7 @@
 //! Where the oil cooler, its hose and its shutter stand, in inches.
 
 use super::mouths::INCHES;
-use coolpath_core::installation::{CoolerDischarge, CoolerSupply, Installation};
+use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply, Installation};
 
 /// Where the cooler is mounted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

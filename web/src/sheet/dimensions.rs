@@ -10,7 +10,7 @@ use super::proportions::MOUTH;
 use super::scene::Scene;
 use super::words;
 use super::{Part, View};
-use coolpath_core::units::UnitSystem;
+use coolpath_core::units::typed::UnitSystem;
 
 /// A dimension whose value can be edited in place.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,10 +2,10 @@
 
 use super::View;
 use super::front;
+use super::half;
 use super::ink::{Ink, Layer};
 use super::mouths::{Mouth, Station};
 use super::path::Outline;
-use super::plan;
 use super::proportions::{Frame, MOUTH};
 use super::scene::Scene;
 use super::side_beyond::core_area;
@@ -70,7 +70,7 @@ fn in_front(ink: &mut Ink, scene: &Scene, before: &Frame) {
 
 fn in_plan(ink: &mut Ink, scene: &Scene, before: &Frame) {
     let now = &scene.frame;
-    for half in plan::halves(scene) {
+    for half in half::halves(scene) {
         for mouth in changed(before, now)
             .filter(|mouth| mouth.station == Station::Front && mouth.side == half.side)
         {

@@ -3,7 +3,7 @@
 use super::path::{Outline, short};
 use super::point::Area;
 use super::{Part, View};
-use crate::markup::escaped;
+use crate::kit::svg_text::escaped;
 use std::fmt::Write;
 
 /// A part's area in one view.

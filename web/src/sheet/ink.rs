@@ -3,7 +3,7 @@
 use super::path::{Outline, short};
 use super::point::{Area, Plane, Point, point};
 use super::text_width::TextWidth;
-use crate::markup::escaped;
+use crate::kit::svg_text::escaped;
 use std::fmt::Write;
 
 /// Layers from below; metal covers air, so that a ribbon wider than its gap reads as squeezed.

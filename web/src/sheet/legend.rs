@@ -6,7 +6,7 @@ use super::path::{Outline, corner};
 use super::point::{Area, Point, point};
 use super::readout::Readout;
 use super::words;
-use coolpath_core::units::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// What the key needs to know.
 #[derive(Clone, Copy)]

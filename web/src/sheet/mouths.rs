@@ -1,6 +1,6 @@
 //! Where the inlets stand, in inches, with their true shapes.
 
-use coolpath_core::installation::{Inlet, InletPosition, InletShape, Installation, Lip};
+use coolpath_core::document::installation::{Inlet, InletPosition, InletShape, Installation, Lip};
 
 /// Inches in a metre.
 pub const INCHES: f64 = 1.0 / 0.0254;

@@ -1,7 +1,7 @@
 //! Where the exits stand, in inches: lip, flap, pipes, louvers.
 
 use super::mouths::INCHES;
-use coolpath_core::installation::{Exit, ExitShape, Installation};
+use coolpath_core::document::installation::{Exit, ExitShape, Installation};
 
 /// An exit under the firewall: a lip and the belly above it.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,7 +124,7 @@ pub fn flap_turn(length: f64, hinge: f64, closed_tip: f64, tip: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::demo;
+    use coolpath_core::document::example as demo;
 
     #[test]
     fn the_flaps_gap_gives_back_its_area() {

@@ -5,58 +5,17 @@
 use super::Part;
 use super::air::{self, Heat, Spacing};
 use super::core_place::{CoolerPlace, FLARE};
+use super::fills::{core_fill, cut_fill};
+use super::half::{Half, halves};
 use super::ink::{Ink, Layer};
 use super::mouths::{Edge, Mouth};
 use super::path::{Outline, corner};
 use super::plan_air;
 use super::plan_deck;
 use super::point::Area;
-use super::proportions::{BANK_OFFSET, CASE, Frame, MOUTH, SIDE_BAFFLE};
+use super::proportions::{CASE, Frame, MOUTH, SIDE_BAFFLE};
 use super::scene::{Scene, fin_step};
-use super::side_metal::{core_fill, cut_fill};
 use super::side_mouths::{LipSection, lip_section};
-
-/// One half of the plan: v is turned over on the aircraft's right.
-#[derive(Debug, Clone, Copy)]
-pub struct Half {
-    /// +1 on the aircraft's left, −1 on its right.
-    pub side: f64,
-    /// How far its bank stands aft, in.
-    pub offset: f64,
-}
-
-impl Half {
-    /// The half of a side.
-    #[must_use]
-    pub fn of(side: f64) -> Self {
-        Self {
-            side,
-            offset: if side > 0.0 { 0.0 } else { BANK_OFFSET },
-        }
-    }
-
-    /// A point of the view.
-    #[must_use]
-    pub fn at(&self, x: f64, v: f64) -> (f64, f64) {
-        (x, self.side * v)
-    }
-
-    /// Points of the view.
-    #[must_use]
-    pub fn all(&self, points: &[(f64, f64)]) -> Vec<(f64, f64)> {
-        points.iter().map(|&(x, v)| self.at(x, v)).collect()
-    }
-}
-
-/// The halves that a scene's plan shows; a half plan shows the cooler's.
-#[must_use]
-pub fn halves(scene: &Scene) -> Vec<Half> {
-    if scene.half_plan {
-        vec![Half::of(scene.frame.core.side)]
-    } else {
-        vec![Half::of(1.0), Half::of(-1.0)]
-    }
-}
 
 /// Draws the view.
 pub fn draw(ink: &mut Ink, scene: &Scene) {
@@ -427,7 +386,7 @@ fn out(ink: &mut Ink, scene: &Scene, half: Half) {
 
 /// Rows of louvers beneath, hidden.
 fn louvers(ink: &mut Ink, scene: &Scene, frame: &Frame) {
-    for (count, x) in super::side_metal::louver_places(frame) {
+    for (count, x) in super::louvers::louver_places(frame) {
         let rows = f64::from(count.clamp(1, 12));
         for half in halves(scene) {
             let mut outline = ink.through(&[half.at(x, 2.0)]);

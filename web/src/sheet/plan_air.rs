@@ -2,10 +2,10 @@
 
 use super::air::{self, Heat, Spacing};
 use super::core_place::CoolerPlace;
+use super::half::Half;
 use super::ink::Ink;
 use super::mouths::Mouth;
 use super::path::{Corner, Track, beside, corner};
-use super::plan::Half;
 use super::proportions::MOUTH;
 use super::readout::Readout;
 use super::scene::Scene;

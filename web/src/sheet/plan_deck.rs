@@ -2,9 +2,9 @@
 
 use super::Part;
 use super::air::{self, Heat};
+use super::half::Half;
 use super::ink::{Ink, Layer};
 use super::path::{Corner, Outline, corner};
-use super::plan::Half;
 use super::proportions::{Frame, MOUTH, SIDE_BAFFLE};
 use super::scene::Scene;
 

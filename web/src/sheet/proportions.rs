@@ -9,7 +9,7 @@ use super::mouths::{self, INCHES, Mouth, Station};
 use super::openings::{self, LipExit, Louvers};
 use super::path::{cubic_points, height_at};
 use coolpath_core::Installation;
-use coolpath_core::installation::Sealing;
+use coolpath_core::document::installation::Sealing;
 
 /// Dimensions that only the drawing needs; each has a default by the number of cylinders.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -400,7 +400,7 @@ impl Panel {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::demo;
+    use coolpath_core::document::example as demo;
 
     fn frame() -> Frame {
         Frame::of(&demo::design().installation, 0.0, &Proportions::default())

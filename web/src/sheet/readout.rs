@@ -1,6 +1,6 @@
 //! What the drawing shows of an answer, in SI.
 
-use coolpath_core::evaluate::Answer;
+use coolpath_core::answer::evaluate::Answer;
 
 /// How a temperature stands to its limit; shape and word carry it, never colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -198,7 +198,7 @@ fn pressure_shares(answer: &Answer) -> Option<[f64; 3]> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::{demo, evaluate::evaluate};
+    use coolpath_core::{answer::evaluate::evaluate, document::example as demo};
 
     #[test]
     fn the_example_loses_no_air_on_its_way() {

@@ -72,7 +72,9 @@ impl<'a> Scene<'a> {
             strands,
             selected: request.selected,
             unanswered: request.unanswered,
-            shutter_deg: coolpath_core::shutter::angle_from_open(request.shutter.clamp(0.0, 1.0)),
+            shutter_deg: coolpath_core::path::butterfly::angle_from_open(
+                request.shutter.clamp(0.0, 1.0),
+            ),
             touch,
             half_plan,
             reach: Reach {

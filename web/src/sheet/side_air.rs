@@ -6,7 +6,7 @@ use super::path::{Corner, Track, beside, corner};
 use super::proportions::{FINS, Frame, MOUTH};
 use super::readout::Readout;
 use super::scene::Reach;
-use super::side_ways::{exit_middle, lower_floor, lower_middle, upper_middle};
+use super::side_levels::{exit_middle, lower_floor, lower_middle, upper_middle};
 use super::strands::{Branch, Leg, Strand, Strands};
 
 /// Distance of a lane from the barrel's middle, in.

@@ -2,7 +2,9 @@
 
 use super::Part;
 use super::core_place::CoolerPlace;
+use super::fills::{core_fill, cut_fill};
 use super::ink::{Anchor, Ink, Layer, NUMBER};
+use super::louvers::louver_places;
 use super::path::{Outline, cubic_points, short};
 use super::point::{Area, Point};
 use super::proportions::{BARREL, BORE, Frame, MOUTH};
@@ -31,24 +33,6 @@ pub fn draw(ink: &mut Ink, scene: &Scene) {
         (scene.frame.rear_baffle + 6.0, 0.0),
     ];
     ink.line(Layer::Metal, "c", &line);
-}
-
-fn hatched(ink: &Ink, pattern: &str) -> String {
-    // One prefix for the whole drawing; its last letter tells the view.
-    let stem = &ink.id[..ink.id.len().saturating_sub(1)];
-    format!(" style=\"fill:url(#{stem}{pattern})\"")
-}
-
-/// Fill of cut metal.
-#[must_use]
-pub fn cut_fill(ink: &Ink) -> String {
-    hatched(ink, "h")
-}
-
-/// Fill of the cooler's core.
-#[must_use]
-pub fn core_fill(ink: &Ink) -> String {
-    hatched(ink, "x")
 }
 
 fn cylinders(ink: &mut Ink, scene: &Scene) {
@@ -253,22 +237,6 @@ fn lip(ink: &mut Ink, scene: &Scene) {
         ink.path(Layer::Metal, "dimln", &arc);
     }
     ink.path(Layer::Metal, "o fillm", &Outline::circle(hinge, 3.0));
-}
-
-/// Where rows of louvers stand: first and last x of each, in.
-#[must_use]
-pub fn louver_places(frame: &Frame) -> Vec<(u8, f64)> {
-    let rows = frame.louvers.len().max(1) as f64;
-    let (start, end) = (17.0, frame.hinge.0 - 1.2);
-    frame
-        .louvers
-        .iter()
-        .enumerate()
-        .map(|(place, row)| {
-            let share = (place as f64 + 0.5) / rows;
-            (row.count, start + (end - start) * share)
-        })
-        .collect()
 }
 
 /// Louvers: short slanted dashes that open aft in the lower skin.

@@ -1,13 +1,13 @@
 //! Inlets in section: lips, their ducts, scoops under the chin and flush inlets.
 
 use super::Part;
+use super::fills::cut_fill;
 use super::ink::{Ink, Layer};
 use super::mouths::{Edge, Mouth, Station};
 use super::path::Outline;
 use super::point::Plane;
 use super::proportions::MOUTH;
 use super::scene::Scene;
-use super::side_metal::cut_fill;
 
 /// One lip in section: from its inner wall round its nose to its outside.
 #[derive(Debug, Clone, Copy)]

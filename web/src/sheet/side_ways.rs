@@ -6,35 +6,10 @@ use super::core_place::CoolerPlace;
 use super::ink::Ink;
 use super::mouths::Station;
 use super::path::{Corner, beside, corner};
-use super::proportions::{FINS, Frame, MOUTH};
+use super::proportions::{Frame, MOUTH};
 use super::side_air::SideAir;
-use super::strands::{Branch, Leg, Strands};
-
-/// Height of the bottom of the lower stack, in.
-pub fn lower_floor(frame: &Frame) -> f64 {
-    match frame.core.scoop {
-        Some(scoop) => (scoop.floor + frame.core.size.1).max(frame.chin) + 0.8,
-        None => frame.chin + 1.0,
-    }
-}
-
-/// Middle of the lower stack, in.
-#[must_use]
-pub fn lower_middle(frame: &Frame, strands: &Strands) -> f64 {
-    lower_floor(frame) + 0.5 * strands.lower * INCHES_PER_KG_S
-}
-
-/// Middle of the exit's gap where the lip ends, in.
-#[must_use]
-pub fn exit_middle(frame: &Frame) -> f64 {
-    0.5 * (frame.bottom + frame.tip.1) + 0.2
-}
-
-/// Middle of the upper stack over the cylinders, in.
-#[must_use]
-pub fn upper_middle(strands: &Strands) -> f64 {
-    FINS + 0.65 + 0.5 * strands.upper * INCHES_PER_KG_S
-}
+use super::side_levels::{lower_floor, upper_middle};
+use super::strands::{Branch, Leg};
 
 /// Heights of what passes the rear baffle above the cooler's hole, in: blast tubes, cabin air,
 /// induction air.
@@ -230,7 +205,7 @@ impl SideAir<'_> {
                 (x, (x - 1.2, frame.skin_below(x - 1.2) - 1.3))
             }
             Branch::Louvers => {
-                let x = super::side_metal::louver_places(frame)
+                let x = super::louvers::louver_places(frame)
                     .last()
                     .map_or(frame.firewall - 8.0, |row| row.1);
                 (x, (x + 0.9, frame.chin - 1.9))

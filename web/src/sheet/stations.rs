@@ -6,10 +6,11 @@ use super::point::Point;
 use super::proportions::{Frame, MOUTH, SIDE_BAFFLE};
 use super::readout::State;
 use super::scene::Scene;
-use super::side_ways::{belly_mouth, exit_middle, lower_middle, upper_middle};
+use super::side_levels::{exit_middle, lower_middle, upper_middle};
+use super::side_ways::belly_mouth;
 use super::tags::Wanted;
 use super::{Part, Request, View, front, plan, words};
-use coolpath_core::units::UnitSystem;
+use coolpath_core::units::typed::UnitSystem;
 
 /// Tags above and below a view.
 pub type Rails = (Vec<Wanted>, Vec<Wanted>);

@@ -361,7 +361,7 @@ fn passing(branch: Branch, above: &[(Leg, f64)], below: &[(Leg, f64)]) -> Vec<St
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::{demo, evaluate::evaluate};
+    use coolpath_core::{answer::evaluate::evaluate, document::example as demo};
 
     const BOTH: CoolerJoints = CoolerJoints {
         upper: true,

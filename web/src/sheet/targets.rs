@@ -1,5 +1,6 @@
 //! What can be chosen in each view, and where.
 
+use super::half;
 use super::hit::Target;
 use super::ink::Ink;
 use super::point::Area;
@@ -7,8 +8,8 @@ use super::proportions::{FINS, MOUTH, SIDE_BAFFLE};
 use super::scene::Scene;
 use super::side_beyond::core_area;
 use super::stations::inlet_place;
-use super::{Part, View, front, plan, words};
-use coolpath_core::units::UnitSystem;
+use super::{Part, View, front, words};
+use coolpath_core::units::typed::UnitSystem;
 
 /// What can be chosen in a view, in the order of the air's way.
 #[must_use]
@@ -151,7 +152,7 @@ fn plan_boxes(ink: &Ink, scene: &Scene) -> Vec<(Part, Area)> {
     let frame = &scene.frame;
     let plane = ink.plane;
     let mut boxes: Vec<(Part, Area)> = Vec::new();
-    let halves = plan::halves(scene);
+    let halves = half::halves(scene);
     for half in &halves {
         if let Some(mouth) = frame.front_mouth(half.side) {
             let v = mouth.outboard;
@@ -169,7 +170,7 @@ fn plan_boxes(ink: &Ink, scene: &Scene) -> Vec<(Part, Area)> {
         boxes.push((Part::Engine, plane.area(a, b)));
     }
     let core = &frame.core;
-    let half = plan::Half::of(core.side);
+    let half = half::Half::of(core.side);
     let v = core.outboard;
     if let Some((x, _)) = core.shutter {
         let r = 0.5 * core.disc;

@@ -4,7 +4,7 @@ use super::ink::{Anchor, Face, Ink, Layer};
 use super::legend;
 use super::path::Outline;
 use super::point::{Area, point};
-use coolpath_core::units::UnitSystem;
+use coolpath_core::units::typed::UnitSystem;
 
 /// What the title block says.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]

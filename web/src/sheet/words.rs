@@ -1,7 +1,7 @@
 //! Figures and names as the drawing writes them.
 
 use super::readout::State;
-use coolpath_core::units::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 fn with_unit(number: &str, dimension: Dimension, system: UnitSystem) -> String {
     let symbol = dimension.shown(system).symbol;
@@ -82,7 +82,7 @@ pub fn hottest(system: UnitSystem, short: bool) -> &'static str {
 /// Where a shutter stands.
 #[must_use]
 pub fn shutter(opening: f64) -> String {
-    let angle = coolpath_core::shutter::angle_from_open(opening.clamp(0.0, 1.0));
+    let angle = coolpath_core::path::butterfly::angle_from_open(opening.clamp(0.0, 1.0));
     match angle.round() {
         a if a <= 0.0 => "fully open".to_owned(),
         a if a >= 90.0 => "closed".to_owned(),

@@ -1,12 +1,12 @@
 //! Random installations over the whole permitted range of every input, and flows that balance.
 
 use crate::sheet::{Readout, State};
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::evaluate;
-use coolpath_core::installation::{
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::{
     CoolerDischarge, CoolerSupply, Exit, ExitShape, Inlet, InletPosition, InletShape, Lip, Sealing,
 };
-use coolpath_core::{Installation, demo};
+use coolpath_core::{Installation, document::example as demo};
 
 /// Random numbers from a seed (splitmix64).
 pub struct Dice(pub u64);
@@ -80,7 +80,7 @@ pub fn random_design(dice: &mut Dice) -> Design {
         } else {
             least + dice.share() * (most - least)
         };
-        (input.set)(&mut design, place, value);
+        input.set(&mut design, place, value);
     }
     design
 }

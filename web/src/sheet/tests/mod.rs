@@ -7,12 +7,14 @@ use super::proportions::Frame;
 use super::scene::Scene;
 use super::strands::Branch;
 use super::*;
-use coolpath_core::demo;
-use coolpath_core::design::Design;
-use coolpath_core::evaluate::evaluate;
-use coolpath_core::inputs::Si;
-use coolpath_core::inputs::si::{inch, inch2};
-use coolpath_core::installation::{CoolerDischarge, CoolerSupply, InletPosition, Sealing};
+use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example as demo;
+use coolpath_core::document::installation::{
+    CoolerDischarge, CoolerSupply, InletPosition, Sealing,
+};
+use coolpath_core::units::quantity::{metre, square_metre};
+use coolpath_core::units::si::{inch, inch2};
 use dice::{Dice, random_design, random_readout};
 use rules::{checked, is_xml};
 
@@ -226,10 +228,10 @@ fn the_flap_stands_at_the_angle_of_its_area() {
     let mut installation = demo::design().installation;
     let exit = &mut installation.exits[0];
     exit.flap = true;
-    exit.width = Si::from_si(inch(14.0));
-    exit.pipes_area = Si::from_si(0.0);
-    exit.gap = Si::from_si(inch(3.0));
-    exit.flap_area = Si::from_si(inch2(14.0 * 7.0));
+    exit.width = metre(inch(14.0));
+    exit.pipes_area = square_metre(0.0);
+    exit.gap = metre(inch(3.0));
+    exit.flap_area = square_metre(inch2(14.0 * 7.0));
     let frame = Frame::of(&installation, 1.0, &Proportions::default());
     // 9 in of flap come down by 4 in from 0.15 in above their hinge.
     let expected = (3.85_f64 / 9.0).asin() + (0.15_f64 / 9.0).asin();
@@ -245,7 +247,7 @@ fn the_flap_stands_at_the_angle_of_its_area() {
 #[test]
 fn reversed_air_is_dashed_and_says_so() {
     let mut design = demo::design();
-    design.installation.decks.inflow_leak = Si::from_si(inch2(60.0));
+    design.installation.decks.inflow_leak = square_metre(inch2(60.0));
     design.installation.decks.inflow_pressure = 1.0;
     for inlet in &mut design.installation.inlets {
         inlet.position = InletPosition::Flush;
@@ -304,8 +306,8 @@ fn the_dimension_of_a_selected_part_names_its_input() {
     assert_eq!(named(&inlets), ["inlet.height_m", "inlet.width_m"]);
     for drawing in [&exit, &inlets] {
         for field in &drawing.dimensions {
-            let input = coolpath_core::inputs::by_id(field.input).expect("an input");
-            let value = (input.value)(&demo::design(), field.place).expect("a value");
+            let input = coolpath_core::document::table::by_id(field.input).expect("an input");
+            let value = input.value(&demo::design(), field.place).expect("a value");
             assert!((value - field.metres).abs() < 1e-12);
             let attribute = format!("data-dimension=\"{}\"", field.input);
             assert!(drawing.svg.contains(&attribute));
@@ -317,7 +319,7 @@ fn the_dimension_of_a_selected_part_names_its_input() {
 fn the_design_before_stays_dashed_where_it_differs() {
     let mut before = demo::design().installation;
     let same = before.clone();
-    before.exits[0].gap = Si::from_si(inch(3.0));
+    before.exits[0].gap = metre(inch(3.0));
     let ghosts = |before: &Installation| {
         let design = demo::design();
         Drawing::of(&Request {
@@ -358,6 +360,6 @@ fn a_half_plan_claims_no_likeness_that_is_not_there() {
         plan.expect("a plan").matches("class=\"t2\"").count()
     };
     let like = strokes(|_| ());
-    let unlike = strokes(|design| design.installation.inlets[1].width = Si::from_si(inch(4.0)));
+    let unlike = strokes(|design| design.installation.inlets[1].width = metre(inch(4.0)));
     assert_eq!(like, unlike + 2);
 }

@@ -1,0 +1,132 @@
+//! What a builder is told where the model leaves its ground, and where caution is due.
+
+use coolpath_core::answer::detonation::DetonationSigns;
+use coolpath_core::answer::evaluate::{Answer, evaluate};
+use coolpath_core::answer::warning::Warning;
+use coolpath_core::document::condition::{AirKind, Mixture};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::units::si::{degf, inch};
+
+const TAKE_OFF: usize = 1;
+const CRUISE: usize = 3;
+
+fn answer(place: usize, change: impl Fn(&mut Design)) -> Answer {
+    let mut design = example::design();
+    change(&mut design);
+    evaluate(&design, place).expect("solved")
+}
+
+fn names(answer: &Answer) -> Vec<&'static str> {
+    answer.warnings.iter().map(Warning::name).collect()
+}
+
+fn absurd(answer: &Answer) -> Vec<&'static str> {
+    let absurd = answer.warnings.iter().filter(|warning| warning.is_absurd());
+    absurd.map(Warning::name).collect()
+}
+
+#[test]
+fn a_usual_aircraft_is_not_called_absurd() {
+    for place in 0..6 {
+        assert!(absurd(&answer(place, |_| {})).is_empty(), "{place}");
+    }
+}
+
+#[test]
+fn heads_oil_and_exits_that_nobody_flies_are_called_absurd_first() {
+    let shut = answer(TAKE_OFF, |design| {
+        design.installation.exits[0].gap.value = inch(0.6);
+        design.installation.exits[0].pipes_area.value = 0.0;
+        for inlet in &mut design.installation.inlets {
+            inlet.width.value = inch(9.0);
+            inlet.height.value = inch(6.0);
+        }
+    });
+    assert!(shut.head_hottest.value > degf(550.0));
+    assert!(names(&shut).contains(&"exit_absurd") && names(&shut).contains(&"heads_absurd"));
+    assert!(shut.warnings[0].is_absurd());
+    // Exits of just over a tenth of the inlets are small, not absurd.
+    for (ratio, said) in [(0.105, false), (0.095, true)] {
+        let small = answer(CRUISE, |design| {
+            let inlets: f64 = design
+                .installation
+                .inlets
+                .iter()
+                .map(|at| at.area_m2())
+                .sum();
+            design.installation.exits[0].set_closed_area(ratio * inlets);
+        });
+        assert_eq!(names(&small).contains(&"exit_absurd"), said, "{ratio}");
+    }
+    let hot = answer(TAKE_OFF, |design| {
+        design.installation.cooler.duct_diameter.value = inch(0.8);
+        design.installation.oil.heat_share = 0.12;
+    });
+    assert!(hot.oil.value > degf(300.0), "{}", hot.oil.value);
+    assert!(absurd(&hot).contains(&"oil_absurd"));
+    let above = answer(TAKE_OFF, |design| {
+        design.installation.cooler.duct_diameter.value = inch(1.3);
+        design.installation.oil.heat_share = 0.12;
+        design.installation.oil.conduction_share = 0.0;
+    });
+    assert!(above.oil_hot.value > above.head_mean.value);
+    assert!(absurd(&above).contains(&"oil_above_heads"));
+}
+
+#[test]
+fn two_signs_of_detonation_call_for_caution_one_does_not() {
+    let cool = |design: &mut Design| {
+        let condition = &mut design.conditions[CRUISE];
+        condition.air = AirKind::Oat;
+        condition.oat.value = degf(60.0);
+        condition.power_share = 0.70;
+        condition.mixture = Mixture::BestPower;
+        design.installation.engine.compression_ratio = 8.5;
+    };
+    type Change = fn(&mut Design);
+    let signs: [(Change, fn(&DetonationSigns) -> bool); 4] = [
+        (
+            |design| design.installation.engine.compression_ratio = 9.5,
+            |signs| signs.compression,
+        ),
+        (
+            |design| design.installation.engine.ignition_advance = 2.0,
+            |signs| signs.advance,
+        ),
+        (
+            |design| {
+                design.conditions[CRUISE].power_share = 0.78;
+                design.conditions[CRUISE].mixture = Mixture::PeakEgt;
+            },
+            |signs| signs.mixture,
+        ),
+        (
+            |design| design.conditions[CRUISE].oat.value = degf(101.0),
+            |signs| signs.warm_air,
+        ),
+    ];
+    let found = |answer: &Answer| {
+        answer.warnings.iter().find_map(|warning| match warning {
+            Warning::Detonation { signs } => Some(*signs),
+            _ => None,
+        })
+    };
+    for first in 0..signs.len() {
+        let one = answer(CRUISE, |design| {
+            cool(design);
+            signs[first].0(design);
+        });
+        assert_eq!(found(&one), None, "sign {first} alone");
+        for second in first + 1..signs.len() {
+            let both = answer(CRUISE, |design| {
+                cool(design);
+                signs[first].0(design);
+                signs[second].0(design);
+            });
+            let these = found(&both).expect("a caution");
+            assert!(signs[first].1(&these) && signs[second].1(&these));
+            assert_eq!(these.words().len(), 2, "{these:?}");
+        }
+    }
+}

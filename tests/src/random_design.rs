@@ -10,6 +10,8 @@ use coolpath_core::document::installation::{
     ChartDensity, CoolerDischarge, CoolerRating, CoolerSupply, Exit, ExitShape, HeadProbe, Hose,
     Inlet, InletPosition, InletShape, Lip, OilProbe, ReferenceKind, Sealing,
 };
+use coolpath_core::document::table::Input;
+use coolpath_core::units::typed::Dimension;
 use fastrand::Rng;
 
 /// Every tenth case has a wide forward-facing gap into the lower deck.
@@ -43,6 +45,35 @@ fn name_hash(id: &str, place: usize) -> u64 {
 /// An installation in a condition, drawn from a seed over every permitted range.
 #[must_use]
 pub fn random_design(seed: u64) -> Design {
+    with_ends(seed, 0.0)
+}
+
+/// Chance with which each number stands at an end of its range in designs drawn with ends.
+pub const ENDS: f64 = 0.1;
+/// Area that is nearly none, as a share of the widest permitted.
+const NEARLY_NONE: f64 = 1e-6;
+
+/// The same, each number with a chance at an end of its permitted range; areas that may be none are
+/// as often nearly none.
+#[must_use]
+pub fn random_design_with_ends(seed: u64) -> Design {
+    with_ends(seed, ENDS)
+}
+
+/// An end of a range, or next to none of an area.
+fn end(rng: &mut Rng, input: &Input) -> f64 {
+    let (least, most) = input.permitted;
+    let may_be_none = input.dimension == Dimension::Area && least <= 0.0;
+    if rng.bool() {
+        most
+    } else if may_be_none && rng.bool() {
+        NEARLY_NONE * most
+    } else {
+        least
+    }
+}
+
+fn with_ends(seed: u64, ends: f64) -> Design {
     let mut rng = Rng::with_seed(seed);
     let mut design = Design::default();
     let installation = &mut design.installation;
@@ -181,7 +212,12 @@ pub fn random_design(seed: u64) -> Design {
     for (input, place) in places.into_iter().filter(|(input, _)| moves(input.id)) {
         if !(keep_point && input.id.starts_with("reference.")) {
             let mut own = Rng::with_seed(seed ^ name_hash(input.id, place));
-            input.set(&mut design, place, drawn(&mut own, input.permitted));
+            let value = if ends > 0.0 && own.f64() < ends {
+                end(&mut own, input)
+            } else {
+                drawn(&mut own, input.permitted)
+            };
+            input.set(&mut design, place, value);
         }
     }
     // Numbers that bound each other are drawn inside each other's bounds.

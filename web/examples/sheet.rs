@@ -60,10 +60,10 @@ fn six() -> Design {
         inlet.lip_radius = metre(inch(0.5));
         inlet.diffuser = true;
         inlet.diffuser_ratio = 1.9;
-        inlet.diffuser_length = Si::from_si(inch(7.0));
+        inlet.diffuser_length = metre(inch(7.0));
     }
     installation.cooler.face_width = metre(inch(7.5));
-    installation.cooler.face_height = Si::from_si(inch(6.0));
+    installation.cooler.face_height = metre(inch(6.0));
     installation.cooler.bends = 1;
     let exit = &mut installation.exits[0];
     exit.width = metre(inch(17.0));
@@ -100,9 +100,9 @@ fn baffle() -> Design {
     let mut design = demo::design();
     let installation = &mut design.installation;
     installation.cooler.bends = 0;
-    installation.cooler.duct_length = Si::from_si(0.0);
+    installation.cooler.duct_length = metre(0.0);
     installation.cooler.face_width = metre(inch(7.0));
-    installation.cooler.face_height = Si::from_si(inch(5.5));
+    installation.cooler.face_height = metre(inch(5.5));
     installation.shutter.fitted = false;
     for inlet in &mut installation.inlets {
         inlet.shape = InletShape::Ring;

@@ -162,7 +162,7 @@ pub fn bands_with<const N: usize>(
     let quantities = |installation: &Installation, solved: &Solved| {
         let mut all = figures(installation, solved).each().to_vec();
         all.extend(others(installation, solved));
-        // Stands last, see `held_oil`.
+        // Stands last, see `HeldOil`.
         all.push(solved.open_gauge_k.unwrap_or_default());
         all
     };

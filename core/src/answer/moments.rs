@@ -88,6 +88,33 @@ pub(crate) struct Response {
 }
 
 impl Response {
+    /// Both sides straight from the value to the end.
+    fn is_straight(&self) -> bool {
+        self.halfway == self.ends.map(|end| 0.5 * end)
+    }
+
+    /// Means of the change, its square and its cube.
+    fn means(&self) -> [f64; 3] {
+        if self.is_straight() {
+            // Two half-normals: E|x| = √(2/π), E|x|³ = 2 √(2/π), each side half of the time.
+            let [low, high] = self.ends.map(|end| end / RANGE_DEVIATIONS);
+            let half = 0.5 * (core::f64::consts::FRAC_2_PI).sqrt();
+            return [
+                half * (low + high),
+                0.5 * (low * low + high * high),
+                2.0 * half * (low * low * low + high * high * high),
+            ];
+        }
+        let mut sums = [0.0; 3];
+        for &x in DEVIATES.iter() {
+            let y = self.at(x);
+            sums[0] += y;
+            sums[1] += y * y;
+            sums[2] += y * y * y;
+        }
+        sums.map(|sum| sum / SLICES as f64)
+    }
+
     /// Change where the input lies so many deviations from its value.
     fn at(&self, x: f64) -> f64 {
         let side = usize::from(x > 0.0);
@@ -104,6 +131,11 @@ impl Response {
 
 /// Covariance of what one input changes in two quantities.
 pub(crate) fn covariance(one: &Response, other: &Response) -> f64 {
+    if one.is_straight() && other.is_straight() {
+        let products: f64 = one.ends.iter().zip(other.ends).map(|(a, b)| a * b).sum();
+        let both = 0.5 * products / (RANGE_DEVIATIONS * RANGE_DEVIATIONS);
+        return both - one.means()[0] * other.means()[0];
+    }
     let (mut a, mut b, mut ab) = (0.0, 0.0, 0.0);
     for &x in DEVIATES.iter() {
         let (y, z) = (one.at(x), other.at(x));
@@ -131,15 +163,7 @@ pub struct Moments {
 impl Moments {
     /// Adds an input's part.
     pub(crate) fn add(&mut self, response: &Response) {
-        let (mut first, mut second, mut third) = (0.0, 0.0, 0.0);
-        for &x in DEVIATES.iter() {
-            let y = response.at(x);
-            first += y;
-            second += y * y;
-            third += y * y * y;
-        }
-        let count = SLICES as f64;
-        let (mean, square, cube) = (first / count, second / count, third / count);
+        let [mean, square, cube] = response.means();
         self.mean += mean;
         self.variance += square - mean * mean;
         self.third += cube - 3.0 * mean * square + 2.0 * mean * mean * mean;
@@ -266,6 +290,22 @@ mod tests {
         assert!(band.above > 1.3 * plain && band.below < 0.5, "{band:?}");
         // The middle of the variable is its even chance, nearly.
         assert!(moments.deviations(moments.mean).abs() < 0.1);
+    }
+
+    #[test]
+    fn slices_and_closed_forms_agree() {
+        let exact = straight(-1.0, 3.0);
+        let sliced = Response {
+            halfway: [-0.5 + 1e-12, 1.5],
+            ..exact
+        };
+        let (a, b) = (exact.means(), sliced.means());
+        for (a, b) in a.into_iter().zip(b) {
+            assert!((a / b - 1.0).abs() < 0.05, "{a} and {b}");
+        }
+        let other = straight(-2.0, 0.5);
+        let (a, b) = (covariance(&exact, &other), covariance(&sliced, &other));
+        assert!((a / b - 1.0).abs() < 0.05, "{a} and {b}");
     }
 
     #[test]

@@ -6,6 +6,7 @@ pub mod evaluate;
 mod hold_oil;
 pub mod known_point;
 pub mod minutes;
+pub mod oil_circuit;
 pub mod per_inch;
 pub mod prepare;
 pub mod sampling;

@@ -3,23 +3,17 @@
 use crate::air::airspeed;
 use crate::air::atmosphere;
 use crate::air::propeller;
-use crate::answer::known_point::{GAS_EXPONENT, KnownPoint, known_point, oil_heat_share};
-use crate::document::condition::{AirKind, Condition, Mixture, PowerKind, SpeedKind};
+use crate::answer::known_point::{GAS_EXPONENT, KnownPoint, known_point};
+use crate::answer::oil_circuit::{cooler_branch, oil_loop, shutter_passage};
+use crate::document::condition::{AirKind, Condition, Mixture, Phase, PowerKind, SpeedKind};
 use crate::document::installation;
-use crate::document::installation::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Hose, Installation,
-};
-use crate::engine::bypass::Bypass;
-use crate::engine::cooler::{Conductance, CoolerError, Rating};
+use crate::document::installation::Installation;
+use crate::engine::cooler::CoolerError;
 use crate::engine::heads::{CylinderError, Heads};
 use crate::engine::mixture;
-use crate::engine::oil;
 use crate::engine::power;
-use crate::path::butterfly;
-use crate::path::butterfly::Leakage;
-use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
-use crate::path::loss;
-use crate::path::network::{CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply};
+use crate::path::element::{Exit, Inlet};
+use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::Openings;
 
 /// Why a condition could not be prepared.
@@ -63,12 +57,6 @@ const FUEL_DENSITY: f64 = 6.0 * 0.453_592_37 / 0.003_785_411_784;
 const LEAST_SHARE: f64 = 0.02;
 /// Highest Mach number taken [-].
 const MACH_MAX: f64 = 0.6;
-/// Hot oil at which a cooler's rating is read, K (200 °F).
-const RATING_OIL_K: f64 = (200.0 + 459.67) / 1.8;
-/// Air temperature of a cooler's rating is not needed: specific heat is constant.
-const RATING_DIFFERENCE_K: f64 = 100.0 / 1.8;
-/// Face mass flux at which a cooler is estimated from its size, kg/(m²·s).
-const SIZE_FLUX: f64 = 9.0;
 /// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
 const REVERSE_INLET_LOSS: f64 = 1.5;
 
@@ -97,6 +85,10 @@ pub struct Prepared {
     pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
+    /// The propeller's share is that on the ground.
+    pub on_ground: bool,
+    /// Tailwind beyond the airspeed, which counts as none, m/s.
+    pub tailwind_m_s: f64,
     /// Spillage drag share [-].
     pub spillage: f64,
     /// Drag area of the open flaps, m².
@@ -108,20 +100,6 @@ impl Prepared {
     pub fn set_shutter(&mut self, installation: &Installation, opening: f64) {
         self.cowl.cooler.duct.shutter_passage = shutter_passage(installation, opening);
     }
-}
-
-/// Inverse loss of the shutter [-] at an opening from 0 to 1; infinite without a shutter.
-#[must_use]
-pub fn shutter_passage(installation: &Installation, opening: f64) -> f64 {
-    let fitted = &installation.shutter;
-    if !fitted.fitted {
-        return f64::INFINITY;
-    }
-    let leakage = Leakage {
-        closed_gap: fitted.closed_gap,
-        drilled_share: fitted.drilled_share,
-    };
-    butterfly::passage(opening, leakage, fitted.table_choice)
 }
 
 /// Prepares an installation in a condition, with the shutter open.
@@ -150,8 +128,14 @@ pub fn prepare(
         air.stream.speed_m_s,
         air.stream.density,
     );
+    let on_ground = condition.phase == Phase::Ground;
+    let propeller_share = if on_ground {
+        airframe.propeller_share_rest
+    } else {
+        airframe.propeller_share
+    };
     let stream = FreeStream {
-        propeller_rise_pa: airframe.propeller_share * slipstream.pressure_rise_pa,
+        propeller_rise_pa: propeller_share * slipstream.pressure_rise_pa,
         ..air.stream
     };
     let charge_k = stream.total_k;
@@ -199,7 +183,7 @@ pub fn prepare(
             effective_area_m2: discharge * decks.inflow_leak.value,
             outside_pa: decks.inflow_pressure * stream.impact_pa,
         },
-        cooler: cooler_branch(installation, &stream)?,
+        cooler: cooler_branch(installation, &stream).map_err(PrepareError::Cooler)?,
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
@@ -217,37 +201,18 @@ pub fn prepare(
         mach: air.mach,
         calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
+        on_ground,
+        tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
         flap_drag_m2,
     })
-}
-
-/// The oil's heat balance at an engine speed and a brake power, W.
-fn oil_loop(installation: &Installation, condition: &Condition, brake_power_w: f64) -> OilLoop {
-    let inputs = &installation.oil;
-    let rated_w = installation.engine.rated_power.value;
-    let speed_share = condition.rpm / installation.engine.rated_rpm;
-    let not_conducted = (1.0 - inputs.conduction_share) * oil_heat_share(installation);
-    OilLoop {
-        friction_heat_w: oil::friction_heat(
-            not_conducted * rated_w,
-            speed_share,
-            brake_power_w / rated_w,
-        ),
-        pump_m3_s: inputs.pump_flow.value * speed_share,
-        bypass: inputs.thermostat.then_some(Bypass {
-            opens_k: inputs.thermostat_opens.value,
-            full_k: inputs.thermostat_full.value,
-            leak_share: inputs.thermostat_leak,
-        }),
-        sump_w_k: inputs.sump_conductance,
-    }
 }
 
 struct Outside {
     stream: FreeStream,
     pressure_altitude_m: f64,
     mach: f64,
+    tailwind_m_s: f64,
 }
 
 fn outside(installation: &Installation, condition: &Condition) -> Result<Outside, PrepareError> {
@@ -255,12 +220,19 @@ fn outside(installation: &Installation, condition: &Condition) -> Result<Outside
         atmosphere::pressure_altitude(condition.altitude.value, condition.altimeter_setting.value);
     let pressure_pa = atmosphere::standard_pressure(pressure_altitude_m);
     let airframe = &installation.airframe;
-    let typed = condition.airspeed.value;
+    // In flight the airspeed holds the wind already.
+    let wind = if condition.phase == Phase::Ground {
+        condition.wind.value
+    } else {
+        0.0
+    };
+    let against = condition.airspeed.value + wind;
+    let (typed, tailwind_m_s) = (against.max(0.0), (-against).max(0.0));
     let calibrated = match condition.speed {
         SpeedKind::True => None,
         SpeedKind::Calibrated => Some(typed),
         // On the ground at rest a correction means nothing.
-        SpeedKind::Indicated if typed == 0.0 => Some(0.0),
+        SpeedKind::Indicated if condition.airspeed.value == 0.0 => Some(typed),
         SpeedKind::Indicated => Some((typed + airframe.position_error.value).max(0.0)),
     };
     let mach_of_calibrated =
@@ -302,6 +274,7 @@ fn outside(installation: &Installation, condition: &Condition) -> Result<Outside
         },
         pressure_altitude_m,
         mach,
+        tailwind_m_s,
     })
 }
 
@@ -429,105 +402,4 @@ fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {
         reverse_loss: REVERSE_INLET_LOSS,
         density: stream.density,
     }
-}
-
-/// Core resistance and conductance from a data sheet or from the core's size.
-fn core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
-    let rated_oil_kg_s = cooler.rated_oil_flow.value * oil::density(RATING_OIL_K);
-    let face_m2 = cooler.face_width.value * cooler.core_height_m();
-    let (rated_w_k, rated_air_kg_s, drop_pa) = match cooler.rating {
-        CoolerRating::Rated => {
-            let rating = Rating {
-                heat_w: cooler.rated_heat.value,
-                inlet_difference_k: RATING_DIFFERENCE_K,
-                air_kg_s: cooler.rated_air_flow.value,
-                oil_kg_s: rated_oil_kg_s,
-                air_specific_heat: atmosphere::SPECIFIC_HEAT,
-                oil_specific_heat: oil::specific_heat(RATING_OIL_K),
-            };
-            let conductance = rating.overall_conductance().map_err(PrepareError::Cooler)?;
-            (conductance, rating.air_kg_s, cooler.rated_air_drop.value)
-        }
-        CoolerRating::FromSize => (
-            cooler.size_conductance * face_m2 * cooler.depth.value,
-            SIZE_FLUX * face_m2,
-            cooler.size_drop * cooler.depth.value,
-        ),
-    };
-    // A blanked core is a smaller core.
-    let open = 1.0 - cooler.blanked_share;
-    let constant = drop_pa / libm::pow(rated_air_kg_s * open, cooler.core_exponent);
-    let conductance = Conductance {
-        rated_w_k: rated_w_k * open,
-        rated_air_kg_s: rated_air_kg_s * open,
-        rated_oil_kg_s,
-        air_share: cooler.air_share,
-    };
-    Ok((constant, conductance))
-}
-
-fn cooler_branch(
-    installation: &Installation,
-    stream: &FreeStream,
-) -> Result<CoolerBranch, PrepareError> {
-    let cooler = &installation.cooler;
-    let (core_constant, conductance) = core(cooler)?;
-    let diameter_m = cooler.duct_diameter.value;
-    let area_m2 = core::f64::consts::FRAC_PI_4 * diameter_m * diameter_m;
-    let face_m2 = cooler.face_width.value * cooler.core_height_m();
-    let into_core = if face_m2 >= area_m2 {
-        loss::sudden_expansion(area_m2 / face_m2)
-    } else {
-        let narrowing = area_m2 / face_m2;
-        loss::sudden_contraction(face_m2 / area_m2) * narrowing * narrowing
-    };
-    let own_inlet_loss = match cooler.supply {
-        CoolerSupply::UpperDeck => 0.0,
-        CoolerSupply::OwnInlet => {
-            let widening = area_m2 / cooler.own_inlet_area.value;
-            (widening - 1.0).max(0.0) * (widening - 1.0).max(0.0)
-        }
-    };
-    Ok(CoolerBranch {
-        duct: CoolerDuct {
-            area_m2,
-            diameter_m,
-            fittings_loss: cooler.entrance_loss
-                + f64::from(cooler.bends) * cooler.bend_loss
-                + into_core
-                + own_inlet_loss,
-            length_ratio: cooler.duct_length.value / diameter_m,
-            friction: match cooler.hose {
-                Hose::Reinforced => Friction::Factor(cooler.hose_friction),
-                Hose::Smooth => Friction::Roughness(cooler.tube_roughness),
-            },
-            shutter_passage: shutter_passage(installation, 1.0),
-            core_constant,
-            core_exponent: cooler.core_exponent,
-        },
-        conductance,
-        supply: match cooler.supply {
-            CoolerSupply::UpperDeck => Supply::UpperDeck,
-            CoolerSupply::OwnInlet => Supply::OwnInlet(Inlet {
-                area_m2: cooler.own_inlet_area.value,
-                ram_pa: cooler.own_inlet_recovery * stream.impact_pa + stream.propeller_rise_pa,
-                lip_loss: cooler.own_inlet_lip_loss,
-                // What is lost behind the lip stands in the duct's fittings, either way.
-                diffusion_loss: 0.0,
-                reverse_loss: 0.0,
-                density: stream.density,
-            }),
-        },
-        discharge: match cooler.discharge {
-            CoolerDischarge::LowerDeck => Discharge::LowerDeck,
-            CoolerDischarge::OwnExit => Discharge::OwnExit(Exit {
-                area_m2: cooler.own_exit_area.value,
-                discharge: cooler.own_exit_discharge,
-                velocity_coefficient: cooler.own_exit_velocity,
-                outside_pa: cooler.own_exit_pressure * stream.dynamic_pa,
-                jet_cosine: 1.0,
-            }),
-        },
-        preheat_share: cooler.preheat_share,
-    })
 }

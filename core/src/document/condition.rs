@@ -172,6 +172,11 @@ group! {
                 in degf(100.0), degf(280.0), likely None, CommonPractice,
                 "Oil temperature to hold", "180 to 200 °F is common practice",
                 if |condition| condition.shutter == ShutterPolicy::HoldOil;
+            /// Wind on the ground, positive on the nose.
+            wind, "wind_m_s": Velocity = 0.0, Speed,
+                in knot(-40.0), knot(40.0), likely None, Example,
+                "Wind on the nose (behind: below zero)", "wind sock; it adds to the speed on the ground",
+                if |condition| condition.phase == Phase::Ground;
         }
     }
 }

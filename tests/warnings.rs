@@ -85,7 +85,8 @@ fn two_signs_of_detonation_call_for_caution_one_does_not() {
         design.installation.engine.compression_ratio = 8.5;
     };
     type Change = fn(&mut Design);
-    let signs: [(Change, fn(&DetonationSigns) -> bool); 4] = [
+    type Sign = fn(&DetonationSigns) -> bool;
+    let signs: [(Change, Sign); 4] = [
         (
             |design| design.installation.engine.compression_ratio = 9.5,
             |signs| signs.compression,

@@ -249,6 +249,7 @@ fn reverse(design: &mut Design, rng: &mut Rng) {
         inlet.recovery_flush = 0.1 * rng.f64();
     }
     design.installation.airframe.propeller_share = 0.0;
+    design.installation.airframe.propeller_share_rest = 0.0;
     for exit in &mut design.installation.exits {
         exit.pressure_coefficient = 0.5;
         exit.flap = false;

@@ -67,6 +67,11 @@ pub enum Warning {
     },
     /// The upper deck stands below the outside static pressure.
     UpperDeckBelowAmbient,
+    /// The wind blows from behind, faster than the aircraft moves.
+    Tailwind {
+        /// By how much, m/s.
+        beyond_m_s: f64,
+    },
     /// The hottest head is hotter than any that flies.
     HeadsAbsurd {
         /// Hottest head as its probe reads it, K.
@@ -213,6 +218,11 @@ pub fn warnings(
             found.push(Warning::CoolerInletOverdrawn { ratio });
         }
     }
+    if prepared.tailwind_m_s > 0.0 {
+        found.push(Warning::Tailwind {
+            beyond_m_s: prepared.tailwind_m_s,
+        });
+    }
     if state.trial.upper_pa < 0.0 && phase != Phase::Ground {
         found.push(Warning::UpperDeckBelowAmbient);
     }
@@ -286,6 +296,7 @@ impl Warning {
             Self::InletOverdrawn { .. } => "inlet_overdrawn",
             Self::CoolerInletOverdrawn { .. } => "cooler_inlet_overdrawn",
             Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
+            Self::Tailwind { .. } => "tailwind",
             Self::HeadsAbsurd { .. } => "heads_absurd",
             Self::OilAbsurd { .. } => "oil_absurd",
             Self::OilAboveHeads { .. } => "oil_above_heads",
@@ -344,6 +355,11 @@ impl Warning {
             ),
             Self::UpperDeckBelowAmbient => {
                 "The upper deck stands below the outside pressure: nothing is left of the ram."
+                    .to_owned()
+            }
+            Self::Tailwind { .. } => {
+                "The wind from behind is faster than the aircraft: here it counts as \
+                none, but it blows hot air forward from the exits. Turn into the wind."
                     .to_owned()
             }
             Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {

@@ -119,7 +119,11 @@ fn ram(installation: &Installation, solved: &Solved) -> Derivation {
                 "the propeller's share of its pressure rise",
                 stream.propeller_rise_pa,
                 Dimension::Pressure,
-                Some("airframe.propeller_share"),
+                Some(if solved.prepared.on_ground {
+                    "airframe.propeller_share_rest"
+                } else {
+                    "airframe.propeller_share"
+                }),
             ),
         ],
         value,

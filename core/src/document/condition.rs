@@ -204,6 +204,11 @@ group! {
                 in 0.6, 2.2, likely Some((1.15, 1.25)), FromMemory,
                 "Mixture: fuel over stoichiometric", "1.6 full rich, 1.2 best power, 1.05 peak EGT",
                 if |condition| condition.mixture == Mixture::Ratio;
+            /// Wind on the ground, positive on the nose.
+            wind, "wind_m_s": Velocity = 0.0, Speed,
+                in knot(-40.0), knot(40.0), likely None, Example,
+                "Wind on the nose (behind: below zero)", "wind sock; it adds to the speed on the ground",
+                if |condition| condition.phase == Phase::Ground;
         }
     }
 }

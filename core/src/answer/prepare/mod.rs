@@ -16,7 +16,7 @@ use crate::answer::prepare::cooler::cooler_branch;
 use crate::answer::prepare::engine::{burning, heads};
 use crate::answer::prepare::oil::oil_loop;
 use crate::answer::prepare::outside::outside;
-use crate::document::condition::Condition;
+use crate::document::condition::{Condition, Phase};
 use crate::document::installation;
 use crate::document::installation::Installation;
 use crate::engine::mixture;
@@ -58,6 +58,10 @@ pub struct Prepared {
     pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
+    /// The propeller's share is that on the ground.
+    pub on_ground: bool,
+    /// Tailwind beyond the airspeed, which counts as none, m/s.
+    pub tailwind_m_s: f64,
     /// Spillage drag share [-].
     pub spillage: f64,
     /// Drag area of the open flaps, m².
@@ -104,8 +108,14 @@ pub fn prepare(
         air.stream.speed_m_s,
         air.stream.density,
     );
+    let on_ground = condition.phase == Phase::Ground;
+    let propeller_share = if on_ground {
+        airframe.propeller_share_rest
+    } else {
+        airframe.propeller_share
+    };
     let stream = FreeStream {
-        propeller_rise_pa: airframe.propeller_share * slipstream.pressure_rise_pa,
+        propeller_rise_pa: propeller_share * slipstream.pressure_rise_pa,
         ..air.stream
     };
     let charge_k = stream.total_k;
@@ -175,6 +185,8 @@ pub fn prepare(
         mach: air.mach,
         calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
+        on_ground,
+        tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
         flap_drag_m2,
     })

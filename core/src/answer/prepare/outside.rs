@@ -2,7 +2,7 @@
 
 use crate::air::{airspeed, atmosphere};
 use crate::answer::prepare::error::PrepareError;
-use crate::document::condition::{AirKind, Condition, SpeedKind};
+use crate::document::condition::{AirKind, Condition, Phase, SpeedKind};
 use crate::document::installation::Installation;
 use crate::path::network::FreeStream;
 
@@ -13,6 +13,7 @@ pub(super) struct Outside {
     pub(super) stream: FreeStream,
     pub(super) pressure_altitude_m: f64,
     pub(super) mach: f64,
+    pub(super) tailwind_m_s: f64,
 }
 
 pub(super) fn outside(
@@ -23,12 +24,19 @@ pub(super) fn outside(
         atmosphere::pressure_altitude(condition.altitude.value, condition.altimeter_setting.value);
     let pressure_pa = atmosphere::standard_pressure(pressure_altitude_m);
     let airframe = &installation.airframe;
-    let typed = condition.airspeed.value;
+    // In flight the airspeed holds the wind already.
+    let wind = if condition.phase == Phase::Ground {
+        condition.wind.value
+    } else {
+        0.0
+    };
+    let against = condition.airspeed.value + wind;
+    let (typed, tailwind_m_s) = (against.max(0.0), (-against).max(0.0));
     let calibrated = match condition.speed {
         SpeedKind::True => None,
         SpeedKind::Calibrated => Some(typed),
         // On the ground at rest a correction means nothing.
-        SpeedKind::Indicated if typed == 0.0 => Some(0.0),
+        SpeedKind::Indicated if condition.airspeed.value == 0.0 => Some(typed),
         SpeedKind::Indicated => Some((typed + airframe.position_error.value).max(0.0)),
     };
     let mach_of_calibrated =
@@ -70,5 +78,6 @@ pub(super) fn outside(
         },
         pressure_altitude_m,
         mach,
+        tailwind_m_s,
     })
 }

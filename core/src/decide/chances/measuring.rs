@@ -81,7 +81,7 @@ pub fn how_to_measure(id: &str) -> &'static str {
             "Engine speed and manifold pressure by checked instruments, and the manual's power chart."
         }
         ("lags", _) => "A log of one climb: calibrate with it.",
-        ("airframe", "propeller_share") => {
+        ("airframe", "propeller_share" | "propeller_share_rest") => {
             "A tap in the upper deck during a static run-up: its pressure against rpm."
         }
         ("airframe", _) => "Level speed runs at two powers, both ways, same altitude.",

@@ -23,6 +23,11 @@ group! {
                 in 0.0, 1.0, likely Some((0.0, 0.6)), FromMemory,
                 "Share of the propeller's pressure rise at the inlets",
                 "blade roots do little work; about 0.1 with bare round shanks", if |_| true;
+            /// The same share on the ground, at rest or taxiing [-].
+            propeller_share_rest, "propeller_share_rest": f64 = 0.35, Ratio,
+                in 0.0, 1.0, likely Some((0.2, 0.6)), Derived,
+                "Share of the propeller's pressure rise at the inlets, on the ground",
+                "three idle runs of one aircraft give 0.37 to 0.39", if |_| true;
             /// Induced drag over total drag in level flight [-].
             induced_share, "induced_share": f64 = 0.25, Ratio,
                 in 0.0, 0.7, likely Some((0.15, 0.35)), FromMemory,

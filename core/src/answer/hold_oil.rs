@@ -3,8 +3,8 @@
 //! First the state in which the gauge shows the target is found, whatever it leaves for the
 //! shutter; the opening whose loss uses that up follows without a search.
 
-use crate::answer::prepare::shutter_passage;
 use crate::answer::prepare::Prepared;
+use crate::answer::prepare::shutter_passage;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::document::condition::Condition;
 use crate::document::installation::{Installation, OilProbe};

@@ -4,6 +4,7 @@
 //! mapped through it has its true size, as far as it lies in that plane and the lens is straight.
 
 use crate::math::normal::RANGE_DEVIATIONS;
+use crate::units::si::inch2;
 use nalgebra::{SMatrix, SVector};
 
 /// A place in the picture, pixels, or in the plane, m.
@@ -26,6 +27,10 @@ pub enum PhotoError {
     TooFew,
     /// The outline crosses itself.
     Crosses,
+    /// A point stands where another does.
+    Repeated,
+    /// The outline holds no area, or none that an inlet has.
+    NoArea,
     /// The outline reaches the horizon of the sheet's plane.
     Horizon,
 }
@@ -38,12 +43,17 @@ impl core::fmt::Display for PhotoError {
             }
             Self::TooFew => "Trace the opening with at least three points.",
             Self::Crosses => "The traced line crosses itself: trace once around the opening.",
+            Self::Repeated => "There is a point here already: mark the next one along the edge.",
+            Self::NoArea => "The traced line holds no area that an inlet could have.",
             Self::Horizon => "The opening is seen too much from the side.",
         })
     }
 }
 
 impl core::error::Error for PhotoError {}
+
+/// Areas that an inlet may have, m²: those that the table of inputs permits.
+const AREAS_M2: (f64, f64) = (inch2(0.5), inch2(600.0));
 
 impl Homography {
     /// The map that takes the picture's corners of a sheet to a sheet of a size, m; the corners in
@@ -172,6 +182,9 @@ pub fn traced(
         Ok((area(&flat), lip, flat))
     };
     let (area_m2, radius_m, flat) = measured(corners, outline, lip)?;
+    if !(AREAS_M2.0..=AREAS_M2.1).contains(&area_m2) {
+        return Err(PhotoError::NoArea);
+    }
     // Each click moved by its own error in both directions; first order.
     let (mut of_area, mut of_radius) = (0.0, 0.0);
     let mut note = |moved: Result<(f64, Option<f64>, Vec<Place>), PhotoError>| {
@@ -218,26 +231,71 @@ pub fn traced(
     })
 }
 
-/// Whether a closed line crosses itself.
-fn crosses(outline: &[Place]) -> bool {
-    let count = outline.len();
+/// Whether a point may follow the others of an outline under way.
+///
+/// # Errors
+/// [`PhotoError::Repeated`] within a click's error of another point, [`PhotoError::Crosses`] where
+/// the line to it crosses the line so far.
+pub fn may_follow(outline: &[Place], place: Place) -> Result<(), PhotoError> {
+    let near = |other: &Place| libm::hypot(other[0] - place[0], other[1] - place[1]) <= CLICK_PX;
+    if outline.iter().any(near) {
+        return Err(PhotoError::Repeated);
+    }
+    let Some(last) = outline.last() else {
+        return Ok(());
+    };
+    // The edge that ends at the last point only touches the new one.
+    let earlier = outline.windows(2).take(outline.len().saturating_sub(2));
+    for edge in earlier {
+        if cross((edge[0], edge[1]), (*last, place)) {
+            return Err(PhotoError::Crosses);
+        }
+    }
+    Ok(())
+}
+
+/// Whether two lines between points cross.
+fn cross((a, b): (Place, Place), (c, d): (Place, Place)) -> bool {
     let side = |a: Place, b: Place, c: Place| {
         (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
     };
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
+}
+
+/// Whether a closed line crosses itself.
+fn crosses(outline: &[Place]) -> bool {
+    let count = outline.len();
     let edge = |at: usize| (outline[at], outline[(at + 1) % count]);
     (0..count).any(|one| {
         (one + 2..count)
             .filter(|other| !(one == 0 && *other == count - 1))
-            .any(|other| {
-                let ((a, b), (c, d)) = (edge(one), edge(other));
-                side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
-            })
+            .any(|other| cross(edge(one), edge(other)))
     })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_point_that_spoils_the_outline_is_refused_when_it_is_marked() {
+        let so_far = [[0.0, 0.0], [100.0, 0.0], [100.0, 80.0]];
+        assert_eq!(may_follow(&so_far, [0.0, 80.0]), Ok(()));
+        assert_eq!(
+            may_follow(&so_far, [100.4, 80.0]),
+            Err(PhotoError::Repeated)
+        );
+        assert_eq!(may_follow(&so_far, [50.0, -20.0]), Err(PhotoError::Crosses));
+        assert_eq!(may_follow(&[], [0.0, 0.0]), Ok(()));
+    }
+
+    #[test]
+    fn an_outline_without_area_is_none() {
+        let sheet = [[0.0, 0.0], [1000.0, 0.0], [1000.0, 1000.0], [0.0, 1000.0]];
+        let line = [[10.0, 10.0], [20.0, 20.0], [30.0, 30.0]];
+        let found = traced(sheet, (0.2, 0.2), &line, None);
+        assert_eq!(found, Err(PhotoError::NoArea));
+    }
 
     /// A camera that looks at the plane from a slant: plane, m → picture, pixels.
     fn camera([x, y]: Place) -> Place {

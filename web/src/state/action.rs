@@ -28,6 +28,15 @@ pub enum Action {
         /// Its whole text.
         text: String,
     },
+    /// Said which of the manual's limits a typed one is.
+    Limit {
+        /// The field.
+        key: FieldKey,
+        /// Its whole text, with the unit.
+        text: String,
+        /// "continuous" or "redline".
+        which: &'static str,
+    },
     /// Chose one of the options of a choice.
     Choose {
         /// The choice.

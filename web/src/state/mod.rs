@@ -11,6 +11,7 @@ pub mod history;
 pub mod keys;
 pub mod page;
 pub mod patch;
+pub mod questions;
 pub mod readings;
 pub mod reduce;
 pub mod slots;

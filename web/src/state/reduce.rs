@@ -144,6 +144,10 @@ fn changed(next: &mut State, action: Action) {
                 (choice.set)(&mut next.design, place, &option);
             }
         }
+        Action::Limit { key, text, which } => {
+            note_limit(&mut next.design, &key, which);
+            typed(next, key, text);
+        }
         Action::Set { key, value } => {
             if let Some(input) = key.input() {
                 set(&mut next.design, input, key.place, value);
@@ -232,6 +236,29 @@ fn adopt(next: &mut State, place: usize) {
         next.drafts
             .retain(|key, _| key.id.starts_with("condition."));
     }
+}
+
+/// Notes with the page of the manual which limit is given.
+fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
+    let of = if key.id == "engine.oil_limit_k" {
+        "oil"
+    } else {
+        "head"
+    };
+    let begins = format!("{of} limit is the ");
+    let page = &mut design.installation.engine.limits_page;
+    let mut notes: Vec<String> = page
+        .split("; ")
+        .filter(|note| !note.is_empty() && !note.starts_with(&begins))
+        .map(str::to_owned)
+        .collect();
+    let limit = if which == "redline" {
+        "redline"
+    } else {
+        "continuous limit"
+    };
+    notes.push(format!("{begins}{limit}"));
+    *page = notes.join("; ");
 }
 
 fn typed(next: &mut State, key: FieldKey, text: String) {

@@ -8,7 +8,7 @@ use coolpath_core::document::installation::InletShape;
 use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use coolpath_core::workshop::photo::{Place, Traced, traced};
+use coolpath_core::workshop::photo::{PhotoError, Place, Traced, may_follow, traced};
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, Url};
@@ -127,7 +127,9 @@ pub fn PhotoPanel(props: &Props) -> Html {
         })
     };
     let frame = use_node_ref();
+    let refused = use_state(|| None::<PhotoError>);
     let on_click = {
+        let refused = refused.clone();
         let (picture, marks, marking, frame) = (
             picture.clone(),
             marks.clone(),
@@ -147,10 +149,16 @@ pub fn PhotoPanel(props: &Props) -> Html {
                 (f64::from(event.client_y()) - area.top()) / area.height() * tall,
             ];
             let mut next = (*marks).clone();
-            let (list, most) = next.of(*marking);
-            if list.len() < most {
+            let on = *marking;
+            let (list, most) = next.of(on);
+            let spoils = match on {
+                Marking::Outline => may_follow(list, place).err(),
+                _ => None,
+            };
+            if list.len() < most && spoils.is_none() {
                 list.push(place);
             }
+            refused.set(spoils);
             if *marking == Marking::Corners && next.corners.len() == 4 {
                 marking.set(Marking::Outline);
             }
@@ -218,6 +226,9 @@ pub fn PhotoPanel(props: &Props) -> Html {
                     if let Some(size) = picture.size { { overlay(&marks, size) } }
                 </div>
                 </div>
+                if let Some(error) = *refused {
+                    <p class="fault" role="alert">{ error.to_string() }</p>
+                }
                 <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", marks.corners.len(), marks.outline.len()) }</p>
             }
             { match found {

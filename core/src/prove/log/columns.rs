@@ -57,7 +57,7 @@ pub fn guess(table: &LogTable) -> Vec<ColumnUse> {
 }
 
 /// Words of a column's name, lower case, letters and digits apart.
-fn words(name: &str) -> Vec<String> {
+pub(super) fn words(name: &str) -> Vec<String> {
     let mut list: Vec<String> = Vec::new();
     let mut last = ' ';
     for c in name.chars() {
@@ -85,7 +85,7 @@ fn words(name: &str) -> Vec<String> {
     list
 }
 
-fn has(words: &[String], any: &[&str]) -> bool {
+pub(super) fn has(words: &[String], any: &[&str]) -> bool {
     words.iter().any(|word| any.contains(&word.as_str()))
 }
 
@@ -240,6 +240,23 @@ const SPELLINGS: [(&str, &str); 12] = [
 ];
 
 fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUnit {
+    let by_size = || {
+        let unit = quantity
+            .dimension()
+            .unit_named(unit_by_size(quantity, column))?;
+        Some(ColumnUnit::Plain(unit))
+    };
+    named_unit(quantity, column, words)
+        .or_else(by_size)
+        .unwrap_or(quantity.column_units()[0])
+}
+
+/// The unit that a column's name gives.
+pub(super) fn named_unit(
+    quantity: Quantity,
+    column: &LogColumn,
+    words: &[String],
+) -> Option<ColumnUnit> {
     let units = quantity.column_units();
     let named = |text: &str| {
         let found = quantity.dimension().unit_named(text)?;
@@ -259,7 +276,7 @@ fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUn
     {
         let inside = part.split([')', ']']).next().unwrap_or_default().trim();
         if let Some(unit) = named(inside) {
-            return unit;
+            return Some(unit);
         }
     }
     let joined = words.join(" ");
@@ -267,21 +284,19 @@ fn unit_of(quantity: Quantity, column: &LogColumn, words: &[String]) -> ColumnUn
         if (joined.ends_with(spelling) || joined.contains(&format!("{spelling} ")))
             && let Some(unit) = named(symbol)
         {
-            return unit;
+            return Some(unit);
         }
     }
     for pair in words.windows(2).rev() {
         if let Some(unit) = named(&pair.join(" ")).or_else(|| named(&pair.concat())) {
-            return unit;
+            return Some(unit);
         }
     }
     // A lone letter at the end: "OAT C". A word before it names the quantity.
-    if words.len() > 1
-        && let Some(unit) = words.last().and_then(|word| named(word))
-    {
-        return unit;
+    if words.len() > 1 {
+        return words.last().and_then(|word| named(word));
     }
-    named(unit_by_size(quantity, column)).unwrap_or(units[0])
+    None
 }
 
 /// Symbol of the unit in which the numbers would be usual.

@@ -14,6 +14,7 @@ mod plain;
 mod sessions;
 mod stretches;
 mod table;
+mod together;
 
 pub use crate::prove::log::clean::{Channel, Fate};
 pub use crate::prove::log::columns::{ColumnUse, guess};
@@ -25,3 +26,4 @@ pub use crate::prove::log::stretches::{
     Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches,
 };
 pub use crate::prove::log::table::{LogColumn, LogError, LogReader, LogTable};
+pub use crate::prove::log::together::{Offer, Reason, offers};

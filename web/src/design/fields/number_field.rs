@@ -3,6 +3,8 @@
 use crate::kit::controls::{on_text, on_tick};
 use crate::state::field;
 use crate::state::field_key::FieldKey;
+use crate::state::questions;
+use crate::state::questions::Question;
 use crate::state::{Action, State};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::row::Tag;
@@ -41,6 +43,7 @@ impl PartialEq for Props {
                 props
                     .state
                     .fault_at(Spot::Input(props.input.id, props.place)),
+                questions::of(&props.state, &FieldKey::new(props.input.id, props.place)),
             )
         };
         self.input.id == other.input.id
@@ -71,6 +74,7 @@ pub fn NumberField(props: &Props) -> Html {
         .err()
         .cloned()
         .or_else(|| state.fault_at(Spot::Input(input.id, place)));
+    let asked = questions::of(state, &key);
     let question = judged
         .ok()
         .and_then(|value| field::question(input, value, system));
@@ -91,7 +95,7 @@ pub fn NumberField(props: &Props) -> Html {
     };
     let (fault_id, origin_id) = (format!("{id}-fault"), format!("{id}-origin"));
     let mut described = Vec::new();
-    if fault.is_some() || question.is_some() {
+    if fault.is_some() || question.is_some() || asked.is_some() {
         described.push(fault_id.clone());
     }
     if input.likely.is_some() {
@@ -111,6 +115,9 @@ pub fn NumberField(props: &Props) -> Html {
                 aria-describedby={(!described.is_empty()).then(|| described.join(" "))} />
             if let Some(fault) = fault {
                 <p class="fault" id={fault_id}>{ fault }</p>
+                { asked.map(|asked| question_with_answers(asked, None, dispatch)) }
+            } else if let Some(asked) = asked {
+                { question_with_answers(asked, Some(fault_id), dispatch) }
             } else if let Some(question) = question {
                 <p class="question" id={fault_id}>{ question }</p>
             }
@@ -118,6 +125,23 @@ pub fn NumberField(props: &Props) -> Html {
                 { origin(props, &key, origin_id) }
             }
         </div>
+    }
+}
+
+/// A question with answers of one touch.
+fn question_with_answers(
+    question: Question,
+    id: Option<String>,
+    dispatch: &Callback<Action>,
+) -> Html {
+    html! {
+        <p class="question" {id} role="status">
+            { question.words }{ " " }
+            { for question.answers.into_iter().map(|(says, action)| {
+                let answer = dispatch.reform(move |_: MouseEvent| action.clone());
+                html! { <button type="button" class="quiet" onclick={answer}>{ says }</button> }
+            }) }
+        </p>
     }
 }
 

@@ -3,8 +3,9 @@
 use crate::fly::log::job::Opened;
 use crate::kit::controls::on_option;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::prove::log::ColumnUse;
+use coolpath_core::prove;
 use coolpath_core::prove::log::column_map;
+use coolpath_core::prove::log::{ColumnUse, Offer};
 use coolpath_core::units::typed::rounded_text;
 use yew::prelude::*;
 
@@ -25,6 +26,42 @@ pub fn columns(opened: &Opened, on_use: &Callback<(usize, ColumnUse)>) -> Html {
                 </details>
             }
         </>
+    }
+}
+
+/// Units offered for columns whose names give none, with one button for all of them.
+pub fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html {
+    let known = crate::fly::log::memory::kept();
+    let found: Vec<Offer> = prove::log::offers(&opened.table, &opened.uses)
+        .into_iter()
+        .filter(|offer| !known.contains_key(&opened.table.columns[offer.column].name))
+        .collect();
+    if found.is_empty() {
+        return Html::default();
+    }
+    let said: Vec<String> = found
+        .iter()
+        .map(|offer| {
+            let name = &opened.table.columns[offer.column].name;
+            let symbol = offer.unit.symbol();
+            format!("“{name}” in {symbol} ({})", offer.reason.words())
+        })
+        .collect();
+    let uses: Vec<(usize, ColumnUse)> = found
+        .iter()
+        .map(|offer| {
+            (
+                offer.column,
+                ColumnUse::Quantity(offer.quantity, offer.unit),
+            )
+        })
+        .collect();
+    let take = on_take.reform(move |_: MouseEvent| uses.clone());
+    html! {
+        <p class="question" id="log-offers" role="status">
+            { format!("No unit stands with these columns: {}? ", said.join("; ")) }
+            <button type="button" onclick={take}>{ "Take these units" }</button>
+        </p>
     }
 }
 

@@ -241,12 +241,25 @@ fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
             change.emit(next);
         })
     };
+    let on_take = {
+        let (opened, change) = (opened.clone(), change.clone());
+        Callback::from(move |taken: Vec<(usize, ColumnUse)>| {
+            let mut next = (*opened).clone();
+            for (at, used) in taken {
+                column_map::set(&mut next.uses, at, used);
+            }
+            change.emit(next);
+        })
+    };
     html! {
+        <>
+        { columns::offers(opened, &on_take) }
         <details>
             <summary>{ "Columns and their units" }</summary>
             <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
             { columns::columns(opened, &on_use) }
         </details>
+        </>
     }
 }
 

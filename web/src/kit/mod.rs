@@ -4,3 +4,4 @@ pub mod after_pause;
 pub mod controls;
 pub mod format;
 pub mod svg_text;
+pub mod verdict;

@@ -1,5 +1,6 @@
 //! One choice among plain words.
 
+use crate::design::fields::names;
 use crate::kit::controls::on_option;
 use crate::state::choices::Choice;
 use crate::state::{Action, State};
@@ -24,6 +25,8 @@ impl PartialEq for Props {
         self.choice.id == other.choice.id
             && self.place == other.place
             && taken(self) == taken(other)
+            && names::owner(&self.state.design, self.choice.id, self.place)
+                == names::owner(&other.state.design, other.choice.id, other.place)
     }
 }
 
@@ -51,7 +54,7 @@ pub fn ChoiceField(props: &Props) -> Html {
     };
     html! {
         <div class="field">
-            <label for={id.clone()}>{ choice.label }</label>
+            <label for={id.clone()}>{ names::label(&state.design, choice.id, place, choice.label) }</label>
             <select id={id} onchange={on_change}>
                 { for choice.options.iter().map(|option| html! {
                     <option value={option.value} selected={option.value == taken}>{ option.phrase }</option>

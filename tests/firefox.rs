@@ -37,15 +37,16 @@ fn sizes_are_typed_kept_and_taken_back() {
     let site = Site::served("/").expect("a site");
     browser::run_in_firefox(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        let before = page.text(".answers tbody").await?;
+        page.go("inputs").await?;
+        let before = page.text("#strip").await?;
         fill(&page, "inlet-width_m-0", "9,5").await?;
         page.wait_for("other answers", async |page: &Page| {
-            Ok((page.text(".answers tbody").await? != before).then_some(()))
+            Ok((page.text("#strip").await? != before).then_some(()))
         })
         .await?;
         fill(&page, "inlet-width_m-0", "wide").await?;
         told(&page, "the message under the field").await?;
-        page.open(&site.url()).await?;
+        page.reload().await?;
         told(&page, "the message after a reload").await?;
         press(&page, "Back to the example").await?;
         press(&page, "Replace them").await?;
@@ -79,6 +80,7 @@ fn a_log_is_read_calibrated_and_corrected() {
         page.visit_and_settle(&site.url()).await?;
         page.read_log(file.path()).await?;
         page.add_stretches().await?;
+        page.go("fly").await?;
         page.unfold("#calibrate").await?;
         press(&page, "Find the values").await?;
         page.wait_for_text("#calibrate", "Your conditions with these values")
@@ -86,10 +88,10 @@ fn a_log_is_read_calibrated_and_corrected() {
         page.unfold("#hot-day").await?;
         press(&page, "Correct the readings").await?;
         page.wait_for_text("#hot-day table", "By the rule").await?;
-        page.unfold("#cut").await?;
+        page.go("cut").await?;
         press(&page, "Draw the templates").await?;
         page.wait_for_text("#cut", "Print on one sheet").await?;
-        page.unfold("#report").await?;
+        page.go("report").await?;
         page.wait_for_text("#report .report", "Numbers put in")
             .await?;
         Ok(())

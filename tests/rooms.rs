@@ -11,7 +11,7 @@ const CORE: [&str; 10] = [
 /// Rooms of the page; those in one row stand side by side.
 const WEB: [&[&str]; 5] = [
     &["state", "kit"],
-    &["browser", "charts"],
+    &["browser", "charts", "sheet"],
     &["design", "share"],
     &["decide", "workshop", "fly"],
     &["report", "shell"],

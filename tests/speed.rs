@@ -63,9 +63,9 @@ fn both_openings_are_sized() {
     Work {
         what: "sizing both openings, with the chance",
         whole_ms: 3000.0,
-        prepare: async |page: &Page| page.unfold("#size").await,
-        begin: async |page: &Page| page.press("Both, for least cruise drag").await,
-        end: ("#size", "With the chosen chance"),
+        prepare: async |page: &Page| page.go("results").await,
+        begin: async |page: &Page| page.go("size").await,
+        end: ("#size", "Best estimate"),
     }
     .is_quick();
 }
@@ -75,9 +75,9 @@ fn an_alternative_is_compared() {
     Work {
         what: "an alternative",
         whole_ms: 3000.0,
-        prepare: async |page: &Page| page.unfold("#compare").await,
+        prepare: async |page: &Page| page.go("compare").await,
         begin: async |page: &Page| page.press("Worn seals").await,
-        end: ("#compare", "Hottest head at the fixed exit"),
+        end: ("#compare .drawer", "Differs"),
     }
     .is_quick();
 }
@@ -87,8 +87,11 @@ fn two_thousand_draws_over_all_conditions() {
     Work {
         what: "2,000 draws over six conditions",
         whole_ms: 1000.0,
-        prepare: async |page: &Page| page.unfold("#sure").await,
-        begin: async |page: &Page| page.press("Draw 2000 times").await,
+        prepare: async |page: &Page| {
+            page.go("decide").await?;
+            page.unfold("#sure").await
+        },
+        begin: async |page: &Page| page.press("Run 2,000 trials").await,
         end: ("#sure table", "Take-off climb, hot day"),
     }
     .is_quick();
@@ -100,7 +103,7 @@ fn four_megabytes_of_a_hundred_columns() {
     Work {
         what: "a log of 4 MB and 100 columns",
         whole_ms: 1000.0,
-        prepare: async |page: &Page| page.unfold("#log").await,
+        prepare: async |page: &Page| page.go("log").await,
         begin: async |page: &Page| page.choose_file("Choose a log", big.path()).await,
         end: ("#log figure", "Heads and oil over the log"),
     }
@@ -119,6 +122,7 @@ fn parameters_are_fitted_to_a_flight() {
         prepare: async |page: &Page| {
             page.read_log(flight.path()).await?;
             page.add_stretches().await?;
+            page.go("fly").await?;
             page.unfold("#calibrate").await
         },
         begin: async |page: &Page| page.press("Find the values").await,

@@ -56,40 +56,74 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
         ] {
             page.set_viewport(width_px, 900).await?;
             page.show(theme, Medium::Screen).await?;
-            page.open(&site.url()).await?;
-            page.wait_for_text(".answers .band", "…").await?;
-            const ADD: &str = "for (const button of document.querySelectorAll('#compare .phrases button'))\
-                if (/Hard plenum/.test(button.textContent)\
-                    && !document.querySelector('#alternative-0')) button.click();";
-            page.script(ADD, vec![]).await?;
-            const UNFOLD: &str =
-                "document.querySelectorAll('details').forEach((part) => { part.open = true; });";
-            page.script(UNFOLD, vec![]).await?;
-            page.wait_for_text("#card td", "of 6").await?;
-            page.choose_file("Choose a log", log.path()).await?;
-            page.wait_for_text("#log figure", "Heads and oil").await?;
-            page.add_stretches().await?;
-            press(&page, "Find the values").await?;
-            page.wait_for_text("#calibrate figure", "Predicted against")
-                .await?;
-            press(&page, "Correct the readings").await?;
-            page.wait_for_text("#hot-day table", "By the rule").await?;
-            press(&page, "Add a change").await?;
-            const SIZE: &str = "[...document.querySelectorAll('#size button')]\
-                .find((button) => button.textContent.startsWith('Both')).click();";
-            page.script(SIZE, vec![]).await?;
-            page.wait_for_text("#size figure", "Hottest head over")
-                .await?;
-            page.wait_for_text("#compare figure", "Hottest head at")
-                .await?;
-            page.script(UNFOLD, vec![]).await?;
-            let found = violations(&page, &checker).await?;
-            assert!(
-                found.is_empty(),
-                "{width_px} px, {}: {found:#?}",
-                theme.name()
-            );
+            page.visit(&site.url()).await?;
+            const UNFOLD: &str = "document.querySelectorAll('.view:not([hidden]) details')\
+                .forEach((part) => { part.open = true; });";
+            for place in [
+                "design", "inputs", "results", "decide", "fly", "workshop", "report",
+            ] {
+                page.go(place).await?;
+                match place {
+                    "results" => {
+                        page.wait_for_text(".answers .band", "…").await?;
+                    }
+                    "decide" => {
+                        const ADD: &str = "for (const button of document.querySelectorAll('#compare .phrases button'))\
+                            if (/Hard plenum/.test(button.textContent)\
+                                && !document.querySelector('#alternative-0')) button.click();";
+                        page.script(ADD, vec![]).await?;
+                        page.wait_for_text("#card td", "of 6").await?;
+                        page.wait_for_text("#size figure", "Hottest head over")
+                            .await?;
+                        page.wait_for_text("#compare figure", "Hottest CHT, exit")
+                            .await?;
+                    }
+                    "fly" => {
+                        page.script(UNFOLD, vec![]).await?;
+                        page.choose_file("Choose a log", log.path()).await?;
+                        page.wait_for_text("#log figure", "Heads and oil").await?;
+                        page.add_stretches().await?;
+                        press(&page, "Find the values").await?;
+                        page.wait_for_text("#calibrate figure", "Predicted against")
+                            .await?;
+                        press(&page, "Correct the readings").await?;
+                        page.wait_for_text("#hot-day table", "By the rule").await?;
+                        press(&page, "Add a change").await?;
+                    }
+                    "report" => {
+                        page.wait_for_text("#report .report", "Numbers put in")
+                            .await?;
+                    }
+                    _ => {}
+                }
+                page.script(UNFOLD, vec![]).await?;
+                let found = violations(&page, &checker).await?;
+                assert!(
+                    found.is_empty(),
+                    "{place}, {width_px} px, {}: {found:#?}",
+                    theme.name()
+                );
+            }
         }
+        Ok(())
+    });
+}
+
+#[test]
+fn the_checker_finds_no_violation_on_the_first_visit() {
+    let site = Site::served("/").expect("a site");
+    let checker = checker();
+    browser::run(|page| async move {
+        for width_px in [375, 1440] {
+            page.set_viewport(width_px, 900).await?;
+            page.open(&site.url()).await?;
+            page.wait_for_text(".first-use", "Try the example").await?;
+            let found = violations(&page, &checker).await?;
+            assert!(found.is_empty(), "{width_px} px: {found:#?}");
+        }
+        page.press("Enter my aircraft").await?;
+        let found = violations(&page, &checker).await?;
+        assert!(found.is_empty(), "questions: {found:#?}");
         Ok(())
     });
 }

@@ -37,6 +37,7 @@ fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         const OPEN: &str = "document.querySelectorAll('.not-sure').forEach((part) => part.open = true);\
             return document.querySelectorAll('.not-sure svg.sketch').length;";
         let sketches = page.script(OPEN, vec![]).await?.as_u64();
@@ -64,9 +65,11 @@ fn designs_are_kept_opened_and_forgotten_by_name() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.open_menu().await?;
         page.script("document.querySelector('.shelf').open = true;", vec![])
             .await?;
-        page.type_into("Design", "First try <b>").await?;
+        page.type_into("Aircraft", "First try <b>").await?;
         page.press("Keep this design").await?;
         page.wait_for_text(".shelf", "First try <b>").await?;
         page.script(
@@ -78,7 +81,7 @@ fn designs_are_kept_opened_and_forgotten_by_name() {
             .await?
             .send_keys("9")
             .await?;
-        page.type_into("Design", "Second").await?;
+        page.type_into("Aircraft", "Second").await?;
         page.press("Keep this design").await?;
         page.wait_for_text(".shelf summary", "(2)").await?;
         page.script(
@@ -105,6 +108,7 @@ fn designs_are_kept_opened_and_forgotten_by_name() {
         page.press("Forget it").await?;
         page.wait_for_text(".shelf summary", "(1)").await?;
         page.reload().await?;
+        page.open_menu().await?;
         page.wait_for_text(".shelf summary", "(1)").await?;
         page.expect_no_faults().await
     });
@@ -115,6 +119,8 @@ fn a_full_storage_is_said_and_loses_nothing() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.open_menu().await?;
         const FULL: &str = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };\
             document.querySelector('.shelf').open = true;";
         page.script(FULL, vec![]).await?;

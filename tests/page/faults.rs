@@ -25,6 +25,7 @@ fn a_keypad_that_offers_no_minus_stands_only_where_none_is_possible() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         const MODES: &str = "return [...document.querySelectorAll('.form input[type=text]')]\
             .filter((field) => field.closest('.field').querySelector('.unit, .origin') !== null || field.inputMode !== '')\
             .map((field) => [field.id, field.inputMode, field.type]);";
@@ -82,6 +83,7 @@ fn the_wheel_over_a_focused_number_changes_nothing() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         const WHEEL: &str = "const field = document.querySelector('#inlet-width_m-0');\
             field.focus(); field.dispatchEvent(new WheelEvent('wheel', { deltaY: 120, bubbles: true }));\
             return field.value + ' ' + field.type;";
@@ -96,22 +98,23 @@ fn charts_drawn_while_hidden_or_without_width_hold_no_nonsense() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("results").await?;
         page.script(
-            "document.querySelector('.answers-part').style.display = 'none';",
+            "document.querySelector('#results').style.display = 'none';",
             vec![],
         )
         .await?;
         page.set_viewport(1, 600).await?;
+        // Drawn anew while it has no room: with other units.
         page.script(
-            "const field = document.querySelector('#inlet-width_m-0');\
-             const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;\
-             set.call(field, '7'); field.dispatchEvent(new InputEvent('input', { bubbles: true }));",
+            "const list = document.querySelector('#units'); list.value = 'metric';\
+             list.dispatchEvent(new Event('change', { bubbles: true }));",
             vec![],
         )
         .await?;
         page.set_viewport(1440, 900).await?;
         page.script(
-            "document.querySelector('.answers-part').style.display = '';",
+            "document.querySelector('#results').style.display = '';",
             vec![],
         )
         .await?;
@@ -135,13 +138,18 @@ fn print_has_light_colours_and_nothing_sticks_out_of_the_sheet() {
         // A4 less margins, at 96 pixels an inch.
         page.set_viewport(700, 1000).await?;
         page.visit(&site.url()).await?;
-        page.wait_for_text(".answers .band", "…").await?;
-        assert_eq!(page.sideways_overflow_px().await?, 0);
+        for place in [
+            "design", "inputs", "results", "decide", "fly", "workshop", "report",
+        ] {
+            page.go(place).await?;
+            assert_eq!(page.sideways_overflow_px().await?, 0, "{place}");
+        }
+        page.go("design").await?;
         const PAPER: &str = "const style = getComputedStyle(document.body);\
-            const part = getComputedStyle(document.querySelector('.answers-part'));\
+            const part = getComputedStyle(document.querySelector('.panel'));\
             return [style.backgroundColor, part.position, part.overflowY, part.maxHeight];";
         let paper = page.script(PAPER, vec![]).await?;
-        assert_eq!(paper[0].as_str(), Some("rgb(245, 243, 238)"));
+        assert_eq!(paper[0].as_str(), Some("rgb(255, 255, 255)"));
         assert_eq!(paper[1].as_str(), Some("static"));
         assert_eq!(
             paper[3].as_str(),
@@ -157,15 +165,17 @@ fn blocked_storage_is_said_and_the_page_goes_on() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.open_menu().await?;
         const BLOCK: &str = "Object.defineProperty(window, 'localStorage',\
             { get() { throw new DOMException('denied', 'SecurityError'); } });";
         page.script(BLOCK, vec![]).await?;
-        page.type_into("Design", "Typed without storage").await?;
+        page.type_into("Aircraft", "Typed without storage").await?;
         page.wait_for_text(".message", "This browser blocks storage")
             .await?;
-        page.type_into("Exit width", "15").await?;
-        assert_eq!(page.typed("Design").await?, "Typed without storage");
-        assert_eq!(page.typed("Exit width").await?, "15");
+        page.type_into("Cowl exit width", "15").await?;
+        assert_eq!(page.typed("Aircraft").await?, "Typed without storage");
+        assert_eq!(page.typed("Cowl exit width").await?, "15");
         page.expect_no_faults().await
     });
 }
@@ -175,7 +185,9 @@ fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.type_into("Design", "First window").await?;
+        page.go("inputs").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "First window").await?;
         const SECOND: &str = "const other = document.createElement('iframe'); other.src = location.href;\
             other.id = 'second'; document.body.append(other);";
         page.script(SECOND, vec![]).await?;
@@ -187,9 +199,9 @@ fn two_windows_are_told_of_each_other_and_keep_what_is_typed() {
         const OFFER: &str = "const offer = document.querySelector('#second').contentDocument?.querySelector('#two-windows');\
             return offer !== null && offer !== undefined && offer.textContent.includes('has this design open too');";
         page.until("the offer", OFFER).await?;
-        assert_eq!(page.typed("Design").await?, "First window");
-        page.type_into("Exit width", "15").await?;
-        assert_eq!(page.typed("Exit width").await?, "15");
+        assert_eq!(page.typed("Aircraft").await?, "First window");
+        page.type_into("Cowl exit width", "15").await?;
+        assert_eq!(page.typed("Cowl exit width").await?, "15");
         page.expect_no_faults().await
     });
 }
@@ -199,20 +211,23 @@ fn inputs_survive_a_fault_of_the_page_itself() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.type_into("Design", "Before the fault").await?;
+        page.go("inputs").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "Before the fault").await?;
         // The page cannot draw any more, and stops.
         const BREAK: &str = "Node.prototype.insertBefore = () => { throw new Error('forced'); };\
             Node.prototype.appendChild = () => { throw new Error('forced'); };";
         page.script(BREAK, vec![]).await?;
-        page.type_into("Exit width", "wide").await.ok();
+        page.type_into("Cowl exit width", "wide").await.ok();
         page.wait_for_text("#failure", "has stopped").await?;
         let _ = page.console_faults().await?;
-        page.open(&site.url()).await?;
-        page.wait_for_text(".answers", "Take-off climb, hot day")
+        page.open("about:blank").await?;
+        page.open(&format!("{}#inputs", site.url())).await?;
+        page.wait_for_text("#strip", "Take-off climb, hot day")
             .await?;
-        assert_eq!(page.typed("Design").await?, "Before the fault");
-        assert!("wide".starts_with(&page.typed("Exit width").await?));
-        assert!(!page.typed("Exit width").await?.is_empty());
+        assert_eq!(page.typed("Aircraft").await?, "Before the fault");
+        assert!("wide".starts_with(&page.typed("Cowl exit width").await?));
+        assert!(!page.typed("Cowl exit width").await?.is_empty());
         page.expect_no_faults().await
     });
 }
@@ -225,11 +240,12 @@ fn a_design_file_that_was_cut_off_changes_nothing() {
     let file = Scratch::new("cut.json", &text.as_bytes()[..text.len() / 2]);
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.type_into("Design", "Mine").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "Mine").await?;
         page.choose_file("Open a file", file.path()).await?;
         page.wait_for_text(".message", "Nothing was changed")
             .await?;
-        assert_eq!(page.typed("Design").await?, "Mine");
+        assert_eq!(page.typed("Aircraft").await?, "Mine");
         page.expect_no_faults().await
     });
 }

@@ -45,6 +45,7 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
     let file = Scratch::new("flight.csv", log().as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         page.read_log(file.path()).await?;
         page.wait_for_text("#log", "3600 rows, 14 columns, one session")
             .await?;
@@ -67,7 +68,7 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
             .await?;
         page.until(
             "the origin of the calibrated value in the form",
-            "document.querySelectorAll('.form details').forEach((part) => { part.open = true; });\
+            "location.hash = 'inputs'; document.querySelectorAll('.form details').forEach((part) => { part.open = true; });\
              return [...document.querySelectorAll('.origin')]\
                 .some((origin) => origin.textContent.includes('Calibrated with your readings'));",
         )
@@ -80,12 +81,14 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
              return Math.abs(found - 130 / 60) < 0.35;",
         )
         .await?;
+        page.go("fly").await?;
         page.unfold("#hot-day").await?;
         page.press("Correct the readings").await?;
         page.wait_for_text("#hot-day table", "By the rule").await?;
         page.wait_for_text("#hot-day", "Why they differ").await?;
         page.wait_for_text("#hot-day table", "fails").await?;
         page.press("Undo").await?;
+        page.go("inputs").await?;
         page.until(
             "the values as they were",
             "return ![...document.querySelectorAll('.origin')]\
@@ -101,6 +104,7 @@ fn readings_are_typed_doubted_corrected_and_survive_a_reload() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         page.unfold("#readings").await?;
         page.press("Add a test point").await?;
         page.wait_for_text("#readings .warnings", "Airspeed, indicated is missing")
@@ -133,7 +137,8 @@ fn readings_are_typed_doubted_corrected_and_survive_a_reload() {
         fill(&page, "Δp across the baffles of Level 1", "80").await?;
         fill(&page, "OAT of Level 1", "60").await?;
         fill(&page, "Added to CHT 1 (°F)", "-4").await?;
-        page.open(&site.url()).await?;
+        page.open("about:blank").await?;
+        page.open(&format!("{}#fly", site.url())).await?;
         page.wait_for_text("#readings summary", "(1)").await?;
         page.unfold("#readings").await?;
         const KEPT: &str = "const of = (name) => [...document.querySelectorAll('[aria-label]')]\
@@ -163,7 +168,9 @@ fn a_log_that_cannot_be_read_names_line_and_cell_and_loses_nothing() {
     let wide = Scratch::new("wide.txt", &wide);
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        page.type_into("Design", "My own").await?;
+        page.go("fly").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "My own").await?;
         page.unfold("#log").await?;
         for (file, said) in [
             (&quote, "Line 3, cell 3: a quotation mark opens here"),
@@ -175,7 +182,7 @@ fn a_log_that_cannot_be_read_names_line_and_cell_and_loses_nothing() {
         }
         page.choose_file("Choose a log", wide.path()).await?;
         page.wait_for_text("#log", "3 rows, 3 columns").await?;
-        assert_eq!(page.typed("Design").await?, "My own");
+        assert_eq!(page.typed("Aircraft").await?, "My own");
         page.expect_no_faults().await
     });
 }
@@ -187,6 +194,7 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
     let plain = Scratch::new("renamed.csv", plain.as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         page.read_log(plain.path()).await?;
         fill(&page, "What T out is", "oat_k").await?;
         fill(&page, "Unit of T out", "°C").await?;
@@ -194,7 +202,8 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
                 .find((field) => field.getAttribute('aria-label') === name)?.value;\
             return of('What T out is') === 'oat_k' && of('Unit of T out') === '°C';";
         page.until("the choice", TAKEN).await?;
-        page.open(&site.url()).await?;
+        page.open("about:blank").await?;
+        page.open(&format!("{}#fly", site.url())).await?;
         page.read_log(plain.path()).await?;
         page.until("the choice again", TAKEN).await?;
         page.expect_no_faults().await
@@ -206,6 +215,7 @@ fn two_sessions_and_a_dropped_file_are_read() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         const DROP: &str = "const data = new DataTransfer();\
             data.items.add(new File([arguments[0]], 'two.csv', { type: 'text/csv' }));\
             document.querySelector('.page').dispatchEvent(new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: data }));";
@@ -238,6 +248,7 @@ fn a_change_is_judged_by_two_sets_of_readings() {
     let file = Scratch::new("sets.csv", log().as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         page.read_log(file.path()).await?;
         assert_eq!(press_all(&page, "Add Steady").await?, 2);
         page.unfold("#readings").await?;
@@ -263,7 +274,8 @@ fn a_change_is_judged_by_two_sets_of_readings() {
         page.unfold("#changes").await?;
         page.press("Add a change").await?;
         fill(&page, "Change 1", "New front seals").await?;
-        page.open(&site.url()).await?;
+        page.open("about:blank").await?;
+        page.open(&format!("{}#fly", site.url())).await?;
         page.unfold("#changes").await?;
         page.until(
             "the change",
@@ -279,6 +291,7 @@ fn test_cards_are_half_a_page_each_and_name_the_abort_temperature() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
         page.unfold("#test-cards").await?;
         page.wait_for_text("#test-cards .abort", "Abort at head 420 °F or oil 230 °F")
             .await?;

@@ -127,7 +127,7 @@ fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
         drop(site);
         opened(&page, &url).await?;
         opened(&page, &format!("{url}?again#answers")).await?;
-        page.wait_for_text(".answers", "Take-off climb").await?;
+        page.wait_for_text(".first-use", "Try the example").await?;
         const INSTALLABLE: &str = "return (async () => {\
             const manifest = await (await fetch(document.querySelector('link[rel=manifest]').href)).json();\
             return manifest.icons.length > 0 && manifest.start_url === './' && manifest.display === 'standalone';\

@@ -10,3 +10,4 @@ mod loading;
 mod main_job;
 mod paper;
 mod sharing;
+mod views;

@@ -7,6 +7,7 @@ use thirtyfour::{Key, TypingData};
 
 const WIDTH: &str = "#inlet-width_m-0";
 const OIL_FIELD: &str = "#engine-oil_limit_k-0";
+const WIDTH_OF_EXIT: &str = "#exit-width_m-0";
 
 /// Replaces a field's text key by key.
 async fn retype(page: &Page, selector: &str, text: &str) -> Result<(), BrowserError> {
@@ -31,10 +32,10 @@ async fn value(page: &Page, selector: &str) -> Result<String, BrowserError> {
         .unwrap_or_default())
 }
 
-/// Hottest head of the take-off climb, °F, as the answers show it.
+/// Hottest head of the take-off climb, °F, as its card in the strip shows it.
 async fn climb_head(page: &Page) -> Result<f64, BrowserError> {
-    const READ: &str = "return document.querySelectorAll('.answers tbody tr')[1]\
-        .querySelector('.number').textContent;";
+    const READ: &str = "return document.querySelectorAll('#strip .cond')[1]\
+        .querySelector('.head').textContent;";
     let text = page.script(READ, vec![]).await?;
     let number: String = text
         .as_str()
@@ -82,6 +83,7 @@ fn a_wider_inlet_cools_the_heads_at_once() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         let before = climb_head(&page).await?;
         retype(&page, WIDTH, "9,5").await?;
         let after = until_head(&page, "cooler heads", |head| head < before).await?;
@@ -93,6 +95,7 @@ fn a_wider_inlet_cools_the_heads_at_once() {
             page.script(FOCUS, vec![]).await?.as_str(),
             Some("inlet-width_m-0")
         );
+        page.go("results").await?;
         page.wait_for_text(".answers .band", "…").await?;
         sound(&page).await
     });
@@ -103,13 +106,14 @@ fn a_typed_unit_and_two_switches_of_units_keep_the_value() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         retype(&page, WIDTH, "203,2 mm").await?;
         let head = climb_head(&page).await?;
         page.choose("Units", "mm, °C, km/h, Pa").await?;
-        page.wait_for_text(".answers", "°C").await?;
+        page.wait_for_text("#strip", "°C").await?;
         assert_eq!(value(&page, WIDTH).await?, "203.2");
         page.choose("Units", "in, °F, kt, inH₂O").await?;
-        page.wait_for_text(".answers", "°F").await?;
+        page.wait_for_text("#strip", "°F").await?;
         assert_eq!(value(&page, WIDTH).await?, "8");
         assert_eq!(climb_head(&page).await?, head);
         sound(&page).await
@@ -121,6 +125,7 @@ fn rubbish_keeps_its_text_and_the_last_valid_answers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         let before = climb_head(&page).await?;
         for text in ["-", "10.", "wide", "999", ""] {
             retype(&page, WIDTH, text).await?;
@@ -150,10 +155,11 @@ fn inputs_survive_a_reload_right_and_wrong_ones() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         retype(&page, WIDTH, "7.75").await?;
         retype(&page, OIL_FIELD, "hot").await?;
         page.reload().await?;
-        page.wait_for_text(".answers", "Take-off climb").await?;
+        page.wait_for_text("#strip", "Take-off climb").await?;
         assert_eq!(value(&page, WIDTH).await?, "7.75");
         assert_eq!(value(&page, OIL_FIELD).await?, "hot");
         page.wait_for_text(".stale", "Oil temperature limit")
@@ -187,8 +193,10 @@ fn a_design_is_saved_and_opened_again_and_a_broken_file_changes_nothing() {
     browser::run(|page| async move {
         let folder = scratch("files");
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         page.save_downloads_in(&folder).await?;
         retype(&page, WIDTH, "8.125").await?;
+        page.open_menu().await?;
         page.press("Save to a file").await?;
         let file = folder.join("example-two-seat-tourer-flat-four-150-hp.coolpath.json");
         page.wait_for("the saved file", async |_: &Page| {
@@ -225,6 +233,7 @@ fn the_single_file_does_the_main_job_from_disk() {
         retype(&page, "#exit-gap_m-0", "6.5").await?;
         until_head(&page, "cooler heads", |head| head < before).await?;
         assert!(page.elements("svg.cowl").await?.len() == 1);
+        page.go("results").await?;
         assert!(page.elements("svg.chart").await?.len() >= 2);
         sound(&page).await
     });
@@ -235,12 +244,13 @@ fn an_engine_that_is_not_modelled_is_refused_in_words() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("inputs").await?;
         page.choose("Kind of engine and installation", "Turbocharged")
             .await?;
-        page.wait_for_text(".answers", "Turbocharged engines are not modelled")
+        page.wait_for_text("#strip", "Turbocharged engines are not modelled")
             .await?;
         page.press("Undo").await?;
-        page.wait_for_text(".answers .number", "°F").await?;
+        page.wait_for_text("#strip .head", "°F").await?;
         sound(&page).await
     });
 }
@@ -251,16 +261,18 @@ fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         const PARTS: &str =
-            "return document.querySelectorAll('svg.cowl .part[tabindex=\"0\"]').length;";
+            "return document.querySelectorAll('#drawing svg .part[tabindex=\"0\"]').length;";
         assert_eq!(page.script(PARTS, vec![]).await?.as_u64(), Some(6));
-        const CHOOSE: &str = "const part = [...document.querySelectorAll('svg.cowl .part')]\
-            .find((part) => part.textContent.startsWith('exit') && part.textContent.includes('+1 in²'));\
-            part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));\
-            return document.activeElement.id;";
-        assert_eq!(
-            page.script(CHOOSE, vec![]).await?.as_str(),
-            Some("section-exit")
-        );
+        for (text, field) in [("inlets", "#inlet-width_m-0"), ("exit", WIDTH_OF_EXIT)] {
+            const CHOOSE: &str = "const part = [...document.querySelectorAll('#drawing svg .part')]\
+                .find((part) => part.textContent.startsWith(arguments[0]));\
+                part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));";
+            page.script(CHOOSE, vec![text.into()]).await?;
+            page.wait_for(field, async |page: &Page| {
+                Ok((page.elements(field).await?.len() == 1).then_some(()))
+            })
+            .await?;
+        }
         sound(&page).await
     });
 }
@@ -269,39 +281,67 @@ fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
 fn nothing_sticks_out_sideways_on_a_phone_or_a_desk() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        for width_px in [375, 768, 1440] {
+        for width_px in [375, 768, 1024, 1440] {
             page.set_viewport(width_px, 900).await?;
             page.visit(&site.url()).await?;
+            page.go("results").await?;
             page.wait_for_text(".answers .band", "…").await?;
-            assert_eq!(page.sideways_overflow_px().await?, 0, "{width_px} px");
+            for place in [
+                "design", "inputs", "results", "decide", "fly", "workshop", "report",
+            ] {
+                page.go(place).await?;
+                assert_eq!(
+                    page.sideways_overflow_px().await?,
+                    0,
+                    "{place}, {width_px} px"
+                );
+            }
         }
         sound(&page).await
     });
 }
 
 #[test]
-fn twelve_questions_make_a_design_of_ones_own_and_bad_answers_are_told() {
+fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
-        page.visit(&site.url()).await?;
-        page.wait_for_text(".first-use", "worked example").await?;
-        page.press("Start my own: twelve questions").await?;
-        assert_eq!(page.elements(".first-use .field").await?.len(), 12);
+        page.open(&site.url()).await?;
+        page.wait_for_text(".first-use", "Try the example").await?;
+        page.press("Enter my aircraft").await?;
+        page.wait_for_text(".question-count", "1 of 6").await?;
         retype(&page, "#question-6", "two hundred").await?;
-        page.press("Make this my design").await?;
+        page.press("Next").await?;
         page.wait_for_text(".first-use", "Rated power must be between")
             .await?;
         retype(&page, "#question-6", "200").await?;
+        page.press("Next").await?;
+        page.wait_for_text(".question-count", "2 of 6").await?;
+        page.press("Next").await?;
         retype(&page, "#question-1", "190 mm").await?;
-        page.press("Make this my design").await?;
-        page.wait_for("the design", async |page: &Page| {
-            Ok((value(page, "#design-name").await? == "My design").then_some(()))
-        })
+        let mut asked = 2 + 2;
+        for screen in ["4 of 6", "5 of 6", "6 of 6"] {
+            page.press("Next").await?;
+            page.wait_for_text(".question-count", screen).await?;
+            asked += page.elements(".first-use .field").await?.len();
+        }
+        assert_eq!(asked, 12, "questions with a number");
+        page.wait_for_text(".question-screen", "values with a likely range")
+            .await?;
+        page.press("Show my results").await?;
+        page.until(
+            "the design",
+            "return document.querySelector('#design-name')?.value === 'My design';",
+        )
         .await?;
+        page.go("inputs").await?;
         assert_eq!(value(&page, "#engine-rated_power_w-0").await?, "200");
-        assert_eq!(value(&page, "#inlet-width_m-1").await?, "7.480315");
+        assert_eq!(value(&page, "#inlet-width_m-1").await?, "7.48");
         page.press("Undo").await?;
-        page.wait_for_text(".first-use", "worked example").await?;
+        page.until(
+            "the example",
+            "return document.querySelector('#design-name')?.value.startsWith('Example');",
+        )
+        .await?;
         sound(&page).await
     });
 }
@@ -311,6 +351,7 @@ fn why_shows_the_equations_with_their_values_and_origins() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.go("results").await?;
         assert!(page.elements(".derivation").await?.is_empty());
         page.script("document.querySelector('.why').open = true;", vec![])
             .await?;

@@ -35,7 +35,7 @@ fn a_twenty_inch_exit_is_printed_in_tiles_at_full_size_on_both_papers() {
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
         page.type_into("Exit width", "20").await?;
-        page.unfold("#cut").await?;
+        page.go("cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text("#cut", "Print on").await?;
         page.choose("Template of", "Cowl exit: lip").await?;
@@ -105,7 +105,7 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
         page.visit_and_settle(&site.url()).await?;
         page.type_into("Design", "<img src=x onerror=alert(1)>")
             .await?;
-        page.unfold("#cut").await?;
+        page.go("cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text("#cut", "Print on one sheet").await?;
         page.choose("Side", "right (mirrored)").await?;
@@ -152,7 +152,7 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
         page.visit_and_settle(&site.url()).await?;
         page.type_into("Your limits stand in your engine's manual on page", "4-7")
             .await?;
-        page.unfold("#report").await?;
+        page.go("report").await?;
         for said in [
             "page 4-7",
             "The condition with the least margin: Take-off climb",
@@ -228,7 +228,7 @@ fn an_opening_is_traced_on_a_photograph_and_taken_over() {
     let file = Scratch::new("photo.svg", picture.as_bytes());
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        page.unfold("#photo").await?;
+        page.go("photo").await?;
         page.choose_file("Choose a photograph", file.path()).await?;
         page.until(
             "the picture",
@@ -259,7 +259,7 @@ fn an_opening_is_traced_on_a_photograph_and_taken_over() {
         page.until("the traced area", "return document.querySelector('#inlet-shape-0').value === 'traced'\
                         && Math.abs(Number(document.querySelector('#inlet-traced_area_m2-0').value) / 24.8 - 1) < 0.01;")
         .await?;
-        page.unfold("#cut").await?;
+        page.go("cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text(".cut-preview", "as traced").await?;
         page.expect_no_faults().await

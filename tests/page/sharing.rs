@@ -19,7 +19,8 @@ fn a_link_asks_before_it_replaces_anything() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.type_into("Design", "Shared <b>one</b>").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "Shared <b>one</b>").await?;
         let link = shared(&page).await?;
         assert!(link.starts_with(&site.url()), "{link}");
         assert!(link.len() < 4000, "{} letters", link.len());
@@ -36,24 +37,25 @@ fn a_link_asks_before_it_replaces_anything() {
         )
         .await?;
         page.until("the QR code of the change", DRAWN).await?;
-        page.type_into("Design", "My own work").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "My own work").await?;
         page.open("about:blank").await?;
         page.open(&link).await?;
         page.wait_for_text("#arrived", "carries the design “Shared <b>one</b>”")
             .await?;
-        assert_eq!(page.typed("Design").await?, "My own work");
+        assert_eq!(page.typed("Aircraft").await?, "My own work");
         page.press("Keep mine").await?;
-        assert_eq!(page.typed("Design").await?, "My own work");
+        assert_eq!(page.typed("Aircraft").await?, "My own work");
         assert!(!page.address().await?.contains('#'));
         page.open("about:blank").await?;
         page.open(&link).await?;
         page.wait_for_text("#arrived", "carries the design").await?;
         page.press("Open it").await?;
         page.wait_for_text("body", "Undo").await?;
-        assert_eq!(page.typed("Design").await?, "Shared <b>one</b>");
+        assert_eq!(page.typed("Aircraft").await?, "Shared <b>one</b>");
         assert!(page.elements("b").await?.is_empty(), "a name is no markup");
         page.press("Undo").await?;
-        assert_eq!(page.typed("Design").await?, "My own work");
+        assert_eq!(page.typed("Aircraft").await?, "My own work");
         page.expect_no_faults().await
     });
 }
@@ -63,11 +65,13 @@ fn a_code_goes_from_a_disk_to_another_page_and_a_broken_one_changes_nothing() {
     let file = SingleFile::downloaded().expect("the single file");
     browser::run(|page| async move {
         page.visit(&file.url()).await?;
-        page.type_into("Design", "From a disk").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "From a disk").await?;
         let code = shared(&page).await?;
         assert!(code.starts_with("coolpath1."), "{code}");
         assert!(code.len() < 2953, "{} letters", code.len());
-        page.type_into("Design", "Another").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "Another").await?;
         for (text, said) in [
             ("hello", "no code of this program"),
             (&code[..code.len() - 40], "incomplete"),
@@ -76,13 +80,13 @@ fn a_code_goes_from_a_disk_to_another_page_and_a_broken_one_changes_nothing() {
             page.type_into("Open a code or a link", text).await?;
             page.press("Open the code").await?;
             page.wait_for_text("#share [role=alert]", said).await?;
-            assert_eq!(page.typed("Design").await?, "Another");
+            assert_eq!(page.typed("Aircraft").await?, "Another");
         }
         page.type_into("Open a code or a link", &code).await?;
         page.press("Open the code").await?;
         page.wait_for_text(".message", "“From a disk” is open")
             .await?;
-        assert_eq!(page.typed("Design").await?, "From a disk");
+        assert_eq!(page.typed("Aircraft").await?, "From a disk");
         let link = format!(
             "{}#{}",
             file.url(),
@@ -92,7 +96,7 @@ fn a_code_goes_from_a_disk_to_another_page_and_a_broken_one_changes_nothing() {
         page.open(&link).await?;
         page.wait_for_text("#arrived", "cannot be opened. This code is incomplete")
             .await?;
-        assert_eq!(page.typed("Design").await?, "From a disk");
+        assert_eq!(page.typed("Aircraft").await?, "From a disk");
         page.expect_no_faults().await
     });
 }

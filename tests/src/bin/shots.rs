@@ -7,11 +7,19 @@ use std::error::Error;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::time::Duration;
 
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Program, Site, Theme};
 
-const WIDTHS_PX: [u32; 2] = [375, 1440];
-const HEIGHT_PX: u32 = 900;
+/// Windows that pictures are taken in, CSS pixels.
+const WINDOWS_PX: [(u32, u32); 3] = [(375, 812), (1024, 768), (1440, 900)];
+/// Places of the page, by their fragments.
+const PLACES: [&str; 7] = [
+    "design", "inputs", "results", "decide", "fly", "workshop", "report",
+];
+
+/// Bands, sizes and comparisons are there after this.
+const SETTLING: Duration = Duration::from_secs(5);
 
 fn main() -> ExitCode {
     let Some(folder) = env::args_os().nth(1).map(PathBuf::from) else {
@@ -31,12 +39,19 @@ fn pictures(folder: &Path) -> Result<(), Box<dyn Error>> {
     fs::create_dir_all(folder)?;
     browser::session(Program::Chromium, |page| async move {
         let site = Site::served("/")?;
-        for width_px in WIDTHS_PX {
-            page.set_viewport(width_px, HEIGHT_PX).await?;
+        // The first visit, before anything is stored.
+        page.set_viewport(1440, 900).await?;
+        picture(&page, &site.url(), &folder.join("first-1440-light.png")).await?;
+        page.visit(&site.url()).await?;
+        for (width_px, height_px) in WINDOWS_PX {
+            page.set_viewport(width_px, height_px).await?;
             for theme in [Theme::Light, Theme::Dark] {
                 page.show(theme, Medium::Screen).await?;
-                let name = format!("{width_px}-{}.png", theme.name());
-                picture(&page, &site.url(), &folder.join(name)).await?;
+                for place in PLACES {
+                    let name = format!("{place}-{width_px}-{}.png", theme.name());
+                    let url = format!("{}#{place}", site.url());
+                    picture(&page, &url, &folder.join(name)).await?;
+                }
             }
         }
         Ok(())
@@ -46,8 +61,14 @@ fn pictures(folder: &Path) -> Result<(), Box<dyn Error>> {
 
 async fn picture(page: &Page, url: &str, file: &Path) -> Result<(), BrowserError> {
     // Opened anew, so that what is drawn once at the start fits the width.
+    page.open("about:blank").await?;
     page.open(url).await?;
-    page.wait_for_text("h1", "").await?;
+    page.wait_for_text(".page", "").await?;
+    // A picture of the whole page shows what is far below its window, too.
+    const ALL: &str = "for (const sheet of document.styleSheets)\
+        sheet.insertRule('.figure { content-visibility: visible !important }', sheet.cssRules.length);";
+    page.script(ALL, vec![]).await?;
+    tokio::time::sleep(SETTLING).await;
     page.screenshot(file).await?;
     println!("{}", file.display());
     let overflow_px = page.sideways_overflow_px().await?;

@@ -4,15 +4,43 @@ use super::{BrowserError, Page};
 use std::path::Path;
 
 impl Page {
-    /// Opens the page and waits for the example's answers.
+    /// Opens the page, takes the example where nothing is stored yet, and waits for its verdict.
     ///
     /// # Errors
-    /// [`BrowserError`] if they do not come.
+    /// [`BrowserError`] if it does not come.
     pub async fn visit(&self, url: &str) -> Result<(), BrowserError> {
         self.open(url).await?;
-        self.wait_for_text(".answers", "Take-off climb, hot day")
+        // In one script with the look: the first visit's screen goes when its button is pressed.
+        const BEGIN: &str = "const begin = [...document.querySelectorAll('.first-use button')]\
+                .find((button) => button.textContent === 'Try the example');\
+            if (begin) begin.click();\
+            return document.querySelector('.verdict') !== null;";
+        self.until("the page itself", BEGIN).await?;
+        self.wait_for_text("body", "Take-off climb, hot day")
             .await?;
         Ok(())
+    }
+
+    /// Goes to a place of the page by its fragment, as its links do.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if its element does not come.
+    pub async fn go(&self, place: &str) -> Result<(), BrowserError> {
+        self.script("location.hash = arguments[0];", vec![place.into()])
+            .await?;
+        let shown = format!(
+            "const place = document.getElementById('{place}');\
+             return place !== null && place.checkVisibility();"
+        );
+        self.until(place, &shown).await
+    }
+
+    /// Opens the menu of aircraft, files and designs kept.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if there is none.
+    pub async fn open_menu(&self) -> Result<(), BrowserError> {
+        self.unfold(".aircraft").await
     }
 
     /// As [`Page::visit`], then as [`Page::settle`].
@@ -30,6 +58,7 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if they do not come.
     pub async fn settle(&self) -> Result<(), BrowserError> {
+        self.go("results").await?;
         self.wait_for_text(".answers .band", "…").await?;
         self.until(
             "bands on the charts",
@@ -55,6 +84,7 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if it is not read.
     pub async fn read_log(&self, file: &Path) -> Result<(), BrowserError> {
+        self.go("fly").await?;
         self.unfold("#log").await?;
         self.choose_file("Choose a log", file).await?;
         self.wait_for_text("#log figure", "Heads and oil over the log")

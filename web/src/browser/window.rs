@@ -6,7 +6,7 @@ use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent, StorageEvent};
 use yew::prelude::*;
 
 /// Room that the page's margins take, CSS pixels.
-const MARGINS: f64 = 48.0;
+const MARGINS: f64 = 44.0;
 
 fn width() -> u32 {
     web_sys::window()
@@ -50,6 +50,27 @@ pub fn go_to(id: &str) {
         if let Ok(element) = element.dyn_into::<HtmlElement>() {
             let _ = element.focus();
         }
+    }
+}
+
+/// Scrolls to the top of the page.
+pub fn to_top() {
+    if let Some(window) = web_sys::window() {
+        window.scroll_to_with_x_and_y(0.0, 0.0);
+    }
+}
+
+/// Goes to a place by the link's fragment, as a link would.
+pub fn set_fragment(place: &str) {
+    if let Some(window) = web_sys::window() {
+        let _ = window.location().set_hash(place);
+    }
+}
+
+/// Prints what is shown.
+pub fn print() {
+    if let Some(window) = web_sys::window() {
+        let _ = window.print();
     }
 }
 

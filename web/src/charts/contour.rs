@@ -143,7 +143,7 @@ pub fn figure(
         title: "Hottest head over inlet and exit area".to_owned(),
         sentence: format!(
             "The thick line is your head limit, {limit:.0} {}: above and to the right of it every \
-             condition holds at the nominal values. Circle: as it is. Triangle: proposed.",
+             condition holds at the best estimate. Circle: as it is. Triangle: proposed.",
             temperature.symbol
         ),
         svg,

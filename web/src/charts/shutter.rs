@@ -34,10 +34,10 @@ fn deed(point: &CardPoint, system: UnitSystem) -> String {
     let amount = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
     match point.state {
         ShutterState::OpenTooHot { excess } => {
-            format!("fully open is not enough by {}", amount(excess.value))
+            format!("fully open; oil {} above target", amount(excess.value))
         }
         ShutterState::ClosedTooCold { shortfall } => {
-            format!("closed is still {} too cold", amount(shortfall.value))
+            format!("fully closed; oil {} below target", amount(shortfall.value))
         }
         _ => format!("holds at {:.0} % open", 100.0 * point.opening),
     }

@@ -111,8 +111,8 @@ pub fn SurePanel(props: &Props) -> Html {
     html! {
         <details class="section" id="sure">
             <summary>{ "How sure? Chances, and what to measure next" }</summary>
-            <p class="hint">{ format!("Draws every assumption from its likely range {DEFAULT_DRAWS} times, solves every condition each time, and counts. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
-            <div class="buttons"><button type="button" onclick={start}>{ format!("Draw {DEFAULT_DRAWS} times") }</button></div>
+            <p class="hint">{ format!("Draws every assumption from its likely range, solves every condition, and counts, {DEFAULT_DRAWS} times. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
+            <div class="buttons"><button type="button" onclick={start}>{ "Run 2,000 trials" }</button></div>
             <div aria-live="polite">
                 { match &*shown {
                     Shown::Nothing => Html::default(),
@@ -128,7 +128,7 @@ pub fn SurePanel(props: &Props) -> Html {
                     Shown::Done(done) => html! {
                         <>
                             if *done.design != **design {
-                                <p class="stale">{ "The design has changed since: these are the chances of the design before. Draw again." }</p>
+                                <p class="stale">{ "The design has changed since: these are the chances of the design before. Run them again." }</p>
                             }
                             <Results done={done.clone()} place={*place} system={*system} width={*width} />
                         </>
@@ -247,15 +247,12 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html
     };
     let notes: Vec<String> = [
         (found.without_air, "without any air, counted as outside"),
-        (
-            found.contradictions,
-            "left out: their assumptions contradict each other",
-        ),
+        (found.contradictions, "skipped: impossible combination"),
         (found.unsolved, "not solved, counted as outside"),
     ]
     .into_iter()
     .filter(|(count, _)| *count > 0)
-    .map(|(count, why)| format!("; {count} draws {why}"))
+    .map(|(count, why)| format!("; {count} trials {why}"))
     .collect();
     let left_out = notes.concat();
     html! {
@@ -280,9 +277,8 @@ fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
             <ol>
                 { for ranks.into_iter().filter(|rank| rank.share > 0.005).take(LISTED).map(|rank| html! {
                     <li>{ format!(
-                        "{}: knowing it takes {} of the variance and narrows the answer by {}. {}",
+                        "{}: measuring this narrows the range by {}. {}",
                         rank.input.label,
-                        percent(rank.share),
                         percent(rank.narrowing),
                         how_to_measure(rank.input.id)
                     ) }</li>

@@ -59,7 +59,7 @@ pub fn ClimbPanel(props: &Props) -> Html {
     let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="climb" ontoggle={on_toggle}>
-            <summary>{ "Climb help" }</summary>
+            <summary>{ "Safe climb speed" }</summary>
             if *open {
                 <div class="fields">
                     <div class={classes!("field", target.is_none().then_some("field-fault"))}>

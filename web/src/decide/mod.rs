@@ -6,3 +6,4 @@ pub mod climb;
 pub mod compare;
 pub mod minutes;
 pub mod size;
+pub mod view;

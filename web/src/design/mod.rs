@@ -2,8 +2,13 @@
 
 pub mod answers;
 pub mod area;
+pub mod bench;
 pub mod drawing;
+pub mod drawing_pane;
 pub mod fields;
+pub mod part_panel;
+pub mod parts;
 pub mod sections;
 pub mod start_my_own;
+pub mod strip;
 pub mod withheld;

@@ -3,7 +3,7 @@
 use crate::design::drawing::Part;
 use crate::design::fields::entries::Entries;
 use crate::design::fields::group_fields::GroupFields;
-use crate::kit::controls::on_text;
+use crate::design::part_panel::limits_page;
 use crate::state::{Action, List, State};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -69,8 +69,8 @@ pub fn Sections(props: &Props) -> Html {
             </> }) }
             { section(Part::Engine, html! { <>
                 { group("engine") }
-                { limits_page(props) }
-                <h3>{ "Known point of its cooling" }</h3>
+                { limits_page(state, dispatch) }
+                <h3>{ "Engine cooling data" }</h3>
                 <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
                 { group("reference") }
             </> }) }
@@ -88,22 +88,5 @@ fn section(part: Part, content: Html) -> Html {
             <h2>{ title(part) }</h2>
             { content }
         </section>
-    }
-}
-
-fn limits_page(props: &Props) -> Html {
-    let Props { state, dispatch } = props;
-    let on_input = {
-        let dispatch = dispatch.clone();
-        on_text(move |text| {
-            dispatch.emit(Action::NotePage(text));
-        })
-    };
-    html! {
-        <div class="field">
-            <label for="limits-page">{ "Your limits stand in your engine's manual on page" }</label>
-            <input id="limits-page" type="text" autocomplete="off"
-                value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
-        </div>
     }
 }

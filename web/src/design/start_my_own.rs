@@ -1,8 +1,9 @@
-//! "Start my own": twelve questions that a builder answers from memory or with a ruler.
+//! One's own aircraft: six screens of questions that a builder answers from memory or with a ruler.
 
-use crate::state::field;
+use crate::state::{choices, field};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
+use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
@@ -68,6 +69,106 @@ pub const QUESTIONS: [Question; 12] = [
     },
 ];
 
+/// One screen: choices by their ids, then questions by their places.
+pub struct Screen {
+    /// What it is about.
+    pub title: &'static str,
+    /// Choices.
+    pub choices: &'static [&'static str],
+    /// Questions.
+    pub questions: &'static [usize],
+}
+
+/// The screens, in their order.
+pub const SCREENS: [Screen; 6] = [
+    Screen {
+        title: "Engine and propeller",
+        choices: &["engine.cylinders"],
+        questions: &[6, 0],
+    },
+    Screen {
+        title: "Plenum or seals?",
+        choices: &["decks.sealing"],
+        questions: &[],
+    },
+    Screen {
+        title: "Inlets",
+        choices: &[],
+        questions: &[1, 2],
+    },
+    Screen {
+        title: "Exit",
+        choices: &[],
+        questions: &[3, 4],
+    },
+    Screen {
+        title: "Oil cooler and shutter",
+        choices: &["shutter.fitted"],
+        questions: &[5],
+    },
+    Screen {
+        title: "Limits and speeds",
+        choices: &[],
+        questions: &[7, 8, 9, 10, 11],
+    },
+];
+
+/// Exit over inlet area that stands in for an exit not cut yet: common practice, without a source.
+const UNCUT_RATIO: f64 = 1.2;
+
+/// What was answered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answers {
+    /// Text of each question.
+    pub texts: Vec<String>,
+    /// Option of each choice that was made, by its id.
+    pub options: Vec<(&'static str, String)>,
+    /// Whether the exit is not cut yet.
+    pub uncut: bool,
+}
+
+impl Answers {
+    /// What stands on the screens before anything is answered: the example.
+    #[must_use]
+    pub fn proposed(system: UnitSystem) -> Self {
+        Self {
+            texts: QUESTIONS
+                .iter()
+                .map(|question| question.proposal(system))
+                .collect(),
+            options: Vec::new(),
+            uncut: false,
+        }
+    }
+
+    /// What is wrong on a screen: the question's place and the sentence.
+    #[must_use]
+    pub fn faults(&self, screen: &Screen, system: UnitSystem) -> Vec<(usize, String)> {
+        screen
+            .questions
+            .iter()
+            .filter(|&&place| !(self.uncut && place == GAP))
+            .filter_map(|&place| {
+                let input = QUESTIONS.get(place)?.input()?;
+                let text = self.texts.get(place)?;
+                Some((place, field::value(input, text, system).err()?))
+            })
+            .collect()
+    }
+
+    /// The option taken of a choice.
+    #[must_use]
+    pub fn option(&self, id: &str) -> Option<String> {
+        let taken = self.options.iter().find(|(other, _)| *other == id);
+        taken
+            .map(|(_, option)| option.clone())
+            .or_else(|| choices::by_id(id).and_then(|choice| (choice.get)(&example::design(), 0)))
+    }
+}
+
+/// Place of the question about the exit's gap.
+pub const GAP: usize = 4;
+
 impl Question {
     /// Row of the table that the answer belongs to.
     #[must_use]
@@ -93,11 +194,19 @@ impl Question {
 ///
 /// # Errors
 /// For each answer that is no value, its place and the sentence that says so.
-pub fn design(answers: &[String], system: UnitSystem) -> Result<Design, Vec<(usize, String)>> {
+pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usize, String)>> {
     let mut design = example::design();
     design.name = "My design".to_owned();
     let mut faults = Vec::new();
-    for (place, (question, answer)) in QUESTIONS.iter().zip(answers).enumerate() {
+    for (id, option) in &answers.options {
+        if let Some(choice) = choices::by_id(id) {
+            (choice.set)(&mut design, 0, option);
+        }
+    }
+    for (place, (question, answer)) in QUESTIONS.iter().zip(&answers.texts).enumerate() {
+        if answers.uncut && place == GAP {
+            continue;
+        }
         for &(id, target) in question.targets {
             let Some(input) = table::by_id(id) else {
                 continue;
@@ -111,6 +220,12 @@ pub fn design(answers: &[String], system: UnitSystem) -> Result<Design, Vec<(usi
                     break;
                 }
             }
+        }
+    }
+    if answers.uncut {
+        let wanted = UNCUT_RATIO * inlets_m2(&design.installation);
+        if let Some(exit) = design.installation.exits.first_mut() {
+            exit.set_closed_area(wanted);
         }
     }
     // The cooler grows with the engine until its own numbers are typed.
@@ -132,18 +247,39 @@ pub fn design(answers: &[String], system: UnitSystem) -> Result<Design, Vec<(usi
 mod tests {
     use super::*;
 
-    fn proposals(system: UnitSystem) -> Vec<String> {
-        QUESTIONS
-            .iter()
-            .map(|question| question.proposal(system))
-            .collect()
+    #[test]
+    fn every_question_stands_on_one_screen_and_every_choice_exists() {
+        let mut seen: Vec<usize> = SCREENS.iter().flat_map(|s| s.questions).copied().collect();
+        seen.sort_unstable();
+        assert_eq!(seen, (0..QUESTIONS.len()).collect::<Vec<_>>());
+        for id in SCREENS.iter().flat_map(|screen| screen.choices) {
+            assert!(choices::by_id(id).is_some(), "{id}");
+        }
+        assert_eq!(QUESTIONS[GAP].targets, [("exit.gap_m", 0)]);
+    }
+
+    #[test]
+    fn an_exit_that_is_not_cut_yet_follows_the_inlets() {
+        let mut answers = Answers::proposed(UnitSystem::Customary);
+        answers.uncut = true;
+        answers.texts[GAP] = "?".to_owned();
+        answers.options.push(("engine.cylinders", "6".to_owned()));
+        let made = design(&answers, UnitSystem::Customary).expect("a design");
+        let ratio = made.installation.exits[0].closed_area_m2() / inlets_m2(&made.installation);
+        assert!((ratio - UNCUT_RATIO).abs() < 1e-9);
+        assert_eq!(answers.option("engine.cylinders").as_deref(), Some("6"));
+        assert!(
+            answers
+                .faults(&SCREENS[3], UnitSystem::Customary)
+                .is_empty()
+        );
     }
 
     #[test]
     fn every_question_has_an_input_and_its_proposals_make_the_example() {
         assert!(QUESTIONS.iter().all(|question| question.input().is_some()));
         for system in [UnitSystem::Customary, UnitSystem::Metric] {
-            let made = design(&proposals(system), system).expect("a design");
+            let made = design(&Answers::proposed(system), system).expect("a design");
             let example = example::design();
             for (id, place) in QUESTIONS
                 .iter()
@@ -159,9 +295,9 @@ mod tests {
 
     #[test]
     fn an_answer_sets_all_its_targets_and_a_bad_one_is_told_with_its_place() {
-        let mut answers = proposals(UnitSystem::Customary);
-        answers[1] = "150 mm".to_owned();
-        answers[6] = "200".to_owned();
+        let mut answers = Answers::proposed(UnitSystem::Customary);
+        answers.texts[1] = "150 mm".to_owned();
+        answers.texts[6] = "200".to_owned();
         let made = design(&answers, UnitSystem::Customary).expect("a design");
         for inlet in &made.installation.inlets {
             assert!((inlet.width.value - 0.15).abs() < 1e-12);
@@ -169,8 +305,8 @@ mod tests {
         let ratio =
             made.installation.cooler.rated_heat / example::design().installation.cooler.rated_heat;
         assert!((ratio.value - 200.0 / 150.0).abs() < 1e-9);
-        answers[7] = "hot".to_owned();
-        answers[9] = "-".to_owned();
+        answers.texts[7] = "hot".to_owned();
+        answers.texts[9] = "-".to_owned();
         let faults = design(&answers, UnitSystem::Customary).expect_err("two faults");
         assert_eq!(
             faults.iter().map(|fault| fault.0).collect::<Vec<_>>(),

@@ -108,8 +108,8 @@ pub fn CalibratePanel(props: &Props) -> Html {
     let none = props.design.readings.is_empty();
     html! {
         <details class="section" id="calibrate">
-            <summary>{ "Calibrate with the readings" }</summary>
-            <p class="hint">{ "Finds the values with which the model fits your readings best. Each is pulled to what was assumed before by its likely range, so that two points invent nothing. Stretches of flight are followed with their time constants. Nothing changes until you take the values over." }</p>
+            <summary>{ "Fit the model to the readings" }</summary>
+            <p class="hint">{ "Finds the values with which the model fits your readings best. It starts from typical values and moves only as far as the readings justify. Stretches of flight are followed with their time constants. Nothing changes until you take the values over." }</p>
             if none {
                 <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
             } else {

@@ -57,7 +57,7 @@ fn table(props: &Props) -> Html {
     let add = edits(props).reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
-            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. Power counts first; without it engine speed with manifold pressure, or fuel flow. What an instrument is known to be off goes in the last column and is added before anything is computed. A unit may be typed with a number." }</p>
+            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
             <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
             if !list.is_empty() {
                 <div class="scroll" tabindex="0" role="region" aria-label="Readings">

@@ -5,3 +5,4 @@ pub mod controls;
 pub mod format;
 pub mod refused;
 pub mod svg_text;
+pub mod verdict;

@@ -1,57 +1,51 @@
-//! Paper that leaves the page: templates, an area from a photograph, the report.
+//! The report view.
 
 pub mod panel;
 pub mod tables;
 
 use crate::design::answers::{BandSet, Outcome};
 use crate::report::panel::ReportPanel;
-use crate::state::{Action, State};
-use crate::workshop::cut::panel::CutPanel;
-use crate::workshop::photo::PhotoPanel;
 use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the part needs.
+/// What the view needs.
 #[derive(Properties, Clone)]
 pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
+    /// Whether the view is shown; while it is not, nothing is worked out.
+    pub shown: bool,
     /// Design.
     pub design: Rc<Design>,
     /// Its answers.
     pub answers: Rc<Vec<Outcome>>,
     /// Their bands.
     pub bands: Rc<BandSet>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
+    /// Units.
+    pub system: UnitSystem,
 }
 
 impl PartialEq for Props {
     fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-            && Rc::ptr_eq(&self.answers, &other.answers)
-            && Rc::ptr_eq(&self.bands, &other.bands)
+        (!self.shown && !other.shown)
+            || (self.shown == other.shown
+                && Rc::ptr_eq(&self.answers, &other.answers)
+                && Rc::ptr_eq(&self.bands, &other.bands)
+                && self.system == other.system)
     }
 }
 
-/// The part.
+/// The view.
 #[function_component]
-pub fn Paper(props: &Props) -> Html {
+pub fn ReportView(props: &Props) -> Html {
     let Props {
-        state,
         design,
         answers,
         bands,
-        dispatch,
+        system,
+        ..
     } = props;
-    let system = state.system;
     html! {
-        <div class="paper-part" id="paper">
-            <h2>{ "Cut and print" }</h2>
-            <CutPanel design={design.clone()} {system} />
-            <PhotoPanel design={design.clone()} {system} dispatch={dispatch.clone()} />
-            <ReportPanel design={design.clone()} answers={answers.clone()} bands={bands.clone()} {system} />
-        </div>
+        <ReportPanel design={design.clone()} answers={answers.clone()} bands={bands.clone()} system={*system} />
     }
 }

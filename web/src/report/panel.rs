@@ -11,7 +11,7 @@ use crate::design::answers::why::origin;
 use crate::design::answers::{BandSet, Outcome, details, headline};
 use crate::design::drawing::view::CowlDrawing;
 use crate::kit::after_pause::use_after_pause;
-use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::refused::RefusedNote;
 use crate::report::tables;
@@ -55,7 +55,6 @@ const CHART: Size = Size {
 /// The panel; it draws the report only while it stands open.
 #[function_component]
 pub fn ReportPanel(props: &Props) -> Html {
-    let (open, on_toggle) = use_unfolding();
     let letter = use_state(|| false);
     let choose_paper = {
         let letter = letter.clone();
@@ -66,17 +65,14 @@ pub fn ReportPanel(props: &Props) -> Html {
     // What is printed is never out of date.
     let waiting = shown != *props;
     html! {
-        <details class="section" id="report" ontoggle={on_toggle}>
-            <summary>{ "Report" }</summary>
-            if *open {
-                <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
-                <div class="fields">
-                    { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
-                </div>
-                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
-                <Report design={shown.design} answers={shown.answers} bands={shown.bands} system={shown.system} letter={*letter} />
-            }
-        </details>
+        <section class="section" id="report-panel" tabindex="-1" aria-label="Report">
+            <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
+            <div class="fields">
+                { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
+            </div>
+            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
+            <Report design={shown.design} answers={shown.answers} bands={shown.bands} system={shown.system} letter={*letter} />
+        </section>
     }
 }
 
@@ -154,7 +150,7 @@ pub fn Report(props: &ReportProps) -> Html {
     };
     let limits: Rows = [
         ("Head, hottest cylinder", engine.head_limit.value),
-        ("Oil at the gauge", engine.oil_limit.value),
+        ("Oil temperature", engine.oil_limit.value),
     ]
     .into_iter()
     .map(|(what, kelvin)| {
@@ -263,7 +259,7 @@ fn worst_condition(
                 <CowlDrawing installation={installation.clone()} answer={answer.clone()} flap={condition.flap} worth={Vec::new()} {system} on_choose={Callback::noop()} />
             </div>
             { table("Its numbers", &["What", "Value"], rows) }
-            { table("Its equations with the values put in", &["Answer", "Equation", "Terms", "Source"], equations) }
+            { table("The working", &["Answer", "Equation", "Terms", "Source"], equations) }
             { for figures.into_iter().map(|figure| html! {
                 <figure class="figure">
                     <figcaption><h3>{ figure.title.clone() }</h3><p>{ figure.sentence.clone() }</p></figcaption>

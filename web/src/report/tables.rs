@@ -131,7 +131,7 @@ fn reading_rows(design: &Design, reading: &Reading, system: UnitSystem) -> Rows 
         .collect()
 }
 
-/// What each instrument is known to be off.
+/// Instrument corrections.
 #[must_use]
 pub fn instruments(design: &Design, system: UnitSystem) -> Rows {
     design

@@ -62,6 +62,7 @@ pub fn Share(props: &Props) -> Html {
         <details class="share" id="share" ontoggle={on_toggle}>
             <summary>{ "Share" }</summary>
             if *open {
+                <div class="share-body">
                 { given(&props.design) }
                 <div class="field">
                     <label for="paste-code">{ "Open a code or a link that you were given" }</label>
@@ -69,6 +70,7 @@ pub fn Share(props: &Props) -> Html {
                 </div>
                 <p class="fault" role="alert">{ (*fault).clone() }</p>
                 <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ "Open the code" }</button></div>
+                </div>
             }
         </details>
     }

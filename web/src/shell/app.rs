@@ -1,39 +1,31 @@
-//! The page: state in the middle, the form on one side, the answers on the other.
+//! The page: state in the middle, the frame around it, one view at a time.
 
 use crate::browser::{storage, window};
-use crate::decide::card::panel::CardPanel;
-use crate::decide::chances::SurePanel;
-use crate::decide::climb::ClimbPanel;
-use crate::decide::compare::panel::ComparePanel;
-use crate::decide::minutes::panel::FlightPanel;
-use crate::decide::size::panel::SizePanel;
-use crate::design::answers::cautions::{Cautions, is_too_hot};
-use crate::design::answers::condition_view::ConditionView;
-use crate::design::answers::summary::Summary;
-use crate::design::answers::{BandSet, Outcome, headline, reference_lines};
-use crate::design::area::panel::AreaHelper;
-use crate::design::sections::Sections;
+use crate::decide::view::DecideView;
+use crate::design::answers::{BandSet, Outcome};
+use crate::design::bench::Bench;
 use crate::design::withheld::Withheld;
 use crate::fly::FlightTest;
 use crate::kit::refused::Refused;
-use crate::report::Paper;
-use crate::share::panel::{Arrived, Share};
+use crate::kit::verdict;
+use crate::kit::verdict::Verdict;
+use crate::report::ReportView;
+use crate::share::code::is_code;
+use crate::share::panel::Arrived;
 use crate::shell::first_use::FirstUse;
+use crate::shell::header::Header;
 use crate::shell::keeping::Keeping;
-use crate::shell::shelf::Shelf;
+use crate::shell::live::{use_bands, use_route};
+use crate::shell::route::{Route, View};
 use crate::shell::toolbar;
-use crate::shell::toolbar::Toolbar;
+use crate::shell::verdict_bar::VerdictBar;
 use crate::state::reduce::reduce;
 use crate::state::{Action, State};
-use crate::workshop::gauges::panel::Gauges;
-use coolpath_core::answer::band::bands;
+use crate::workshop::view::WorkshopView;
 use coolpath_core::answer::evaluate;
-use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::example;
+use coolpath_core::document::installation::Installation;
 use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// All answers of a design.
@@ -44,12 +36,51 @@ fn outcomes(design: &Design) -> Vec<Outcome> {
         .collect()
 }
 
+fn verdicts(
+    installation: &Installation,
+    answers: &[Outcome],
+    bands: &BandSet,
+) -> Vec<Option<Verdict>> {
+    answers
+        .iter()
+        .enumerate()
+        .map(|(place, outcome)| {
+            let spread = bands.get(place).and_then(Option::as_ref);
+            let answer = outcome.as_ref().ok()?;
+            Some(verdict::of(installation, answer, spread.map(AsRef::as_ref)))
+        })
+        .collect()
+}
+
+/// Whether nothing is stored here yet, and the link brings nothing either.
+fn is_first_visit() -> bool {
+    storage::states().0.is_empty()
+        && storage::kept_names().is_empty()
+        && !is_code(&window::fragment())
+}
+
+/// What all views show.
+#[derive(Clone)]
+struct Shown {
+    state: Rc<State>,
+    design: Rc<Design>,
+    answers: Rc<Vec<Outcome>>,
+    bands: Rc<BandSet>,
+    verdicts: Rc<Vec<Option<Verdict>>>,
+    width: u32,
+    dropped: Option<web_sys::File>,
+    dispatch: Callback<Action>,
+}
+
 /// The page.
 #[function_component]
 pub fn App() -> Html {
-    let started = use_memo((), |()| storage::load());
-    let cell = use_mut_ref(|| Rc::new(started.0.clone()));
-    let notice = use_state(|| started.1.clone());
+    let started = use_memo((), |()| (is_first_visit(), storage::load()));
+    let (first_visit, (stored, said)) = &*started;
+    let cell = use_mut_ref(|| Rc::new(stored.clone()));
+    let notice = use_state(|| said.clone());
+    let welcoming = use_state(|| *first_visit);
+    let asking = use_state(|| false);
     let redraw = use_force_update();
     let dispatch = {
         let (cell, notice) = (cell.clone(), notice.clone());
@@ -71,152 +102,168 @@ pub fn App() -> Html {
     let design = use_memo(state.design.clone(), Clone::clone);
     let answers = use_memo(design.clone(), |design| outcomes(design));
     let bands = use_bands(&design);
+    let found = use_memo(
+        (Same(answers.clone()), Same(bands.clone())),
+        |(answers, bands)| verdicts(&design.installation, &answers.0, &bands.0),
+    );
     let width = window::use_width();
+    let route = use_route();
     use_effect_with((), |()| storage::started());
     let dropped = use_state(|| None::<web_sys::File>);
-    let on_drop = {
-        let (dispatch, notify, dropped) = (dispatch.clone(), notify.clone(), dropped.clone());
-        Callback::from(move |event: DragEvent| {
-            event.prevent_default();
-            let file = event
-                .data_transfer()
-                .and_then(|data| data.files())
-                .and_then(|files| files.get(0));
-            match file {
-                Some(file) if file.name().ends_with(".json") => {
-                    toolbar::open(file, dispatch.clone(), notify.clone());
-                }
-                // Anything else is taken for a log.
-                Some(file) => {
-                    dropped.set(Some(file));
-                    window::go_to("log");
-                }
-                None => {}
-            }
+    let on_drop = on_drop(&dispatch, &notify, &dropped);
+    let on_drag_over = Callback::from(|event: DragEvent| event.prevent_default());
+    let on_ask = {
+        let asking = asking.clone();
+        Callback::from(move |()| asking.set(true))
+    };
+    let begun = {
+        let (welcoming, asking, dispatch) = (welcoming.clone(), asking.clone(), dispatch.clone());
+        let shown = state.shown;
+        Callback::from(move |()| {
+            welcoming.set(false);
+            asking.set(false);
+            // Stored now, so that the next visit goes on from here.
+            dispatch.emit(Action::Show(shown));
         })
     };
-    let on_drag_over = Callback::from(|event: DragEvent| event.prevent_default());
-    let hush = {
-        let notice = notice.clone();
-        Callback::from(move |_: MouseEvent| notice.set(None))
-    };
-    let found: Vec<Rc<Answer>> = answers.iter().flatten().cloned().collect();
     let refused = Refused(state.refused_sentence().map(AttrValue::from));
+    let visited = use_mut_ref(|| [false; View::ALL.len()]);
+    let all = Shown {
+        state: state.clone(),
+        design: design.clone(),
+        answers: answers.clone(),
+        bands: bands.clone(),
+        verdicts: found.clone(),
+        width,
+        dropped: (*dropped).clone(),
+        dispatch: dispatch.clone(),
+    };
     html! {
         <ContextProvider<Refused> context={refused}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
-            <header class="masthead">
-                <h1>{ "Coolpath" }</h1>
-                <p>{ "Will the air cool this engine? An estimate to size openings with, before anything is cut. " }<a href="#flight-test">{ "Then prove it in flight." }</a></p>
-                <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
-                <Keeping state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
-                <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
-                <Share design={design.clone()} dispatch={dispatch.clone()} {notify} />
-                <Arrived dispatch={dispatch.clone()} />
-                if let Some(sentence) = (*notice).clone() {
-                    <p class="message" role="status">{ sentence }
-                        <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>
-                }
-            </header>
-            <FirstUse system={state.system} is_example={state.design == example::design()} dispatch={dispatch.clone()} />
-            <main>
-                <div class="columns">
-                { answers_part(&state, &design, &answers, &bands, &found, width, &dispatch) }
-                <div class="form">
-                    <Sections state={state.clone()} dispatch={dispatch.clone()} />
-                    <AreaHelper design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
-                    <Gauges design={design.clone()} system={state.system} dispatch={dispatch.clone()} />
-                    <Cautions design={(*design).clone()} too_hot={is_too_hot(found.iter().map(AsRef::as_ref))} />
+            if *welcoming || *asking {
+                <FirstUse system={state.system} welcoming={*welcoming} asking={*asking} dispatch={dispatch.clone()} notify={notify.clone()} {begun} />
+                { said_line(&notice) }
+            } else {
+                <Header view={route.view} state={state.clone()} design={design.clone()} dispatch={dispatch.clone()} notify={notify.clone()} {on_ask} />
+                <VerdictBar design={design.clone()} {answers} verdicts={found} system={state.system} />
+                // Small components that speak up from time to time stand here, under the verdict.
+                <div class="notices">
+                    <Arrived dispatch={dispatch.clone()} />
+                    { said_line(&notice) }
+                    { stale_line(&state) }
+                    <Withheld state={state.clone()} />
+                    <Keeping state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
                 </div>
-                </div>
-                <FlightTest state={state.clone()} design={design.clone()} answers={answers.clone()} {width} dropped={(*dropped).clone()} dispatch={dispatch.clone()} />
-                <Paper state={state.clone()} design={design.clone()} answers={answers.clone()} bands={bands.clone()} dispatch={dispatch.clone()} />
-            </main>
-            <p class="short-line"><a href="#answers">{ headline::short_line(&answers, state.system) }</a></p>
+                <main id="main">
+                    { for View::ALL.into_iter().enumerate().map(|(at, view)| {
+                        let shown = view == route.view;
+                        visited.borrow_mut()[at] |= shown;
+                        let content = visited.borrow()[at].then(|| view_of(view, route, shown, &all));
+                        html! {
+                            <div key={view.fragment()} id={view.fragment()} class="view" hidden={!shown}>
+                                { content.unwrap_or_default() }
+                            </div>
+                        }
+                    }) }
+                </main>
+            }
         </div>
         </ContextProvider<Refused>>
     }
 }
 
-fn answers_part(
-    state: &Rc<State>,
-    design: &Rc<Design>,
-    answers: &Rc<Vec<Outcome>>,
-    bands: &Rc<BandSet>,
-    found: &[Rc<Answer>],
-    width: u32,
-    dispatch: &Callback<Action>,
-) -> Html {
-    let faults = state.faults();
-    let on_show = dispatch.reform(Action::Show);
-    let lines = reference_lines::lines(design, found, state.system);
-    html! {
-        <div class="answers-part" id="answers">
-            <section class="section" aria-label="Answers">
-                <h2>{ "Answers" }</h2>
-                <Withheld state={state.clone()} />
-                if !faults.is_empty() {
-                    <p class="stale" role="status">
-                        { format!("These answers are for the last valid values; {} not used: ", if faults.len() == 1 { "one text is" } else { "some texts are" }) }
-                        { faults.iter().map(|(_, fault)| fault.clone()).collect::<Vec<_>>().join("; ") }
-                    </p>
-                }
-                <div aria-live="polite">
-                    { for headline::sentences(answers, state.system).into_iter().map(|(inside, text)| html! {
-                        <p class={if inside { "headline inside" } else { "headline outside" }}>{ text }</p>
-                    }) }
-                </div>
-                <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
-                    <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} system={state.system} shown={state.shown} on_show={on_show.clone()} />
-                </div>
-                <p class="hint">{ "Small print under a number: how far it may lie below and above, from the likely ranges of all assumptions (about nine cases in ten). Temperatures are rounded." }</p>
-            </section>
-            <ConditionView design={design.clone()} answers={answers.clone()} place={state.shown} system={state.system} {width} {on_show} />
-            <SizePanel design={design.clone()} system={state.system} {width} dispatch={dispatch.clone()} />
-            <ClimbPanel design={design.clone()} place={state.shown} system={state.system} />
-            <FlightPanel design={design.clone()} system={state.system} state={state.clone()} dispatch={dispatch.clone()} {width} />
-            <CardPanel design={design.clone()} place={state.shown} system={state.system} {width} />
-            <SurePanel design={design.clone()} place={state.shown} system={state.system} {width} />
-            <ComparePanel design={design.clone()} place={state.shown} system={state.system} {width} dispatch={dispatch.clone()} />
-            <details class="section">
-                <summary>{ "What practitioners say, beside this design" }</summary>
-                <p class="hint">{ "Common practice, without a source; each holds for its own condition only." }</p>
-                <dl class="numbers">
-                    { for lines.into_iter().map(|line| html! { <div><dt>{ line.rule }</dt><dd>{ line.own }</dd></div> }) }
-                </dl>
-            </details>
-        </div>
+/// Something compared by its identity.
+#[derive(Clone)]
+struct Same<T>(Rc<T>);
+
+impl<T> PartialEq for Same<T> {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
     }
 }
 
-/// Bands, computed one condition at a time after the last keystroke, so that typing stays fluid.
-#[hook]
-fn use_bands(design: &Rc<Design>) -> Rc<BandSet> {
-    let shown = use_state(|| Rc::new(BandSet::new()));
-    let generation = use_mut_ref(|| 0_u64);
-    {
-        let shown = shown.clone();
-        use_effect_with(design.clone(), move |design| {
-            *generation.borrow_mut() += 1;
-            let mine = *generation.borrow();
-            let design = design.clone();
-            shown.set(Rc::new(BandSet::new()));
-            spawn_local(async move {
-                let mut set = BandSet::new();
-                sleep(Duration::from_millis(150)).await;
-                if design.check().is_err() {
-                    return;
-                }
-                for place in 0..design.conditions.len() {
-                    sleep(Duration::ZERO).await;
-                    if *generation.borrow() != mine {
-                        return;
-                    }
-                    set.push(bands(&design, place).ok().map(Rc::new));
-                    shown.set(Rc::new(set.clone()));
-                }
-            });
-        });
+/// A view; once visited it stays, so that nothing begun in it is lost.
+fn view_of(view: View, route: Route, shown: bool, all: &Shown) -> Html {
+    let Shown {
+        state,
+        design,
+        answers,
+        bands,
+        verdicts,
+        width,
+        dropped,
+        dispatch,
+    } = all.clone();
+    match view {
+        View::Design => html! {
+            <Bench page={route.page} {shown} {state} {design} {answers} {bands} {verdicts} {width} {dispatch} />
+        },
+        View::Decide => html! { <DecideView {shown} {state} {design} {width} {dispatch} /> },
+        View::Fly => html! {
+            <FlightTest {shown} {state} {design} {answers} {width} {dropped} {dispatch} />
+        },
+        View::Workshop => html! { <WorkshopView {shown} {state} {design} {dispatch} /> },
+        View::Report => html! {
+            <ReportView {shown} {design} {answers} {bands} system={state.system} />
+        },
     }
-    (*shown).clone()
+}
+
+fn said_line(notice: &UseStateHandle<Option<String>>) -> Html {
+    let Some(sentence) = (**notice).clone() else {
+        return Html::default();
+    };
+    let hush = {
+        let notice = notice.clone();
+        Callback::from(move |_: MouseEvent| notice.set(None))
+    };
+    html! {
+        <p class="message" role="status">{ sentence }
+            <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>
+    }
+}
+
+fn stale_line(state: &State) -> Html {
+    let faults = state.faults();
+    if faults.is_empty() {
+        return Html::default();
+    }
+    let texts = if faults.len() == 1 {
+        "one text is"
+    } else {
+        "some texts are"
+    };
+    let list: Vec<String> = faults.into_iter().map(|(_, fault)| fault).collect();
+    html! {
+        <p class="stale" role="status">
+            { format!("The answers are for the last valid values; {texts} not used: {}", list.join("; ")) }
+        </p>
+    }
+}
+
+/// Takes what is dropped on the page: a design file, or else a log.
+fn on_drop(
+    dispatch: &Callback<Action>,
+    notify: &Callback<String>,
+    dropped: &UseStateHandle<Option<web_sys::File>>,
+) -> Callback<DragEvent> {
+    let (dispatch, notify, dropped) = (dispatch.clone(), notify.clone(), dropped.clone());
+    Callback::from(move |event: DragEvent| {
+        event.prevent_default();
+        let file = event
+            .data_transfer()
+            .and_then(|data| data.files())
+            .and_then(|files| files.get(0));
+        match file {
+            Some(file) if file.name().ends_with(".json") => {
+                toolbar::open(file, dispatch.clone(), notify.clone());
+            }
+            Some(file) => {
+                dropped.set(Some(file));
+                window::set_fragment("log");
+            }
+            None => {}
+        }
+    })
 }

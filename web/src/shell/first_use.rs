@@ -1,89 +1,354 @@
-//! What to try first, and the twelve questions of one's own design.
+//! The first visit: the example, one's own aircraft in six screens, or a file or a link.
 
+use crate::design::answers::Outcome;
+use crate::design::drawing_pane::DrawingPane;
+use crate::design::parts::Part;
 use crate::design::start_my_own;
-use crate::design::start_my_own::QUESTIONS;
-use crate::kit::controls::on_text;
-use crate::state::Action;
+use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
+use crate::kit::controls::{on_text, on_tick};
+use crate::share::code::design_of_code;
+use crate::shell::toolbar;
+use crate::state::{Action, choices};
+use coolpath_core::answer::evaluate;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
 use coolpath_core::units::typed::UnitSystem;
+use std::rc::Rc;
+use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-/// What the first use needs.
+/// What the first visit needs.
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Units shown.
     pub system: UnitSystem,
-    /// Whether the worked example is shown, untouched.
-    pub is_example: bool,
+    /// Whether nothing is stored yet.
+    pub welcoming: bool,
+    /// Whether the questions are asked at once.
+    pub asking: bool,
     /// Takes the new design.
     pub dispatch: Callback<Action>,
+    /// Shows a sentence.
+    pub notify: Callback<String>,
+    /// Goes on to the page itself.
+    pub begun: Callback<()>,
 }
 
 /// First use.
 #[function_component]
 pub fn FirstUse(props: &Props) -> Html {
-    let asking = use_state(|| false);
-    let answers = use_state(Vec::<String>::new);
-    let faults = use_state(Vec::<(usize, String)>::new);
-    let begin = {
-        let (asking, answers, faults) = (asking.clone(), answers.clone(), faults.clone());
-        let system = props.system;
-        Callback::from(move |_: MouseEvent| {
-            answers.set(
-                QUESTIONS
-                    .iter()
-                    .map(|question| question.proposal(system))
-                    .collect(),
-            );
-            faults.set(Vec::new());
-            asking.set(!*asking);
+    let asking = use_state(|| props.asking);
+    let ask = {
+        let asking = asking.clone();
+        Callback::from(move |_: MouseEvent| asking.set(true))
+    };
+    let leave = {
+        let (asking, begun, welcoming) = (asking.clone(), props.begun.clone(), props.welcoming);
+        Callback::from(move |()| {
+            asking.set(false);
+            if !welcoming {
+                begun.emit(());
+            }
         })
     };
-    let done = {
-        let (asking, answers, faults) = (asking.clone(), answers.clone(), faults.clone());
-        let (dispatch, system) = (props.dispatch.clone(), props.system);
-        Callback::from(move |event: SubmitEvent| {
-            event.prevent_default();
-            match start_my_own::design(&answers, system) {
+    if *asking {
+        return html! {
+            <Questions system={props.system} dispatch={props.dispatch.clone()} begun={props.begun.clone()} {leave} />
+        };
+    }
+    let example = props.begun.reform(|_: MouseEvent| ());
+    html! {
+        <main class="first-use">
+            <h1 class="brand">{ "Coolpath" }</h1>
+            <h2 class="first-title">{ "Will the air cool this engine?" }</h2>
+            <p class="first-lead">{ "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides." }</p>
+            <div class="first-cards">
+                <section class="first-card">
+                    <Picture six={false} />
+                    <h3>{ "Try the example" }</h3>
+                    <p>{ "An invented two-seater that runs too hot in the climb. Put it right in five minutes." }</p>
+                    <button type="button" class="primary" onclick={example}>{ "Try the example" }</button>
+                </section>
+                <section class="first-card">
+                    <Picture six={true} />
+                    <h3>{ "My aircraft" }</h3>
+                    <p>{ "Six short screens. “Not cut yet” is an answer. You end on the job that you came for." }</p>
+                    <button type="button" class="primary" onclick={ask}>{ "Enter my aircraft" }</button>
+                </section>
+            </div>
+            { bring(props) }
+        </main>
+    }
+}
+
+/// Whose picture is shown.
+#[derive(Properties, Clone, PartialEq)]
+struct PictureProps {
+    six: bool,
+}
+
+/// A drawing that cannot be used, beside the words of its card.
+#[function_component]
+fn Picture(props: &PictureProps) -> Html {
+    let shown = use_memo(props.six, |six| {
+        let mut design = example::design();
+        if *six {
+            if let Some(choice) = choices::by_id("decks.sealing") {
+                (choice.set)(&mut design, 0, "hard_plenum");
+            }
+            if let Some(choice) = choices::by_id("engine.cylinders") {
+                (choice.set)(&mut design, 0, "6");
+            }
+        }
+        let answers: Vec<Outcome> = evaluate::evaluate_all(&design)
+            .into_iter()
+            .map(|found| found.map(Rc::new))
+            .collect();
+        (Rc::new(design), Rc::new(answers))
+    });
+    html! {
+        <div class="first-picture" aria-hidden="true" inert={true}>
+            <DrawingPane design={shown.0.clone()} answers={shown.1.clone()} place={1} system={UnitSystem::Customary}
+                selected={Part::Aircraft} on_select={Callback::noop()} />
+        </div>
+    }
+}
+
+/// Opening a file, a link or a code.
+fn bring(props: &Props) -> Html {
+    let on_file = {
+        let (dispatch, notify, begun) = (
+            props.dispatch.clone(),
+            props.notify.clone(),
+            props.begun.clone(),
+        );
+        Callback::from(move |event: Event| {
+            let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+                return;
+            };
+            if let Some(file) = element.files().and_then(|files| files.get(0)) {
+                element.set_value("");
+                let opened = {
+                    let (dispatch, begun) = (dispatch.clone(), begun.clone());
+                    Callback::from(move |action: Action| {
+                        begun.emit(());
+                        dispatch.emit(action);
+                    })
+                };
+                toolbar::open(file, opened, notify.clone());
+            }
+        })
+    };
+    let on_code = {
+        let (dispatch, notify, begun) = (
+            props.dispatch.clone(),
+            props.notify.clone(),
+            props.begun.clone(),
+        );
+        on_text(move |text| {
+            if text.trim().is_empty() {
+                return;
+            }
+            match design_of_code(&text) {
                 Ok(design) => {
-                    asking.set(false);
+                    begun.emit(());
                     dispatch.emit(Action::Open(Box::new(design)));
                 }
-                Err(found) => faults.set(found),
+                Err(sentence) => notify.emit(sentence),
             }
         })
     };
     html! {
-        <section class="section first-use" aria-label="First steps">
-            if props.is_example {
-                <p>{ "This is a worked example, an invented tourer whose heads get too hot in the take-off climb. " }
-                   { "Make the exit gap or an inlet larger, and watch the climb's margin and the knots in cruise. " }
-                   { "Then give the baffles worn seals, or close the shutter, and see which of it matters." }</p>
-            }
-            <button type="button" onclick={begin.clone()} aria-expanded={asking.to_string()}>
-                { if *asking { "Leave the questions" } else { "Start my own: twelve questions" } }
-            </button>
-            if *asking {
-                <form onsubmit={done}>
-                    <p class="hint">{ "Two like inlets in front and one exit are assumed; every other number has a default, which you can change afterwards. The numbers shown are the example's." }</p>
-                    <div class="fields">
-                        { for QUESTIONS.iter().enumerate().map(|(place, question)| {
-                            question_field(props.system, place, question, &answers, &faults)
-                        }) }
-                    </div>
-                    <div class="buttons"><button type="submit">{ "Make this my design" }</button></div>
-                </form>
-            }
+        <section class="first-open" aria-label="Open a file or a link">
+            <label class="button" for="first-file">{ "Open a file" }</label>
+            <input id="first-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_file} />
+            <label for="first-code">{ "or paste a link" }</label>
+            <input id="first-code" type="text" autocomplete="off" spellcheck="false" oninput={on_code} />
+            <p class="hint">{ "Nothing you type leaves this machine." }</p>
         </section>
+    }
+}
+
+/// What the questions need.
+#[derive(Properties, Clone, PartialEq)]
+struct QuestionsProps {
+    system: UnitSystem,
+    dispatch: Callback<Action>,
+    begun: Callback<()>,
+    leave: Callback<()>,
+}
+
+/// The decisions that the questions may end on: their fragments and names.
+const JOBS: [(&str, &str); 4] = [
+    ("design", "Show my results"),
+    ("size", "Size the openings"),
+    ("compare", "Plenum or seals?"),
+    ("card", "Shutter today"),
+];
+
+/// The six screens.
+#[function_component]
+fn Questions(props: &QuestionsProps) -> Html {
+    let QuestionsProps {
+        system,
+        dispatch,
+        begun,
+        leave,
+    } = props;
+    let system = *system;
+    let at = use_state(|| 0_usize);
+    let answers = use_state(|| Answers::proposed(system));
+    let faults = use_state(Vec::<(usize, String)>::new);
+    let last = *at + 1 == SCREENS.len();
+    let screen = &SCREENS[*at];
+    let next = {
+        let (at, answers, faults) = (at.clone(), answers.clone(), faults.clone());
+        Callback::from(move |event: SubmitEvent| {
+            event.prevent_default();
+            let found = answers.faults(&SCREENS[*at], system);
+            if found.is_empty() && *at + 1 < SCREENS.len() {
+                at.set(*at + 1);
+            }
+            faults.set(found);
+        })
+    };
+    let back = {
+        let (at, faults, leave) = (at.clone(), faults.clone(), leave.clone());
+        Callback::from(move |_: MouseEvent| {
+            faults.set(Vec::new());
+            match at.checked_sub(1) {
+                Some(before) => at.set(before),
+                None => leave.emit(()),
+            }
+        })
+    };
+    let done = |job: &'static str| {
+        let (answers, faults) = (answers.clone(), faults.clone());
+        let (dispatch, begun) = (dispatch.clone(), begun.clone());
+        Callback::from(
+            move |_: MouseEvent| match start_my_own::design(&answers, system) {
+                Ok(design) => {
+                    begun.emit(());
+                    dispatch.emit(Action::Open(Box::new(design)));
+                    crate::browser::window::set_fragment(job);
+                }
+                Err(found) => faults.set(found),
+            },
+        )
+    };
+    html! {
+        <main class="first-use">
+            <h1 class="brand">{ "Coolpath" }</h1>
+            <form class="question-screen" onsubmit={next}>
+                <p class="question-count">{ format!("{} of {}", *at + 1, SCREENS.len()) }</p>
+                <h2>{ screen.title }</h2>
+                { screen_fields(screen, system, &answers, &faults) }
+                if last { { assumed(&answers, system) } }
+                <div class="buttons">
+                    <button type="button" onclick={back}>{ if *at == 0 { "Cancel" } else { "Back" } }</button>
+                    if last {
+                        { for JOBS.into_iter().enumerate().map(|(place, (job, name))| html! {
+                            <button type="button" class={(place == 0).then_some("primary")} onclick={done(job)}>{ name }</button>
+                        }) }
+                    } else {
+                        <button type="submit" class="primary">{ "Next" }</button>
+                    }
+                </div>
+                <p class="hint">{ "The numbers shown at first are the example’s. Everything can be changed later." }</p>
+            </form>
+        </main>
+    }
+}
+
+/// How much was assumed beside what was answered.
+fn assumed(answers: &Answers, system: UnitSystem) -> Html {
+    let Ok(design) = start_my_own::design(answers, system) else {
+        return Html::default();
+    };
+    let count = assumptions(&design);
+    html! {
+        <p class="hint">{ format!(
+            "Assumed until you say more: two identical inlets, one exit, {}a cooler and oil pump scaled with the power, and {count} values with a likely range, each listed with its part.",
+            if answers.uncut { "an exit of 1.2 times the inlets’ area, " } else { "" }
+        ) }</p>
+    }
+}
+
+fn assumptions(design: &Design) -> usize {
+    design
+        .places()
+        .filter(|(input, place)| input.likely.is_some() && input.used(design, *place))
+        .count()
+}
+
+fn screen_fields(
+    screen: &Screen,
+    system: UnitSystem,
+    answers: &UseStateHandle<Answers>,
+    faults: &UseStateHandle<Vec<(usize, String)>>,
+) -> Html {
+    html! { <>
+        { for screen.choices.iter().map(|id| choice_cards(id, answers)) }
+        <div class="fields">
+            { for screen.questions.iter().map(|&place| question_field(system, place, answers, faults)) }
+        </div>
+        if screen.questions.contains(&GAP) {
+            { uncut(answers) }
+        }
+    </> }
+}
+
+fn uncut(answers: &UseStateHandle<Answers>) -> Html {
+    let change = {
+        let answers = answers.clone();
+        on_tick(move |uncut| {
+            answers.set(Answers {
+                uncut,
+                ..(*answers).clone()
+            });
+        })
+    };
+    html! {
+        <label class="tick" for="question-uncut"><input id="question-uncut" type="checkbox" checked={answers.uncut} onchange={change} />{ "Not cut yet" }</label>
+    }
+}
+
+fn choice_cards(id: &'static str, answers: &UseStateHandle<Answers>) -> Html {
+    let Some(choice) = choices::by_id(id) else {
+        return Html::default();
+    };
+    let taken = answers.option(id);
+    html! {
+        <fieldset class="choice-cards" key={id}>
+            <legend>{ choice.label }</legend>
+            { for choice.options.iter().map(|option| {
+                let take = {
+                    let answers = answers.clone();
+                    on_tick(move |_| {
+                        let mut next = (*answers).clone();
+                        next.options.retain(|(other, _)| *other != id);
+                        next.options.push((id, option.value.to_owned()));
+                        answers.set(next);
+                    })
+                };
+                html! {
+                    <label class="choice-card">
+                        <input type="radio" name={id} checked={taken.as_deref() == Some(option.value)} onchange={take} />
+                        <span>{ option.phrase }</span>
+                    </label>
+                }
+            }) }
+        </fieldset>
     }
 }
 
 fn question_field(
     system: UnitSystem,
     place: usize,
-    question: &start_my_own::Question,
-    answers: &UseStateHandle<Vec<String>>,
+    answers: &UseStateHandle<Answers>,
     faults: &UseStateHandle<Vec<(usize, String)>>,
 ) -> Html {
+    let question = &QUESTIONS[place];
     let id = format!("question-{place}");
     let fault_id = format!("{id}-fault");
     let symbol = question
@@ -96,18 +361,18 @@ fn question_field(
     let on_input = {
         let answers = answers.clone();
         on_text(move |typed| {
-            let mut texts = (*answers).clone();
-            if let Some(text) = texts.get_mut(place) {
+            let mut next = (*answers).clone();
+            if let Some(text) = next.texts.get_mut(place) {
                 *text = typed;
             }
-            answers.set(texts);
+            answers.set(next);
         })
     };
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))} key={place}>
             <label for={id.clone()}>{ question.ask }<span class="unit">{ format!(" ({symbol})") }</span></label>
-            <input id={id} type="text" inputmode="decimal" autocomplete="off"
-                value={answers.get(place).cloned().unwrap_or_default()} oninput={on_input}
+            <input id={id} type="text" inputmode="decimal" autocomplete="off" disabled={answers.uncut && place == GAP}
+                value={answers.texts.get(place).cloned().unwrap_or_default()} oninput={on_input}
                 aria-describedby={fault.is_some().then(|| fault_id.clone())} />
             if let Some(fault) = fault {
                 <p class="fault" id={fault_id}>{ fault }</p>

@@ -1,9 +1,13 @@
-//! The page's frame: state in the middle, header, first use, designs that are kept.
+//! The page as a whole: its frame, its views, what is kept and shared.
 
 pub mod app;
 pub mod bring_back;
 pub mod first_use;
+pub mod header;
 pub mod keeping;
+pub mod live;
+pub mod route;
 pub mod shelf;
 pub mod toolbar;
 pub mod two_windows;
+pub mod verdict_bar;

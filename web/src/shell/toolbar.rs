@@ -1,9 +1,8 @@
-//! Name, file, units, undo.
+//! Name, file, example.
 
 use crate::browser::files;
-use crate::kit::controls::{on_option, on_text};
+use crate::kit::controls::on_text;
 use crate::state::{Action, State, document};
-use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
@@ -39,16 +38,6 @@ pub fn Toolbar(props: &Props) -> Html {
         let dispatch = dispatch.clone();
         on_text(move |text| {
             dispatch.emit(Action::NameDesign(text));
-        })
-    };
-    let on_units = {
-        let dispatch = dispatch.clone();
-        on_option(move |option| {
-            let system = match option.as_str() {
-                "metric" => UnitSystem::Metric,
-                _ => UnitSystem::Customary,
-            };
-            dispatch.emit(Action::Units(system));
         })
     };
     let on_save = {
@@ -91,23 +80,13 @@ pub fn Toolbar(props: &Props) -> Html {
             dispatch.emit(Action::Example);
         })
     };
-    let customary = state.system == UnitSystem::Customary;
     html! {
         <div class="toolbar">
             <div class="field">
-                <label for="design-name">{ "Design" }</label>
+                <label for="design-name">{ "Aircraft" }</label>
                 <input id="design-name" type="text" autocomplete="off" value={state.design.name.clone()} oninput={on_name} />
             </div>
-            <div class="field">
-                <label for="units">{ "Units" }</label>
-                <select id="units" onchange={on_units}>
-                    <option value="customary" selected={customary}>{ "in, °F, kt, inH₂O" }</option>
-                    <option value="metric" selected={!customary}>{ "mm, °C, km/h, Pa" }</option>
-                </select>
-            </div>
             <div class="buttons">
-                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()} title={named("Undo", state.undo_name())} aria-label={named("Undo", state.undo_name())}>{ "Undo" }</button>
-                <button type="button" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()} title={named("Redo", state.redo_name())} aria-label={named("Redo", state.redo_name())}>{ "Redo" }</button>
                 <button type="button" onclick={on_save}>{ "Save to a file" }</button>
                 <label class="button" for="open-file">{ "Open a file" }</label>
                 <input id="open-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_open} />
@@ -122,11 +101,6 @@ pub fn Toolbar(props: &Props) -> Html {
             }
         </div>
     }
-}
-
-/// What a button does, and to what.
-fn named(verb: &str, what: Option<String>) -> Option<String> {
-    what.map(|what| format!("{verb}: {what}"))
 }
 
 /// Opens a design file; on any fault nothing changes but the notice.

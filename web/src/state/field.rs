@@ -15,8 +15,15 @@ pub fn text(state: &State, input: &'static Input, place: usize) -> String {
     }
     input
         .value(&state.design, place)
-        .map(|value| typed::text(value, input.dimension, state.system))
+        .map(|value| shown(value, input.dimension, state.system))
         .unwrap_or_default()
+}
+
+/// A value as a field shows it: four digits, or all of a whole number. What the design holds stays
+/// exact until the field is edited.
+#[must_use]
+pub fn shown(si: f64, dimension: Dimension, system: UnitSystem) -> String {
+    typed::rounded_text(dimension.shown(system).from_si(si), 4)
 }
 
 /// Value of a typed text, SI, or what is wrong with it in a sentence.

@@ -74,7 +74,7 @@ fn two_switches_of_units_show_the_same_text_and_keep_what_was_wrong() {
     );
     let value = width(&state);
     let metric = reduce(&state, Action::Units(UnitSystem::Metric));
-    assert_eq!(shown(&metric, WIDTH), "160.02");
+    assert_eq!(shown(&metric, WIDTH), "160");
     assert_eq!(shown(&metric, "inlet.height_m"), "tall");
     let back = reduce(&metric, Action::Units(UnitSystem::Customary));
     assert_eq!(shown(&back, WIDTH), "6.3");

@@ -3,3 +3,4 @@
 pub mod cut;
 pub mod gauges;
 pub mod photo;
+pub mod view;

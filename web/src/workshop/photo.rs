@@ -195,7 +195,7 @@ pub fn PhotoPanel(props: &Props) -> Html {
         _ => None,
     };
     html! {
-        <details class="section" id="photo">
+        <details class="section" id="photo" open={true}>
             <summary>{ "Area from a photograph" }</summary>
             <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
             <div class="fields">

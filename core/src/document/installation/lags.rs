@@ -22,7 +22,7 @@ group! {
             /// Conductance of the fins in still air over that at the known point [-].
             still_fins, "still_fins_share": f64 = 0.05, Ratio,
                 in 0.0, 0.5, likely Some((0.03, 0.10)), FromMemory,
-                "Heads to still air after shutdown, share of the known point",
+                "Cooling after shutdown (fraction of normal)",
                 "free convection in a closed cowl; measure it by watching the heads after a shutdown",
                 if |_| true;
             /// Conductance head to oil with the engine stopped over that running [-].

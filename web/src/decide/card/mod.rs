@@ -1,4 +1,5 @@
-//! The shutter card.
+//! The shutter: today's opening, and a card for any day.
 
 pub mod panel;
+pub mod today;
 pub mod words;

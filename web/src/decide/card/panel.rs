@@ -3,9 +3,10 @@
 use crate::browser::window;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, shutter};
+use crate::decide::card::today::Today;
 use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
-use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::controls::{on_text, option_field};
 use crate::kit::format;
 use crate::kit::refused::RefusedNote;
 use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
@@ -37,12 +38,12 @@ impl PartialEq for Props {
     }
 }
 
-/// The panel; its card is computed only while it stands open.
+/// The panel.
 #[function_component]
 pub fn CardPanel(props: &Props) -> Html {
-    let (open, on_toggle) = use_unfolding();
     let notches = use_state(|| "6".to_owned());
     let strips = use_state(|| "8".to_owned());
+    let of = use_state(|| None::<usize>);
     let field = |id: &'static str, label: &'static str, text: &UseStateHandle<String>| {
         let set = text.clone();
         let on_input = on_text(move |text| {
@@ -62,27 +63,33 @@ pub fn CardPanel(props: &Props) -> Html {
     let shown = use_after_pause(props);
     // A card of the design before is never printed.
     let waiting = shown != *props;
-    let condition = shown.design.conditions.get(shown.place);
+    let last = shown.design.conditions.len().saturating_sub(1);
+    let place = of.unwrap_or(shown.place).min(last);
+    let condition = shown.design.conditions.get(place);
     let counts = (
         words::marks(&notches, "").unwrap_or(6),
         words::marks(&strips, "").unwrap_or(8),
     );
     let print = Callback::from(|_: MouseEvent| window::print_only("print-card"));
+    let names = shown.design.conditions.iter().map(|one| one.name.clone());
+    let choose = {
+        let of = of.clone();
+        move |at| of.set(Some(at))
+    };
     html! {
-        <details class="section" id="card" ontoggle={on_toggle}>
-            <summary>{ "Shutter card" }</summary>
-            if *open {
-                <div class="fields card-fields">
-                    { field("card-notches", "Notches of the shutter's lever", &notches) }
-                    { field("card-strips", "Strips of tape that would cover the core", &strips) }
-                </div>
-                { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {
-                    width: shown.width.min(640),
-                    height: 240,
-                })) }
-                <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
-            }
-        </details>
+        <section class="section job" id="card" tabindex="-1" aria-label="Shutter today">
+            <Today design={shown.design.clone()} system={shown.system} {counts} />
+            <div class="fields card-fields">
+                { option_field("card-condition", "Condition of the card", names, place, choose) }
+                { field("card-notches", "Notches of the shutter's lever", &notches) }
+                { field("card-strips", "Strips of tape that would cover the core", &strips) }
+            </div>
+            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
+            { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {
+                width: shown.width.min(640),
+                height: 240,
+            })) }
+        </section>
     }
 }
 
@@ -113,7 +120,7 @@ fn card(
         <div class="card">
             <h3>{ format!("{}: {}", design.name, condition.name) }</h3>
             <RefusedNote />
-            <p>{ format!("To hold {} of oil at the gauge. Limit {} (yours, from your manual{}).",
+            <p>{ format!("To hold {} oil temperature. Limit {} (yours, from your manual{}).",
                 format::temperature(condition.oil_target.value, system),
                 format::temperature(limit, system),
                 if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },

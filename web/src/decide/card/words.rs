@@ -28,8 +28,8 @@ pub fn notch(opening: f64, notches: u32) -> u32 {
 #[must_use]
 pub fn opening(point: &CardPoint, notches: u32) -> String {
     match point.state {
-        ShutterState::OpenTooHot { .. } => format!("open, {notches} of {notches}: not enough"),
-        ShutterState::ClosedTooCold { .. } => format!("closed, 0 of {notches}: still too cold"),
+        ShutterState::OpenTooHot { .. } => format!("fully open, {notches} of {notches}"),
+        ShutterState::ClosedTooCold { .. } => format!("closed, 0 of {notches}: too cold"),
         _ => format!("{} of {notches}", notch(point.opening, notches)),
     }
 }

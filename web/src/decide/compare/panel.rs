@@ -58,7 +58,9 @@ pub fn ComparePanel(props: &Props) -> Html {
         dispatch,
     } = props;
     let (place, system) = (*place, *system);
-    let made = use_comparisons(design, place);
+    let standing = use_memo(Same(design.clone()), |design| words::standing(&design.0));
+    let made = use_comparisons(design, &standing, place);
+    let own = made.get(standing.len()..).unwrap_or_default();
     let full = design.alternatives.len() >= MAX_ALTERNATIVES;
     let add = |name: &'static str,
                installation: coolpath_core::document::installation::Installation| {
@@ -74,26 +76,90 @@ pub fn ComparePanel(props: &Props) -> Html {
         .conditions
         .get(place)
         .map_or("", |condition| condition.name.as_str());
+    let waiting = made.len() < standing.len() + design.alternatives.len();
     html! {
-        <details class="section" id="compare">
-            <summary>{ format!("Compare ({} of {MAX_ALTERNATIVES} alternatives)", design.alternatives.len()) }</summary>
-            <p class="hint">{ "Each alternative stands against the design as it is, on the same conditions: with its exit as it is, and with its exit re-sized until the heads are the same in the hardest condition. At a fixed exit a leak lowers drag, which misleads." }</p>
-            <div class="phrases" role="group" aria-label="Alternatives one click away">
-                { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
-                { add("The design as it is now", design.installation.clone()) }
+        <section class="section job" id="compare" tabindex="-1" aria-label="Plenum or seals?">
+            <p class="ask">{ "Plenum or seals?" }</p>
+            <div aria-live="polite"><h2 class="answer">{ words::verdict(&made, system).unwrap_or_else(|| {
+                if waiting { "Comparing …".to_owned() } else { "No comparison: this design has no answer".to_owned() }
+            }) }</h2></div>
+            <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. At a fixed exit a leak lowers drag, which misleads: compare speed with heads held equal.") }</p>
+            <div class="job-columns even">
+                <div>{ all_table(&made, system) }</div>
+                <div>{ charts(&made, system, Size { width: (*width).min(600), height: 240 }) }</div>
             </div>
-            if design.alternatives.is_empty() {
-                <p>{ "No alternative yet. Choose one above; or keep the design as it is now, and then change it." }</p>
-            } else {
-                <p>{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition.") }</p>
-            }
-            { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
-                alternative_view(props, at, alternative, made.get(at))
-            }) }
-            { charts(&made, system, Size { width: (*width).min(640), height: 220 }) }
-        </details>
+            <details class="drawer" open=true>
+                <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
+                <div class="phrases" role="group" aria-label="Alternatives one click away">
+                    { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
+                    { add("The design as it is now", design.installation.clone()) }
+                </div>
+                { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
+                    alternative_view(props, at, alternative, own.get(at))
+                }) }
+            </details>
+        </section>
     }
 }
+
+/// A design by its identity.
+#[derive(Clone)]
+struct Same(Rc<Design>);
+
+impl PartialEq for Same {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+/// All comparisons side by side: heads held equal first, since that is the fair one.
+fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
+    if made.is_empty() {
+        return Html::default();
+    }
+    let equal: Vec<Option<Vec<String>>> = made
+        .iter()
+        .map(|one| one.equal.as_ref().map(|stand| cells(stand, system)))
+        .collect();
+    let fixed: Vec<Vec<String>> = made.iter().map(|one| cells(&one.fixed, system)).collect();
+    let group = |title: &'static str| {
+        html! { <tr class="group"><th scope="colgroup" colspan={(made.len() + 1).to_string()}>{ title }</th></tr> }
+    };
+    let row = |name: &'static str, texts: Vec<String>| {
+        html! { <tr><th scope="row">{ name }</th>{ for texts.into_iter().map(|text| html! { <td>{ text }</td> }) }</tr> }
+    };
+    let of_equal = |at: usize| {
+        equal
+            .iter()
+            .map(|cells| {
+                cells
+                    .as_ref()
+                    .map_or_else(|| "no exit does that".to_owned(), |cells| cells[at].clone())
+            })
+            .collect()
+    };
+    let of_fixed = |at: usize| fixed.iter().map(|cells| cells[at].clone()).collect();
+    html! {
+        <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
+            <table class="compare-table">
+                <thead><tr><th scope="col">{ "Against now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
+                <tbody>
+                    { group("Heads held equal, exit re-sized") }
+                    { row("Speed in level flight", of_equal(SPEED)) }
+                    { row("Exit, net", of_equal(SPEED + 1)) }
+                    { row("Cooling drag", of_equal(SPEED - 1)) }
+                    { group("Exit as it is") }
+                    { row("Hottest CHT", of_fixed(0)) }
+                    { row("Oil", of_fixed(1)) }
+                    { row("Speed in level flight", of_fixed(SPEED)) }
+                </tbody>
+            </table>
+        </div>
+    }
+}
+
+/// Place of the speed among the cells of a stand; drag stands before it and the exit behind it.
+const SPEED: usize = ROWS.len();
 
 fn alternative_view(
     props: &Props,
@@ -287,9 +353,9 @@ fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
     let speed = Dimension::Speed.shown(system).symbol;
     html! {
         <>
-            <FigureView figure={differences::figure("Hottest head at the fixed exit", temperature, &heads, size)} />
+            <FigureView figure={differences::figure("Hottest CHT, exit as it is", temperature, &heads, size)} />
             if !speeds.is_empty() {
-                <FigureView figure={differences::figure("Speed in level flight at equal heads", speed, &speeds, size)} />
+                <FigureView figure={differences::figure("Speed in level flight, heads held equal", speed, &speeds, size)} />
             }
         </>
     }
@@ -297,12 +363,18 @@ fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
 
 /// Comparisons, one alternative a task, after the last keystroke.
 #[hook]
-fn use_comparisons(design: &Rc<Design>, place: usize) -> Rc<Vec<Comparison>> {
+fn use_comparisons(
+    design: &Rc<Design>,
+    standing: &Rc<Vec<Alternative>>,
+    place: usize,
+) -> Rc<Vec<Comparison>> {
     let shown = use_state(|| Rc::new(Vec::new()));
     let generation = use_mut_ref(|| 0_u64);
     {
         let shown = shown.clone();
-        use_effect_with((design.clone(), place), move |(design, place)| {
+        let standing = standing.clone();
+        use_effect_with((Same(design.clone()), place), move |(design, place)| {
+            let design = &design.0;
             *generation.borrow_mut() += 1;
             let mine = *generation.borrow();
             let (design, place) = (design.clone(), *place);
@@ -312,8 +384,8 @@ fn use_comparisons(design: &Rc<Design>, place: usize) -> Rc<Vec<Comparison>> {
                 if *generation.borrow() != mine || design.check().is_err() {
                     return;
                 }
-                let mut made = Vec::new();
-                for alternative in &design.alternatives {
+                let mut made: Vec<Comparison> = Vec::new();
+                for alternative in standing.iter().chain(&design.alternatives) {
                     let mut work = Comparing::new(&design, alternative, place);
                     while !work.is_done() {
                         sleep(Duration::ZERO).await;
@@ -322,9 +394,7 @@ fn use_comparisons(design: &Rc<Design>, place: usize) -> Rc<Vec<Comparison>> {
                         }
                         made.extend(work.advance());
                     }
-                }
-                if !made.is_empty() {
-                    shown.set(Rc::new(made));
+                    shown.set(Rc::new(made.clone()));
                 }
             });
         });

@@ -1,8 +1,11 @@
 //! What an alternative differs in, and the comparison in steps. Pure.
 
+use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::answer::solved::EvaluateError;
-use coolpath_core::decide::compare::{Difference, at_equal_heads, difference, hardest_for_heads};
+use coolpath_core::decide::compare::{
+    Difference, Preset, at_equal_heads, difference, hardest_for_heads,
+};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
@@ -66,7 +69,7 @@ pub fn differences_in_words(
         if let Some(its) = its
             && (own != Some(its) || !was_used)
         {
-            let shown = |si: f64| crate::kit::format::quantity(si, input.dimension, system, 3);
+            let shown = |si: f64| format::quantity(si, input.dimension, system, 3);
             words.push(match own {
                 Some(own) if was_used => {
                     format!("{}: {} instead of {}", input.label, shown(its), shown(own))
@@ -101,6 +104,80 @@ pub struct Comparison {
     pub fixed: Stand,
     /// With its exit re-sized for equal heads; `None` if no exit does that.
     pub equal: Option<Stand>,
+}
+
+/// The alternatives that always stand beside a design: a plenum, new and worn seals, without the
+/// one that it has already.
+#[must_use]
+pub fn standing(design: &Design) -> Vec<Alternative> {
+    [Preset::HardPlenum, Preset::NewSeals, Preset::WornSeals]
+        .into_iter()
+        .map(|preset| Alternative {
+            name: preset.name().to_owned(),
+            installation: preset.applied(&design.installation),
+        })
+        .filter(|alternative| !is_as_sealed(&design.installation, &alternative.installation))
+        .collect()
+}
+
+/// Whether two installations are sealed alike.
+fn is_as_sealed(a: &Installation, b: &Installation) -> bool {
+    let (own, its) = (a.decks.seal_area_m2(), b.decks.seal_area_m2());
+    a.decks.sealing == b.decks.sealing && (own - its).abs() <= 1e-9 * own.abs()
+}
+
+/// What the plenum and the seals are worth, in a sentence; none before they are compared.
+#[must_use]
+pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
+    let of = |preset: Preset, name: &str, many: bool| {
+        let found = made.iter().find(|one| one.name == preset.name())?;
+        worth(found, name, many, system)
+    };
+    let mut parts: Vec<String> = [
+        of(Preset::HardPlenum, "a plenum", false),
+        of(Preset::WornSeals, "worn seals", true),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if parts.is_empty() {
+        parts.extend(of(Preset::NewSeals, "new seals", true));
+    }
+    let sentence = parts.join("; ");
+    let mut letters = sentence.chars();
+    let first = letters.next()?;
+    Some(first.to_uppercase().chain(letters).collect())
+}
+
+/// What one alternative buys or costs: in speed with heads held equal, else in head temperature.
+fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Option<String> {
+    let s = if many { "" } else { "s" };
+    let speed = found.equal.as_ref().and_then(|stand| match &stand.level {
+        Some(Ok(level)) => Some((level.by.speed, level.within_uncertainty().speed)),
+        _ => None,
+    });
+    if let Some((by, within)) = speed {
+        let amount = format::quantity(by.abs(), Dimension::Speed, system, 1);
+        return Some(match (within, by > 0.0) {
+            (true, _) => format!("{name} make{s} a difference in speed too close to call"),
+            (false, true) => format!("{name} buy{s} {amount} at the same CHT"),
+            (false, false) => format!("{name} cost{s} {amount} at the same CHT"),
+        });
+    }
+    let shown = found.fixed.shown.as_ref().ok()?;
+    let amount = format::quantity(
+        shown.by.head.abs(),
+        Dimension::TemperatureDifference,
+        system,
+        2,
+    );
+    Some(
+        match (shown.within_uncertainty().head, shown.by.head > 0.0) {
+            (true, _) => format!("{name} make{s} a difference in CHT too close to call"),
+            (false, true) => format!("{name} add{s} {amount} CHT, more than any exit makes up for"),
+            (false, false) => format!("{name} take{s} {amount} off the CHT"),
+        },
+    )
 }
 
 /// A comparison under way, in steps short enough for the page to answer in between.
@@ -206,7 +283,7 @@ pub const ROWS: [(&str, Dimension); 5] = [
     ("Cooling drag", Dimension::Force),
 ];
 
-/// A difference with its band in words, marked where it is within the uncertainty.
+/// A difference with its band in words, marked where it is too close to call.
 #[must_use]
 pub fn cell(
     by: f64,
@@ -218,7 +295,11 @@ pub fn cell(
     let unit = dimension.shown(system);
     // No finer than two digits of the band: what lies below that is noise.
     let widest = unit.from_si(band.wider().max(0.01 * by.abs()).max(1e-9));
-    let decimals = (1 - widest.log10().floor() as i32).clamp(0, 6) as usize;
+    let finest = match dimension {
+        Dimension::Speed | Dimension::Force | Dimension::TemperatureDifference => 1,
+        _ => 6,
+    };
+    let decimals = (1 - widest.log10().floor() as i32).clamp(0, finest) as usize;
     let number = |si: f64| {
         let text = format!("{:.decimals$}", unit.from_si(si));
         let is_zero = text.chars().all(|c| matches!(c, '-' | '0' | '.'));
@@ -233,11 +314,15 @@ pub fn cell(
     } else {
         ""
     };
-    let mark = if within {
-        ", within the uncertainty"
-    } else {
-        ""
-    };
+    let mark = if within { ", too close to call" } else { "" };
+    if number(by) == "0" {
+        return format!(
+            "no difference ({} to {} {})",
+            number(by - band.below),
+            number(by + band.above),
+            unit.symbol
+        );
+    }
     format!(
         "{sign}{} {} ({} to {}){mark}",
         number(by),
@@ -251,7 +336,6 @@ pub fn cell(
 mod tests {
     use super::*;
     use coolpath_core::answer::band::Band;
-    use coolpath_core::decide::compare::Preset;
     use coolpath_core::document::example;
 
     fn comparison(design: &Design, alternative: &Alternative, place: usize) -> Comparison {
@@ -269,6 +353,25 @@ mod tests {
             name: preset.name().to_owned(),
             installation: preset.applied(&example::design().installation),
         }
+    }
+
+    #[test]
+    fn a_plenum_and_worn_seals_stand_beside_the_example_and_are_judged_in_a_sentence() {
+        let design = example::design();
+        let list = standing(&design);
+        let names: Vec<&str> = list.iter().map(|one| one.name.as_str()).collect();
+        assert_eq!(
+            names,
+            ["Hard plenum", "Worn seals"],
+            "new seals are what it has"
+        );
+        assert_eq!(verdict(&[], UnitSystem::Customary), None);
+        let made: Vec<Comparison> = list.iter().map(|one| comparison(&design, one, 1)).collect();
+        let said = verdict(&made, UnitSystem::Customary).expect("a sentence");
+        assert!(
+            said.starts_with("A plenum ") && said.contains("; worn seals "),
+            "{said}"
+        );
     }
 
     #[test]
@@ -302,7 +405,20 @@ mod tests {
             Dimension::TemperatureDifference,
             UnitSystem::Customary,
         );
-        assert_eq!(text, "+9 °F (−9 to 27), within the uncertainty");
+        assert_eq!(text, "+9 °F (−9 to 27), too close to call");
+        // Seven thousandths of a knot are no difference.
+        let hair = Band {
+            below: 0.02,
+            above: 0.02,
+        };
+        let text = cell(
+            -0.0036,
+            &hair,
+            true,
+            Dimension::Speed,
+            UnitSystem::Customary,
+        );
+        assert_eq!(text, "no difference (0 to 0 kt)");
     }
 
     #[test]

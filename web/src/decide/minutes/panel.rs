@@ -205,7 +205,7 @@ fn figure(
     };
     Figure {
         title: "Head and oil over the flight".to_owned(),
-        sentence: "Upright lines part the conditions; dashed lines are your limits.".to_owned(),
+        sentence: "Vertical lines: change of phase. Dashed lines: your limits.".to_owned(),
         svg: chart.svg(size),
         columns: vec![
             "Minute".to_owned(),

@@ -2,6 +2,9 @@
 
 use crate::charts::contour::Grid;
 use crate::decide::size::request::{Ask, Numbers};
+use crate::kit::verdict;
+use coolpath_core::answer::band::bands;
+use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Allowance, Bounds, Demand, FlapSize, Found, Remedy, SizeError};
 use coolpath_core::document::design::Design;
@@ -40,7 +43,11 @@ pub struct Report {
     pub nominal: Result<Sized, SizeError>,
     /// The size with allowances; `None` until it is computed.
     pub robust: Option<Result<Sized, SizeError>>,
-    /// What would mend the size that is out of reach.
+    /// Least chance over the conditions that both limits hold at the nominal size.
+    pub nominal_chance: f64,
+    /// The same at the size with allowances.
+    pub robust_chance: f64,
+    /// What would fix the size that is out of reach.
     pub remedies: Vec<Remedy>,
     /// Hottest heads over both areas.
     pub grid: Grid,
@@ -122,6 +129,8 @@ impl Job {
             self.report = Some(Report {
                 nominal,
                 robust: None,
+                nominal_chance: 1.0,
+                robust_chance: 1.0,
                 remedies,
                 grid: Grid::default(),
             });
@@ -174,6 +183,13 @@ impl Job {
             Ok(allowance) => self.allowances.push(allowance),
             Err(error) => self.open = Some(error),
         }
+        let chance = chance(&base, place);
+        if let Some(report) = &mut self.report {
+            match &report.robust {
+                None => report.nominal_chance = report.nominal_chance.min(chance),
+                Some(_) => report.robust_chance = report.robust_chance.min(chance),
+            }
+        }
     }
 
     fn size_with_allowances(&mut self, ask: Ask, bounds: Bounds) {
@@ -199,7 +215,7 @@ impl Job {
         }
     }
 
-    /// What would mend a size that is out of reach, tried at its best permitted openings.
+    /// What would fix a size that is out of reach, tried at its best permitted openings.
     fn remedies_of(&self, sized: &Result<Sized, SizeError>, demand: &Demand) -> Vec<Remedy> {
         let Err(SizeError::OutOfReach {
             inlets_m2, exit_m2, ..
@@ -242,6 +258,16 @@ impl Job {
         report.grid.heads_k.push(heads);
         row + 1 < GRID
     }
+}
+
+/// Chance that both limits hold in a condition, the shutter fully open where it holds no oil.
+fn chance(design: &Design, place: usize) -> f64 {
+    let (Ok(answer), Ok(spread)) = (evaluate(design, place), bands(design, place)) else {
+        return 0.0;
+    };
+    verdict::of(&design.installation, &answer, Some(&spread))
+        .chance
+        .unwrap_or(0.0)
 }
 
 #[cfg(test)]

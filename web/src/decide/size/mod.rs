@@ -3,3 +3,4 @@
 pub mod job;
 pub mod panel;
 pub mod request;
+pub mod result;

@@ -61,8 +61,8 @@ impl Text {
             Self::ExitLeast => ("Exit (net), at least", Dimension::Area),
             Self::ExitMost => ("Exit (net), at most", Dimension::Area),
             Self::Chance => ("Chance that each limit holds", Dimension::Percent),
-            Self::Drop => ("Least Δp in flight (0 asks nothing)", Dimension::Pressure),
-            Self::Ratio => ("Inlet velocity ratio sought", Dimension::Ratio),
+            Self::Drop => ("Minimum Δp (optional)", Dimension::Pressure),
+            Self::Ratio => ("Target inlet velocity ratio", Dimension::Ratio),
         }
     }
 

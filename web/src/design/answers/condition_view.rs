@@ -1,9 +1,8 @@
-//! One condition as drawing, details and charts.
+//! One condition as details and charts.
 //!
 //! All of it is computed anew only when what it shows has changed: bands that arrive, notices and
 //! texts that are no value leave it alone.
 
-use crate::browser::window;
 use crate::charts;
 use crate::charts::Size;
 use crate::charts::sweeps::View;
@@ -11,11 +10,7 @@ use crate::charts::view::FigureView;
 use crate::design::answers::Outcome;
 use crate::design::answers::details::Details;
 use crate::design::answers::why::Why;
-use crate::design::drawing::{CowlDrawing, Part};
-use crate::design::sections::section_id;
 use crate::kit::controls::on_option;
-use coolpath_core::answer::per_inch;
-use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::sweep::{PointBand, Swept};
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
@@ -68,7 +63,6 @@ pub fn ConditionView(props: &Props) -> Html {
     else {
         return Html::default();
     };
-    let choose = Callback::from(|part: Part| window::go_to(section_id(part)));
     let on_pick = {
         let on_show = props.on_show.clone();
         on_option(move |option| {
@@ -89,9 +83,9 @@ pub fn ConditionView(props: &Props) -> Html {
         bands,
     };
     html! {
-        <section class="section" aria-label="One condition">
+        <section class="section" id="one-condition" aria-label="One condition">
             <div class="field">
-                <label for="shown-condition">{ "Condition in the drawing and the charts" }</label>
+                <label for="shown-condition">{ "Condition in the charts" }</label>
                 <select id="shown-condition" onchange={on_pick}>
                     { for design.conditions.iter().enumerate().map(|(at, condition)| html! {
                         <option value={at.to_string()} selected={at == place}>{ condition.name.clone() }</option>
@@ -99,11 +93,6 @@ pub fn ConditionView(props: &Props) -> Html {
                 </select>
             </div>
             if let Ok(answer) = outcome {
-                <div class="scroll" tabindex="0" role="region" aria-label="Drawing">
-                    <CowlDrawing installation={design.installation.clone()} answer={answer.clone()}
-                        flap={condition.flap} worth={worths(design, place)} {system} on_choose={choose} />
-                </div>
-                <p class="hint">{ "Choose a part of the drawing to go to its inputs. Streams are as wide as their mass flow; a hotter stream is darker and more finely dashed." }</p>
                 <Details outcome={outcome.clone()} {system} />
                 <Why design={design.clone()} {place} {system} />
                 <FigureView figure={charts::ladder::figure(answer, system, size)} />
@@ -126,18 +115,6 @@ pub fn ConditionView(props: &Props) -> Html {
             }
         </section>
     }
-}
-
-/// What one more square inch is worth in a condition; nothing where it has no answer.
-fn worths(design: &Design, place: usize) -> Vec<per_inch::Worth> {
-    design
-        .conditions
-        .get(place)
-        .and_then(|condition| {
-            let solved = solve_condition(&design.installation, condition, None).ok()?;
-            per_inch::worth(&design.installation, condition.phase, &solved).ok()
-        })
-        .unwrap_or_default()
 }
 
 /// Bands of the three sweeps, each empty until all are known.

@@ -82,7 +82,7 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
             format::margin(answer.head_margin.value, system),
         ),
         ("Hot oil, before the cooler", warm(answer.oil_hot.value)),
-        ("Oil at the gauge", warm(answer.oil.value)),
+        ("Oil temperature", warm(answer.oil.value)),
         (
             "Oil margin",
             format::margin(answer.oil_margin.value, system),
@@ -118,7 +118,7 @@ pub fn Details(props: &Props) -> Html {
                     { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence() }</li> }) }
                 </ul>
                 <details>
-                    <summary>{ format!("All numbers of “{}”", answer.name) }</summary>
+                    <summary>{ format!("All results: {}", answer.name) }</summary>
                     <dl class="numbers">
                         { for rows(answer, props.system).into_iter().map(|(what, value)| html! {
                             <div><dt>{ what }</dt><dd>{ value }</dd></div>

@@ -28,10 +28,10 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         list.push((
             margin >= 0.0,
             format!(
-                "{} Heads are worst in “{}”: hottest {}, {}. {}",
+                "{} Hottest CHT {} in “{}”, {}. {}",
                 state_of(margin),
-                answer.name,
                 format::temperature(answer.head_hottest.value, system),
+                answer.name,
                 format::margin(margin, system),
                 reason_for_heads(answer),
             ),
@@ -42,10 +42,10 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         list.push((
             margin >= 0.0,
             format!(
-                "{} Oil is worst in “{}”: {} at the gauge, {}. {}",
+                "{} Oil temperature {} in “{}”, {}. {}",
                 state_of(margin),
-                answer.name,
                 format::temperature(answer.oil.value, system),
+                answer.name,
                 format::margin(margin, system),
                 reason_for_oil(answer, system),
             ),
@@ -71,10 +71,7 @@ fn reason_for_heads(answer: &Answer) -> String {
     let at_inlet = share(ram - answer.upper_deck.value);
     let across = share(answer.baffle_drop.value);
     let at_exit = share(answer.lower_deck.value - outside);
-    format!(
-        "Of the pressure that drives the air, the inlets take {at_inlet} %, the cylinders get \
-         {across} % and the exit takes {at_exit} %."
-    )
+    format!("Pressure used: inlets {at_inlet} %, cylinders {across} %, exit {at_exit} %.")
 }
 
 /// Where the oil's heat goes where oil is worst.
@@ -95,33 +92,6 @@ fn reason_for_oil(answer: &Answer, system: UnitSystem) -> String {
         "Of the {} that go into the oil the cooler takes {share} %, with {} of air{shutter}.",
         quantity(into, Dimension::Heat),
         quantity(answer.cooler_flow.value, Dimension::MassFlow),
-    )
-}
-
-/// The one line that stands at the bottom of a phone.
-#[must_use]
-pub fn short_line(answers: &[Outcome], system: UnitSystem) -> String {
-    let part = |what: &str, found: Option<&Rc<Answer>>, margin: fn(&Answer) -> f64| {
-        found.map_or_else(
-            || format!("{what} {}", format::NONE),
-            |answer| {
-                format!(
-                    "{} {what} {} ({})",
-                    state_of(margin(answer)),
-                    format::margin(margin(answer), system),
-                    answer.name
-                )
-            },
-        )
-    };
-    format!(
-        "{} · {}",
-        part("heads", worst(answers, |a| a.head_margin.value), |a| a
-            .head_margin
-            .value),
-        part("oil", worst(answers, |a| a.oil_margin.value), |a| a
-            .oil_margin
-            .value)
     )
 }
 
@@ -154,6 +124,5 @@ mod tests {
     #[test]
     fn without_answers_nothing_is_claimed() {
         assert!(sentences(&[], UnitSystem::Metric).is_empty());
-        assert!(short_line(&[], UnitSystem::Metric).contains(format::NONE));
     }
 }

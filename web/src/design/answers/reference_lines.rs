@@ -84,7 +84,7 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
         let degf = |value: f64| (value + 459.67) / 1.8;
         lines.push(Line {
             rule: format!(
-                "Oil at the gauge: {} to {}",
+                "Oil temperature: {} to {}",
                 format::temperature(degf(180.0), system),
                 format::temperature(degf(200.0), system)
             ),

@@ -44,17 +44,20 @@ pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem)
         ShutterState::NotFitted => "none fitted".to_owned(),
         ShutterState::OpenTooHot { excess } => {
             format!(
-                "fully open is not enough by {}",
+                "Fully open; oil {} above target",
                 format::difference(excess.value, system)
             )
         }
         ShutterState::ClosedTooCold { shortfall } => {
             format!(
-                "closed is still {} too cold",
+                "Fully closed; oil {} below target",
                 format::difference(shortfall.value, system)
             )
         }
         _ => {
+            if opening >= 0.995 {
+                return "Fully open".to_owned();
+            }
             let degrees = 90.0 * opening;
             let band = bands
                 .filter(|_| matches!(answer.shutter, ShutterState::Holds))
@@ -99,9 +102,9 @@ pub fn Summary(props: &Props) -> Html {
             <thead>
                 <tr>
                     <th scope="col">{ "Condition" }</th>
-                    <th scope="col">{ "Hottest head" }</th>
-                    <th scope="col">{ "Oil at the gauge" }</th>
-                    <th scope="col">{ "Nearer limit" }</th>
+                    <th scope="col">{ "Hottest CHT" }</th>
+                    <th scope="col">{ "Oil temperature" }</th>
+                    <th scope="col">{ "Closest limit" }</th>
                     <th scope="col">{ "Δp, air" }</th>
                     <th scope="col">{ "Shutter" }</th>
                     <th scope="col">{ "Cooling drag" }</th>
@@ -152,7 +155,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
     let figures = bands.map(|bands| &bands.figures);
     let temperature_band = |band| format::temperature_band(band, system);
     let binding = match answer.binding {
-        Limit::Head => ("heads", answer.head_margin.value),
+        Limit::Head => ("CHT", answer.head_margin.value),
         Limit::Oil => ("oil", answer.oil_margin.value),
     };
     let held = if matches!(answer.shutter, ShutterState::Holds) {
@@ -165,13 +168,13 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
     html! {
         <>
-            <td data-label="Hottest head">
+            <td data-label="Hottest CHT">
                 { with_band(format::temperature(answer.head_hottest.value, system), figures.map(|f| temperature_band(&f.head_hottest))) }
             </td>
-            <td data-label="Oil at the gauge">
+            <td data-label="Oil temperature">
                 { with_band(format::temperature(answer.oil.value, system), oil_band) }
             </td>
-            <td data-label="Nearer limit">
+            <td data-label="Closest limit">
                 { margin_mark(binding.1) }
                 { format!("{}: {}", binding.0, format::margin(binding.1, system)) }
             </td>
@@ -207,7 +210,7 @@ mod tests {
         assert!(text.contains("% open") && text.contains('°'), "{text}");
         let hot = evaluate(&design, 1).expect("solved");
         let text = shutter_words(&hot, None, UnitSystem::Customary);
-        assert!(text.starts_with("fully open is not enough by"), "{text}");
+        assert!(text.starts_with("Fully open; oil "), "{text}");
         design.installation.shutter.fitted = false;
         let none = evaluate(&design, 3).expect("solved");
         assert_eq!(

@@ -56,7 +56,7 @@ pub fn Why(props: &Props) -> Html {
     let (open, on_toggle) = use_unfolding();
     html! {
         <details class="why" ontoggle={on_toggle}>
-            <summary>{ "Why? The equations with the values put in" }</summary>
+            <summary>{ "Why? Show the working" }</summary>
             if *open {
                 { for found(&props.design, props.place).iter().map(|derivation| derived(derivation, props)) }
             }

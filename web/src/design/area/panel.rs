@@ -68,7 +68,7 @@ pub fn AreaHelper(props: &Props) -> Html {
         .collect();
     let sum = pieces.and_then(|pieces| area::sum(&pieces).map_err(|error| error.to_string()));
     html! {
-        <details class="section" id="area-helper">
+        <details class="section" id="area-helper" open={true}>
             <summary>{ "Add up an area" }</summary>
             <p class="hint">{ "Measure square to the flow. Take away what stands in the opening: pipes, hoses, brackets." }</p>
             { for rows.iter().enumerate().map(|(at, row)| row_view(at, row, rows.len(), &change, &rows, system)) }

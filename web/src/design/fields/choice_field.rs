@@ -1,5 +1,6 @@
 //! One choice among plain words.
 
+use crate::design::fields::names;
 use crate::kit::controls::on_option;
 use crate::state::choices::Choice;
 use crate::state::{Action, State};
@@ -30,6 +31,8 @@ impl PartialEq for Props {
         self.choice.id == other.choice.id
             && self.place == other.place
             && taken(self) == taken(other)
+            && names::owner(&self.state.design, self.choice.id, self.place)
+                == names::owner(&other.state.design, other.choice.id, other.place)
     }
 }
 
@@ -67,7 +70,7 @@ pub fn ChoiceField(props: &Props) -> Html {
     let fault_id = format!("{id}-fault");
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
-            <label for={id.clone()}>{ choice.label }</label>
+            <label for={id.clone()}>{ names::label(&state.design, choice.id, place, choice.label) }</label>
             <select id={id} onchange={on_change} aria-invalid={fault.is_some().then_some("true")}
                 aria-describedby={fault.is_some().then(|| fault_id.clone())}>
                 if !is_listed {

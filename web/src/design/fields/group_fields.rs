@@ -81,7 +81,7 @@ pub fn GroupFields(props: &Props) -> Html {
             }
             if !assumptions.is_empty() {
                 <details class="assumptions">
-                    <summary>{ format!("Assumptions ({}): what nobody measures at first", assumptions.len()) }</summary>
+                    <summary>{ format!("Assumptions ({}): fine-tuning", assumptions.len()) }</summary>
                     <div class="fields">{ for assumptions.into_iter().map(number) }</div>
                 </details>
             }

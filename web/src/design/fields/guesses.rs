@@ -77,7 +77,7 @@ impl Guess {
 pub static GUESSES: &[Guess] = &[
     Guess {
         id: "decks.seal_gap_m",
-        ask: "Not sure about the gap? The seals are",
+        ask: "Not sure about the gap? Your seals are",
         phrases: &[
             Phrase {
                 words: "new, overlapping, no light through: about 6 in² in all",
@@ -104,7 +104,7 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "inlet.position",
-        ask: "Not sure which position? It looks like",
+        ask: "Which looks like yours?",
         phrases: &[
             Phrase {
                 words: "in front, a hand's width or more from the spinner",
@@ -131,7 +131,7 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "exit.pressure_coefficient",
-        ask: "Not sure about the exit pressure coefficient? The exit looks like",
+        ask: "Which exit looks like yours?",
         phrases: &[
             Phrase {
                 words: "the lip ends in line with the belly behind it (−0.10)",

@@ -4,4 +4,5 @@ pub mod choice_field;
 pub mod entries;
 pub mod group_fields;
 pub mod guesses;
+pub mod names;
 pub mod number_field;

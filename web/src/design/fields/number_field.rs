@@ -1,5 +1,6 @@
 //! One numeric field with its label, message and origin.
 
+use crate::design::fields::names;
 use crate::kit::controls::{on_text, on_tick};
 use crate::state::field;
 use crate::state::field_key::FieldKey;
@@ -19,6 +20,9 @@ pub struct Props {
     pub input: &'static Input,
     /// Place in a list.
     pub place: usize,
+    /// Whether buttons beside it step the value.
+    #[prop_or_default]
+    pub steps: bool,
     /// State of the page.
     pub state: std::rc::Rc<State>,
     /// What typing does.
@@ -46,8 +50,10 @@ impl PartialEq for Props {
                 questions::of(&props.state, &FieldKey::new(props.input.id, props.place)),
             )
         };
+        let owner = |props: &Self| names::owner(&props.state.design, props.input.id, props.place);
         self.input.id == other.input.id
             && self.place == other.place
+            && owner(self) == owner(other)
             && self.state.system == other.state.system
             && shown(self) == shown(other)
     }
@@ -61,6 +67,7 @@ pub fn NumberField(props: &Props) -> Html {
         place,
         state,
         dispatch,
+        steps,
     } = props;
     let (input, place, system) = (*input, *place, state.system);
     let key = FieldKey::new(input.id, place);
@@ -104,15 +111,19 @@ pub fn NumberField(props: &Props) -> Html {
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
             <label for={id.clone()}>
-                { input.label }
+                { names::label(&state.design, input.id, place, input.label) }
                 if !unit.symbol.is_empty() {
                     <span class="unit">{ format!(" ({})", unit.symbol) }</span>
                 }
             </label>
-            <input id={id} type="text" inputmode={keypad} autocomplete="off" spellcheck="false"
-                value={text} oninput={on_input}
-                aria-invalid={fault.is_some().then_some("true")}
-                aria-describedby={(!described.is_empty()).then(|| described.join(" "))} />
+            <span class={if *steps { "stepper" } else { "plain" }}>
+                if *steps { { step_button(props, "−", -1.0) } }
+                <input id={id} type="text" inputmode={keypad} autocomplete="off" spellcheck="false"
+                    value={text} oninput={on_input} onkeydown={on_arrow(props)}
+                    aria-invalid={fault.is_some().then_some("true")}
+                    aria-describedby={(!described.is_empty()).then(|| described.join(" "))} />
+                if *steps { { step_button(props, "+", 1.0) } }
+            </span>
             if let Some(fault) = fault {
                 <p class="fault" id={fault_id}>{ fault }</p>
                 { asked.map(|asked| question_with_answers(asked, None, dispatch)) }
@@ -145,6 +156,50 @@ fn question_with_answers(
     }
 }
 
+/// What one step up or down does; nothing where the value is unknown.
+fn stepped(props: &Props, steps: f64) -> Option<Action> {
+    let value = props.input.value(&props.state.design, props.place)?;
+    let next = names::step(props.input.dimension, value, props.state.system, steps);
+    let (least, most) = props.input.permitted;
+    Some(Action::Set {
+        key: FieldKey::new(props.input.id, props.place),
+        value: next.clamp(least, most),
+    })
+}
+
+/// A button beside the field; the keys that do the same are arrows, so that no tab stops here.
+fn step_button(props: &Props, sign: &'static str, steps: f64) -> Html {
+    let press = {
+        let props = props.clone();
+        Callback::from(move |_: MouseEvent| {
+            if let Some(action) = stepped(&props, steps) {
+                props.dispatch.emit(action);
+            }
+        })
+    };
+    let way = if steps < 0.0 { "less" } else { "more" };
+    html! {
+        <button type="button" tabindex="-1" aria-label={format!("{}, {way}", props.input.label)} onclick={press}>{ sign }</button>
+    }
+}
+
+/// Arrows up and down step the value, ten at a time with the shift key.
+fn on_arrow(props: &Props) -> Callback<KeyboardEvent> {
+    let props = props.clone();
+    Callback::from(move |event: KeyboardEvent| {
+        let way = match event.key().as_str() {
+            "ArrowUp" => 1.0,
+            "ArrowDown" => -1.0,
+            _ => return,
+        };
+        let many = if event.shift_key() { 10.0 } else { 1.0 };
+        if let Some(action) = stepped(&props, way * many) {
+            event.prevent_default();
+            props.dispatch.emit(action);
+        }
+    })
+}
+
 /// Where an assumption comes from, how far it may be off, and whether it was measured.
 fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     let Props {
@@ -152,16 +207,20 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
         place,
         state,
         dispatch,
+        ..
     } = props;
     let unit = input.dimension.shown(state.system);
     let shown = |si: f64| typed::rounded_text(unit.from_si(si), 3);
     let value = input.value(&state.design, *place).unwrap_or(input.default);
     let is_default = input.is_default(value);
     let measured = state.design.is_measured(input, *place);
-    let range = state
-        .design
-        .likely(input, *place)
-        .map(|(low, high)| format!("likely {} to {} {}", shown(low), shown(high), unit.symbol));
+    let range = state.design.likely(input, *place).map(|(low, high)| {
+        format!("{}–{} {}", shown(low), shown(high), unit.symbol)
+            .replace("–-", " to −")
+            .replace('-', "−")
+            .trim_end()
+            .to_owned()
+    });
     let on_change = {
         let (dispatch, key) = (dispatch.clone(), key.clone());
         on_tick(move |ticked| {
@@ -177,14 +236,14 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     } else if is_default {
         origin_phrase(input.tag)
     } else {
-        "your value"
+        "Your value"
     };
     html! {
         <p class="origin" id={id}>
             if measured {
                 { "Measured by you: no range." }
             } else {
-                { format!("{whose}; {}. {}.", range.unwrap_or_default(), input.source) }
+                { format!("{whose}: {}. {}.", range.unwrap_or_default(), capital(input.source)) }
             }
             <label class="tick">
                 <input type="checkbox" checked={measured} onchange={on_change} />
@@ -194,13 +253,21 @@ fn origin(props: &Props, key: &FieldKey, id: String) -> Html {
     }
 }
 
+/// A text with a capital letter at its beginning.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
 fn origin_phrase(tag: Tag) -> &'static str {
     match tag {
         Tag::Example => "Example",
-        Tag::Published => "Default, published",
-        Tag::Library => "Default, from an engineering library",
-        Tag::Derived => "Default, derived from other values here",
-        Tag::CommonPractice => "Default, common practice without a source",
-        Tag::FromMemory => "Default, an estimate: no source read",
+        Tag::Published => "Published",
+        Tag::Library => "From an engineering library",
+        Tag::Derived => "Derived from other values here",
+        Tag::CommonPractice => "Common practice",
+        Tag::FromMemory => "Our estimate",
     }
 }

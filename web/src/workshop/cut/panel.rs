@@ -117,8 +117,8 @@ pub fn CutPanel(props: &Props) -> Html {
         text_field(id, label, &reach[at], "", heard)
     };
     html! {
-        <details class="section" id="cut">
-            <summary>{ "Cut plan: templates at full size" }</summary>
+        <details class="section" id="cut" open={true}>
+            <summary>{ "Templates at full size" }</summary>
             <p class="hint">{ "Three nested lines on each template: cut to the first, fly, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line names the hottest head that it predicts over all conditions, and where that may lie at most with every assumption in its range." }</p>
             <div class="fields">
                 { field("cut-less", "First cut smaller by (% of the area)", 0) }

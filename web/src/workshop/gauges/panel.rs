@@ -50,7 +50,7 @@ pub fn Gauges(props: &Props) -> Html {
         Some(words::leak(&flow, &deck, discharge, system))
     };
     html! {
-        <details class="section" id="gauges">
+        <details class="section" id="gauges" open={true}>
             <summary>{ "Gauges: Δp on an airspeed indicator, taps, blow-down test" }</summary>
             <div class="fields">{ field("gauge-drop", format!("Δp across the baffles ({pressure})"), &drop) }</div>
             { match words::reading_of(&drop, system) {

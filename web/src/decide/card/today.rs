@@ -1,0 +1,359 @@
+//! The shutter today: from the outside air on the ground to a notch for climb and cruise.
+
+use crate::decide::card::words;
+use crate::kit::controls::on_text;
+use crate::kit::format;
+use crate::kit::verdict;
+use coolpath_core::answer::solved::ShutterState;
+use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
+use coolpath_core::document::condition::{Condition, Phase};
+use coolpath_core::document::design::Design;
+use coolpath_core::path::butterfly;
+use coolpath_core::units::typed;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What today's shutter needs.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design.
+    pub design: Rc<Design>,
+    /// Units.
+    pub system: UnitSystem,
+    /// Notches of the lever, strips of tape over the core.
+    pub counts: (u32, u32),
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && self.system == other.system
+            && self.counts == other.counts
+    }
+}
+
+/// Air gets colder with height by so much in the standard atmosphere, K/m.
+const LAPSE_K_PER_M: f64 = 0.0065;
+/// Density altitude over pressure altitude for each kelvin above standard, m: the usual 120 ft per
+/// °C (common practice).
+const DENSITY_M_PER_K: f64 = 36.6;
+/// Outside air before anything is typed: standard at sea level, K.
+const USUAL_K: f64 = 288.15;
+/// Air that the card covers, K.
+const RANGE_K: (f64, f64) = (233.15, 323.15);
+
+/// Altitude of the ground: that of the lowest condition, m.
+fn ground_m(design: &Design) -> f64 {
+    design
+        .conditions
+        .iter()
+        .map(|condition| condition.altitude.value)
+        .fold(f64::INFINITY, f64::min)
+        .min(1e4)
+}
+
+/// Outside air of a condition when it is so warm on the ground, K.
+fn air_at(ground_k: f64, condition: &Condition, ground_m: f64) -> f64 {
+    ground_k - LAPSE_K_PER_M * (condition.altitude.value - ground_m)
+}
+
+/// Density altitude on the ground, m.
+fn density_altitude_m(ground_k: f64, ground_m: f64) -> f64 {
+    let standard_k = USUAL_K - LAPSE_K_PER_M * ground_m;
+    ground_m + DENSITY_M_PER_K * (ground_k - standard_k)
+}
+
+/// The first climb and the first level condition, as a pilot calls them.
+fn flown(design: &Design) -> Vec<(&'static str, &Condition)> {
+    let first = |phase: Phase| design.conditions.iter().find(|one| one.phase == phase);
+    [
+        first(Phase::Climb).map(|one| ("in the climb", one)),
+        first(Phase::Cruise).map(|one| ("in cruise", one)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardPoint> {
+    shutter_card(design, condition, &[oat_k])
+        .into_iter()
+        .next()?
+        .ok()
+}
+
+/// Where the lever stands, in words.
+fn setting(point: &CardPoint, notches: u32) -> String {
+    match point.state {
+        ShutterState::OpenTooHot { .. } => "fully open".to_owned(),
+        ShutterState::ClosedTooCold { .. } => "closed".to_owned(),
+        _ => format!(
+            "notch {} of {notches}",
+            words::notch(point.opening, notches)
+        ),
+    }
+}
+
+/// What is short of the target where the shutter stands at a stop.
+fn shortfall(point: &CardPoint, system: UnitSystem) -> Option<String> {
+    match point.state {
+        ShutterState::OpenTooHot { excess } => Some(format!(
+            "Fully open; oil {} above target",
+            format::difference(excess.value, system)
+        )),
+        ShutterState::ClosedTooCold { shortfall } => Some(format!(
+            "Fully closed; oil {} below target",
+            format::difference(shortfall.value, system)
+        )),
+        _ => None,
+    }
+}
+
+/// Today's shutter.
+#[function_component]
+pub fn Today(props: &Props) -> Html {
+    let Props {
+        design,
+        system,
+        counts,
+    } = props;
+    let system = *system;
+    let kelvin = use_state(|| USUAL_K);
+    let typed = use_state(|| None::<String>);
+    let unit = Dimension::Temperature.shown(system);
+    let text = (*typed)
+        .clone()
+        .unwrap_or_else(|| format!("{:.0}", unit.from_si(*kelvin)).replace('-', "−"));
+    let on_input = {
+        let (kelvin, typed) = (kelvin.clone(), typed.clone());
+        on_text(move |text| {
+            let value = typed::parse(&text, Dimension::Temperature, system).ok();
+            if let Some(value) = value.filter(|k| (RANGE_K.0..=RANGE_K.1).contains(k)) {
+                kelvin.set(value);
+            }
+            typed.set(Some(text));
+        })
+    };
+    let step = |steps: f64| {
+        let (kelvin, typed) = (kelvin.clone(), typed.clone());
+        Callback::from(move |_: MouseEvent| {
+            let shown = (unit.from_si(*kelvin) / 5.0).round() * 5.0 + 5.0 * steps;
+            kelvin.set(unit.to_si(shown).clamp(RANGE_K.0, RANGE_K.1));
+            typed.set(None);
+        })
+    };
+    let is_fault = typed.as_ref().is_some_and(|text| {
+        typed::parse(text, Dimension::Temperature, system)
+            .map_or(true, |k| !(RANGE_K.0..=RANGE_K.1).contains(&k))
+    });
+    let ground = ground_m(design);
+    let list: Vec<(&str, &Condition, f64, Option<CardPoint>)> = flown(design)
+        .into_iter()
+        .map(|(when, condition)| {
+            let oat = air_at(*kelvin, condition, ground);
+            (when, condition, oat, point(design, condition, oat))
+        })
+        .collect();
+    let fitted = design.installation.shutter.fitted;
+    html! { <>
+        <p class="ask">{ "Shutter today" }</p>
+        <div aria-live="polite"><h2 class="answer">{ title(&list, fitted, counts.0) }</h2></div>
+        <p class="answer-more">{ format!(
+            "Density altitude on the ground about {}. Air aloft is taken {} colder for each 1,000 ft. Watch the gauge, not the card.",
+            format::quantity(density_altitude_m(*kelvin, ground), Dimension::Altitude, system, 2),
+            format::quantity(LAPSE_K_PER_M * 304.8, Dimension::TemperatureDifference, system, 2),
+        ) }</p>
+        <div class="job-columns">
+            <div>
+                <div class={classes!("shutter-oat", "field", is_fault.then_some("field-fault"))}>
+                    <label for="card-oat">{ "OAT on the ground" }<span class="unit">{ format!(" ({})", unit.symbol) }</span></label>
+                    <span class="stepper">
+                        <button type="button" aria-label="Five degrees colder" onclick={step(-1.0)}>{ "−" }</button>
+                        <input id="card-oat" type="text" autocomplete="off" value={text} oninput={on_input} aria-describedby="card-oat-fault" />
+                        <button type="button" aria-label="Five degrees warmer" onclick={step(1.0)}>{ "+" }</button>
+                    </span>
+                    <p class="fault" id="card-oat-fault">{ if is_fault { "OAT must be between −40 and 122 °F" } else { "" } }</p>
+                </div>
+                { for alerts(design, &list, system).into_iter().map(|(state, text)| html! {
+                    <p class={classes!("alert", state.class())}>{ verdict::mark(state, 17) }{ " " }{ text }</p>
+                }) }
+            </div>
+            <div class="today">
+                { for list.iter().map(|(when, condition, oat, point)| one(design, when, condition, *oat, point.as_ref(), *counts, system)) }
+            </div>
+        </div>
+    </> }
+}
+
+fn title(
+    list: &[(&str, &Condition, f64, Option<CardPoint>)],
+    fitted: bool,
+    notches: u32,
+) -> String {
+    if !fitted {
+        return "No shutter is fitted: tape instead".to_owned();
+    }
+    let parts: Vec<String> = list
+        .iter()
+        .filter_map(|(when, .., point)| {
+            Some(format!("{} {when}", setting(point.as_ref()?, notches)))
+        })
+        .collect();
+    let sentence = parts.join(", ");
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(
+        || "No climb and no level condition has an answer".to_owned(),
+        |first| first.to_uppercase().chain(letters).collect(),
+    )
+}
+
+/// What a jam would do today, and thick oil.
+fn alerts(
+    design: &Design,
+    list: &[(&str, &Condition, f64, Option<CardPoint>)],
+    system: UnitSystem,
+) -> Vec<(verdict::State, String)> {
+    let limit = design.installation.engine.oil_limit.value;
+    let fitted = design.installation.shutter.fitted;
+    let mut found = Vec::new();
+    for (when, _, _, point) in list {
+        let Some(point) = point else { continue };
+        let jammed = point.oil_jammed_shut.value;
+        if fitted && jammed > limit {
+            found.push((
+                verdict::State::Over,
+                format!(
+                    "Jammed shut {when}, oil reaches {}, limit {}. Rig it to fail open.",
+                    format::temperature(jammed, system),
+                    format::temperature(limit, system)
+                ),
+            ));
+        }
+        if point.congealing.is_some() {
+            found.push((
+                verdict::State::TooClose,
+                format!("Oil in the cold core may congeal {when}: then it overheats in ice-cold air, and this setting does not hold."),
+            ));
+        }
+    }
+    found
+}
+
+fn one(
+    design: &Design,
+    when: &str,
+    condition: &Condition,
+    oat_k: f64,
+    point: Option<&CardPoint>,
+    (notches, strips): (u32, u32),
+    system: UnitSystem,
+) -> Html {
+    let fitted = design.installation.shutter.fitted;
+    let Some(point) = point else {
+        return html! { <div class="notch"><p>{ condition.name.clone() }</p><p>{ "No answer here." }</p></div> };
+    };
+    let tape = tape_card(&design.installation, condition, &[oat_k])
+        .into_iter()
+        .next()
+        .and_then(Result::ok)
+        .map_or_else(
+            || format::NONE.to_owned(),
+            |tape| words::strips(tape, strips),
+        );
+    let set = if fitted {
+        setting(point, notches)
+    } else {
+        format!("tape: {tape}")
+    };
+    html! {
+        <div class="notch">
+            <p>{ format!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
+            <h3>{ set }</h3>
+            if fitted { { quadrant(point.opening, notches, when) } }
+            <p>{ shortfall(point, system).unwrap_or_else(|| format!(
+                "{:.0} % open holds {} oil",
+                100.0 * point.opening,
+                format::temperature(point.oil.value, system)
+            )) }</p>
+            if fitted { <p class="hint">{ format!("Tape instead: {tape}.") }</p> }
+        </div>
+    }
+}
+
+/// The lever on its quadrant, 0 shut at the left, and the disc in its duct.
+fn quadrant(opening: f64, notches: u32, when: &str) -> Html {
+    let notch = words::notch(opening, notches);
+    let angle = |at: f64| std::f64::consts::PI * (1.0 - at);
+    let polar = |at: f64, r: f64| (70.0 + r * angle(at).cos(), 82.0 - r * angle(at).sin());
+    let share = |notch: u32| f64::from(notch) / f64::from(notches.max(1));
+    let (x, y) = polar(share(notch), 46.0);
+    let labelled = |at: u32| notches <= 8 || at.is_multiple_of(5) || at == notches;
+    // The disc's angle from open, by the law that the model itself uses.
+    let tilt = butterfly::angle_from_open(opening);
+    html! {
+        <svg class="quadrant" viewBox="0 0 260 96" role="img" aria-label={format!("Lever at notch {notch} of {notches} {when}")}>
+            <path d="M16 82A54 54 0 0 1 124 82" />
+            { for (0..=notches).map(|at| {
+                let ((x1, y1), (x2, y2), (tx, ty)) = (polar(share(at), 54.0), polar(share(at), 49.0), polar(share(at), 65.0));
+                html! { <>
+                    <line x1={format!("{x1:.1}")} y1={format!("{y1:.1}")} x2={format!("{x2:.1}")} y2={format!("{y2:.1}")} />
+                    if labelled(at) { <text x={format!("{tx:.1}")} y={format!("{:.1}", ty + 5.0)}>{ at }</text> }
+                </> }
+            }) }
+            <line class="lever" x1="70" y1="82" x2={format!("{x:.1}")} y2={format!("{y:.1}")} />
+            <circle class="knob" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="6" />
+            <path d="M160 28H250M160 82H250" />
+            <line class="disc" x1="180" y1="55" x2="230" y2="55" transform={format!("rotate({tilt:.1} 205 55)")} />
+        </svg>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn air_aloft_is_colder_and_the_lowest_condition_is_the_ground() {
+        let design = example::design();
+        let ground = ground_m(&design);
+        assert!(
+            design
+                .conditions
+                .iter()
+                .all(|one| one.altitude.value >= ground)
+        );
+        let high = &design.conditions[3];
+        let aloft = air_at(USUAL_K, high, ground);
+        assert!((USUAL_K - aloft - 0.0065 * (high.altitude.value - ground)).abs() < 1e-9);
+        assert!(density_altitude_m(USUAL_K + 20.0, 0.0) > 700.0);
+    }
+
+    #[test]
+    fn a_cold_day_closes_the_shutter_more_and_both_phases_are_told() {
+        let design = example::design();
+        let ground = ground_m(&design);
+        let list = |kelvin: f64| {
+            flown(&design)
+                .into_iter()
+                .map(|(when, condition)| {
+                    let oat = air_at(kelvin, condition, ground);
+                    (when, condition, oat, point(&design, condition, oat))
+                })
+                .collect::<Vec<_>>()
+        };
+        let (cold, warm) = (list(263.0), list(288.0));
+        assert_eq!(cold.len(), 2);
+        for (a, b) in cold.iter().zip(&warm) {
+            let opening = |found: &Option<CardPoint>| found.as_ref().expect("a point").opening;
+            assert!(opening(&a.3) <= opening(&b.3));
+        }
+        let said = title(&cold, true, 6);
+        assert!(
+            said.contains("in the climb, ") && said.ends_with("in cruise"),
+            "{said}"
+        );
+        assert_eq!(title(&cold, false, 6), "No shutter is fitted: tape instead");
+    }
+}

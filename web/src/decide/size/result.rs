@@ -1,0 +1,394 @@
+//! What a sizing found: a sentence, now against proposed, what would fix it, the picture.
+
+use crate::charts::Size as ChartSize;
+use crate::charts::contour;
+use crate::charts::view::FigureView;
+use crate::decide::size::job::{Report, Sized};
+use crate::kit::format;
+use crate::kit::verdict;
+use crate::state::Action;
+use coolpath_core::answer::evaluate::{Limit, evaluate_all};
+use coolpath_core::decide::size;
+use coolpath_core::decide::size::{Margin, SizeError, Wanted};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
+use coolpath_core::document::installation::{ExitShape, Inlet, InletShape, Installation};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// Chance below which a size is shown as the nearest, but not offered.
+const OFFERED_FROM: f64 = 0.5;
+/// Remedies that are listed, and the gain from which one is, K or Pa.
+const LISTED: usize = 6;
+const LEAST_GAIN: f64 = 0.25;
+
+fn area(m2: f64, system: UnitSystem) -> String {
+    format::quantity(m2, Dimension::Area, system, 3)
+}
+
+fn length(m: f64, system: UnitSystem) -> String {
+    format::quantity(m, Dimension::Length, system, 3)
+}
+
+/// Dimensions of an inlet of the chosen shape.
+fn inlet_words(inlet: &Inlet, system: UnitSystem) -> String {
+    match inlet.shape {
+        InletShape::Rectangle => format!(
+            "{} × {}",
+            length(inlet.width.value, system).trim_end_matches([' ', 'i', 'n', 'm']),
+            length(inlet.height.value, system),
+        ),
+        InletShape::Ring => format!("{} across", length(inlet.diameter.value, system)),
+        InletShape::Traced => area(inlet.area_m2(), system),
+    }
+}
+
+/// What is measured of the first exit, and how much.
+fn exit_words(installation: &Installation, system: UnitSystem) -> (&'static str, String) {
+    match installation.exits.first() {
+        Some(exit) if exit.shape == ExitShape::LipGap => {
+            ("Exit gap", length(exit.gap.value, system))
+        }
+        Some(exit) if exit.shape == ExitShape::Louvers => {
+            ("Louver", area(exit.louver_area.value, system))
+        }
+        Some(exit) => ("Exit, gross", area(exit.traced_area.value, system)),
+        None => ("Exit", format::NONE.to_owned()),
+    }
+}
+
+/// How far a margin lies inside or outside, in words.
+fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String {
+    let name = design
+        .conditions
+        .get(margin.condition)
+        .map_or("", |condition| condition.name.as_str());
+    let kelvin = Dimension::TemperatureDifference;
+    let by = margin.by.abs();
+    let side = if margin.by >= 0.0 { "under" } else { "over" };
+    let is_just_held = margin.scaled.abs() < 0.01;
+    let (what, amount) = match margin.wanted {
+        Wanted::Limit(Limit::Head) => ("CHT", format::quantity(by, kelvin, system, 2)),
+        Wanted::Limit(Limit::Oil) => ("Oil", format::quantity(by, kelvin, system, 2)),
+        Wanted::Drop => (
+            "Minimum Δp",
+            format::quantity(by, Dimension::Pressure, system, 2),
+        ),
+    };
+    if is_just_held {
+        return format!("{what} just at its limit in “{name}”");
+    }
+    format!("{what} {amount} {side} limit in “{name}”")
+}
+
+/// Which openings a size changes, in a sentence's middle.
+fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
+    let (old, new) = (&of.installation, &sized.installation);
+    let mut parts = Vec::new();
+    if (inlets_m2(old) / inlets_m2(new) - 1.0).abs() > 1e-3
+        && let Some(inlet) = new.inlets.first()
+    {
+        parts.push(format!("each inlet to {}", inlet_words(inlet, system)));
+    }
+    if (exit_m2(old) / exit_m2(new) - 1.0).abs() > 1e-3 {
+        let (what, size) = exit_words(new, system);
+        parts.push(format!("the {} to {size}", what.to_lowercase()));
+    }
+    if parts.is_empty() {
+        return "Leave the openings as they are".to_owned();
+    }
+    format!("Cut {}", parts.join(" and "))
+}
+
+/// The size that the headline speaks of: with the wanted confidence, else the best estimate.
+fn best(report: &Report) -> Option<(&Sized, f64, bool)> {
+    if let Some(Ok(sized)) = &report.robust {
+        return Some((sized, report.robust_chance, true));
+    }
+    let sized = report.nominal.as_ref().ok()?;
+    Some((sized, report.nominal_chance, false))
+}
+
+/// The answer in a sentence, and what must be known beside it.
+pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
+    let Some((sized, chance, confident)) = best(report) else {
+        return html! { <><h2 class="answer">{ "No size within your bounds is enough" }</h2></> };
+    };
+    let title = match sized {
+        Sized::Openings(_) => cut_words(of, &sized.applied(of), system),
+        Sized::Flap(flap) => format!(
+            "A flap from {} closed to {} open",
+            area(flap.closed_m2, system),
+            area(flap.open_m2, system)
+        ),
+    };
+    let offered = chance >= OFFERED_FROM;
+    let title = if offered || confident {
+        title
+    } else {
+        title.replacen("Cut", "Nearest: cut", 1)
+    };
+    let what = if confident {
+        "This holds every limit with the confidence you asked for"
+    } else {
+        "This just holds every limit at the best estimate"
+    };
+    let first = report
+        .remedies
+        .iter()
+        .find(|remedy| remedy.gain > 0.0)
+        .filter(|_| !confident);
+    html! { <>
+        <h2 class="answer">{ title }</h2>
+        <p class="answer-more">
+            { format!("{what}: odds ≈ {} in the worst condition.", verdict::percent(chance)) }
+            if let Some(remedy) = first {
+                { " Change or measure first: " }<strong>{ remedy.change }</strong>{ "." }
+            }
+        </p>
+    </> }
+}
+
+/// One size as a column of the table.
+struct Column {
+    title: String,
+    cells: Vec<String>,
+}
+
+fn hottest(design: &Design, system: UnitSystem) -> String {
+    evaluate_all(design)
+        .into_iter()
+        .flatten()
+        .map(|answer| answer.head_hottest.value)
+        .max_by(f64::total_cmp)
+        .map_or_else(
+            || format::NONE.to_owned(),
+            |kelvin| format::temperature(kelvin, system),
+        )
+}
+
+fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) -> Column {
+    let installation = &design.installation;
+    let drag = size::cruise_drag_n(against, installation).ok();
+    let speed = |design: &Design| {
+        let drag = size::cruise_drag_n(against, &design.installation).ok()?;
+        size::cruise_speed_of(against, drag)
+    };
+    let cost = speed(design).map_or_else(
+        || format::NONE.to_owned(),
+        |cost| format::quantity(cost, Dimension::Speed, system, 2),
+    );
+    Column {
+        title: title.to_owned(),
+        cells: vec![
+            area(inlets_m2(installation), system),
+            installation
+                .inlets
+                .first()
+                .map_or_else(String::new, |inlet| inlet_words(inlet, system)),
+            area(exit_m2(installation), system),
+            exit_words(installation, system).1,
+            format!("{:.2}", exit_m2(installation) / inlets_m2(installation)),
+            hottest(design, system),
+            drag.map_or_else(
+                || format::NONE.to_owned(),
+                |newton| format::quantity(newton, Dimension::Force, system, 3),
+            ),
+            cost,
+        ],
+    }
+}
+
+/// Now against what was found, with what can be taken over.
+pub fn sizes(
+    report: &Report,
+    of: &Rc<Design>,
+    system: UnitSystem,
+    dispatch: &Callback<Action>,
+) -> Html {
+    let found = [
+        (
+            "Best estimate",
+            Some(&report.nominal),
+            report.nominal_chance,
+        ),
+        (
+            "With confidence",
+            report.robust.as_ref(),
+            report.robust_chance,
+        ),
+    ];
+    let mut columns = vec![column("Now", of, of, system)];
+    for (title, sized, _) in &found {
+        if let Some(Ok(sized)) = sized {
+            columns.push(column(title, &sized.applied(of), of, system));
+        }
+    }
+    let names = [
+        "All inlets",
+        "Each inlet",
+        "Exit, net of pipes",
+        exit_words(&of.installation, system).0,
+        "Exit over inlets",
+        "Hottest CHT",
+        "Cooling drag, cruise",
+        "Speed cost, cruise",
+    ];
+    html! { <>
+        <div class="scroll" tabindex="0" role="region" aria-label="Sizes">
+            <table class="now-table">
+                <thead><tr><td></td>{ for columns.iter().enumerate().map(|(at, column)| html! {
+                    <th scope="col" class={(at > 0).then_some("proposed")}>{ column.title.clone() }</th>
+                }) }</tr></thead>
+                <tbody>
+                    { for names.iter().enumerate().map(|(row, name)| html! {
+                        <tr><th scope="row">{ *name }</th>{ for columns.iter().enumerate().map(|(at, column)| html! {
+                            <td class={(at > 0).then_some("proposed")}>{ column.cells[row].clone() }</td>
+                        }) }</tr>
+                    }) }
+                </tbody>
+            </table>
+        </div>
+        { for found.into_iter().map(|(title, sized, chance)| sized.map_or_else(Html::default, |sized| {
+            one_size(title, sized, chance, of, system, dispatch)
+        })) }
+        <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
+        { remedies_view(report, of, system) }
+        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge." }</p>
+    </> }
+}
+
+/// What limits one size, and the button that takes it over.
+fn one_size(
+    title: &str,
+    sized: &Result<Sized, SizeError>,
+    chance: f64,
+    of: &Rc<Design>,
+    system: UnitSystem,
+    dispatch: &Callback<Action>,
+) -> Html {
+    let found = match sized {
+        Err(error) => {
+            let more = match error {
+                SizeError::OutOfReach {
+                    shortfall,
+                    inlets_m2,
+                    exit_m2,
+                } => format!(
+                    " Nearest are inlets of {} with an exit of {}: {}.",
+                    area(*inlets_m2, system),
+                    area(*exit_m2, system),
+                    margin_words(shortfall, of, system)
+                ),
+                _ => String::new(),
+            };
+            return html! { <p class="headline outside">{ format!("{title}: {error}{more}") }</p> };
+        }
+        Ok(found) => found,
+    };
+    let limiting = match found {
+        Sized::Openings(found) => vec![
+            format!(
+                "Limiting condition: {}.",
+                margin_words(&found.binding, of, system)
+            ),
+            format!("{}.", practice(of, found.inlets_m2, found.ratio())),
+        ],
+        Sized::Flap(flap) => vec![
+            format!(
+                "Closed, {}: {}.",
+                area(flap.closed_m2, system),
+                margin_words(&flap.closed_binding, of, system)
+            ),
+            format!(
+                "Open, {}: {}.",
+                area(flap.open_m2, system),
+                margin_words(&flap.open_binding, of, system)
+            ),
+            format!(
+                "A fixed exit would need {}; the flap saves {} in cruise.",
+                area(flap.fixed_m2, system),
+                flap.saved_m_s.map_or_else(
+                    || format::NONE.to_owned(),
+                    |speed| format::quantity(speed, Dimension::Speed, system, 2)
+                )
+            ),
+        ],
+    };
+    let action = Action::Open(Box::new(found.applied(of)));
+    html! {
+        <section class="found" aria-label={title.to_owned()}>
+            { for limiting.into_iter().map(|line| html! { <p class="hint">{ line }</p> }) }
+            if chance >= OFFERED_FROM {
+                <div class="buttons"><button type="button" class="primary" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ "Use this size" }</button></div>
+            } else {
+                <p class="hint">{ format!("{title}: odds ≈ {}. Shown as the nearest, not offered.", verdict::percent(chance)) }</p>
+            }
+        </section>
+    }
+}
+
+/// Heads over both areas.
+pub fn picture(report: &Report, of: &Design, width: u32, system: UnitSystem) -> Html {
+    let proposed = best(report).map(|(sized, ..)| {
+        let installation = sized.applied(of).installation;
+        match sized {
+            Sized::Openings(found) => (found.inlets_m2, found.exit_m2),
+            Sized::Flap(flap) => (inlets_m2(&installation), flap.open_m2),
+        }
+    });
+    let installation = &of.installation;
+    let figure = contour::figure(
+        &report.grid,
+        installation.engine.head_limit.value,
+        (inlets_m2(installation), exit_m2(installation)),
+        proposed,
+        system,
+        ChartSize {
+            width: width.min(820),
+            height: 440,
+        },
+    );
+    html! { <FigureView {figure} /> }
+}
+
+/// Practitioners' figures beside a size.
+fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
+    let horsepower =
+        Dimension::Power.units()[0].from_si(design.installation.engine.rated_power.value);
+    let square_inches = Dimension::Area.units()[0].from_si(inlets_m2);
+    format!(
+        "{:.2} in² of inlet per hp (0.35 is usual), exit over inlets {ratio:.2} (1.0 to 1.4 in climb); without a source",
+        square_inches / horsepower
+    )
+}
+
+fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
+    // What gains less than is shown helps nobody.
+    let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
+    let helping: Vec<&size::Remedy> = report.remedies.iter().filter(helps).take(LISTED).collect();
+    if helping.is_empty() {
+        return Html::default();
+    }
+    let pressure = |remedy: &size::Remedy| remedy.margin.wanted == Wanted::Drop;
+    html! {
+        <section>
+            <h3>{ "What would fix it, one change at a time" }</h3>
+            <p class="hint">{ "From the nearest openings above; each line is solved anew. The largest gain stands first." }</p>
+            <ul>
+                { for helping.into_iter().map(|remedy| {
+                    let dimension = if pressure(remedy) { Dimension::Pressure } else { Dimension::TemperatureDifference };
+                    html! {
+                        <li>{ format!(
+                            "{}: {} better; then {}",
+                            remedy.change,
+                            format::quantity(remedy.gain, dimension, system, 2),
+                            margin_words(&remedy.margin, design, system)
+                        ) }</li>
+                    }
+                }) }
+            </ul>
+        </section>
+    }
+}

@@ -1,0 +1,207 @@
+//! The drawing's place on the page: the one file that knows which drawing is shown.
+
+use crate::browser::window;
+use crate::design::answers::Outcome;
+use crate::design::parts::Part;
+use crate::sheet;
+use crate::sheet::readout::Readout;
+use crate::sheet::text_width::Widest;
+use crate::sheet::{Drawing, Request, View};
+use coolpath_core::answer::per_inch;
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::UnitSystem;
+use std::rc::Rc;
+use web_sys::Element;
+use yew::prelude::*;
+
+/// What the drawing shows.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// Design that the answers belong to.
+    pub design: Rc<Design>,
+    /// Answers in the order of the conditions.
+    pub answers: Rc<Vec<Outcome>>,
+    /// The condition's place.
+    pub place: usize,
+    /// Units.
+    pub system: UnitSystem,
+    /// The part that is chosen.
+    pub selected: Part,
+    /// Chooses a part.
+    pub on_select: Callback<Part>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.design, &other.design)
+            && Rc::ptr_eq(&self.answers, &other.answers)
+            && self.place == other.place
+            && self.system == other.system
+            && self.selected == other.selected
+    }
+}
+
+/// Views and what they are called.
+const VIEWS: [(View, &str); 4] = [
+    (View::All, "All"),
+    (View::Side, "Side"),
+    (View::Front, "Front"),
+    (View::Plan, "Plan"),
+];
+/// Below this room one view is shown at a time, with parts as large as a finger, CSS px.
+const NARROW: f64 = 600.0;
+/// Height over width of a single view and of all, and the least and most height, CSS px.
+const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.56), (300.0, 600.0));
+
+/// The drawing, or why there is none.
+#[function_component]
+pub fn DrawingPane(props: &Props) -> Html {
+    let Props {
+        design,
+        answers,
+        place,
+        system,
+        selected,
+        on_select,
+    } = props;
+    let frame = use_node_ref();
+    let room = use_state(|| 0.0);
+    let view = use_state(|| View::All);
+    let page = window::use_width();
+    {
+        let (frame, room) = (frame.clone(), room.clone());
+        use_effect_with(page, move |_| {
+            let found = frame
+                .cast::<Element>()
+                .map_or(0.0, |element| f64::from(element.client_width()));
+            if found > 0.0 && found != *room {
+                room.set(found);
+            }
+        });
+    }
+    let before = use_mut_ref(|| design.clone());
+    let ghost = {
+        let mut last = before.borrow_mut();
+        let earlier = last.clone();
+        if earlier.installation != design.installation {
+            *last = design.clone();
+        }
+        earlier
+    };
+    let (Some(condition), Some(outcome)) = (design.conditions.get(*place), answers.get(*place))
+    else {
+        return Html::default();
+    };
+    let width = if *room > 0.0 { *room } else { f64::from(page) };
+    let narrow = width < NARROW;
+    let shown = if narrow && *view == View::All {
+        View::Side
+    } else {
+        *view
+    };
+    let ((one, all), (least, most)) = SHAPES;
+    let shape = if narrow { one } else { all };
+    let readout = outcome.as_ref().ok().map(|answer| Readout::nominal(answer));
+    let shutter = outcome
+        .as_ref()
+        .ok()
+        .and_then(|answer| answer.shutter_opening)
+        .unwrap_or(1.0);
+    let drawing = Drawing::of(&Request {
+        before: (ghost.installation != design.installation).then_some(&ghost.installation),
+        flap: condition.flap,
+        shutter,
+        readout: readout.as_ref(),
+        view: shown,
+        selected: drawn(*selected),
+        system: *system,
+        widths: &Widest,
+        touch: narrow,
+        ..Request::new(
+            &design.installation,
+            width,
+            (width * shape).clamp(least, most),
+        )
+    });
+    let choose = {
+        let on_select = on_select.clone();
+        Callback::from(move |target: Option<Element>| {
+            let part = target
+                .and_then(|element| element.closest("[data-part]").ok().flatten())
+                .and_then(|element| element.get_attribute("data-part"))
+                .and_then(|name| sheet::Part::named(&name));
+            if let Some(part) = part {
+                on_select.emit(chosen(part));
+            }
+        })
+    };
+    let on_click = choose.reform(|event: MouseEvent| event.target_dyn_into::<Element>());
+    let on_key = {
+        let choose = choose.clone();
+        Callback::from(move |event: KeyboardEvent| {
+            if event.key() == "Enter" || event.key() == " " {
+                event.prevent_default();
+                choose.emit(event.target_dyn_into::<Element>());
+            }
+        })
+    };
+    html! {
+        <div class="drawing-frame sheet-frame">
+            <div class="view-switch" role="group" aria-label="View">
+                { for VIEWS.into_iter().filter(|(one, _)| !(narrow && *one == View::All)).map(|(one, name)| {
+                    let turn = { let view = view.clone(); Callback::from(move |_: MouseEvent| view.set(one)) };
+                    html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ name }</button> }
+                }) }
+            </div>
+            <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
+                { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
+            </div>
+            if let Err(error) = outcome {
+                <p class="fault">{ error.to_string() }</p>
+            }
+        </div>
+    }
+}
+
+/// The part of the page that a part of the drawing stands for.
+fn chosen(part: sheet::Part) -> Part {
+    match part {
+        sheet::Part::Propeller => Part::Propeller,
+        sheet::Part::Inlets => Part::Inlet(0),
+        sheet::Part::UpperDeck => Part::UpperDeck,
+        sheet::Part::Engine => Part::Engine,
+        sheet::Part::Shutter => Part::Shutter,
+        sheet::Part::Cooler => Part::Cooler,
+        sheet::Part::LowerDeck => Part::LowerDeck,
+        sheet::Part::Exit => Part::Exit(0),
+    }
+}
+
+/// The part of the drawing that stands for a part of the page; none for what is not drawn.
+fn drawn(part: Part) -> Option<sheet::Part> {
+    Some(match part {
+        Part::Propeller => sheet::Part::Propeller,
+        Part::Inlet(_) => sheet::Part::Inlets,
+        Part::UpperDeck => sheet::Part::UpperDeck,
+        Part::Engine | Part::Limits => sheet::Part::Engine,
+        Part::Duct | Part::Shutter => sheet::Part::Shutter,
+        Part::Cooler => sheet::Part::Cooler,
+        Part::LowerDeck => sheet::Part::LowerDeck,
+        Part::Exit(_) | Part::Flap(_) => sheet::Part::Exit,
+        Part::Aircraft | Part::Condition => return None,
+    })
+}
+
+/// What one more square inch is worth in a condition; nothing where it has no answer.
+#[must_use]
+pub fn worths(design: &Design, place: usize) -> Vec<per_inch::Worth> {
+    design
+        .conditions
+        .get(place)
+        .and_then(|condition| {
+            let solved = solve_condition(&design.installation, condition, None).ok()?;
+            per_inch::worth(&design.installation, condition.phase, &solved).ok()
+        })
+        .unwrap_or_default()
+}

@@ -1,0 +1,357 @@
+//! The panel of one part: a few fields, what one more square inch is worth, facts, assumptions.
+
+use crate::design::answers::Outcome;
+use crate::design::answers::summary::shutter_words;
+use crate::design::drawing::labels::signed;
+use crate::design::drawing_pane::worths;
+use crate::design::fields::choice_field::ChoiceField;
+use crate::design::fields::number_field::NumberField;
+use crate::design::parts;
+use crate::design::parts::{Kind, Part};
+use crate::kit::controls::{on_place, on_text};
+use crate::kit::format;
+use crate::state::choices;
+use crate::state::{Action, State};
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::per_inch::{Opening, Worth};
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
+use coolpath_core::document::table;
+use coolpath_core::document::table::Input;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What the panel shows.
+#[derive(Properties, Clone)]
+pub struct Props {
+    /// State of the page.
+    pub state: Rc<State>,
+    /// Design that the answers belong to.
+    pub design: Rc<Design>,
+    /// Answers in the order of the conditions.
+    pub answers: Rc<Vec<Outcome>>,
+    /// The part.
+    pub part: Part,
+    /// Whether it stands open as a sheet, on a narrow screen.
+    pub open: bool,
+    /// Chooses another part.
+    pub on_select: Callback<Part>,
+    /// Closes the sheet.
+    pub on_close: Callback<()>,
+    /// What editing does.
+    pub dispatch: Callback<Action>,
+}
+
+impl PartialEq for Props {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.state, &other.state)
+            && Rc::ptr_eq(&self.answers, &other.answers)
+            && self.part == other.part
+            && self.open == other.open
+    }
+}
+
+/// A field of the panel.
+enum Field {
+    Number(&'static Input),
+    Choice(&'static choices::Choice),
+}
+
+/// Fields of a part that are in use: those at first, the rest, and the assumptions.
+fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>, Vec<Field>) {
+    let kind = part.kind();
+    let main = parts::main_fields(kind);
+    let number = |id: &str| {
+        table::by_id(id)
+            .filter(|input| input.used(design, place))
+            .map(Field::Number)
+    };
+    let choice = |id: &str| {
+        choices::by_id(id)
+            .filter(|choice| choices::is_used(choice, design, place))
+            .map(Field::Choice)
+    };
+    let first = main
+        .iter()
+        .filter_map(|id| number(id).or_else(|| choice(id)))
+        .collect();
+    let others = choices::all()
+        .iter()
+        .map(|choice| choice.id)
+        .chain(table::all().map(|input| input.id))
+        .filter(|id| parts::kind_of(id) == Some(kind) && !main.contains(id));
+    let (mut more, mut assumed) = (Vec::new(), Vec::new());
+    for id in others {
+        match choice(id).or_else(|| number(id)) {
+            Some(Field::Number(input)) if input.likely.is_some() => {
+                assumed.push(Field::Number(input));
+            }
+            Some(field) => more.push(field),
+            None => {}
+        }
+    }
+    (first, more, assumed)
+}
+
+/// The panel.
+#[function_component]
+pub fn PartPanel(props: &Props) -> Html {
+    let Props {
+        state,
+        design,
+        answers,
+        part,
+        open,
+        on_select,
+        on_close,
+        dispatch,
+    } = props;
+    let (part, system, shown) = (*part, state.system, state.shown);
+    let place = part.place(shown);
+    let (first, more, assumed) = fields(part, design, place);
+    let title = part.title(design, shown);
+    let list = parts::parts(design);
+    let choose = {
+        let (on_select, list) = (on_select.clone(), list.clone());
+        on_place(move |at| {
+            if let Some(part) = list.get(at) {
+                on_select.emit(*part);
+            }
+        })
+    };
+    let close = on_close.reform(|_: MouseEvent| ());
+    let answer = answers.get(shown).and_then(|outcome| outcome.as_ref().ok());
+    let view = |field: &Field, steps: bool| field_view(field, place, steps, state, dispatch);
+    html! {
+        <section class={classes!("panel", open.then_some("sheet-open"))} id="part" tabindex="-1" aria-label={title.clone()}>
+            <div class="panel-head">
+                <span class="grip" aria-hidden="true"></span>
+                <h2 class="visually-hidden">{ title }</h2>
+                <div class="part-list">
+                    <label class="visually-hidden" for="part-shown">{ "Part" }</label>
+                    <select id="part-shown" onchange={choose}>
+                        { for list.iter().map(|other| html! {
+                            <option selected={*other == part}>{ other.title(design, shown) }</option>
+                        }) }
+                    </select>
+                </div>
+                <button type="button" class="quiet sheet-done" onclick={close}>{ "Done" }</button>
+            </div>
+            <div class="part-fields" key={format!("{part:?}-{shown}")}>
+                { for first.iter().map(|field| view(field, true)) }
+                if part == Part::Limits { { limits_page(state, dispatch) } }
+            </div>
+            { gain(part, design, shown, system) }
+            { facts(part, design, answer.map(AsRef::as_ref), system) }
+            if !more.is_empty() {
+                <details class="drawer" key={format!("more-{part:?}")}>
+                    <summary>{ format!("More ({})", more.len()) }</summary>
+                    <div class="part-fields">{ for more.iter().map(|field| view(field, true)) }</div>
+                </details>
+            }
+            if !assumed.is_empty() {
+                <details class="drawer assumptions" key={format!("assumed-{part:?}")}>
+                    <summary>{ format!("Assumptions ({})", assumed.len()) }</summary>
+                    <div class="part-fields">{ for assumed.iter().map(|field| view(field, false)) }</div>
+                </details>
+            }
+            <p class="panel-foot"><a href="#inputs">{ "All inputs" }</a><a href="#results">{ "All results" }</a></p>
+        </section>
+    }
+}
+
+fn field_view(
+    field: &Field,
+    place: usize,
+    steps: bool,
+    state: &Rc<State>,
+    dispatch: &Callback<Action>,
+) -> Html {
+    match field {
+        Field::Number(input) => html! {
+            <NumberField key={input.id} input={*input} {place} {steps} state={state.clone()} dispatch={dispatch.clone()} />
+        },
+        Field::Choice(choice) => html! {
+            <ChoiceField key={choice.id} choice={*choice} {place} state={state.clone()} dispatch={dispatch.clone()} />
+        },
+    }
+}
+
+/// The page of the manual where the limits stand.
+pub fn limits_page(state: &State, dispatch: &Callback<Action>) -> Html {
+    let on_input = {
+        let dispatch = dispatch.clone();
+        on_text(move |text| {
+            dispatch.emit(Action::NotePage(text));
+        })
+    };
+    html! {
+        <div class="field">
+            <label for="limits-page">{ "Manual page for these limits" }</label>
+            <input id="limits-page" type="text" autocomplete="off"
+                value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
+        </div>
+    }
+}
+
+/// What one more square inch of a part is worth, in the condition that is shown; its cost in the
+/// first level one.
+fn gain(part: Part, design: &Design, shown: usize, system: UnitSystem) -> Html {
+    let (opening, name) = match part {
+        Part::Inlet(place) => (Opening::Inlet(place), "inlet"),
+        Part::Exit(place) => (Opening::Exit(place), "exit"),
+        Part::UpperDeck => (Opening::Seal, "leak"),
+        _ => return Html::default(),
+    };
+    let of = |place: usize| {
+        worths(design, place)
+            .into_iter()
+            .find(|worth| worth.opening == opening)
+    };
+    let Some(here) = of(shown) else {
+        return Html::default();
+    };
+    let level = design
+        .conditions
+        .iter()
+        .position(|condition| condition.phase == Phase::Cruise)
+        .and_then(of);
+    html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), system) }</p> }
+}
+
+fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSystem) -> String {
+    let (step, per_step) = match system {
+        UnitSystem::Customary => ("+1 in²", 1.0),
+        UnitSystem::Metric => ("+10 cm²", 10.0 / 6.4516),
+    };
+    let difference = Dimension::TemperatureDifference.shown(system);
+    let change = |kelvin: f64| {
+        format!(
+            "{} {}",
+            signed(difference.from_si(kelvin * per_step), 1),
+            difference.symbol
+        )
+    };
+    let cost = level.and_then(|worth| worth.speed).map(|speed| {
+        let unit = Dimension::Speed.shown(system);
+        let by = unit.from_si(speed.value * per_step);
+        let amount = format!("{:.2}", by.abs());
+        let verb = if by <= 0.0 { "costs" } else { "gains" };
+        format!(" and {verb} {amount} {} in cruise", unit.symbol)
+    });
+    format!(
+        "{step} of {name} is worth {} on CHT, {} on oil{}.",
+        change(here.head.value),
+        change(here.oil.value),
+        cost.unwrap_or_default()
+    )
+}
+
+/// A few numbers about a part.
+fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSystem) -> Html {
+    let Some(answer) = answer else {
+        return Html::default();
+    };
+    let installation = &design.installation;
+    let of = |si: f64, dimension, digits| format::quantity(si, dimension, system, digits);
+    let area = |m2: f64| of(m2, Dimension::Area, 3);
+    let flow = |si: f64| of(si, Dimension::MassFlow, 3);
+    let pressure = |si: f64| of(si, Dimension::Pressure, 2);
+    let warm = |kelvin: f64| format::temperature(kelvin, system);
+    let rows: Vec<(&str, String)> = match part.kind() {
+        Kind::Inlet => vec![
+            ("All inlets", area(inlets_m2(installation))),
+            ("Velocity ratio", format::ratio(answer.inlet_velocity_ratio)),
+        ],
+        Kind::Exit | Kind::Flap => vec![
+            ("Net area", area(exit_m2(installation))),
+            ("Exit over inlets", format::ratio(Some(answer.area_ratio))),
+        ],
+        Kind::UpperDeck => vec![
+            ("Pressure", pressure(answer.upper_deck.value)),
+            ("Air lost past the seals", flow(answer.leak_flow.value)),
+        ],
+        Kind::Engine => vec![
+            (
+                "Δp across the cylinders",
+                pressure(answer.baffle_drop.value),
+            ),
+            ("Air through the fins", flow(answer.fin_flow.value)),
+        ],
+        Kind::Limits => vec![
+            ("Hottest CHT", warm(answer.head_hottest.value)),
+            ("Oil temperature", warm(answer.oil.value)),
+        ],
+        Kind::Cooler => vec![
+            ("Air", flow(answer.cooler_flow.value)),
+            ("Heat out", of(answer.cooler_heat.value, Dimension::Heat, 3)),
+        ],
+        Kind::Duct => vec![("Air", flow(answer.cooler_flow.value))],
+        Kind::Shutter => vec![("Now", shutter_words(answer, None, system))],
+        Kind::LowerDeck => vec![
+            ("Pressure", pressure(answer.lower_deck.value)),
+            ("Air", warm(answer.lower_deck_air.value)),
+        ],
+        Kind::Propeller => vec![("Ram at the inlet", pressure(answer.ram.value))],
+        Kind::Aircraft | Kind::Condition => vec![(
+            "True airspeed",
+            of(answer.true_airspeed.value, Dimension::Speed, 3),
+        )],
+    };
+    html! {
+        <dl class="facts">
+            { for rows.into_iter().map(|(what, value)| html! { <><dt>{ what }</dt><dd>{ value }</dd></> }) }
+        </dl>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::example;
+
+    #[test]
+    fn each_used_input_of_a_part_stands_in_its_panel_once() {
+        let design = example::design();
+        for part in parts::parts(&design) {
+            let place = part.place(1);
+            let (first, more, assumed) = fields(part, &design, place);
+            let ids: Vec<&str> = first
+                .iter()
+                .chain(&more)
+                .chain(&assumed)
+                .map(|field| match field {
+                    Field::Number(input) => input.id,
+                    Field::Choice(choice) => choice.id,
+                })
+                .collect();
+            for input in table::all().filter(|input| {
+                parts::kind_of(input.id) == Some(part.kind()) && input.used(&design, place)
+            }) {
+                assert_eq!(
+                    ids.iter().filter(|id| **id == input.id).count(),
+                    1,
+                    "{}",
+                    input.id
+                );
+            }
+            assert!((1..=5).contains(&first.len()), "{part:?}: {}", first.len());
+        }
+    }
+
+    #[test]
+    fn a_square_inch_of_exit_cools_and_costs() {
+        let design = example::design();
+        let of = |place| {
+            worths(&design, place)
+                .into_iter()
+                .find(|worth| worth.opening == Opening::Exit(0))
+                .expect("an exit")
+        };
+        let words = gain_words("exit", &of(1), Some(&of(3)), UnitSystem::Customary);
+        assert!(words.starts_with("+1 in² of exit is worth −"), "{words}");
+        assert!(words.contains("and costs 0.0"), "{words}");
+    }
+}

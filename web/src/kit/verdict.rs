@@ -1,0 +1,277 @@
+//! The three-state verdict: inside, too close to call, over; and what stands beside them.
+//!
+//! Shape and word carry a state, colour only helps. The core judges; here stand its words and marks.
+
+use crate::kit::format;
+use coolpath_core::answer::band::Bands;
+use coolpath_core::answer::evaluate::{Answer, Limit};
+use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Verdict as Judged, judge};
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed::UnitSystem;
+use yew::prelude::*;
+
+/// State of a condition.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum State {
+    /// The chance of holding both limits is at least the wanted one.
+    Inside,
+    /// Neither inside nor over.
+    TooClose,
+    /// The best estimate is over a limit, or the chance is below one half.
+    Over,
+    /// Oil stays so cold that it is warned of.
+    TooCold,
+    /// The condition cannot be solved.
+    NoAnswer,
+}
+
+impl State {
+    /// Style class.
+    #[must_use]
+    pub fn class(self) -> &'static str {
+        match self {
+            Self::Inside => "state-inside",
+            Self::TooClose => "state-close",
+            Self::Over => "state-over",
+            Self::TooCold => "state-cold",
+            Self::NoAnswer => "state-none",
+        }
+    }
+
+    /// The state in words, as a sentence begins.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Inside => "Inside limits",
+            Self::TooClose => "Too close to call",
+            Self::Over => "Too hot",
+            Self::TooCold => "Too cold",
+            Self::NoAnswer => "No answer",
+        }
+    }
+
+    /// Higher is more urgent.
+    fn urgency(self) -> u8 {
+        match self {
+            Self::NoAnswer => 4,
+            Self::Over => 3,
+            Self::TooClose => 2,
+            Self::TooCold => 1,
+            Self::Inside => 0,
+        }
+    }
+}
+
+/// What is said of one condition.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// State.
+    pub state: State,
+    /// Chance that both limits hold; `None` until the bands are known.
+    pub chance: Option<f64>,
+    /// The quantity with the worse odds.
+    pub worse: Limit,
+    /// Its best estimate, K.
+    pub value_k: f64,
+    /// Its limit, K.
+    pub limit_k: f64,
+}
+
+/// The verdict on an answer.
+#[must_use]
+pub fn of(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Verdict {
+    let found = judge(installation, answer, bands, None, DEFAULT_CHANCE);
+    let (value_k, limit_k) = match found.worse {
+        Limit::Head => (answer.head_hottest.value, found.limits.head.kelvin),
+        Limit::Oil if found.oil_too_cold => {
+            (answer.oil.value, installation.engine.oil_minimum.value)
+        }
+        Limit::Oil => (answer.oil.value, found.limits.oil.kelvin),
+    };
+    Verdict {
+        state: match found.verdict {
+            Judged::Inside => State::Inside,
+            Judged::TooCold => State::TooCold,
+            Judged::TooClose => State::TooClose,
+            Judged::Over => State::Over,
+        },
+        chance: found.chance_inside.map(|chance| chance.share),
+        worse: found.worse,
+        value_k,
+        limit_k,
+    }
+}
+
+/// Place of the worst verdict: one without an answer, else the most urgent with the least chance.
+#[must_use]
+pub fn worst(verdicts: &[Option<Verdict>]) -> Option<usize> {
+    let key = |verdict: &Option<Verdict>| match verdict {
+        None => (State::NoAnswer.urgency(), f64::NEG_INFINITY),
+        Some(found) => (
+            found.state.urgency(),
+            found.chance.unwrap_or(found.limit_k - found.value_k),
+        ),
+    };
+    (0..verdicts.len()).min_by(|&a, &b| {
+        let (a, b) = (key(&verdicts[a]), key(&verdicts[b]));
+        b.0.cmp(&a.0).then(a.1.total_cmp(&b.1))
+    })
+}
+
+/// What a limit's quantity is called.
+#[must_use]
+pub fn quantity(limit: Limit) -> &'static str {
+    match limit {
+        Limit::Head => "CHT",
+        Limit::Oil => "oil",
+    }
+}
+
+/// The quantity and its limit, such as "CHT 455 °F, limit 435 °F".
+#[must_use]
+pub fn against_limit(verdict: &Verdict, system: UnitSystem) -> String {
+    format!(
+        "{} {}, limit {}",
+        quantity(verdict.worse),
+        format::temperature(verdict.value_k, system),
+        format::temperature(verdict.limit_k, system)
+    )
+}
+
+/// A chance in steps of five per cent, its ends open.
+#[must_use]
+pub fn percent(chance: f64) -> String {
+    match chance {
+        chance if chance > 0.95 => "over 95 %".to_owned(),
+        chance if chance < 0.05 => "under 5 %".to_owned(),
+        chance => format!("{} %", 5 * twentieths(chance)),
+    }
+}
+
+fn twentieths(chance: f64) -> u32 {
+    (20.0 * chance.clamp(0.0, 1.0)).round() as u32
+}
+
+/// A chance as a person says it, such as "about 1 in 2".
+#[must_use]
+pub fn odds(chance: f64) -> &'static str {
+    const WORDS: [&str; 21] = [
+        "under 1 in 20",
+        "about 1 in 20",
+        "about 1 in 10",
+        "about 1 in 7",
+        "about 1 in 5",
+        "about 1 in 4",
+        "about 3 in 10",
+        "about 1 in 3",
+        "about 2 in 5",
+        "nearly 1 in 2",
+        "about 1 in 2",
+        "just over 1 in 2",
+        "about 3 in 5",
+        "about 2 in 3",
+        "about 7 in 10",
+        "about 3 in 4",
+        "about 4 in 5",
+        "about 6 in 7",
+        "about 9 in 10",
+        "about 19 in 20",
+        "over 19 in 20",
+    ];
+    WORDS[twentieths(chance).min(20) as usize]
+}
+
+/// A state's mark: disc and tick, diamond and two waves, triangle, snow star, ring.
+pub fn mark(state: State, size: u32) -> Html {
+    let shapes = match state {
+        State::Inside => html! { <>
+            <circle cx="12" cy="12" r="10" /><path class="sign" d="M7 12.5l3.4 3.4L17 9" />
+        </> },
+        State::TooClose => html! { <>
+            <path d="M12 1.5 22.5 12 12 22.5 1.5 12Z" />
+            <path class="sign" d="M7 10.5c1.7-1.6 3.3-1.6 5 0s3.3 1.6 5 0M7 14.5c1.7-1.6 3.3-1.6 5 0s3.3 1.6 5 0" />
+        </> },
+        State::Over => html! { <>
+            <path d="M12 2 23 21.5H1Z" /><path class="sign" d="M12 9v5.5M12 17.8v.4" />
+        </> },
+        State::TooCold => html! { <>
+            <rect x="2" y="2" width="20" height="20" rx="3" />
+            <path class="sign" d="M12 5.5v13M6.4 8.75l11.2 6.5M17.6 8.75l-11.2 6.5" />
+        </> },
+        State::NoAnswer => html! { <>
+            <circle class="hollow" cx="12" cy="12" r="9.5" /><path class="sign dark" d="M7.5 12h9" />
+        </> },
+    };
+    html! {
+        <svg class={classes!("state-mark", state.class())} width={size.to_string()} height={size.to_string()} viewBox="0 0 24 24" aria-hidden="true">{ shapes }</svg>
+    }
+}
+
+/// A chance as twenty boxes.
+pub fn odds_boxes(chance: f64) -> Html {
+    let full = twentieths(chance);
+    html! {
+        <svg class="odds" viewBox="-.5 -.5 126.5 13" aria-hidden="true">
+            { for (0..20).map(|at| html! {
+                <rect x={format!("{:.1}", 6.3 * f64::from(at))} y="0" width="4.8" height="12" rx="1" class={if at < full { "full" } else { "empty" }} />
+            }) }
+        </svg>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::band::bands;
+    use coolpath_core::answer::evaluate::evaluate;
+    use coolpath_core::document::example;
+    use coolpath_core::units::quantity::kelvin;
+
+    #[test]
+    fn the_examples_climb_is_over_and_generous_limits_are_inside() {
+        let mut design = example::design();
+        let spread = bands(&design, 1).expect("bands");
+        let answer = evaluate(&design, 1).expect("an answer");
+        let found = of(&design.installation, &answer, Some(&spread));
+        assert_eq!((found.state, found.worse), (State::Over, Limit::Head));
+        assert!(found.chance.is_some_and(|chance| chance < 0.5));
+        // Without bands nothing is inside, and what is over stays so.
+        assert_eq!(of(&design.installation, &answer, None).state, State::Over);
+        let engine = &mut design.installation.engine;
+        engine.head_limit = kelvin(590.0);
+        engine.oil_limit = kelvin(430.0);
+        let answer = evaluate(&design, 1).expect("an answer");
+        let found = of(&design.installation, &answer, Some(&spread));
+        assert_eq!(found.state, State::Inside);
+    }
+
+    #[test]
+    fn a_condition_without_an_answer_comes_first_and_then_the_least_chance() {
+        let verdict = |state, chance| {
+            Some(Verdict {
+                state,
+                chance: Some(chance),
+                worse: Limit::Head,
+                value_k: 500.0,
+                limit_k: 497.0,
+            })
+        };
+        let list = [
+            verdict(State::Inside, 0.95),
+            verdict(State::Over, 0.3),
+            verdict(State::Over, 0.1),
+        ];
+        assert_eq!(worst(&list), Some(2));
+        assert_eq!(worst(&[list[1].clone(), None]), Some(1));
+        assert_eq!(worst(&[]), None);
+    }
+
+    #[test]
+    fn odds_come_in_twentieths_with_open_ends() {
+        assert_eq!(percent(0.149), "15 %");
+        assert_eq!(percent(0.01), "under 5 %");
+        assert_eq!(percent(0.97), "over 95 %");
+        assert_eq!(odds(0.51), "about 1 in 2");
+        assert_eq!(odds(0.15), "about 1 in 7");
+    }
+}

@@ -20,8 +20,8 @@ fn main() -> ExitCode {
     if let Err(error) = std::io::stdin().read_to_string(&mut text) {
         return refuse(&format!("The input could not be read: {error}."));
     }
-    let design: Design = match serde_json::from_str(text.trim_start_matches('\u{feff}')) {
-        Ok(design) => design,
+    let design = match serde_json::from_str::<Design>(text.trim_start_matches('\u{feff}')) {
+        Ok(design) => design.renewed().0,
         Err(error) => return refuse(&format!("This is no design file: {error}.")),
     };
     if let Err(error) = design.check() {

@@ -1,16 +1,16 @@
-//! The worked example: an invented two-seat touring homebuilt with a flat four of 180 hp.
+//! The worked example: an invented two-seat touring homebuilt with a flat four of 150 hp.
 
 use crate::document::condition::{AirKind, Condition, Mixture, Phase, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Inlet, InletPosition, Installation};
-use crate::units::quantity::{kelvin, metre, metre_per_s, square_metre, watt};
-use crate::units::si::{btu_min, degf, foot, hp, inch, inch2, knot};
+use crate::units::quantity::{kelvin, metre, metre_per_s, square_metre};
+use crate::units::si::{degf, foot, inch, inch2, knot};
 
 /// The worked example.
 #[must_use]
 pub fn design() -> Design {
     Design {
-        name: "Example: two-seat tourer, flat four, 180 hp".to_owned(),
+        name: "Example: two-seat tourer, flat four, 150 hp".to_owned(),
         installation: installation(),
         conditions: conditions(),
         ..Design::default()
@@ -22,20 +22,18 @@ fn installation() -> Installation {
     let inlet = |name: &str, position: InletPosition| Inlet {
         name: name.to_owned(),
         position,
-        width: metre(inch(5.5)),
+        width: metre(inch(6.25)),
         height: metre(inch(3.5)),
         ..Inlet::default()
     };
-    installation.engine.rated_power = watt(hp(180.0));
-    installation.engine.head_limit = kelvin(degf(410.0));
-    installation.cooler.rated_heat = watt(btu_min(500.0));
+    installation.engine.head_limit = kelvin(degf(385.0));
     installation.inlets = vec![
         inlet("Left inlet", InletPosition::BehindBladeRoot),
         inlet("Right inlet", InletPosition::BehindBladeRoot),
     ];
     installation.exits[0].name = "Cowl exit".to_owned();
     installation.exits[0].width = metre(inch(14.0));
-    installation.exits[0].gap = metre(inch(3.6));
+    installation.exits[0].gap = metre(inch(4.6));
     installation.exits[0].pipes_area = square_metre(inch2(6.0));
     installation
 }
@@ -49,7 +47,7 @@ fn conditions() -> Vec<Condition> {
             oat: kelvin(degf(70.0)),
             altitude: metre(foot(500.0)),
             airspeed: metre_per_s(0.0),
-            power_share: 0.05,
+            power_share: 0.08,
             rpm: 1000.0,
             mixture: Mixture::FullRich,
             shutter: ShutterPolicy::Fixed,

@@ -11,5 +11,6 @@ pub mod installation;
 pub mod limits;
 pub mod quantity;
 pub mod reading;
+pub mod renewed;
 pub mod row;
 pub mod table;

@@ -525,7 +525,7 @@ mod tests {
         let unit = Dimension::Temperature.shown(UnitSystem::Customary);
         let series = series(&line, &[], &bands, unit, unit);
         let kelvin = bands[0].oil.above;
-        assert!(kelvin > 1.0 && kelvin < 40.0, "{kelvin} K");
+        assert!(kelvin > 1.0 && kelvin < 60.0, "{kelvin} K");
         assert!((series.band[0].2 - 1.8 * kelvin).abs() < 1e-9);
         let view = |bands| View {
             installation: &design.installation,

@@ -100,7 +100,7 @@ pub fn kind_of(id: &str) -> Option<Kind> {
         "airframe" => Kind::Aircraft,
         "inlet" => Kind::Inlet,
         "decks" => Kind::UpperDeck,
-        "engine" | "reference" | "lags" => Kind::Engine,
+        "engine" | "reference" | "lags" | "cylinder" => Kind::Engine,
         "oil" | "cooler" => Kind::Cooler,
         "shutter" => Kind::Shutter,
         "exit" => Kind::Exit,

@@ -238,7 +238,7 @@ mod tests {
         // Without bands nothing is inside, and what is over stays so.
         assert_eq!(of(&design.installation, &answer, None).state, State::Over);
         let engine = &mut design.installation.engine;
-        engine.head_limit = kelvin(590.0);
+        engine.head_limit = kelvin(585.0);
         engine.oil_limit = kelvin(430.0);
         let answer = evaluate(&design, 1).expect("an answer");
         let found = of(&design.installation, &answer, Some(&spread));

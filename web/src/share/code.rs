@@ -27,6 +27,7 @@ const LEVEL: u8 = 10;
 /// serde's message, if a number cannot be written.
 pub fn code(design: &Design) -> Result<String, String> {
     let mut value = serde_json::to_value(design).map_err(|error| error.to_string())?;
+    leave_out_defaults(&mut value)?;
     round(&mut value);
     let text = value.to_string();
     let packed = compress_to_vec_zlib(text.as_bytes(), LEVEL);
@@ -34,6 +35,46 @@ pub fn code(design: &Design) -> Result<String, String> {
         "{NAME}{VERSION}.{}",
         URL_SAFE_NO_PAD.encode(packed)
     ))
+}
+
+/// Leaves out what a group holds by default, which reading it puts back; a code then fits into a QR
+/// code. A later version's other default takes the place of one that nobody touched.
+fn leave_out_defaults(value: &mut Value) -> Result<(), String> {
+    let usual = Design::default();
+    let usual = serde_json::to_value(usual).map_err(|error| error.to_string())?;
+    thin_installation(&mut value["installation"], &usual["installation"]);
+    if let Some(others) = value.get_mut("alternatives").and_then(Value::as_array_mut) {
+        for other in others {
+            thin_installation(&mut other["installation"], &usual["installation"]);
+        }
+    }
+    thin_list(&mut value["conditions"], &usual["conditions"][0]);
+    Ok(())
+}
+
+fn thin_installation(own: &mut Value, usual: &Value) {
+    let Value::Object(groups) = own else {
+        return;
+    };
+    for (name, group) in groups {
+        match &usual[name.as_str()] {
+            Value::Array(list) => thin_list(group, list.first().unwrap_or(&Value::Null)),
+            usual => thin(group, usual),
+        }
+    }
+}
+
+fn thin_list(list: &mut Value, usual: &Value) {
+    for item in list.as_array_mut().into_iter().flatten() {
+        thin(item, usual);
+    }
+}
+
+/// Leaves out the members of an object that are as usual.
+fn thin(own: &mut Value, usual: &Value) {
+    if let (Value::Object(own), Value::Object(usual)) = (own, usual) {
+        own.retain(|key, member| usual.get(key) != Some(member));
+    }
 }
 
 /// Rounds every number to twelve significant digits.

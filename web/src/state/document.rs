@@ -106,6 +106,8 @@ pub fn state_at(text: &str) -> Result<(State, f64), String> {
     state.show_within();
     state.past = history::read(&state, &stored.past);
     state.future = history::read(&state, &stored.future);
+    // The steps of undo lead from the design as it was stored.
+    state.design = state.design.renewed().0;
     Ok((state, stored.saved_ms))
 }
 
@@ -152,7 +154,8 @@ pub fn design_of(text: &str) -> Result<Design, String> {
             version.unwrap_or_default()
         ));
     }
-    serde_json::from_str(plain)
+    serde_json::from_str::<Design>(plain)
+        .map(|design| design.renewed().0)
         .map_err(|error| format!("This is no design file: {error}. Nothing was changed."))
 }
 

@@ -194,7 +194,7 @@ fn a_design_file_comes_back_as_it_was_and_a_broken_one_says_where() {
         misspelt.contains("widht_m") && misspelt.contains("Nothing was changed"),
         "{misspelt}"
     );
-    let later = design_of(&text.replacen("\"coolpath_design\": 1", "\"coolpath_design\": 7", 1));
+    let later = design_of(&text.replacen("\"coolpath_design\": 2", "\"coolpath_design\": 7", 1));
     assert!(later.expect_err("later").contains("later version"));
     let wild = text.replacen("\"rated_rpm\": 2700.0", "\"rated_rpm\": 1e9", 1);
     let wild = design_of(&wild).expect("what parses is opened");

@@ -215,7 +215,7 @@ mod tests {
         let moments = minutes::flight(&design, &flight.legs, flight.start, 15.0).expect("a flight");
         let said = sentences(&design, &flight, &moments, UnitSystem::Customary);
         assert!(
-            said[0].starts_with("Heads pass 435 °F at minute "),
+            said[0].starts_with("Heads pass 385 °F at minute "),
             "{}",
             said[0]
         );

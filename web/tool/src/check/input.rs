@@ -138,6 +138,7 @@ pub fn design(file: &Path) -> Result<Design, InputError> {
         what: "design file",
         error,
     })?;
+    let design = design.renewed().0;
     design.check().map_err(|error| InputError::Design {
         file: file.to_owned(),
         error,

@@ -19,7 +19,6 @@ use fastrand::Rng;
 
 const TAKE_OFF: usize = 1;
 const CRUISE: usize = 3;
-const COLD_CRUISE: usize = 4;
 
 /// The example with one fixed shutter opening everywhere, so that nothing regulates.
 fn unregulated() -> Design {
@@ -218,12 +217,12 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
     for probe in [OilProbe::AfterCooler, OilProbe::BeforeCooler] {
         let mut design = example::design();
         design.installation.oil.probe = probe;
-        let condition = &mut design.conditions[COLD_CRUISE];
+        let condition = &mut design.conditions[CRUISE];
         if probe == OilProbe::BeforeCooler {
             // The thermostat keeps the oil before the cooler above what it delivers.
             condition.oil_target.value = degf(210.0);
         }
-        let condition = &design.conditions[COLD_CRUISE];
+        let condition = &design.conditions[CRUISE];
         let found = solve_condition(&design.installation, condition, None).expect("solved");
         let gauge = gauge_temperature(&found.solution.state, probe == OilProbe::AfterCooler);
         assert!(

@@ -47,8 +47,7 @@ impl DetonationSigns {
         Self {
             compression: engine.compression_ratio >= HIGH_COMPRESSION,
             advance: engine.ignition_advance > 0.0,
-            mixture: prepared.brake_power_w > HIGH_POWER * engine.rated_power.value
-                && (1.0..=RICH_BY_75_DEGF).contains(&over_peak),
+            mixture: prepared.share > HIGH_POWER && (1.0..=RICH_BY_75_DEGF).contains(&over_peak),
             warm_air: induction_k > WARM_AIR_K,
         }
     }

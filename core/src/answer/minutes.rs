@@ -250,7 +250,8 @@ mod tests {
         assert!(hottest.seconds > 0.0 && hottest.warmth.oil_k > start.oil_k + 0.5);
         assert!(hottest.warmth.oil_k < hottest.warmth.head_k);
         let last = found.last().expect("moments").warmth;
-        assert!(last.head_k > 300.0 && last.head_k < 400.0, "{last:?}");
+        // Toward the outside air of the ground run, 70 °F.
+        assert!(last.head_k > 294.2 && last.head_k < 400.0, "{last:?}");
     }
 
     #[test]

@@ -192,8 +192,8 @@ mod tests {
         assert!(says("coolpathx.abc").contains("no code of this program"));
         assert!(says(&code[..code.len() / 2]).contains("incomplete"));
         let mut swapped: Vec<char> = code.chars().collect();
-        swapped.swap(400, 900);
-        swapped[700] = if swapped[700] == 'A' { 'B' } else { 'A' };
+        swapped.swap(100, 500);
+        swapped[300] = if swapped[300] == 'A' { 'B' } else { 'A' };
         assert!(says(&swapped.into_iter().collect::<String>()).contains("incomplete"));
         assert!(says(&code.replacen("coolpath1", "coolpath7", 1)).contains("later version"));
         let packed = compress_to_vec_zlib(b"{\"coolpath_design\": 99}", LEVEL);

@@ -148,7 +148,7 @@ mod tests {
         assert_eq!(inside.verdict, Some(Verdict::Inside));
         assert_eq!(inside.may, "Cut to this line: fly.");
         assert!(inside.standing.contains("under") && inside.standing.contains("chance ≈"));
-        let close = told(allowed(36.0));
+        let close = told(allowed(28.0));
         assert_eq!(close.verdict, Some(Verdict::TooClose), "{close:?}");
         assert!(close.may.contains("test card only"));
     }

@@ -1,6 +1,6 @@
 //! Bands and readout of the charts, phrases for what nobody knows, designs kept in the browser.
 
-use coolpath_tests::browser::{self, BrowserError, Page, Site};
+use coolpath_tests::browser::{self, Site};
 
 #[test]
 fn charts_get_their_bands_after_a_moment_and_read_out_under_the_pointer() {

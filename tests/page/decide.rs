@@ -1,6 +1,6 @@
 //! Sizing, comparing, climb help, shutter card and area helper, as a builder uses them.
 
-use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use coolpath_tests::browser::{self, Medium, Site, Theme};
 
 #[test]
 fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {

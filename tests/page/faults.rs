@@ -17,7 +17,7 @@
 //! | old or broken state | `main_job::a_stored_state_that_cannot_be_read_is_set_aside_and_said` |
 //! | logs | `flight_test`, `tests/log.rs` |
 
-use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use coolpath_tests::browser::{self, Medium, Page, Site, Theme};
 use coolpath_tests::scratch::Scratch;
 
 #[test]

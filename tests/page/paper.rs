@@ -34,7 +34,8 @@ fn a_twenty_inch_exit_is_printed_in_tiles_at_full_size_on_both_papers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        page.type_into("Exit width", "20").await?;
+        page.go("inputs").await?;
+        page.type_into("Cowl exit width", "20").await?;
         page.go("cut").await?;
         page.press("Draw the templates").await?;
         page.wait_for_text("#cut", "Print on").await?;
@@ -103,7 +104,8 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
     browser::run(|page| async move {
         page.save_downloads_in(&folder).await?;
         page.visit_and_settle(&site.url()).await?;
-        page.type_into("Design", "<img src=x onerror=alert(1)>")
+        page.open_menu().await?;
+        page.type_into("Aircraft", "<img src=x onerror=alert(1)>")
             .await?;
         page.go("cut").await?;
         page.press("Draw the templates").await?;
@@ -150,7 +152,8 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
-        page.type_into("Your limits stand in your engine's manual on page", "4-7")
+        page.go("inputs").await?;
+        page.type_into("Manual page for these limits", "4-7")
             .await?;
         page.go("report").await?;
         for said in [
@@ -158,7 +161,7 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
             "The condition with the least margin: Take-off climb",
             "Numbers put in",
             "estimate, no source read",
-            "Its equations with the values put in",
+            "The working",
             "Inspector, date",
         ] {
             page.wait_for_text("#report .report", said).await?;
@@ -186,7 +189,8 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
             }
         }
         page.show(Theme::Light, Medium::Screen).await?;
-        page.type_into("Design", "Another").await?;
+        page.open_menu().await?;
+        page.type_into("Aircraft", "Another").await?;
         page.wait_for_text("#report .report", "Cooling report: Another")
             .await?;
         let other = page
@@ -256,6 +260,7 @@ fn an_opening_is_traced_on_a_photograph_and_taken_over() {
             .expect("an area");
         assert!((number / 24.8 - 1.0).abs() < 0.01, "{said}");
         page.press("Take the outline over").await?;
+        page.go("inputs").await?;
         page.until("the traced area", "return document.querySelector('#inlet-shape-0').value === 'traced'\
                         && Math.abs(Number(document.querySelector('#inlet-traced_area_m2-0').value) / 24.8 - 1) < 0.01;")
         .await?;

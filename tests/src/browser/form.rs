@@ -88,6 +88,9 @@ impl Page {
     pub async fn press(&self, button: &str) -> Result<(), BrowserError> {
         let path = format!("//button[normalize-space()={}]", xpath_literal(button));
         let element = self.driver.find(thirtyfour::By::XPath(path)).await?;
+        // Away from what stays at the top and the bottom, where a person would have it.
+        const MIDDLE: &str = "arguments[0].scrollIntoView({ block: 'center' });";
+        self.script(MIDDLE, vec![element.to_json()?]).await?;
         Ok(element.click().await?)
     }
 

@@ -98,10 +98,10 @@ fn tools(props: &Props) -> Html {
     let undone = state.undo_name();
     html! {
         <div class="tools">
-            <button type="button" class="undo" onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()}>
-                { "Undo" }if let Some(what) = undone { <span class="undo-what">{ format!(": {what}") }</span> }
-            </button>
-            <button type="button" class="flat" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()}>{ "Redo" }</button>
+            <button type="button" class="undo" data-what={undone.as_ref().map(|what| format!(": {what}"))}
+                title={undone.map(|what| format!("Undo: {what}"))}
+                onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()}>{ "Undo" }</button>
+            <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()}>{ "Redo" }</button>
             <label class="visually-hidden" for="units">{ "Units" }</label>
             <select id="units" onchange={on_units}>
                 <option value="customary" selected={customary}>{ "in, °F, kt, inH₂O" }</option>

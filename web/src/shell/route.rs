@@ -135,7 +135,8 @@ pub fn route(fragment: &str) -> Option<Route> {
         .map(|&(name, view, page)| Route {
             view,
             page,
-            anchor: Some(name),
+            // A page of its own begins at its top.
+            anchor: Some(name).filter(|name| !["inputs", "results"].contains(name)),
         })
 }
 

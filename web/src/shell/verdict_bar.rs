@@ -85,8 +85,8 @@ pub fn VerdictBar(props: &Props) -> Html {
         <section class={classes!("verdict", state.class())} aria-label="Verdict">
             <span class="verdict-mark">{ verdict::mark(state, 34) }</span>
             <div class="verdict-words" aria-live="polite">
-                <h2 class="long"><b>{ state.words() }</b>{ title }</h2>
-                <h2 class="short" aria-hidden="true"><b>{ state.words() }</b>{ short }</h2>
+                <h2 class="long"><span class="state-words">{ state.words() }</span>{ title }</h2>
+                <h2 class="short" aria-hidden="true"><span class="state-words">{ state.words() }</span>{ short }</h2>
                 <p>{ odds(found.as_ref()) }
                     <span class="help">
                     { match (&*help, is_current) {

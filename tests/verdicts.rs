@@ -165,7 +165,9 @@ fn an_end_without_an_answer_opens_the_band_and_forbids_inside() {
     let refused = allowance(&design, GROUND, 0.9).expect_err("open");
     assert!(matches!(refused, SizeError::OpenRange { .. }), "{refused}");
     assert!(refused.to_string().contains("Ground run"), "{refused}");
-    design.measured.push("airframe.propeller_share".to_owned());
+    design
+        .measured
+        .push("airframe.propeller_share_rest".to_owned());
     let known = bands(&design, GROUND).expect("bands");
     assert!(known.open.is_empty() && !known.figures.head_hottest.is_open());
     assert_eq!(known.figures, known.answered);

@@ -190,7 +190,7 @@ mod tests {
             .iter()
             .filter_map(|one| one["input"].as_str())
             .collect();
-        assert!(names.contains(&"reference.head_k"), "{names:?}");
+        assert!(names.contains(&"reference.head_six_k"), "{names:?}");
         assert_eq!(found["refused"], serde_json::json!([]));
     }
 

@@ -146,7 +146,7 @@ fn climb_help_names_speed_power_and_mixture() {
         page.unfold("#climb").await?;
         page.wait_for_text("#climb dd", "kt indicated, at this power")
             .await?;
-        page.wait_for_text("#climb", "Largest power that holds 435 °F")
+        page.wait_for_text("#climb", "Largest power that holds 385 °F")
             .await?;
         page.wait_for_text("#climb", "full rich").await?;
         page.type_into("Head temperature to hold", "-").await?;
@@ -291,7 +291,7 @@ fn a_climb_is_told_minute_by_minute() {
         page.visit(&site.url()).await?;
         page.go("flight").await?;
         page.unfold("#flight").await?;
-        page.wait_for_text("#flight", "Heads pass 435 °F at minute")
+        page.wait_for_text("#flight", "Heads pass 385 °F at minute")
             .await?;
         page.wait_for_text("#flight", "in “Take-off climb, hot day”: level off")
             .await?;
@@ -301,7 +301,7 @@ fn a_climb_is_told_minute_by_minute() {
             .await?;
         page.type_into("Take-off climb, hot day (minutes)", "0,5")
             .await?;
-        page.wait_for_text("#flight", "Heads stay inside 435 °F all the way")
+        page.wait_for_text("#flight", "Heads stay inside 385 °F all the way")
             .await?;
         page.wait_for_text("#flight figure", "Head and oil over the flight")
             .await?;

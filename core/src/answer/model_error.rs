@@ -1,7 +1,7 @@
 //! What the model misses even with every input right: an error of its own.
 //!
 //! Standard deviations of what a calibrated model missed in steady windows of flights that were not
-//! used for its fit. All of one engine, so another may do better or worse [derived]. It is added to
+//! used for its fit. All of one engine, so another may do better or worse (derived). It is added to
 //! every band, to sampling and to allowances, before and after calibration, and does not shrink with
 //! anything measured. It cancels where two installations, or two days, of the same engine are
 //! compared: the same model misses by the same amount in both.
@@ -11,13 +11,13 @@ use crate::document::installation::Installation;
 use crate::units::quantity::kelvin;
 use crate::units::si::deltaf;
 
-/// Hottest head, and each head, K [derived].
+/// Hottest head, and each head, K (derived).
 pub const HEAD_K: f64 = deltaf(9.0);
-/// Mean of the heads, K [derived].
+/// Mean of the heads, K (derived).
 pub const HEAD_MEAN_K: f64 = deltaf(7.0);
-/// Oil at the gauge, K [derived].
+/// Oil at the gauge, K (derived).
 pub const OIL_K: f64 = deltaf(7.0);
-/// Pressure across the baffles, share of itself [-] [derived].
+/// Pressure across the baffles, share of itself [-] (derived).
 pub const DROP_SHARE: f64 = 0.08;
 
 /// Whether a pilot makes good what the model misses of the oil, by the shutter.

@@ -135,6 +135,12 @@ pub fn states() -> (Vec<Kept>, Vec<(String, String)>) {
     })
 }
 
+/// Whether any state is kept here, or something that cannot be read.
+#[must_use]
+pub fn holds_any() -> bool {
+    slots::holds_any(&Common)
+}
+
 /// The latest state of another window.
 #[must_use]
 pub fn state_of_window(mark: &str) -> Option<State> {

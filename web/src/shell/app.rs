@@ -54,9 +54,7 @@ fn verdicts(
 
 /// Whether nothing is stored here yet, and the link brings nothing either.
 fn is_first_visit() -> bool {
-    storage::states().0.is_empty()
-        && storage::kept_names().is_empty()
-        && !is_code(&window::fragment())
+    !storage::holds_any() && storage::kept_names().is_empty() && !is_code(&window::fragment())
 }
 
 /// What all views show.

@@ -418,6 +418,13 @@ pub fn kept(common: &impl Store, window: &Window) -> (Vec<Kept>, Vec<(String, St
     (kept, unreadable)
 }
 
+/// Whether any state is kept, this window's own among them, or something that cannot be read.
+#[must_use]
+pub fn holds_any(common: &impl Store) -> bool {
+    let (kept, unreadable) = everything(common);
+    !(kept.is_empty() && unreadable.is_empty())
+}
+
 /// Forgets states until no more than so many are left beside those of open windows: never one of
 /// the latest ten, and of the others the one that lies closest to its neighbour.
 fn thin(common: &impl Store, most: usize) {

@@ -293,7 +293,7 @@ fn test_cards_are_half_a_page_each_and_name_the_abort_temperature() {
         page.visit_and_settle(&site.url()).await?;
         page.go("fly").await?;
         page.unfold("#test-cards").await?;
-        page.wait_for_text("#test-cards .abort", "Abort at head 420 °F or oil 230 °F")
+        page.wait_for_text("#test-cards .abort", "Abort at head 370 °F or oil 230 °F")
             .await?;
         page.type_into("End a test below the limit by", "25")
             .await?;

@@ -173,13 +173,13 @@ fn a_stored_state_that_cannot_be_read_is_set_aside_and_said() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.type_into("Design", "Mine").await?;
+        page.type_into("Aircraft", "Mine").await?;
         const SPOIL: &str = "const key = 'coolpath:tab:' + sessionStorage.getItem('coolpath:mark');\
             localStorage.setItem(key, '{\"coolpath_state\":99}'); return key;";
         let key = page.script(SPOIL, vec![]).await?;
         page.reload().await?;
         page.wait_for_text(".message", "set aside").await?;
-        page.type_into("Design", "Another").await?;
+        page.type_into("Aircraft", "Another").await?;
         const KEPT: &str = "return localStorage.getItem(arguments[0]);";
         let kept = page.script(KEPT, vec![key]).await?;
         assert_eq!(kept.as_str(), Some("{\"coolpath_state\":99}"));
@@ -232,7 +232,7 @@ fn the_single_file_does_the_main_job_from_disk() {
         let before = climb_head(&page).await?;
         retype(&page, "#exit-gap_m-0", "6.5").await?;
         until_head(&page, "cooler heads", |head| head < before).await?;
-        assert!(page.elements("svg.cowl").await?.len() == 1);
+        assert!(page.elements("#drawing svg.bay").await?.len() == 1);
         page.go("results").await?;
         assert!(page.elements("svg.chart").await?.len() >= 2);
         sound(&page).await
@@ -262,10 +262,10 @@ fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
         page.visit(&site.url()).await?;
         const PARTS: &str =
             "return document.querySelectorAll('#drawing svg .part[tabindex=\"0\"]').length;";
-        assert_eq!(page.script(PARTS, vec![]).await?.as_u64(), Some(6));
+        assert_eq!(page.script(PARTS, vec![]).await?.as_u64(), Some(8));
         for (text, field) in [("inlets", "#inlet-width_m-0"), ("exit", WIDTH_OF_EXIT)] {
             const CHOOSE: &str = "const part = [...document.querySelectorAll('#drawing svg .part')]\
-                .find((part) => part.textContent.startsWith(arguments[0]));\
+                .find((part) => part.dataset.part === arguments[0] && part.tabIndex === 0);\
                 part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));";
             page.script(CHOOSE, vec![text.into()]).await?;
             page.wait_for(field, async |page: &Page| {

@@ -52,7 +52,7 @@ const VIEWS: [(View, &str); 4] = [
 /// Below this room one view is shown at a time, with parts as large as a finger, CSS px.
 const NARROW: f64 = 600.0;
 /// Height over width of a single view and of all, and the least and most height, CSS px.
-const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.56), (300.0, 600.0));
+const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 
 /// The drawing, or why there is none.
 #[function_component]

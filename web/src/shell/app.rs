@@ -151,7 +151,6 @@ pub fn App() -> Html {
                     { said_line(&notice) }
                     { stale_line(&state) }
                     <Withheld state={state.clone()} />
-                    <Keeping state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
                 </div>
                 <main id="main">
                     { for View::ALL.into_iter().enumerate().map(|(at, view)| {
@@ -165,6 +164,7 @@ pub fn App() -> Html {
                         }
                     }) }
                 </main>
+                <Keeping state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
             }
         </div>
         </ContextProvider<Refused>>

@@ -88,7 +88,7 @@ pub fn BringBack(props: &Props) -> Html {
         }) }</> }
     });
     html! {
-        <details class="shelf bring-back" ontoggle={on_toggle}>
+        <details class="bring-back" ontoggle={on_toggle}>
             <summary>{ "Bring back" }</summary>
             { list.unwrap_or_default() }
             { unreadable.unwrap_or_default() }

@@ -19,7 +19,7 @@ Usage: coolpath check --design D.json --fit A.csv [--fit ...] --on B.csv [--on .
                         given; can be given again
   --except-flight NAME  a flight of the table to leave out; can be given again
   --no-fit              predict with the design as it is
-  --climbs              fit on the climbs and descents of the logs too, not only on steady stretches
+  --steady-only         fit on steady stretches alone, not on the logs' climbs and descents
   --window S            take means of S seconds (20 to 600) in which no head and not the oil moves
                         faster than 4 °F a minute, instead of the steady stretches that the page
                         finds
@@ -51,8 +51,8 @@ pub struct CheckArgs {
     pub except_flights: Vec<String>,
     /// Whether the design stays as it is.
     pub no_fit: bool,
-    /// Whether climbs and descents of the logs are fitted to.
-    pub climbs: bool,
+    /// Whether climbs and descents of the logs are left out of the fit.
+    pub steady_only: bool,
     /// Length of plain windows, s; `None` for the page's steady stretches.
     pub window_s: Option<f64>,
     /// What columns hold.
@@ -126,7 +126,7 @@ pub fn parsed(words: impl IntoIterator<Item = String>) -> Result<CheckTask, Chec
         match word.as_str() {
             "--help" | "-h" => return Ok(CheckTask::Help),
             "--no-fit" => args.no_fit = true,
-            "--climbs" => args.climbs = true,
+            "--steady-only" => args.steady_only = true,
             _ => {
                 let (name, joined) = match word.split_once('=') {
                     Some((name, value)) => (name, Some(value.to_owned())),
@@ -210,7 +210,7 @@ fn fitting(args: &CheckArgs) -> Result<(), CheckArgsError> {
         for (option, given) in [
             ("--fit", !args.fit.is_empty()),
             ("--fit-flight", !args.fit_flights.is_empty()),
-            ("--climbs", args.climbs),
+            ("--steady-only", args.steady_only),
         ] {
             if given {
                 return Err(CheckArgsError::Against(option, "--no-fit"));
@@ -222,8 +222,8 @@ fn fitting(args: &CheckArgs) -> Result<(), CheckArgsError> {
     if args.on.is_empty() && args.windows.is_none() {
         return Err(CheckArgsError::NoOn);
     }
-    if args.climbs && args.fit.is_empty() {
-        return Err(CheckArgsError::Needs("--climbs", "--fit"));
+    if args.steady_only && args.fit.is_empty() {
+        return Err(CheckArgsError::Needs("--steady-only", "--fit"));
     }
     if args.window_s.is_some() && args.fit.is_empty() && args.on.is_empty() {
         return Err(CheckArgsError::Needs("--window", "a log"));
@@ -248,10 +248,11 @@ mod tests {
 
     #[test]
     fn logs_and_tables_are_taken_however_often_they_are_given() {
-        let args = run("--design d.json --fit a.csv --fit=b.csv --on c.csv --window 60 --climbs");
+        let args =
+            run("--design d.json --fit a.csv --fit=b.csv --on c.csv --window 60 --steady-only");
         assert_eq!(args.fit, [PathBuf::from("a.csv"), PathBuf::from("b.csv")]);
         assert_eq!(args.on, [PathBuf::from("c.csv")]);
-        assert_eq!((args.window_s, args.climbs), (Some(60.0), true));
+        assert_eq!((args.window_s, args.steady_only), (Some(60.0), true));
         let args = run("--windows w.csv --fit-flight A --design=d.json --except-flight B");
         assert_eq!(args.windows, Some(PathBuf::from("w.csv")));
         assert_eq!(args.fit_flights, ["A"]);
@@ -281,8 +282,8 @@ mod tests {
                 Needs("--on-flight", "--windows"),
             ),
             (
-                "--design d --windows w --fit-flight F --climbs",
-                Needs("--climbs", "--fit"),
+                "--design d --windows w --fit-flight F --steady-only",
+                Needs("--steady-only", "--fit"),
             ),
             (
                 "--design d --windows w --fit-flight F --window 60",
@@ -295,7 +296,10 @@ mod tests {
 
     #[test]
     fn help_names_every_option() {
-        for option in VALUED.into_iter().chain(["--no-fit", "--climbs", "--help"]) {
+        for option in VALUED
+            .into_iter()
+            .chain(["--no-fit", "--steady-only", "--help"])
+        {
             assert!(HELP.contains(&format!("\n  {option} ")), "{option}");
         }
     }

@@ -222,7 +222,7 @@ impl Flights {
         for found in windows(args, file, sessions) {
             self.fit.push(ToFit::of(found));
         }
-        if !args.climbs {
+        if args.steady_only {
             return;
         }
         for (place, session) in sessions.iter().enumerate() {

@@ -20,8 +20,8 @@ pub enum CheckError {
     Input(#[from] InputError),
     /// No window to fit on was found.
     #[error(
-        "nothing to fit on in {files}: {looked_for}; --climbs takes whole climbs and descents, \
-         --no-fit predicts without a fit"
+        "nothing to fit on in {files}: {looked_for}; --window takes shorter pieces, --no-fit predicts \
+         without a fit"
     )]
     NothingToFit {
         /// The files that were read.

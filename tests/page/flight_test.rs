@@ -297,7 +297,7 @@ fn test_cards_are_half_a_page_each_and_name_the_abort_temperature() {
             .await?;
         page.type_into("End a test below the limit by", "25")
             .await?;
-        page.wait_for_text("#test-cards .abort", "Abort at head 410 °F")
+        page.wait_for_text("#test-cards .abort", "Abort at head 360 °F")
             .await?;
         page.wait_for_text("#test-cards", "leak checklist").await?;
         page.show(Theme::Light, Medium::Print).await?;

@@ -173,12 +173,14 @@ fn a_stored_state_that_cannot_be_read_is_set_aside_and_said() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
+        page.open_menu().await?;
         page.type_into("Aircraft", "Mine").await?;
         const SPOIL: &str = "const key = 'coolpath:tab:' + sessionStorage.getItem('coolpath:mark');\
             localStorage.setItem(key, '{\"coolpath_state\":99}'); return key;";
         let key = page.script(SPOIL, vec![]).await?;
         page.reload().await?;
         page.wait_for_text(".message", "set aside").await?;
+        page.open_menu().await?;
         page.type_into("Aircraft", "Another").await?;
         const KEPT: &str = "return localStorage.getItem(arguments[0]);";
         let kept = page.script(KEPT, vec![key]).await?;

@@ -9,7 +9,7 @@ const WINDOWS: [(u32, u32); 2] = [(1440, 900), (375, 812)];
 
 /// The view that is shown, when it is the only one.
 async fn shown(page: &Page) -> Result<Option<String>, BrowserError> {
-    const SHOWN: &str = "const shown = [...document.querySelectorAll('.view')]\
+    const SHOWN: &str = "const shown = [...document.querySelectorAll('div.view')]\
         .filter((view) => view.checkVisibility()).map((view) => view.id);\
         return shown.length === 1 ? shown[0] : null;";
     let found = page.script(SHOWN, vec![]).await?;

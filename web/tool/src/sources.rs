@@ -11,7 +11,7 @@ use crate::workspace::Workspace;
 pub struct Sources {
     /// The page's template.
     pub template: String,
-    /// The style sheet.
+    /// The style sheet: the page's rules, then the drawing's.
     pub style: String,
     /// The part of the starting script that both builds share.
     pub loader_common: String,
@@ -39,7 +39,7 @@ impl Sources {
     pub fn read(workspace: &Workspace) -> Result<Self, SourceError> {
         Ok(Self {
             template: text(workspace.template())?,
-            style: text(workspace.style_sheet())?,
+            style: text(workspace.style_sheet())? + &text(workspace.drawing_style_sheet())?,
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,

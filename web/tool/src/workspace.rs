@@ -59,6 +59,11 @@ impl Workspace {
         self.root.join("web/style.css")
     }
 
+    /// The rules of the drawing's classes, which stand beside the code that draws.
+    pub fn drawing_style_sheet(&self) -> PathBuf {
+        self.root.join("web/src/sheet/sheet.css")
+    }
+
     /// One of the scripts that start the page.
     pub fn loader(&self, name: &str) -> PathBuf {
         self.root.join("web/loader").join(name)
@@ -80,6 +85,7 @@ mod tests {
         let found = Workspace::around(&package.join("src")).expect("inside the project");
         assert_eq!(Some(found.root()), package.ancestors().nth(2));
         assert!(found.style_sheet().is_file());
+        assert!(found.drawing_style_sheet().is_file());
 
         let outside = found.root().parent().expect("a folder above");
         assert!(Workspace::around(outside).is_err());

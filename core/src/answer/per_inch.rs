@@ -60,39 +60,53 @@ pub fn worth(
     inlets
         .chain(exits)
         .chain([Opening::Seal])
-        .map(|opening| {
-            // A leak may be too small to take anything away from it.
-            let less = if opening == Opening::Seal {
-                0.0
-            } else {
-                -HALF_STEP
-            };
-            let low = at(installation, solved, opening, less)?;
-            let high = at(installation, solved, opening, HALF_STEP)?;
-            let slope = |figure: fn(&Figures<f64>) -> f64| {
-                (figure(&high) - figure(&low)) / (HALF_STEP - less)
-            };
-            Ok(Worth {
-                opening,
-                head: kelvin_apart(slope(|figures| figures.head_hottest)),
-                oil: kelvin_apart(slope(|figures| figures.oil)),
-                baffle_drop: pascal(slope(|figures| figures.baffle_drop)),
-                inlet_flow: kg_per_s(slope(|figures| figures.inlet_flow)),
-                speed: (phase == Phase::Cruise)
-                    .then(|| {
-                        // More drag is less speed.
-                        drag::speed_cost(
-                            cowl.stream.speed_m_s,
-                            -slope(|figures| figures.drag),
-                            installation.airframe.induced_share,
-                            solved.prepared.thrust_n,
-                        )
-                    })
-                    .flatten()
-                    .map(metre_per_s),
-            })
-        })
+        .map(|opening| worth_of(installation, phase, solved, opening))
         .collect()
+}
+
+/// Worth of one more square inch at one opening, which the solved condition must have.
+///
+/// # Errors
+/// [`EvaluateError::Solve`] if a neighbouring size has no solution.
+///
+/// # Panics
+/// If there is no such inlet or exit.
+pub fn worth_of(
+    installation: &Installation,
+    phase: Phase,
+    solved: &Solved,
+    opening: Opening,
+) -> Result<Worth, EvaluateError> {
+    // A leak may be too small to take anything away from it.
+    let less = if opening == Opening::Seal {
+        0.0
+    } else {
+        -HALF_STEP
+    };
+    let low = at(installation, solved, opening, less)?;
+    let high = at(installation, solved, opening, HALF_STEP)?;
+    let slope =
+        |figure: fn(&Figures<f64>) -> f64| (figure(&high) - figure(&low)) / (HALF_STEP - less);
+    // More drag is less speed.
+    let speed = || {
+        drag::speed_cost(
+            solved.prepared.cowl.stream.speed_m_s,
+            -slope(|figures| figures.drag),
+            installation.airframe.induced_share,
+            solved.prepared.thrust_n,
+        )
+    };
+    Ok(Worth {
+        opening,
+        head: kelvin_apart(slope(|figures| figures.head_hottest)),
+        oil: kelvin_apart(slope(|figures| figures.oil)),
+        baffle_drop: pascal(slope(|figures| figures.baffle_drop)),
+        inlet_flow: kg_per_s(slope(|figures| figures.inlet_flow)),
+        speed: (phase == Phase::Cruise)
+            .then(speed)
+            .flatten()
+            .map(metre_per_s),
+    })
 }
 
 /// Figures with an opening changed by so many square inches.

@@ -3,14 +3,16 @@
 use crate::browser::window;
 use crate::design::answers::Outcome;
 use crate::design::parts::Part;
+use crate::kit::format;
 use crate::sheet;
 use crate::sheet::readout::Readout;
 use crate::sheet::text_width::Widest;
 use crate::sheet::{Drawing, Request, View};
-use coolpath_core::answer::per_inch;
-use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
-use coolpath_core::units::typed::UnitSystem;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 use web_sys::Element;
 use yew::prelude::*;
@@ -103,11 +105,7 @@ pub fn DrawingPane(props: &Props) -> Html {
     let ((one, all), (least, most)) = SHAPES;
     let shape = if narrow { one } else { all };
     let readout = outcome.as_ref().ok().map(|answer| Readout::nominal(answer));
-    let shutter = outcome
-        .as_ref()
-        .ok()
-        .and_then(|answer| answer.shutter_opening)
-        .unwrap_or(1.0);
+    let shutter = outcome.as_ref().map_or(1.0, |answer| opening(answer));
     let drawing = Drawing::of(&Request {
         before: (ghost.installation != design.installation).then_some(&ghost.installation),
         flap: condition.flap,
@@ -164,6 +162,75 @@ pub fn DrawingPane(props: &Props) -> Html {
     }
 }
 
+/// Opening of the shutter that is drawn; one that is not fitted leaves the way open.
+fn opening(answer: &Answer) -> f64 {
+    answer.shutter_opening.unwrap_or(1.0)
+}
+
+/// Size in which all views are laid out to be looked at, also on paper, px.
+pub const ALL_VIEWS_PX: (f64, f64) = (760.0, 430.0);
+
+/// A drawing that is only looked at: on paper, beside an alternative, on the first screen.
+pub struct Still<'a> {
+    /// Installation.
+    pub installation: &'a Installation,
+    /// Condition.
+    pub condition: &'a Condition,
+    /// Its answer.
+    pub answer: &'a Answer,
+    /// Units.
+    pub system: UnitSystem,
+    /// Which views.
+    pub view: View,
+    /// Width and height in which it is laid out, px; it is shown as wide as there is room.
+    pub size: (f64, f64),
+    /// Prefix of the identifiers in its markup, letters only, its own on the page.
+    pub id: &'a str,
+}
+
+impl Still<'_> {
+    /// The picture, with its numbers in words.
+    pub fn html(&self) -> Html {
+        let (width, height) = self.size;
+        let drawing = Drawing::of(&Request {
+            flap: self.condition.flap,
+            shutter: opening(self.answer),
+            readout: Some(&Readout::nominal(self.answer)),
+            view: self.view,
+            system: self.system,
+            id: self.id,
+            ..Request::new(self.installation, width, height)
+        });
+        html! {
+            <div class="still" role="img" aria-label={self.words()}>
+                <div inert={true}>{ Html::from_html_unchecked(AttrValue::from(drawing.svg)) }</div>
+            </div>
+        }
+    }
+
+    fn words(&self) -> String {
+        let answer = self.answer;
+        let flow = |kg_s| format::quantity(kg_s, Dimension::MassFlow, self.system, 3);
+        let deck = |pascal, kelvin| {
+            format!(
+                "{}, {}",
+                format::quantity(pascal, Dimension::Pressure, self.system, 3),
+                format::temperature(kelvin, self.system)
+            )
+        };
+        format!(
+            "Drawing for {}. Upper deck {}. Lower deck {}. Air through the inlets {}, through the \
+             fins {}, through the oil cooler {}.",
+            answer.name,
+            deck(answer.upper_deck.value, answer.upper_deck_air.value),
+            deck(answer.lower_deck.value, answer.lower_deck_air.value),
+            flow(answer.inlet_flow.value),
+            flow(answer.fin_flow.value),
+            flow(answer.cooler_flow.value),
+        )
+    }
+}
+
 /// The part of the page that a part of the drawing stands for.
 fn chosen(part: sheet::Part) -> Part {
     match part {
@@ -191,17 +258,4 @@ fn drawn(part: Part) -> Option<sheet::Part> {
         Part::Exit(_) | Part::Flap(_) => sheet::Part::Exit,
         Part::Aircraft | Part::Condition => return None,
     })
-}
-
-/// What one more square inch is worth in a condition; nothing where it has no answer.
-#[must_use]
-pub fn worths(design: &Design, place: usize) -> Vec<per_inch::Worth> {
-    design
-        .conditions
-        .get(place)
-        .and_then(|condition| {
-            let solved = solve_condition(&design.installation, condition, None).ok()?;
-            per_inch::worth(&design.installation, condition.phase, &solved).ok()
-        })
-        .unwrap_or_default()
 }

@@ -3,9 +3,9 @@
 pub mod answers;
 pub mod area;
 pub mod bench;
-pub mod drawing;
 pub mod drawing_pane;
 pub mod fields;
+pub mod gain;
 pub mod part_panel;
 pub mod parts;
 pub mod sections;

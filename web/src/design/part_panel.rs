@@ -2,10 +2,9 @@
 
 use crate::design::answers::Outcome;
 use crate::design::answers::summary::shutter_words;
-use crate::design::drawing::labels::signed;
-use crate::design::drawing_pane::worths;
 use crate::design::fields::choice_field::ChoiceField;
 use crate::design::fields::number_field::NumberField;
+use crate::design::gain::Gain;
 use crate::design::parts;
 use crate::design::parts::{Kind, Part};
 use crate::kit::controls::{on_place, on_text};
@@ -13,8 +12,6 @@ use crate::kit::format;
 use crate::state::choices;
 use crate::state::{Action, State};
 use coolpath_core::answer::evaluate::Answer;
-use coolpath_core::answer::per_inch::{Opening, Worth};
-use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::table;
@@ -143,7 +140,7 @@ pub fn PartPanel(props: &Props) -> Html {
                 { for first.iter().map(|field| view(field, true)) }
                 if part == Part::Limits { { limits_page(state, dispatch) } }
             </div>
-            { gain(part, design, shown, system) }
+            <Gain design={design.clone()} {part} {shown} {system} />
             { facts(part, design, answer.map(AsRef::as_ref), system) }
             if !more.is_empty() {
                 <details class="drawer" key={format!("more-{part:?}")}>
@@ -194,59 +191,6 @@ pub fn limits_page(state: &State, dispatch: &Callback<Action>) -> Html {
                 value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
         </div>
     }
-}
-
-/// What one more square inch of a part is worth, in the condition that is shown; its cost in the
-/// first level one.
-fn gain(part: Part, design: &Design, shown: usize, system: UnitSystem) -> Html {
-    let (opening, name) = match part {
-        Part::Inlet(place) => (Opening::Inlet(place), "inlet"),
-        Part::Exit(place) => (Opening::Exit(place), "exit"),
-        Part::UpperDeck => (Opening::Seal, "leak"),
-        _ => return Html::default(),
-    };
-    let of = |place: usize| {
-        worths(design, place)
-            .into_iter()
-            .find(|worth| worth.opening == opening)
-    };
-    let Some(here) = of(shown) else {
-        return Html::default();
-    };
-    let level = design
-        .conditions
-        .iter()
-        .position(|condition| condition.phase == Phase::Cruise)
-        .and_then(of);
-    html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), system) }</p> }
-}
-
-fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSystem) -> String {
-    let (step, per_step) = match system {
-        UnitSystem::Customary => ("+1 in²", 1.0),
-        UnitSystem::Metric => ("+10 cm²", 10.0 / 6.4516),
-    };
-    let difference = Dimension::TemperatureDifference.shown(system);
-    let change = |kelvin: f64| {
-        format!(
-            "{} {}",
-            signed(difference.from_si(kelvin * per_step), 1),
-            difference.symbol
-        )
-    };
-    let cost = level.and_then(|worth| worth.speed).map(|speed| {
-        let unit = Dimension::Speed.shown(system);
-        let by = unit.from_si(speed.value * per_step);
-        let amount = format!("{:.2}", by.abs());
-        let verb = if by <= 0.0 { "costs" } else { "gains" };
-        format!(" and {verb} {amount} {} in cruise", unit.symbol)
-    });
-    format!(
-        "{step} of {name} is worth {} on CHT, {} on oil{}.",
-        change(here.head.value),
-        change(here.oil.value),
-        cost.unwrap_or_default()
-    )
 }
 
 /// A few numbers about a part.
@@ -339,19 +283,5 @@ mod tests {
             }
             assert!((1..=5).contains(&first.len()), "{part:?}: {}", first.len());
         }
-    }
-
-    #[test]
-    fn a_square_inch_of_exit_cools_and_costs() {
-        let design = example::design();
-        let of = |place| {
-            worths(&design, place)
-                .into_iter()
-                .find(|worth| worth.opening == Opening::Exit(0))
-                .expect("an exit")
-        };
-        let words = gain_words("exit", &of(1), Some(&of(3)), UnitSystem::Customary);
-        assert!(words.starts_with("+1 in² of exit is worth −"), "{words}");
-        assert!(words.contains("and costs 0.0"), "{words}");
     }
 }

@@ -1,6 +1,5 @@
 //! The form: the sections of the installation in the order in which the air passes them.
 
-use crate::design::drawing::Part;
 use crate::design::fields::entries::Entries;
 use crate::design::fields::group_fields::GroupFields;
 use crate::design::part_panel::limits_page;
@@ -23,9 +22,19 @@ impl PartialEq for Props {
     }
 }
 
+/// A part of the form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Aircraft,
+    Engine,
+    Inlets,
+    Decks,
+    Oil,
+    Exit,
+}
+
 /// Identifier of a part's section.
-#[must_use]
-pub fn section_id(part: Part) -> &'static str {
+fn section_id(part: Part) -> &'static str {
     match part {
         Part::Aircraft => "section-aircraft",
         Part::Engine => "section-engine",

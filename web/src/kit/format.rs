@@ -121,6 +121,16 @@ pub fn degrees(kelvin: f64, system: UnitSystem) -> String {
     format!("{:.0} {}", unit.from_si(kelvin), unit.symbol).replace('-', "−")
 }
 
+/// A number with its sign and so many decimals; a change that rounds to nothing has no sign.
+#[must_use]
+pub fn signed(value: f64, decimals: usize) -> String {
+    let text = format!("{:.decimals$}", value.abs());
+    if text.bytes().all(|byte| matches!(byte, b'0' | b'.')) {
+        return text;
+    }
+    format!("{}{text}", if value < 0.0 { "−" } else { "+" })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -153,5 +163,12 @@ mod tests {
             NONE
         );
         assert_eq!(ratio(None), NONE);
+    }
+
+    #[test]
+    fn a_change_that_rounds_to_nothing_has_no_sign() {
+        assert_eq!(signed(-0.02, 1), "0.0");
+        assert_eq!(signed(-0.06, 1), "−0.1");
+        assert_eq!(signed(3.0, 0), "+3");
     }
 }

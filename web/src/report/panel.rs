@@ -9,13 +9,14 @@ use crate::design::answers::condition_view::{SweepBands, use_sweep_bands};
 use crate::design::answers::summary::Summary;
 use crate::design::answers::why::origin;
 use crate::design::answers::{BandSet, Outcome, details, headline};
-use crate::design::drawing::view::CowlDrawing;
+use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::refused::RefusedNote;
 use crate::report::tables;
 use crate::report::tables::Rows;
+use crate::sheet::View as Drawn;
 use crate::workshop::cut::sheets::Paper;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::solve_condition::solve_condition;
@@ -252,11 +253,20 @@ fn worst_condition(
             ]
         })
         .collect();
+    let drawing = Still {
+        installation,
+        condition,
+        answer,
+        system,
+        view: Drawn::All,
+        size: ALL_VIEWS_PX,
+        id: "report",
+    };
     html! {
         <>
             <h3>{ format!("The condition with the least margin: {}", condition.name) }</h3>
             <div class="scroll" tabindex="0" role="region" aria-label="Drawing of the report">
-                <CowlDrawing installation={installation.clone()} answer={answer.clone()} flap={condition.flap} worth={Vec::new()} {system} on_choose={Callback::noop()} />
+                { drawing.html() }
             </div>
             { table("Its numbers", &["What", "Value"], rows) }
             { table("The working", &["Answer", "Equation", "Terms", "Source"], equations) }

@@ -1,19 +1,17 @@
 //! The first visit: the example, one's own aircraft in six screens, or a file or a link.
 
-use crate::design::answers::Outcome;
-use crate::design::drawing_pane::DrawingPane;
-use crate::design::parts::Part;
+use crate::design::drawing_pane::Still;
 use crate::design::start_my_own;
 use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
 use crate::kit::controls::{on_text, on_tick};
 use crate::share::code::design_of_code;
+use crate::sheet::View;
 use crate::shell::toolbar;
 use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::units::typed::UnitSystem;
-use std::rc::Rc;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
@@ -81,6 +79,9 @@ pub fn FirstUse(props: &Props) -> Html {
     }
 }
 
+/// The example's condition that is shown: its take-off climb.
+const SHOWN: usize = 1;
+
 /// Whose picture is shown.
 #[derive(Properties, Clone, PartialEq)]
 struct PictureProps {
@@ -100,17 +101,20 @@ fn Picture(props: &PictureProps) -> Html {
                 (choice.set)(&mut design, 0, "6");
             }
         }
-        let answers: Vec<Outcome> = evaluate::evaluate_all(&design)
-            .into_iter()
-            .map(|found| found.map(Rc::new))
-            .collect();
-        (Rc::new(design), Rc::new(answers))
+        let answer = evaluate::evaluate(&design, SHOWN).ok()?;
+        let still = Still {
+            installation: &design.installation,
+            condition: design.conditions.get(SHOWN)?,
+            answer: &answer,
+            system: UnitSystem::Customary,
+            view: View::Side,
+            size: (480.0, 400.0),
+            id: if *six { "six" } else { "four" },
+        };
+        Some(still.html())
     });
     html! {
-        <div class="first-picture" aria-hidden="true" inert={true}>
-            <DrawingPane design={shown.0.clone()} answers={shown.1.clone()} place={1} system={UnitSystem::Customary}
-                selected={Part::Aircraft} on_select={Callback::noop()} />
-        </div>
+        <div class="first-picture" aria-hidden="true">{ (*shown).clone() }</div>
     }
 }
 

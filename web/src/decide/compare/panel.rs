@@ -6,9 +6,10 @@ use crate::charts::differences::Bar;
 use crate::charts::view::FigureView;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{Comparing, Comparison, ROWS, Stand, cell};
-use crate::design::drawing::{CowlDrawing, Part};
+use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
 use crate::kit::controls::on_text;
 use crate::kit::format;
+use crate::sheet::View;
 use crate::state::Action;
 use crate::state::faults;
 use coolpath_core::answer::evaluate;
@@ -202,7 +203,7 @@ fn alternative_view(
                 |made| table(made, *system),
             ) }
             if faults.is_empty() {
-                { drawing(design, alternative, *place, *system) }
+                { drawing(design, at, *place, *system) }
             }
             <div class="buttons">
                 <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
@@ -282,25 +283,30 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
     }
 }
 
-fn drawing(design: &Design, alternative: &Alternative, place: usize, system: UnitSystem) -> Html {
-    let Some(condition) = design.conditions.get(place) else {
+fn drawing(design: &Design, at: usize, place: usize, system: UnitSystem) -> Html {
+    let (Some(alternative), Some(condition)) =
+        (design.alternatives.get(at), design.conditions.get(place))
+    else {
         return Html::default();
     };
     let Ok(found) = solve_condition(&alternative.installation, condition, None) else {
         return Html::default();
     };
-    let answer = Rc::new(evaluate::answer(
-        &alternative.installation,
+    let answer = evaluate::answer(&alternative.installation, condition, &found);
+    let drawing = Still {
+        installation: &alternative.installation,
         condition,
-        &found,
-    ));
-    let none = Callback::from(|_: Part| {});
+        answer: &answer,
+        system,
+        view: View::All,
+        size: ALL_VIEWS_PX,
+        id: &format!("alternative{}", "i".repeat(at + 1)),
+    };
     html! {
         <details>
             <summary>{ format!("Drawing of “{}”", alternative.name) }</summary>
             <div class="scroll" tabindex="0" role="region" aria-label={format!("Drawing of {}", alternative.name)}>
-                <CowlDrawing installation={alternative.installation.clone()} {answer} flap={condition.flap}
-                    worth={Vec::new()} {system} on_choose={none} />
+                { drawing.html() }
             </div>
         </details>
     }

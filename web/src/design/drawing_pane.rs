@@ -53,6 +53,8 @@ const VIEWS: [(View, &str); 4] = [
 ];
 /// Below this room one view is shown at a time, with parts as large as a finger, CSS px.
 const NARROW: f64 = 600.0;
+/// From this room on all views are shown until one is chosen; in less they are small, CSS px.
+const ROOMY: f64 = 760.0;
 /// Height over width of a single view and of all, and the least and most height, CSS px.
 const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 
@@ -69,7 +71,7 @@ pub fn DrawingPane(props: &Props) -> Html {
     } = props;
     let frame = use_node_ref();
     let room = use_state(|| 0.0);
-    let view = use_state(|| View::All);
+    let chosen_view = use_state(|| None::<View>);
     let page = window::use_width();
     {
         let (frame, room) = (frame.clone(), room.clone());
@@ -97,10 +99,11 @@ pub fn DrawingPane(props: &Props) -> Html {
     };
     let width = if *room > 0.0 { *room } else { f64::from(page) };
     let narrow = width < NARROW;
-    let shown = if narrow && *view == View::All {
-        View::Side
-    } else {
-        *view
+    let shown = match *chosen_view {
+        Some(View::All) if narrow => View::Side,
+        Some(view) => view,
+        None if width < ROOMY => View::Side,
+        None => View::All,
     };
     let ((one, all), (least, most)) = SHAPES;
     let shape = if narrow { one } else { all };
@@ -148,7 +151,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         <div class="drawing-frame sheet-frame">
             <div class="view-switch" role="group" aria-label="View">
                 { for VIEWS.into_iter().filter(|(one, _)| !(narrow && *one == View::All)).map(|(one, name)| {
-                    let turn = { let view = view.clone(); Callback::from(move |_: MouseEvent| view.set(one)) };
+                    let turn = { let chosen_view = chosen_view.clone(); Callback::from(move |_: MouseEvent| chosen_view.set(Some(one))) };
                     html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ name }</button> }
                 }) }
             </div>

@@ -8,7 +8,7 @@ use crate::answer::prepare::shutter_passage;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::document::condition::Condition;
 use crate::document::installation::{Installation, OilProbe};
-use crate::math::root::bracketed_root;
+use crate::math::root::{bracketed_root, fallible_root};
 use crate::path::report::{Gauge, Solution, SolveError, gauge_temperature};
 use crate::path::solve;
 use crate::path::solve::solve_for_gauge;
@@ -123,32 +123,20 @@ fn searched_opening(
     gauge: Gauge,
 ) -> Result<f64, EvaluateError> {
     let mut trial = *prepared;
-    let mut failure = None;
     let mut near = None;
-    let root = bracketed_root(
-        |opening| {
-            trial.set_shutter(installation, opening);
-            match solve::solve(&trial.cowl, near) {
-                Ok(solution) => {
-                    near = Some(solution.state.trial);
-                    gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k
-                }
-                Err(error) => {
-                    failure = Some(error);
-                    f64::NAN
-                }
-            }
-        },
-        0.0,
-        1.0,
-        1e-12,
-    );
-    match (root, failure) {
-        (_, Some(error)) => Err(EvaluateError::Solve(error)),
-        (Ok(found), None) => Ok(found.x),
-        (Err(_), None) => Err(EvaluateError::Solve(SolveError::NotConverged {
-            residual: f64::INFINITY,
-            iterations: 0,
-        })),
-    }
+    let miss = |opening: f64| {
+        trial.set_shutter(installation, opening);
+        let solution = solve::solve(&trial.cowl, near)?;
+        near = Some(solution.state.trial);
+        Ok(gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k)
+    };
+    fallible_root(miss, 0.0, 1.0, 1e-12)
+        .and_then(|root| {
+            root.map_err(|_| SolveError::NotConverged {
+                residual: f64::INFINITY,
+                iterations: 0,
+            })
+        })
+        .map(|root| root.x)
+        .map_err(EvaluateError::Solve)
 }

@@ -6,7 +6,7 @@ use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, Mixture, PowerKind, SpeedKind};
 use crate::document::installation::Installation;
-use crate::math::root::bracketed_root;
+use crate::math::root::fallible_root;
 use crate::units::quantity::metre_per_s;
 
 /// Where something holds a head temperature.
@@ -103,23 +103,9 @@ fn walk(
     for step in 1..=STEPS {
         let next = from + (to - from) * f64::from(step) / f64::from(STEPS);
         if miss(next)? > 0.0 {
-            let mut failure = None;
-            let root = bracketed_root(
-                |x| {
-                    miss(x).unwrap_or_else(|error| {
-                        failure = Some(error);
-                        f64::NAN
-                    })
-                },
-                held.min(next),
-                held.max(next),
-                1e-6 * (to - from).abs(),
-            );
-            return match (root, failure) {
-                (_, Some(error)) => Err(error),
-                (Ok(root), None) => Ok(Holding::From(root.x)),
-                (Err(_), None) => Ok(Holding::From(held)),
-            };
+            let tolerance = 1e-6 * (to - from).abs();
+            let root = fallible_root(miss, held.min(next), held.max(next), tolerance)?;
+            return Ok(Holding::From(root.map_or(held, |root| root.x)));
         }
         held = next;
     }

@@ -15,7 +15,7 @@ use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::document::installation::{Installation, Sealing};
 use crate::document::table::Input;
-use crate::math::root::bracketed_root;
+use crate::math::root::fallible_root;
 use crate::path::drag;
 use crate::units::quantity::metre;
 use crate::units::si;
@@ -239,25 +239,14 @@ pub fn at_equal_heads(
     let wanted = head(&design.installation)?;
     let (inlets, exit) = (inlets_m2(other), exit_m2(other));
     let with_exit = |ln_factor: f64| resized(other, inlets, exit * libm::exp(ln_factor));
-    let mut failure = None;
     let end = libm::log(5.0);
-    let root = bracketed_root(
-        |ln_factor| match head(&with_exit(ln_factor)) {
-            Ok(there) => there - wanted,
-            Err(error) => {
-                failure = Some(error);
-                f64::NAN
-            }
-        },
+    let root = fallible_root(
+        |ln_factor| head(&with_exit(ln_factor)).map(|there| there - wanted),
         -end,
         end,
         1e-7,
-    );
-    match (root, failure) {
-        (Ok(root), None) => Ok(Some(with_exit(root.x))),
-        (Err(_), None) => Ok(None),
-        (_, Some(error)) => Err(error),
-    }
+    )?;
+    Ok(root.ok().map(|root| with_exit(root.x)))
 }
 
 /// The condition in which heads are judged equal: the one whose hottest head stands nearest to its

@@ -8,7 +8,7 @@ use crate::answer::warning::{Shown, Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
-use crate::math::root::bracketed_root;
+use crate::math::root::fallible_root;
 use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
@@ -170,21 +170,6 @@ fn tape(
     if miss(MOST_TAPED)? <= 0.0 {
         return Ok(Tape::MostTooCold);
     }
-    let mut failure = None;
-    let root = bracketed_root(
-        |share| {
-            miss(share).unwrap_or_else(|error| {
-                failure = Some(error);
-                f64::NAN
-            })
-        },
-        0.0,
-        MOST_TAPED,
-        1e-4,
-    );
-    match (root, failure) {
-        (_, Some(error)) => Err(error),
-        (Ok(root), None) => Ok(Tape::Holds(root.x)),
-        (Err(_), None) => Ok(Tape::MostTooCold),
-    }
+    let root = fallible_root(miss, 0.0, MOST_TAPED, 1e-4)?;
+    Ok(root.map_or(Tape::MostTooCold, |root| Tape::Holds(root.x)))
 }

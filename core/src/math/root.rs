@@ -134,6 +134,32 @@ pub fn bracketed_root(
     })
 }
 
+/// As [`bracketed_root`], for a function that can itself fail.
+///
+/// # Errors
+/// The function's last error if it failed anywhere on the way; whether there is a root is said
+/// inside.
+pub fn fallible_root<E>(
+    mut f: impl FnMut(f64) -> Result<f64, E>,
+    low: f64,
+    high: f64,
+    tolerance: f64,
+) -> Result<Result<Root, RootError>, E> {
+    let mut failure = None;
+    let root = bracketed_root(
+        |x| {
+            f(x).unwrap_or_else(|error| {
+                failure = Some(error);
+                f64::NAN
+            })
+        },
+        low,
+        high,
+        tolerance,
+    );
+    failure.map_or(Ok(root), Err)
+}
+
 /// Secant or inverse quadratic step from `b`, as numerator (not negative) and denominator.
 fn interpolation(a: f64, b: f64, c: f64, fa: f64, fb: f64, fc: f64) -> (f64, f64) {
     let s = fb / fa;
@@ -148,4 +174,32 @@ fn interpolation(a: f64, b: f64, c: f64, fa: f64, fb: f64, fc: f64) -> (f64, f64
         )
     };
     if p > 0.0 { (p, -q) } else { (-p, q) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_failure_on_the_way_is_what_is_said_and_a_root_is_found_without() {
+        let root = |worst: f64| {
+            fallible_root(
+                |x| {
+                    if x > worst {
+                        Err("too far")
+                    } else {
+                        Ok(x - 1.0)
+                    }
+                },
+                0.0,
+                3.0,
+                1e-12,
+            )
+        };
+        assert_eq!(root(2.0), Err("too far"));
+        let found = root(4.0).expect("no failure").expect("a root");
+        assert!((found.x - 1.0).abs() < 1e-12, "{found:?}");
+        let none = fallible_root(|x| Ok::<_, ()>(x + 1.0), 0.0, 3.0, 1e-12).expect("no failure");
+        assert!(matches!(none, Err(RootError::NotBracketed { .. })));
+    }
 }

@@ -2,7 +2,7 @@
 //!
 //! Slow and safe; used where Newton finds nothing.
 
-use crate::math::root::{RootError, bracketed_root};
+use crate::math::root::{RootError, bracketed_root, fallible_root};
 use crate::path::decks::{DeckError, TwoDecks, deck_pressures};
 use crate::path::network::Cowl;
 use crate::path::report::SolveError;
@@ -97,7 +97,6 @@ impl TwoDecks for AtOil<'_> {
 
 /// Trial found by brackets alone: oil temperature outermost, then lower deck, then upper deck.
 pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
-    let mut failure = None;
     let at = |oil_k: f64| -> Result<Trial, SolveError> {
         let network = AtOil { cowl, oil_k };
         let unbalanced = SolveError::NotConverged {
@@ -121,21 +120,12 @@ pub(super) fn by_brackets(cowl: &Cowl) -> Result<Trial, SolveError> {
             .ok_or(unbalanced)
     };
     let (coldest_k, hottest_k) = oil_bounds(cowl);
-    let root = bracketed_root(
-        |oil_k| match at(oil_k) {
-            Ok(trial) => cowl.state(trial).residual.oil_w,
-            Err(error) => {
-                failure = Some(error);
-                f64::NAN
-            }
-        },
+    let root = fallible_root(
+        |oil_k| at(oil_k).map(|trial| cowl.state(trial).residual.oil_w),
         coldest_k,
         hottest_k,
         1e-10,
-    );
-    if let Some(error) = failure {
-        return Err(error);
-    }
+    )?;
     match root {
         Ok(found) => at(found.x),
         Err(RootError::NotConverged { best, .. }) => at(best),

@@ -6,7 +6,7 @@
 //! branches are, so the same solver serves the engine bay and a plain network.
 
 use crate::math::broyden::updated;
-use crate::math::root::{RootError, bracketed_root};
+use crate::math::root::{RootError, bracketed_root, fallible_root};
 
 /// What the solver asks of a network with an upper and a lower deck.
 pub trait TwoDecks {
@@ -70,7 +70,6 @@ pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckErro
     let floor = (lowest - MARGIN * span).max(network.pressure_floor());
     let tolerance = span * 1e-15;
     let mut evaluations = 0;
-    let mut failure = None;
     let upper_at = |lower_pa: f64, evaluations: &mut u32| {
         let root = bracketed_root(
             |upper_pa| network.upper_balance(upper_pa, lower_pa),
@@ -83,22 +82,18 @@ pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckErro
         }
         root.map(|found| found.x)
     };
-    let lower = bracketed_root(
-        |lower_pa| match upper_at(lower_pa, &mut evaluations) {
-            Ok(upper_pa) => network.lower_balance(upper_pa, lower_pa),
-            Err(error) => {
-                failure = Some(error);
-                f64::NAN
-            }
+    let lower_pa = fallible_root(
+        |lower_pa| {
+            let upper_pa = upper_at(lower_pa, &mut evaluations)?;
+            Ok(network.lower_balance(upper_pa, lower_pa))
         },
         floor,
         highest + 1e-9 * span,
         tolerance,
-    );
-    if let Some(error) = failure {
-        return Err(DeckError::Unbalanced(error));
-    }
-    let lower_pa = lower.map_err(DeckError::Unbalanced)?.x;
+    )
+    .and_then(|root| root)
+    .map_err(DeckError::Unbalanced)?
+    .x;
     let upper_pa = upper_at(lower_pa, &mut evaluations).map_err(DeckError::Unbalanced)?;
     Ok(DeckPressures {
         upper_pa,

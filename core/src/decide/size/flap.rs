@@ -3,11 +3,10 @@
 use crate::answer::solved::EvaluateError;
 use crate::decide::size::judge::{Judge, cruise_drag_n, cruise_speed_of};
 use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
-use crate::decide::size::search::{permitted, smallest_exit, within};
+use crate::decide::size::search::{least_holding, permitted, smallest_exit, within};
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
-use crate::math::root::bracketed_root;
 use crate::units::quantity::square_metre;
 
 /// Areas of a cowl flap.
@@ -28,8 +27,6 @@ pub struct FlapSize {
     /// The design with the flap.
     pub design: Design,
 }
-
-const AREA_TOLERANCE: f64 = 1e-6;
 
 /// Sizes a flap on the first exit, the inlets as they stand.
 ///
@@ -119,20 +116,6 @@ fn opening(
             exit_m2: most,
         });
     }
-    let mut failure = None;
-    let miss = |ln_area: f64| match worst(libm::exp(ln_area)) {
-        Ok(margin) => margin.scaled,
-        Err(error) => {
-            failure = Some(error);
-            f64::NAN
-        }
-    };
-    let root = bracketed_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE);
-    if let Some(error) = failure {
-        return Err(error);
-    }
-    let area = root.map_or(most, |root| {
-        (libm::exp(root.x) * (1.0 + 2.0 * AREA_TOLERANCE)).min(most)
-    });
+    let area = least_holding(&mut worst, least, most)?;
     Ok((area, worst(area)?))
 }

@@ -10,7 +10,7 @@ use crate::document::installation::Installation;
 use crate::document::installation::areas::{
     exit_m2, exit_reach_m2, inlets_m2, inlets_reach_m2, resized,
 };
-use crate::math::root::bracketed_root;
+use crate::math::root::fallible_root;
 
 /// Sizes that hold every limit.
 #[derive(Debug, Clone, PartialEq)]
@@ -141,22 +141,7 @@ pub(super) fn exit_for(
     // Each pass opens the exit until the worst condition is held; the others follow or bind next.
     while binding.by < 0.0 {
         let place = binding.condition;
-        let mut failure = None;
-        let miss = |ln_exit: f64| match judge.margin(&at(libm::exp(ln_exit)), place, warm) {
-            Ok(margin) => margin.scaled,
-            Err(error) => {
-                failure = Some(error);
-                f64::NAN
-            }
-        };
-        let root = bracketed_root(miss, libm::log(exit), libm::log(most), AREA_TOLERANCE);
-        if let Some(error) = failure {
-            return Err(error);
-        }
-        // Rounded to the holding side.
-        let opened = root.map_or(most, |root| {
-            (libm::exp(root.x) * (1.0 + 2.0 * AREA_TOLERANCE)).min(most)
-        });
+        let opened = least_holding(|area| judge.margin(&at(area), place, warm), exit, most)?;
         if opened <= exit {
             break;
         }
@@ -164,6 +149,20 @@ pub(super) fn exit_for(
         binding = judge.worst(&at(exit), warm)?;
     }
     Ok((exit, binding))
+}
+
+/// The smallest area between two that holds a margin, rounded to the holding side; the larger of
+/// the two if the margin does not change its sign between them.
+pub(super) fn least_holding(
+    mut margin: impl FnMut(f64) -> Result<Margin, SizeError>,
+    least: f64,
+    most: f64,
+) -> Result<f64, SizeError> {
+    let miss = |ln_area: f64| margin(libm::exp(ln_area)).map(|margin| margin.scaled);
+    let root = fallible_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE)?;
+    Ok(root.map_or(most, |root| {
+        (libm::exp(root.x) * (1.0 + 2.0 * AREA_TOLERANCE)).min(most)
+    }))
 }
 
 /// Inlets with a velocity ratio in a condition, the exit as it stands.
@@ -202,20 +201,9 @@ pub fn inlets_for_velocity_ratio(
     if !(largest <= ratio && ratio <= smallest) {
         return Err(SizeError::RatioOutOfReach { smallest, largest });
     }
-    let mut failure = None;
-    let miss = |ln_inlets: f64| match ratio_at(libm::exp(ln_inlets)) {
-        Ok(there) => there - ratio,
-        Err(error) => {
-            failure = Some(error);
-            f64::NAN
-        }
-    };
-    let root = bracketed_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE);
-    let inlets = match (root, failure) {
-        (_, Some(error)) => return Err(error),
-        (Ok(root), None) => libm::exp(root.x),
-        (Err(_), None) => least,
-    };
+    let miss = |ln_inlets: f64| ratio_at(libm::exp(ln_inlets)).map(|there| there - ratio);
+    let root = fallible_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE)?;
+    let inlets = root.map_or(least, |root| libm::exp(root.x));
     let demand = Demand::nominal(design);
     let judge = Judge::new(design, &demand);
     let mut warm = vec![None; design.conditions.len()];

@@ -128,6 +128,26 @@ pub struct Answer {
     pub state: State,
 }
 
+impl Answer {
+    /// Pressure outside the first exit, Pa above the undisturbed air.
+    #[must_use]
+    pub fn exit_outside_pa(&self) -> f64 {
+        let exits = self.cowl.exits.as_slice();
+        exits.first().map_or(0.0, |exit| exit.outside_pa)
+    }
+
+    /// Pressure used on the air's way, Pa: ram to upper deck, upper to lower deck, lower deck to
+    /// the outside of the first exit.
+    #[must_use]
+    pub fn pressure_used_pa(&self) -> [f64; 3] {
+        [
+            self.ram.value - self.upper_deck.value,
+            self.upper_deck.value - self.lower_deck.value,
+            self.lower_deck.value - self.exit_outside_pa(),
+        ]
+    }
+}
+
 /// Evaluates one condition of a design.
 ///
 /// # Errors

@@ -11,17 +11,11 @@ const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
 /// Pressures of an answer at the stations, in the shown unit.
 fn steps(answer: &Answer, system: UnitSystem) -> [f64; 4] {
     let unit = Dimension::Pressure.shown(system);
-    let outside = answer
-        .cowl
-        .exits
-        .as_slice()
-        .first()
-        .map_or(0.0, |exit| exit.outside_pa);
     [
         answer.ram.value,
         answer.upper_deck.value,
         answer.lower_deck.value,
-        outside,
+        answer.exit_outside_pa(),
     ]
     .map(|pressure| unit.from_si(pressure))
 }

@@ -183,14 +183,9 @@ impl Readout {
     }
 }
 
-/// Ram to upper deck, upper to lower deck, lower deck to the outside of the first exit.
+/// Shares of the pressure used on the air's way; nothing where a part of it pushes back.
 fn pressure_shares(answer: &Answer) -> Option<[f64; 3]> {
-    let outside = answer.cowl.exits.as_slice().first()?.outside_pa;
-    let steps = [
-        answer.ram.value - answer.upper_deck.value,
-        answer.upper_deck.value - answer.lower_deck.value,
-        answer.lower_deck.value - outside,
-    ];
+    let steps = answer.pressure_used_pa();
     let whole: f64 = steps.iter().sum();
     (whole > 0.0 && steps.iter().all(|step| *step >= 0.0)).then(|| steps.map(|step| step / whole))
 }

@@ -44,24 +44,16 @@ pub fn plain_windows(session: &Session, window_s: f64) -> Vec<Stretch> {
 mod tests {
     use super::*;
     use crate::document::quantity::Quantity;
-    use crate::prove::log::clean::{Channel, Fate};
     use crate::units::si::{foot, knot};
 
     /// Ten minutes of climb in which a head warms by 1, then 3, then 6 °F a minute.
     fn climb() -> Session {
-        let channel = |quantity, of: fn(f64) -> f64| Channel {
-            quantity,
-            values: (0..600).map(|row| of(f64::from(row))).collect(),
-            set_aside: Vec::new(),
-            fate: Fate::Kept,
-        };
-        Session {
-            rows: 0..600,
-            seconds: (0..600).map(f64::from).collect(),
-            channels: vec![
-                channel(Quantity::Altitude, |t| foot(1000.0 + 12.0 * t)),
-                channel(Quantity::Airspeed, |_| knot(100.0)),
-                channel(Quantity::Head1, |t| {
+        Session::made(
+            600,
+            &[
+                (Quantity::Altitude, |t| foot(1000.0 + 12.0 * t)),
+                (Quantity::Airspeed, |_| knot(100.0)),
+                (Quantity::Head1, |t| {
                     let minutes = [
                         t.min(180.0),
                         (t - 180.0).clamp(0.0, 180.0),
@@ -76,7 +68,7 @@ mod tests {
                     430.0 + deltaf(degf)
                 }),
             ],
-        }
+        )
     }
 
     #[test]

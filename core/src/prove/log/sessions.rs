@@ -25,7 +25,30 @@ pub struct Session {
     pub channels: Vec<Channel>,
 }
 
+/// A quantity, SI, by the time, s.
+#[cfg(test)]
+pub(super) type Course = fn(f64) -> f64;
+
 impl Session {
+    /// A made-up session of one row a second, its quantities by the time, s.
+    #[cfg(test)]
+    pub(super) fn made(rows: u32, channels: &[(Quantity, Course)]) -> Self {
+        let seconds: Vec<f64> = (0..rows).map(f64::from).collect();
+        Self {
+            rows: 0..seconds.len(),
+            channels: channels
+                .iter()
+                .map(|&(quantity, of)| Channel {
+                    quantity,
+                    values: seconds.iter().copied().map(of).collect(),
+                    set_aside: Vec::new(),
+                    fate: super::clean::Fate::Kept,
+                })
+                .collect(),
+            seconds,
+        }
+    }
+
     /// The sessions of a table.
     ///
     /// # Arguments

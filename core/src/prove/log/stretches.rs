@@ -305,28 +305,20 @@ impl Stretch {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::prove::log::clean::{Channel, Fate};
 
     /// Five minutes of climb, then five level and steady; one row a second.
     fn flight() -> Session {
-        let channel = |quantity, of: fn(f64) -> f64| Channel {
-            quantity,
-            values: (0..600).map(|row| of(f64::from(row))).collect(),
-            set_aside: Vec::new(),
-            fate: Fate::Kept,
-        };
-        Session {
-            rows: 0..600,
-            seconds: (0..600).map(f64::from).collect(),
-            channels: vec![
-                channel(Quantity::Altitude, |t| foot(1000.0 + 10.0 * t.min(300.0))),
-                channel(Quantity::Airspeed, |t| {
+        Session::made(
+            600,
+            &[
+                (Quantity::Altitude, |t| foot(1000.0 + 10.0 * t.min(300.0))),
+                (Quantity::Airspeed, |t| {
                     knot(if t < 300.0 { 90.0 } else { 130.0 })
                 }),
-                channel(Quantity::Head1, |t| 400.0 + 0.1 * t.min(300.0)),
-                channel(Quantity::Head2, |t| 405.0 + 0.1 * t.min(300.0)),
+                (Quantity::Head1, |t| 400.0 + 0.1 * t.min(300.0)),
+                (Quantity::Head2, |t| 405.0 + 0.1 * t.min(300.0)),
             ],
-        }
+        )
     }
 
     #[test]

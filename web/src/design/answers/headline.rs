@@ -56,21 +56,12 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
 
 /// What uses up the pressure where heads are worst.
 fn reason_for_heads(answer: &Answer) -> String {
-    let ram = answer.ram.value;
-    let outside = answer
-        .cowl
-        .exits
-        .as_slice()
-        .first()
-        .map_or(0.0, |exit| exit.outside_pa);
-    let whole = ram - outside;
+    let used = answer.pressure_used_pa();
+    let whole: f64 = used.iter().sum();
     if whole <= 0.0 {
         return "Nothing drives the air there.".to_owned();
     }
-    let share = |pressure: f64| (100.0 * pressure / whole).round();
-    let at_inlet = share(ram - answer.upper_deck.value);
-    let across = share(answer.baffle_drop.value);
-    let at_exit = share(answer.lower_deck.value - outside);
+    let [at_inlet, across, at_exit] = used.map(|pressure| (100.0 * pressure / whole).round());
     format!("Pressure used: inlets {at_inlet} %, cylinders {across} %, exit {at_exit} %.")
 }
 

@@ -169,6 +169,31 @@ fn inputs_survive_a_reload_right_and_wrong_ones() {
 }
 
 #[test]
+fn every_awkward_text_is_still_there_after_a_reload_and_undo_leads_back() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        let first = value(&page, WIDTH).await?;
+        for text in ["7 1/2", "7,5", "-", "", "99999", "7 kg"] {
+            retype(&page, WIDTH, text).await?;
+            page.reload().await?;
+            page.wait_for_text("#strip", "Take-off climb").await?;
+            assert_eq!(value(&page, WIDTH).await?, text);
+        }
+        retype(&page, WIDTH, "7.75").await?;
+        for _ in 0..12 {
+            if value(&page, WIDTH).await? == first {
+                break;
+            }
+            page.press("Undo").await?;
+        }
+        assert_eq!(value(&page, WIDTH).await?, first);
+        sound(&page).await
+    });
+}
+
+#[test]
 fn a_stored_state_that_cannot_be_read_is_set_aside_and_said() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

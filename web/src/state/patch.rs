@@ -108,10 +108,10 @@ mod tests {
     fn a_single_change_is_a_small_patch() {
         let from = json!({ "a": [{ "b": 1, "c": "long text that stays" }], "d": 2 });
         let to = json!({ "a": [{ "b": 3, "c": "long text that stays" }], "d": 2 });
-        let text = patch(&from, &to).to_string();
+        // The order of an object's keys is the library's matter.
         assert_eq!(
-            text,
-            r#"{"d":[],"o":{"a":{"a":{"0":{"d":[],"o":{"b":{"v":3}}}}}}}"#
+            patch(&from, &to),
+            json!({ "d": [], "o": { "a": { "a": { "0": { "d": [], "o": { "b": { "v": 3 } } } } } } })
         );
     }
 }

@@ -1,8 +1,11 @@
-//! Evidence: reading the tables of `reference/`, an invented flight log, and a page driver.
+//! Evidence: reading the tables of `reference/`, reports beside predictions, an invented flight log, and a
+//! page driver.
 
 pub mod flight_log;
+pub mod flight_page;
 pub mod plain_network;
 pub mod random_design;
+pub mod reports;
 #[cfg(feature = "page-tests")]
 pub mod scratch;
 pub mod table;

@@ -1,0 +1,262 @@
+//! What open flight logs of one six say of mixture, heads and oil, beside the model: goals that were
+//! set before, and a page that says what the program says today.
+//!
+//! Goals that are missed today stand in `reference/README.md`, not here.
+
+use coolpath_core::air::airspeed;
+use coolpath_core::air::atmosphere;
+use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::Moment;
+use coolpath_core::engine::breathing::RATED_MANIFOLD_PA;
+use coolpath_core::engine::egt::{PER_MANIFOLD_K, PER_SPEED_K, below_peak};
+use coolpath_core::prove::calibrate::Parameter;
+use coolpath_core::prove::flights::{Checked, Figure, Window, check, predict};
+use coolpath_core::prove::sick::{blocked_nozzle, not_firing};
+use coolpath_core::units::si::{deltaf, gal_h, hp, inhg, lb_hp_h};
+use coolpath_tests::flight_page::data::{FITTED, Flights, SICK, readings};
+use coolpath_tests::flight_page::mixture::excesses;
+use coolpath_tests::flight_page::page::{page, rise};
+use coolpath_tests::flight_page::rows::{InDegf, in_degf};
+use std::sync::LazyLock;
+
+static FLIGHTS: LazyLock<Flights> = LazyLock::new(Flights::read);
+
+/// Healthy flights that the fit did not see, predicted after a fit on the whole first one.
+static OTHERS: LazyLock<(Vec<Window>, Checked)> = LazyLock::new(|| {
+    let others = FLIGHTS.healthy_but(&[FITTED]);
+    let found = check(&FLIGHTS.design, &FLIGHTS.whole, &others).expect("a fit");
+    (others, found)
+});
+
+fn judged(found: &Checked, figure: Figure) -> InDegf {
+    in_degf(&found.judged, figure).expect("read")
+}
+
+#[test]
+fn fitted_on_one_whole_flight_the_hottest_head_of_the_others_comes_out() {
+    let hottest = judged(&OTHERS.1, Figure::HeadHottest);
+    assert_eq!(hottest.count, 25);
+    assert!(
+        hottest.bias.abs() <= 5.0 && hottest.rms <= 10.0,
+        "{hottest:?}"
+    );
+}
+
+#[test]
+fn bands_hold_at_least_twenty_one_of_twenty_five_windows() {
+    for figure in [Figure::HeadHottest, Figure::HeadMean, Figure::Oil] {
+        let found = judged(&OTHERS.1, figure);
+        // Of the 24 with oil as many as 21 of 25 are in proportion.
+        assert!(25 * found.held >= 21 * found.count, "{figure:?}: {found:?}");
+    }
+}
+
+#[test]
+fn no_window_that_was_flown_is_refused() {
+    let found = predict(&FLIGHTS.design, &FLIGHTS.windows);
+    assert!(found.refused.is_empty(), "{:?}", found.refused);
+    assert!(OTHERS.1.refused.is_empty());
+    assert!(OTHERS.1.unused.is_empty(), "{:?}", OTHERS.1.unused);
+}
+
+#[test]
+fn with_a_sick_cylinder_the_hottest_of_the_others_comes_out() {
+    for flight in SICK {
+        let own = FLIGHTS.of(&[flight]);
+        let found = check(&FLIGHTS.design, &FLIGHTS.whole, &own).expect("a fit");
+        let hottest = judged(&found, Figure::HeadHottest);
+        assert_eq!(hottest.count, own.len());
+        assert!(hottest.rms <= 12.0, "{flight}: {hottest:?}");
+    }
+}
+
+#[test]
+fn the_cylinder_that_did_not_fire_is_named_in_every_window_and_no_healthy_one_ever() {
+    for window in &FLIGHTS.windows {
+        let found = window.moment().and_then(not_firing);
+        let number = found.map(|sick| (sick.cylinder, sick.fires));
+        let expected = (window.flight == "F06").then_some((6, false));
+        assert_eq!(number, expected, "{}", window.reading.name);
+    }
+}
+
+#[test]
+fn the_partly_blocked_nozzle_is_named_with_its_share_and_no_healthy_one_is() {
+    let mut flights = FLIGHTS.healthy();
+    flights.push("F08");
+    for flight in flights {
+        let own = FLIGHTS.of(&[flight]);
+        let moments: Vec<&Moment> = own.iter().filter_map(Window::moment).collect();
+        let ratios: Vec<f64> = own.iter().map(|window| phi(window) / peak()).collect();
+        let found = blocked_nozzle(&moments, &ratios);
+        if flight == "F08" {
+            let sick = found.expect("a blocked nozzle");
+            assert_eq!((sick.cylinder, sick.fires), (6, true));
+            // About 0.8 was found independently; an EGT of ±12 °F tells it to some 0.1.
+            assert!((sick.share - 0.8).abs() <= 0.1, "{}", sick.share);
+        } else {
+            assert_eq!(found, None, "{flight}");
+        }
+    }
+}
+
+#[test]
+fn the_hottest_stands_less_above_the_mean_the_richer_the_mixture() {
+    let mut windows = OTHERS.0.clone();
+    windows.extend(FLIGHTS.step.iter().skip(1).cloned());
+    let found = check(&FLIGHTS.design, &FLIGHTS.whole, &windows).expect("a fit");
+    let all = excesses(&found, &windows);
+    assert_eq!(all.len(), 4);
+    for own in &all {
+        // Full rich misses by more today.
+        if !own.name.starts_with("full rich") {
+            assert!((own.predicted - own.measured).abs() <= 5.0, "{own:?}");
+        }
+    }
+    assert!(all[0].predicted > all[1].predicted && all[1].predicted > all[2].predicted);
+    assert!(all[0].measured > all[1].measured && all[1].measured > all[2].measured);
+}
+
+#[test]
+fn a_step_of_fuel_at_constant_air_warms_the_heads_by_what_it_did() {
+    let step = &FLIGHTS.step;
+    let moments: Vec<&Moment> = step.iter().filter_map(Window::moment).collect();
+    let of = |at: usize, quantity| moments[at].get(quantity).expect("read");
+    // Nothing but the fuel moved.
+    assert!((of(1, Quantity::Manifold) - of(0, Quantity::Manifold)).abs() < inhg(0.1));
+    assert!((of(1, Quantity::Rpm) - of(0, Quantity::Rpm)).abs() < 20.0);
+    let others = readings(&FLIGHTS.healthy_but(&[FITTED]));
+    for fit in [&FLIGHTS.whole, &others] {
+        let found = check(&FLIGHTS.design, fit, step).expect("a fit");
+        let (measured, predicted) = rise(&found).expect("both windows");
+        // The heads rose by 40 to 44 °F; after a minute they still moved a little.
+        assert!((40.0..=44.0).contains(&measured), "{measured}");
+        // Each mean is known to 7 °F, their difference to 10.
+        assert!(
+            (predicted - measured).abs() <= 10.0,
+            "{predicted}, {measured}"
+        );
+    }
+}
+
+/// Air consumption as the whole first flight gives it, kg/J.
+fn air_consumption() -> f64 {
+    let all = OTHERS.1.fitted.iter();
+    let mut own = all.filter(|one| one.parameter == Parameter::AirConsumption);
+    own.next().expect("fitted").value
+}
+
+fn peak() -> f64 {
+    FLIGHTS.design.installation.engine.peak_egt
+}
+
+/// Equivalence ratio of a window by the air that the engine takes.
+fn phi(window: &Window) -> f64 {
+    let mut installation = FLIGHTS.design.installation.clone();
+    installation.engine.air_consumption = air_consumption();
+    let moment = window.moment().expect("a moment");
+    let condition = moment
+        .condition(&installation.engine, window.reading.mixture)
+        .expect("complete");
+    let solved = solve_condition(&installation, &condition, None).expect("an answer");
+    solved.prepared.phi
+}
+
+/// Mean square about their mean.
+fn scatter(values: &[f64]) -> f64 {
+    let mean = values.iter().sum::<f64>() / values.len() as f64;
+    values.iter().map(|one| (one - mean).powi(2)).sum::<f64>() / values.len() as f64
+}
+
+#[test]
+fn exhausts_of_healthy_flights_fall_on_one_curve() {
+    let healthy = FLIGHTS.healthy_but(&[]);
+    let ratios: Vec<f64> = healthy.iter().map(|window| phi(window) / peak()).collect();
+    // An EGT less the curve at a cylinder's own mixture and less what speed and pressure add.
+    let left = |cylinder: usize, trim: f64| -> Vec<f64> {
+        let pairs = healthy.iter().zip(&ratios);
+        pairs
+            .map(|(window, ratio)| {
+                let get = |quantity| window.moment().expect("one").get(quantity).expect("read");
+                get(Quantity::EGTS[cylinder])
+                    - below_peak(ratio * (1.0 + trim))
+                    - PER_SPEED_K * (get(Quantity::Rpm) / 2700.0 - 1.0)
+                    - PER_MANIFOLD_K * (get(Quantity::Manifold) / RATED_MANIFOLD_PA - 1.0)
+            })
+            .collect()
+    };
+    // Injected cylinders differ by some 3 % in mixture: each takes its own within three times that.
+    let trims = || (-90..=90).map(|step| 1e-3 * f64::from(step));
+    let own = |cylinder: usize| {
+        let all = trims().map(|trim| scatter(&left(cylinder, trim)));
+        all.fold(f64::INFINITY, f64::min)
+    };
+    let rms = ((0..6).map(own).sum::<f64>() / 6.0).sqrt() / deltaf(1.0);
+    println!("{rms:.1} °F in {} windows", healthy.len());
+    assert_eq!(healthy.len(), 30);
+    // The curve is said to scatter by 12 °F; from thirty windows that is known to 12/√60.
+    assert!(rms <= 12.0 + 12.0 / 60.0_f64.sqrt(), "{rms} °F");
+}
+
+/// φ from the equation of the charge air, written down anew: W = a P (p/p_r)(n/n_r)(T_r/T₀)^0.8.
+fn phi_by_hand(moment: &Moment, air_kg_j: f64) -> f64 {
+    let get = |quantity| moment.get(quantity).expect("read");
+    let pressure_pa = atmosphere::standard_pressure(get(Quantity::Altitude));
+    let mach = airspeed::mach(
+        airspeed::impact_pressure(get(Quantity::Airspeed)),
+        pressure_pa,
+    );
+    let total_k = get(Quantity::Oat) * (1.0 + 0.2 * mach * mach);
+    let air_kg_s = air_kg_j
+        * hp(310.0)
+        * (get(Quantity::Manifold) / inhg(28.8))
+        * (get(Quantity::Rpm) / 2700.0)
+        * (288.15 / total_k).powf(0.8);
+    // 6.0 lb for a US gallon of aviation petrol.
+    let fuel_kg_s = get(Quantity::FuelFlow) / gal_h(1.0) * 6.0 * 0.453_592_37 / 3600.0;
+    fuel_kg_s / (0.068 * air_kg_s)
+}
+
+#[test]
+fn full_rich_was_flown_at_one_point_six() {
+    // What the six takes by its logs: 6.5 to 6.7 lb/(hp·h).
+    let consumption = lb_hp_h(6.6);
+    let rich: Vec<f64> = FLIGHTS
+        .healthy_but(&[])
+        .iter()
+        .filter_map(|window| {
+            let moment = window.moment()?;
+            let flow = moment.get(Quantity::FuelFlow)?;
+            (flow > gal_h(26.0)).then(|| phi_by_hand(moment, consumption))
+        })
+        .collect();
+    let mean = rich.iter().sum::<f64>() / rich.len() as f64;
+    println!("full rich: {mean:.3} in {} windows", rich.len());
+    assert!(rich.len() >= 10);
+    assert!((mean - 1.63).abs() <= 0.05, "{mean}");
+    // And the equation is the program's.
+    let window = &FLIGHTS.of(&["F19"])[0];
+    let moment = window.moment().expect("a moment");
+    let by_hand = phi_by_hand(moment, air_consumption());
+    assert!((by_hand / phi(window) - 1.0).abs() < 0.01, "{by_hand}");
+}
+
+#[test]
+fn the_page_says_what_the_program_says_today() {
+    let file = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/../reference/flights/flight_table.md"
+    );
+    let committed = std::fs::read_to_string(file).expect("a page");
+    let made = page(&FLIGHTS).expect("fits");
+    for (line, (old, new)) in committed.lines().zip(made.lines()).enumerate() {
+        assert_eq!(
+            old,
+            new,
+            "line {}: make it anew as reference/README.md says",
+            line + 1
+        );
+    }
+    assert_eq!(committed.lines().count(), made.lines().count());
+}

@@ -66,6 +66,8 @@ pub struct ChangeCase {
     pub remark: String,
     /// Whether something was fitted to this report.
     pub is_fitted: bool,
+    /// What it assumes otherwise than the case that is counted.
+    pub alternative: Option<String>,
 }
 
 /// All that is assumed.
@@ -150,6 +152,7 @@ impl ChangeCase {
                 .map(words)
                 .unwrap_or_default(),
             is_fitted: own.get("fitted").is_some(),
+            alternative: own.get("alternative").map(words),
         }
     }
 }

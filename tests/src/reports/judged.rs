@@ -32,6 +32,8 @@ pub struct Judged {
     pub remark: String,
     /// Whether something was fitted to it.
     pub is_fitted: bool,
+    /// Whether another prediction of the same report is the one that may count.
+    pub is_alternative: bool,
 }
 
 impl Judged {
@@ -78,7 +80,7 @@ impl Judged {
     /// Whether it is counted.
     #[must_use]
     pub fn counts(&self) -> bool {
-        self.report.judged == "yes"
+        self.report.judged == "yes" && !self.is_alternative
     }
 }
 
@@ -107,12 +109,18 @@ impl Outcome {
         let mut found = Self::default();
         for case in &cases.levels {
             let own: Vec<Report> = case.reports.iter().map(|id| find(id)).collect();
-            found.add(own, |own| level(case, own), ("", false));
+            let predicted = level(case, &own);
+            found.add(own, predicted, &About::default());
         }
         for case in &cases.changes {
             let own: Vec<Report> = case.reports.iter().map(|id| find(id)).collect();
-            let remark = (case.remark.as_str(), case.is_fitted);
-            found.add(own, |own| change(case, own), remark);
+            let predicted = change(case, &own);
+            let about = About {
+                remark: case.alternative.as_ref().unwrap_or(&case.remark).clone(),
+                is_fitted: case.is_fitted,
+                is_alternative: case.alternative.is_some(),
+            };
+            found.add(own, predicted, &about);
         }
         for (id, why) in &cases.not_expressed {
             found.left_out.push((find(id), why.clone()));
@@ -122,13 +130,8 @@ impl Outcome {
         found
     }
 
-    fn add(
-        &mut self,
-        reports: Vec<Report>,
-        judge: impl Fn(&[Report]) -> Option<Vec<Predicted>>,
-        (remark, is_fitted): (&str, bool),
-    ) {
-        let Some(predicted) = judge(&reports) else {
+    fn add(&mut self, reports: Vec<Report>, predicted: Option<Vec<Predicted>>, about: &About) {
+        let Some(predicted) = predicted else {
             let why = "cannot be expressed: the assumed installation does not reach what was reported before";
             self.left_out
                 .extend(reports.into_iter().map(|report| (report, why.to_owned())));
@@ -140,8 +143,9 @@ impl Outcome {
             predicted: found.value,
             band: found.band,
             lost: found.lost,
-            remark: remark.to_owned(),
-            is_fitted,
+            remark: about.remark.clone(),
+            is_fitted: about.is_fitted,
+            is_alternative: about.is_alternative,
         }));
     }
 
@@ -157,6 +161,14 @@ impl Outcome {
                 && group.is_none_or(|group| one.report.group == group)
         })
     }
+}
+
+/// What has to be said of a case.
+#[derive(Default)]
+struct About {
+    remark: String,
+    is_fitted: bool,
+    is_alternative: bool,
 }
 
 /// Middle of some numbers; `None` of none.

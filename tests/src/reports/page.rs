@@ -118,7 +118,11 @@ fn changes(text: &mut String, outcome: &Outcome) -> Result {
             one.ratio(),
             yes(one.has_its_sign()),
             yes(one.is_inside()),
-            one.report.judged,
+            if one.is_alternative {
+                "no"
+            } else {
+                one.report.judged.as_str()
+            },
             one.remark
         )?;
     }

@@ -1,6 +1,7 @@
-//! What the browser lends: files, storage, window, short tasks.
+//! What the browser lends: files, storage, window, short tasks, long jobs.
 
 pub mod files;
+pub mod job;
 pub mod other_windows;
 pub mod short_tasks;
 pub mod storage;

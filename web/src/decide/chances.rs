@@ -1,111 +1,59 @@
 //! "How sure?": every assumption drawn from its range; percentiles, chances, what to measure next.
 
+use crate::browser::job::use_job;
 use crate::browser::short_tasks::Pace;
 use crate::charts::view::FigureView;
 use crate::charts::{Figure, Size, chances};
+use crate::kit::page::use_page;
+use crate::kit::shared::Shared;
 use coolpath_core::answer::sampling::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
 };
 use coolpath_core::decide::chances::{Rank, how_to_measure, ranking};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Condition that is shown; the ranking is for it.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for the charts, CSS pixels.
-    pub width: u32,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.place == other.place
-            && self.system == other.system
-            && self.width == other.width
-    }
-}
 
 /// Draws between two looks at the clock.
 const STEP: usize = 10;
 /// Assumptions that are listed.
 const LISTED: usize = 6;
 
-#[derive(Clone)]
-enum Shown {
-    Nothing,
-    Fault(String),
-    Working(usize, usize),
-    Stopped,
-    Done(Rc<Done>),
-}
-
 /// A finished sampling of a design, with what it says of each condition.
 struct Done {
     sampling: Sampling,
     summaries: Vec<Option<Summary>>,
-    design: Rc<Design>,
+    design: Shared<Design>,
 }
 
 /// The panel.
 #[function_component]
-pub fn SurePanel(props: &Props) -> Html {
-    let Props {
-        design,
-        place,
-        system,
-        width,
-    } = props;
-    let shown = use_state(|| Shown::Nothing);
-    let running = use_mut_ref(|| 0_u64);
+pub fn SurePanel() -> Html {
+    let (design, place, system, width) =
+        use_page(|page| (page.design.clone(), page.place(), page.system(), page.width));
+    let job = use_job::<(usize, usize), Shared<Done>>();
     let start = {
-        let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
+        let (job, design) = (job.clone(), design.clone());
         Callback::from(move |_: MouseEvent| {
-            let mut sampling = match Sampling::new(&design, DEFAULT_DRAWS, DEFAULT_SEED) {
-                Ok(sampling) => sampling,
-                Err(error) => return shown.set(Shown::Fault(error.to_string())),
-            };
-            *running.borrow_mut() += 1;
-            let mine = *running.borrow();
-            let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
-            spawn_local(async move {
+            let design = design.clone();
+            job.start(|run| async move {
                 let mut pace = Pace::begun();
-                shown.set(Shown::Working(0, DEFAULT_DRAWS));
-                sleep(Duration::ZERO).await;
+                let mut sampling = Sampling::new(&design, DEFAULT_DRAWS, DEFAULT_SEED)
+                    .map_err(|error| error.to_string())?;
+                run.tell((0, DEFAULT_DRAWS));
+                run.rest().await?;
                 while sampling.advance(STEP) {
-                    if !pace.breathe().await {
-                        continue;
+                    if run.breathe(&mut pace).await? {
+                        run.tell(sampling.progress());
                     }
-                    if *running.borrow() != mine {
-                        return;
-                    }
-                    let (done, all) = sampling.progress();
-                    shown.set(Shown::Working(done, all));
                 }
                 let places = 0..design.conditions.len();
-                shown.set(Shown::Done(Rc::new(Done {
+                Ok(Shared::new(Done {
                     summaries: places.map(|place| sampling.summary(place)).collect(),
                     sampling,
                     design,
-                })));
+                }))
             });
-        })
-    };
-    let stop = {
-        let (shown, running) = (shown.clone(), running.clone());
-        Callback::from(move |_: MouseEvent| {
-            *running.borrow_mut() += 1;
-            shown.set(Shown::Stopped);
         })
     };
     html! {
@@ -114,47 +62,31 @@ pub fn SurePanel(props: &Props) -> Html {
             <p class="hint">{ format!("Draws every assumption from its likely range, solves every condition, and counts, {DEFAULT_DRAWS} times. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
             <div class="buttons"><button type="button" onclick={start}>{ "Run 2,000 trials" }</button></div>
             <div aria-live="polite">
-                { match &*shown {
-                    Shown::Nothing => Html::default(),
-                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
-                    Shown::Working(done, all) => html! {
-                        <p>
-                            <progress value={done.to_string()} max={all.to_string()} aria-label="Drawing" />
-                            { format!(" {done} of {all} ") }
-                            <button type="button" class="quiet" onclick={stop}>{ "Stop" }</button>
-                        </p>
-                    },
-                    Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
-                    Shown::Done(done) => html! {
-                        <>
-                            if *done.design != **design {
-                                <p class="stale">{ "The design has changed since: these are the chances of the design before. Run them again." }</p>
-                            }
-                            <Results done={done.clone()} place={*place} system={*system} width={*width} />
-                        </>
-                    },
-                } }
+                { job.told(|(done, all)| html! {
+                    <p>
+                        <progress value={done.to_string()} max={all.to_string()} aria-label="Drawing" />
+                        { format!(" {done} of {all} ") }
+                        { job.stop_button() }
+                    </p>
+                }) }
+                if let Some(done) = job.done() {
+                    if *done.design != *design {
+                        <p class="stale">{ "The design has changed since: these are the chances of the design before. Run them again." }</p>
+                    }
+                    <Results done={done.clone()} {place} {system} {width} />
+                }
             </div>
         </details>
     }
 }
 
 /// What the results need; they are drawn anew only when one of it changes.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 struct ResultsProps {
-    done: Rc<Done>,
+    done: Shared<Done>,
     place: usize,
     system: UnitSystem,
     width: u32,
-}
-
-impl PartialEq for ResultsProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.done, &other.done)
-            && self.place == other.place
-            && self.system == other.system
-            && self.width == other.width
-    }
 }
 
 /// What the draws say.

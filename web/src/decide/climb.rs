@@ -2,6 +2,7 @@
 
 use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::format;
+use crate::kit::page::use_page;
 use coolpath_core::decide::climb::{
     Holding, POWERS, SPEEDS_M_S, largest_power, mixtures, slowest_airspeed,
 };
@@ -10,37 +11,13 @@ use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the help needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Condition that is shown.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.place == other.place
-            && self.system == other.system
-    }
-}
 
 /// The panel; it computes only while it stands open.
 #[function_component]
-pub fn ClimbPanel(props: &Props) -> Html {
-    let Props {
-        design,
-        place,
-        system,
-    } = props;
-    let system = *system;
+pub fn ClimbPanel() -> Html {
+    let (design, place, system) =
+        use_page(|page| (page.design.clone(), page.place(), page.system()));
     let (open, on_toggle) = use_unfolding();
     let typed = use_state(|| None::<String>);
     let on_input = {
@@ -70,8 +47,8 @@ pub fn ClimbPanel(props: &Props) -> Html {
                     </div>
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
-                { target.zip(design.conditions.get(*place))
-                    .map(|(target, condition)| answers(design, condition, target, system))
+                { target.zip(design.conditions.get(place))
+                    .map(|(target, condition)| answers(&design, condition, target, system))
                     .unwrap_or_default() }
             }
         </details>

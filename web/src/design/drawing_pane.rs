@@ -1,47 +1,27 @@
 //! The drawing's place on the page: the one file that knows which drawing is shown.
 
 use crate::browser::window;
-use crate::design::answers::Outcome;
 use crate::design::parts::Part;
 use crate::kit::format;
+use crate::kit::page::use_page;
 use crate::sheet;
 use crate::sheet::readout::Readout;
 use crate::sheet::text_width::Widest;
 use crate::sheet::{Drawing, Request, View};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Condition;
-use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use web_sys::Element;
 use yew::prelude::*;
 
 /// What the drawing shows.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
-    /// Design that the answers belong to.
-    pub design: Rc<Design>,
-    /// Answers in the order of the conditions.
-    pub answers: Rc<Vec<Outcome>>,
-    /// The condition's place.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
     /// The part that is chosen.
     pub selected: Part,
     /// Chooses a part.
     pub on_select: Callback<Part>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && Rc::ptr_eq(&self.answers, &other.answers)
-            && self.place == other.place
-            && self.system == other.system
-            && self.selected == other.selected
-    }
 }
 
 /// Views and what they are called.
@@ -62,13 +42,17 @@ const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 #[function_component]
 pub fn DrawingPane(props: &Props) -> Html {
     let Props {
-        design,
-        answers,
-        place,
-        system,
         selected,
         on_select,
     } = props;
+    let (design, answers, place, system) = use_page(|page| {
+        (
+            page.design.clone(),
+            page.answers.clone(),
+            page.place(),
+            page.system(),
+        )
+    });
     let frame = use_node_ref();
     let room = use_state(|| 0.0);
     let chosen_view = use_state(|| None::<View>);
@@ -93,7 +77,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         }
         earlier
     };
-    let (Some(condition), Some(outcome)) = (design.conditions.get(*place), answers.get(*place))
+    let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
         return Html::default();
     };
@@ -116,7 +100,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         readout: readout.as_ref(),
         view: shown,
         selected: drawn(*selected),
-        system: *system,
+        system,
         widths: &Widest,
         touch: narrow,
         ..Request::new(

@@ -2,56 +2,42 @@
 
 use crate::design::parts::Part;
 use crate::kit::format::signed;
+use crate::kit::page::use_page;
 use coolpath_core::answer::per_inch::{Opening, Worth, worth_of};
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the sentence is of.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
     /// The part.
     pub part: Part,
-    /// Condition that is shown.
-    pub shown: usize,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.part == other.part
-            && self.shown == other.shown
-            && self.system == other.system
-    }
 }
 
 /// What one more square inch of a part is worth, in the condition that is shown; its cost in the
 /// first level one.
 #[function_component]
 pub fn Gain(props: &Props) -> Html {
-    let design = &props.design;
+    let (design, place, system) =
+        use_page(|page| (page.design.clone(), page.place(), page.system()));
     let (opening, name) = match props.part {
         Part::Inlet(place) => (Opening::Inlet(place), "inlet"),
         Part::Exit(place) => (Opening::Exit(place), "exit"),
         Part::UpperDeck => (Opening::Seal, "leak"),
         _ => return Html::default(),
     };
-    let Some(here) = worth(design, props.shown, opening) else {
+    let Some(here) = worth(&design, place, opening) else {
         return Html::default();
     };
     let level = design
         .conditions
         .iter()
         .position(|condition| condition.phase == Phase::Cruise)
-        .and_then(|place| worth(design, place, opening));
-    html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), props.system) }</p> }
+        .and_then(|place| worth(&design, place, opening));
+    html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), system) }</p> }
 }
 
 /// Nothing where the condition has no answer.

@@ -1,6 +1,5 @@
 //! The panel of one part: a few fields, what one more square inch is worth, facts, assumptions.
 
-use crate::design::answers::Outcome;
 use crate::design::answers::summary::shutter_words;
 use crate::design::fields::choice_field::ChoiceField;
 use crate::design::fields::number_field::NumberField;
@@ -9,26 +8,19 @@ use crate::design::parts;
 use crate::design::parts::{Kind, Part};
 use crate::kit::controls::{on_place, on_text};
 use crate::kit::format;
-use crate::state::choices;
-use crate::state::{Action, State};
+use crate::kit::page::{use_dispatch, use_page};
+use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the panel shows.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Design that the answers belong to.
-    pub design: Rc<Design>,
-    /// Answers in the order of the conditions.
-    pub answers: Rc<Vec<Outcome>>,
     /// The part.
     pub part: Part,
     /// Whether it stands open as a sheet, on a narrow screen.
@@ -37,17 +29,6 @@ pub struct Props {
     pub on_select: Callback<Part>,
     /// Closes the sheet.
     pub on_close: Callback<()>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-            && Rc::ptr_eq(&self.answers, &other.answers)
-            && self.part == other.part
-            && self.open == other.open
-    }
 }
 
 /// A field of the panel.
@@ -96,20 +77,24 @@ fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>,
 #[function_component]
 pub fn PartPanel(props: &Props) -> Html {
     let Props {
-        state,
-        design,
-        answers,
         part,
         open,
         on_select,
         on_close,
-        dispatch,
     } = props;
-    let (part, system, shown) = (*part, state.system, state.shown);
+    let (design, answers, system, shown) = use_page(|page| {
+        (
+            page.design.clone(),
+            page.answers.clone(),
+            page.system(),
+            page.place(),
+        )
+    });
+    let part = *part;
     let place = part.place(shown);
-    let (first, more, assumed) = fields(part, design, place);
-    let title = part.title(design, shown);
-    let list = parts::parts(design);
+    let (first, more, assumed) = fields(part, &design, place);
+    let title = part.title(&design, shown);
+    let list = parts::parts(&design);
     let choose = {
         let (on_select, list) = (on_select.clone(), list.clone());
         on_place(move |at| {
@@ -120,7 +105,7 @@ pub fn PartPanel(props: &Props) -> Html {
     };
     let close = on_close.reform(|_: MouseEvent| ());
     let answer = answers.get(shown).and_then(|outcome| outcome.as_ref().ok());
-    let view = |field: &Field, steps: bool| field_view(field, place, steps, state, dispatch);
+    let view = |field: &Field, steps: bool| field_view(field, place, steps);
     html! {
         <section class={classes!("panel", open.then_some("sheet-open"))} id="part" tabindex="-1" aria-label={title.clone()}>
             <div class="panel-head">
@@ -130,7 +115,7 @@ pub fn PartPanel(props: &Props) -> Html {
                     <label class="visually-hidden" for="part-shown">{ "Part" }</label>
                     <select id="part-shown" onchange={choose}>
                         { for list.iter().map(|other| html! {
-                            <option selected={*other == part}>{ other.title(design, shown) }</option>
+                            <option selected={*other == part}>{ other.title(&design, shown) }</option>
                         }) }
                     </select>
                 </div>
@@ -138,10 +123,10 @@ pub fn PartPanel(props: &Props) -> Html {
             </div>
             <div class="part-fields" key={format!("{part:?}-{shown}")}>
                 { for first.iter().map(|field| view(field, true)) }
-                if part == Part::Limits { { limits_page(state, dispatch) } }
+                if part == Part::Limits { <LimitsPage /> }
             </div>
-            <Gain design={design.clone()} {part} {shown} {system} />
-            { facts(part, design, answer.map(AsRef::as_ref), system) }
+            <Gain {part} />
+            { facts(part, &design, answer.map(AsRef::as_ref), system) }
             if !more.is_empty() {
                 <details class="drawer" key={format!("more-{part:?}")}>
                     <summary>{ format!("More ({})", more.len()) }</summary>
@@ -159,36 +144,27 @@ pub fn PartPanel(props: &Props) -> Html {
     }
 }
 
-fn field_view(
-    field: &Field,
-    place: usize,
-    steps: bool,
-    state: &Rc<State>,
-    dispatch: &Callback<Action>,
-) -> Html {
+fn field_view(field: &Field, place: usize, steps: bool) -> Html {
     match field {
-        Field::Number(input) => html! {
-            <NumberField key={input.id} input={*input} {place} {steps} state={state.clone()} dispatch={dispatch.clone()} />
-        },
-        Field::Choice(choice) => html! {
-            <ChoiceField key={choice.id} choice={*choice} {place} state={state.clone()} dispatch={dispatch.clone()} />
-        },
+        Field::Number(input) => {
+            html! { <NumberField key={input.id} id={input.id} {place} {steps} /> }
+        }
+        Field::Choice(choice) => {
+            html! { <ChoiceField key={choice.id} id={choice.id} {place} /> }
+        }
     }
 }
 
 /// The page of the manual where the limits stand.
-pub fn limits_page(state: &State, dispatch: &Callback<Action>) -> Html {
-    let on_input = {
-        let dispatch = dispatch.clone();
-        on_text(move |text| {
-            dispatch.emit(Action::NotePage(text));
-        })
-    };
+#[function_component]
+pub fn LimitsPage() -> Html {
+    let noted = use_page(|page| page.state.design.installation.engine.limits_page.clone());
+    let dispatch = use_dispatch();
+    let on_input = on_text(move |text| dispatch.emit(Action::NotePage(text)));
     html! {
         <div class="field">
             <label for="limits-page">{ "Manual page for these limits" }</label>
-            <input id="limits-page" type="text" autocomplete="off"
-                value={state.design.installation.engine.limits_page.clone()} oninput={on_input} />
+            <input id="limits-page" type="text" autocomplete="off" value={noted} oninput={on_input} />
         </div>
     }
 }

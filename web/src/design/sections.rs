@@ -2,25 +2,9 @@
 
 use crate::design::fields::entries::Entries;
 use crate::design::fields::group_fields::GroupFields;
-use crate::design::part_panel::limits_page;
-use crate::state::{Action, List, State};
-use std::rc::Rc;
+use crate::design::part_panel::LimitsPage;
+use crate::state::List;
 use yew::prelude::*;
-
-/// The form.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-    }
-}
 
 /// A part of the form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,14 +42,9 @@ fn title(part: Part) -> &'static str {
 
 /// The form.
 #[function_component]
-pub fn Sections(props: &Props) -> Html {
-    let Props { state, dispatch } = props;
-    let group = |prefix: &'static str| {
-        html! { <GroupFields {prefix} state={state.clone()} dispatch={dispatch.clone()} /> }
-    };
-    let list = |list: List| {
-        html! { <Entries {list} state={state.clone()} dispatch={dispatch.clone()} /> }
-    };
+pub fn Sections() -> Html {
+    let group = |prefix: &'static str| html! { <GroupFields {prefix} /> };
+    let list = |list: List| html! { <Entries {list} /> };
     html! {
         <form class="sections" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
             { section(Part::Inlets, html! { { list(List::Inlets) } }) }
@@ -78,7 +57,7 @@ pub fn Sections(props: &Props) -> Html {
             </> }) }
             { section(Part::Engine, html! { <>
                 { group("engine") }
-                { limits_page(state, dispatch) }
+                <LimitsPage />
                 <h3>{ "Engine cooling data" }</h3>
                 <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
                 { group("reference") }

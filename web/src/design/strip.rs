@@ -1,44 +1,17 @@
 //! The strip of conditions: a card each, with heads and oil on one scale for all.
 
-use crate::design::answers::{BandSet, Outcome};
 use crate::kit::format;
+use crate::kit::page::{BandSet, Outcome, use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
+use crate::state::Action;
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the strip shows.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design that the answers belong to.
-    pub design: Rc<Design>,
-    /// Answers in the order of the conditions.
-    pub answers: Rc<Vec<Outcome>>,
-    /// Bands, as far as there are any.
-    pub bands: Rc<BandSet>,
-    /// Verdicts in the order of the conditions.
-    pub verdicts: Rc<Vec<Option<Verdict>>>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Condition that is shown.
-    pub shown: usize,
-    /// Shows another condition.
-    pub on_show: Callback<usize>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.answers, &other.answers)
-            && Rc::ptr_eq(&self.verdicts, &other.verdicts)
-            && self.system == other.system
-            && self.shown == other.shown
-    }
-}
 
 /// A scale about a limit: how far it reaches below and above, K.
 struct Scale {
@@ -63,12 +36,32 @@ impl Scale {
     }
 }
 
+/// What the strip shows.
+#[derive(Clone, PartialEq)]
+struct Shown {
+    design: Shared<Design>,
+    answers: Shared<Vec<Outcome>>,
+    bands: Shared<BandSet>,
+    verdicts: Shared<Vec<Option<Verdict>>>,
+    system: UnitSystem,
+    place: usize,
+}
+
 /// The strip.
 #[function_component]
-pub fn Strip(props: &Props) -> Html {
+pub fn Strip() -> Html {
+    let shown = use_page(|page| Shown {
+        design: page.design.clone(),
+        answers: page.answers.clone(),
+        bands: page.bands.clone(),
+        verdicts: page.verdicts.clone(),
+        system: page.system(),
+        place: page.place(),
+    });
+    let on_show = use_dispatch().reform(Action::Show);
     html! {
         <section class="strip" id="strip" aria-label="Conditions">
-            { for props.design.conditions.iter().enumerate().map(|(place, condition)| card(props, place, condition)) }
+            { for shown.design.conditions.iter().enumerate().map(|(place, condition)| card(&shown, place, condition, &on_show)) }
         </section>
     }
 }
@@ -98,20 +91,20 @@ fn grouped(text: &str) -> String {
     format!("{},{}", &text[..digits - 3], &text[digits - 3..])
 }
 
-fn card(props: &Props, place: usize, condition: &Condition) -> Html {
-    let show = props.on_show.reform(move |_: MouseEvent| place);
-    let found = props.verdicts.get(place).and_then(Option::as_ref);
+fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<usize>) -> Html {
+    let show = on_show.reform(move |_: MouseEvent| place);
+    let found = shown.verdicts.get(place).and_then(Option::as_ref);
     let state = found.map_or(verdict::State::NoAnswer, |found| found.state);
     let odds = found
         .and_then(|found| found.chance)
         .map_or_else(|| "…".to_owned(), verdict::percent);
-    let bands = props.bands.get(place).and_then(Option::as_ref);
-    let content = match props.answers.get(place) {
+    let bands = shown.bands.get(place).and_then(Option::as_ref);
+    let content = match shown.answers.get(place) {
         Some(Ok(answer)) => {
             let figures = bands.map(|bands| &bands.figures);
             html! { <>
-                { bar("CHT", answer, figures.map(|f| &f.head_hottest), props.system) }
-                { bar("Oil", answer, figures.map(|f| &f.oil), props.system) }
+                { bar("CHT", answer, figures.map(|f| &f.head_hottest), shown.system) }
+                { bar("Oil", answer, figures.map(|f| &f.oil), shown.system) }
             </> }
         }
         Some(Err(error)) => html! { <span class="cond-fault">{ error.to_string() }</span> },
@@ -119,13 +112,13 @@ fn card(props: &Props, place: usize, condition: &Condition) -> Html {
     };
     html! {
         <button type="button" key={place} class={classes!("cond", state.class())} onclick={show}
-            aria-pressed={(place == props.shown).to_string()}>
+            aria-pressed={(place == shown.place).to_string()}>
             <span class="cond-head">
                 <span class="cond-name">{ condition.name.clone() }</span>
                 <span class="cond-state">{ verdict::mark(state, 17) }
                     <span class="visually-hidden">{ format!("{}, odds ", state.words()) }</span>{ odds }</span>
             </span>
-            <span class="cond-manner">{ manner(condition, props.system) }</span>
+            <span class="cond-manner">{ manner(condition, shown.system) }</span>
             { content }
         </button>
     }

@@ -1,27 +1,13 @@
 //! What keeps the design from being answered, by name, with the way to the field.
 
 use crate::browser::window;
-use crate::state::State;
-use std::rc::Rc;
+use crate::kit::page::use_page;
 use yew::prelude::*;
-
-/// What the list needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-    }
-}
 
 /// The list; nothing where nothing is wrong.
 #[function_component]
-pub fn Withheld(props: &Props) -> Html {
-    let marked = props.state.withheld();
+pub fn Withheld() -> Html {
+    let marked = use_page(|page| page.state.withheld());
     if marked.is_empty() {
         return Html::default();
     }

@@ -1,41 +1,24 @@
 //! "Before and after": two sets of readings brought to one condition.
 
+use crate::browser::job::{End, Run, use_job};
 use crate::kit::controls::option_field;
 use crate::kit::format;
+use crate::kit::page::use_page;
+use crate::kit::shared::Shared;
+use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::before_after::{BeforeAfter, Compared, Difference};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Condition that is shown; both sets are brought to it.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.place == other.place
-            && self.system == other.system
-    }
-}
-
+/// What differs between two sets of readings.
 #[derive(Clone)]
-enum Shown {
-    Nothing,
-    Fault(String),
-    Working(usize, usize),
-    Done(Rc<Vec<Difference>>, Rc<Design>, [String; 2], String),
+struct Found {
+    differences: Vec<Difference>,
+    design: Shared<Design>,
+    pair: [String; 2],
+    condition: String,
 }
 
 /// Names of the sets that the readings belong to.
@@ -52,58 +35,21 @@ fn sets(design: &Design) -> Vec<String> {
 
 /// The panel.
 #[function_component]
-pub fn BeforeAfterPanel(props: &Props) -> Html {
-    let names = sets(&props.design);
+pub fn BeforeAfterPanel() -> Html {
+    let (design, place, system) =
+        use_page(|page| (page.design.clone(), page.place(), page.system()));
+    let names = sets(&design);
     let chosen = use_state(|| [0_usize, 1_usize]);
-    let shown = use_state(|| Shown::Nothing);
-    let running = use_mut_ref(|| 0_u64);
-    let condition = props.design.conditions.get(props.place).cloned();
+    let job = use_job::<(usize, usize), Found>();
+    let condition = design.conditions.get(place);
     let pair = chosen.map(|at| names.get(at).cloned().unwrap_or_default());
     let start = {
-        let (shown, running, design, pair, condition) = (
-            shown.clone(),
-            running.clone(),
-            props.design.clone(),
-            pair.clone(),
-            condition.clone(),
-        );
+        let (job, design, pair) = (job.clone(), design.clone(), pair.clone());
         Callback::from(move |_: MouseEvent| {
-            let Some(condition) = condition.clone() else {
-                return;
-            };
-            let begun = BeforeAfter::new(
-                &design,
-                [&pair[0], &pair[1]],
-                &condition,
-                Scatter::default(),
-            );
-            let mut comparison = match begun {
-                Ok(comparison) => comparison,
-                Err(error) => return shown.set(Shown::Fault(error.to_string())),
-            };
-            *running.borrow_mut() += 1;
-            let mine = *running.borrow();
-            let (shown, running, design, pair) =
-                (shown.clone(), running.clone(), design.clone(), pair.clone());
-            spawn_local(async move {
-                let mut told = 0;
-                loop {
-                    let (done, all) = comparison.progress();
-                    if done == 0 || done >= told + all / 10 {
-                        told = done;
-                        shown.set(Shown::Working(done, all));
-                    }
-                    sleep(Duration::ZERO).await;
-                    if *running.borrow() != mine {
-                        return;
-                    }
-                    if !comparison.advance() {
-                        break;
-                    }
-                }
-                let differences = Rc::new(comparison.differences());
-                shown.set(Shown::Done(differences, design, pair, condition.name));
-            });
+            let (design, pair) = (design.clone(), pair.clone());
+            if let Some(condition) = design.conditions.get(place).cloned() {
+                job.start(|run| compared(run, design, pair, condition));
+            }
         })
     };
     let select = |id: &'static str, label: &'static str, which: usize| {
@@ -125,23 +71,49 @@ pub fn BeforeAfterPanel(props: &Props) -> Html {
                     { select("set-before", "Before", 0) }
                     { select("set-after", "After", 1) }
                 </div>
-                <div class="buttons"><button type="button" onclick={start} disabled={pair[0] == pair[1]}>{ format!("Compare at “{}”", condition.as_ref().map_or("", |c| c.name.as_str())) }</button></div>
+                <div class="buttons"><button type="button" onclick={start} disabled={pair[0] == pair[1]}>{ format!("Compare at “{}”", condition.map_or("", |c| c.name.as_str())) }</button></div>
             }
             <div aria-live="polite">
-                { match &*shown {
-                    Shown::Nothing => Html::default(),
-                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
-                    Shown::Working(done, all) => html! { <p><progress value={done.to_string()} max={all.to_string()} aria-label="Comparing" /></p> },
-                    Shown::Done(differences, of, pair, at) => html! {
-                        <>
-                            if **of != *props.design { <p class="stale">{ "The design or its readings have changed since. Compare again." }</p> }
-                            { for differences.iter().map(|difference| html! { <p class={if difference.is_clear() { "headline" } else { "hint" }}>{ sentence(difference, pair, at, props.system) }</p> }) }
-                        </>
-                    },
-                } }
+                { job.told(|(done, all)| html! { <p><progress value={done.to_string()} max={all.to_string()} aria-label="Comparing" /></p> }) }
+                if let Some(found) = job.done() {
+                    if *found.design != *design { <p class="stale">{ "The design or its readings have changed since. Compare again." }</p> }
+                    { for found.differences.iter().map(|difference| html! {
+                        <p class={if difference.is_clear() { "headline" } else { "hint" }}>{ sentence(difference, &found.pair, &found.condition, system) }</p>
+                    }) }
+                }
             </div>
         </details>
     }
+}
+
+/// Brings two sets to one condition, a step at a time.
+async fn compared(
+    run: Run<(usize, usize), Found>,
+    design: Shared<Design>,
+    pair: [String; 2],
+    condition: Condition,
+) -> Result<Found, End> {
+    let sets = [&*pair[0], &*pair[1]];
+    let mut comparison = BeforeAfter::new(&design, sets, &condition, Scatter::default())
+        .map_err(|error| error.to_string())?;
+    let mut told = 0;
+    loop {
+        let (done, all) = comparison.progress();
+        if done == 0 || done >= told + all / 10 {
+            told = done;
+            run.tell((done, all));
+        }
+        run.rest().await?;
+        if !comparison.advance() {
+            break;
+        }
+    }
+    Ok(Found {
+        differences: comparison.differences(),
+        design,
+        pair,
+        condition: condition.name,
+    })
 }
 
 /// What a difference says.

@@ -1,9 +1,12 @@
 //! "Calibrate": a few assumptions found from the readings, shown, taken over, taken back.
 
+use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
 use crate::kit::controls::{on_text, on_tick, text_field};
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{
@@ -11,128 +14,83 @@ use coolpath_core::prove::calibrate::{
 };
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
-use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for the chart, CSS pixels.
-    pub width: u32,
-    /// Takes the values over.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.system == other.system
-            && self.width == other.width
-    }
-}
 
 /// Solutions in one step.
 const STEP: usize = 60;
 
-#[derive(Clone)]
-enum Shown {
-    Nothing,
-    Fault(String),
-    Working(String),
-    Stopped,
-    Done(Rc<Outcome>, Rc<Design>),
-}
+/// What was found, and the design that it is of.
+type Found = (Shared<Outcome>, Shared<Design>);
 
 /// The panel.
 #[function_component]
-pub fn CalibratePanel(props: &Props) -> Html {
+pub fn CalibratePanel() -> Html {
+    let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
+    let dispatch = use_dispatch();
     let chosen = use_state(|| None::<Vec<Parameter>>);
     let scatter = use_state(|| [String::new(), String::new(), String::new()]);
-    let shown = use_state(|| Shown::Nothing);
-    let running = use_mut_ref(|| 0_u64);
-    let free = (*chosen)
-        .clone()
-        .unwrap_or_else(|| usual_choice(&props.design));
-    let scattered = scatter_of(&scatter, props.system);
+    let job = use_job::<String, Found>();
+    let free = (*chosen).clone().unwrap_or_else(|| usual_choice(&design));
+    let scattered = scatter_of(&scatter, system);
     let start = {
-        let (shown, running, design) = (shown.clone(), running.clone(), props.design.clone());
+        let (job, design) = (job.clone(), design.clone());
         let (free, scattered) = (free.clone(), scattered.clone());
         Callback::from(move |_: MouseEvent| {
-            let begun = scattered.clone().and_then(|scatter| {
-                Calibration::new(&design, &free, scatter).map_err(|error| error.to_string())
-            });
-            let mut fit = match begun {
-                Ok(fit) => fit,
-                Err(fault) => return shown.set(Shown::Fault(fault)),
-            };
-            *running.borrow_mut() += 1;
-            let mine = *running.borrow();
-            let (shown, running, design) = (shown.clone(), running.clone(), design.clone());
-            spawn_local(async move {
-                let mut told = String::new();
-                loop {
-                    let said = progress(&fit);
-                    if said != told {
-                        shown.set(Shown::Working(said.clone()));
-                        told = said;
-                    }
-                    sleep(Duration::ZERO).await;
-                    if *running.borrow() != mine {
-                        return;
-                    }
-                    if !fit.advance(STEP) {
-                        break;
-                    }
-                }
-                shown.set(match fit.outcome() {
-                    Some(Ok(outcome)) => Shown::Done(Rc::new(outcome), design),
-                    Some(Err(error)) => Shown::Fault(error.to_string()),
-                    None => Shown::Stopped,
-                });
-            });
+            let (design, free, scattered) = (design.clone(), free.clone(), scattered.clone());
+            job.start(|run| calibrated(run, design, free, scattered));
         })
     };
-    let stop = {
-        let (shown, running) = (shown.clone(), running.clone());
-        Callback::from(move |_: MouseEvent| {
-            *running.borrow_mut() += 1;
-            shown.set(Shown::Stopped);
-        })
+    let shown = View {
+        design: &design,
+        system,
+        width,
+        dispatch: &dispatch,
     };
-    let none = props.design.readings.is_empty();
     html! {
         <details class="section" id="calibrate">
             <summary>{ "Fit the model to the readings" }</summary>
             <p class="hint">{ "Finds the values with which the model fits your readings best. It starts from typical values and moves only as far as the readings justify. Stretches of flight are followed with their time constants. Nothing changes until you take the values over." }</p>
-            if none {
+            if design.readings.is_empty() {
                 <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
             } else {
-                { choice(&props.design, &chosen, &free) }
-                { scatter_fields(&scatter, props.system) }
+                { choice(&design, &chosen, &free) }
+                { scatter_fields(&scatter, system) }
                 if let Err(fault) = &scattered {
                     <p class="fault" role="alert">{ fault }</p>
                 }
                 <div class="buttons"><button type="button" onclick={start} disabled={free.is_empty()}>{ "Find the values" }</button></div>
             }
             <div aria-live="polite">
-                { match &*shown {
-                    Shown::Nothing => Html::default(),
-                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
-                    Shown::Working(said) => html! {
-                        <p>{ said }{ " " }<button type="button" class="quiet" onclick={stop}>{ "Stop" }</button></p>
-                    },
-                    Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
-                    Shown::Done(outcome, of) => found(outcome, of, props),
-                } }
+                { job.told(|said| html! { <p>{ said }{ " " }{ job.stop_button() }</p> }) }
+                { job.done().map(|(outcome, of)| found(outcome, of, &shown)) }
             </div>
         </details>
     }
+}
+
+/// Fits a design to its readings, some solutions at a time.
+async fn calibrated(
+    run: Run<String, Found>,
+    design: Shared<Design>,
+    free: Vec<Parameter>,
+    scatter: Result<Scatter, String>,
+) -> Result<Found, End> {
+    let mut fit = Calibration::new(&design, &free, scatter?).map_err(|error| error.to_string())?;
+    let mut told = String::new();
+    loop {
+        let said = progress(&fit);
+        if said != told {
+            run.tell(said.clone());
+            told = said;
+        }
+        run.rest().await?;
+        if !fit.advance(STEP) {
+            break;
+        }
+    }
+    let outcome = fit.outcome().ok_or(End::Abandoned)?;
+    let outcome = outcome.map_err(|error| error.to_string())?;
+    Ok((Shared::new(outcome), design))
 }
 
 fn progress(fit: &Calibration) -> String {
@@ -230,15 +188,20 @@ fn scatter_fields(texts: &UseStateHandle<[String; 3]>, system: UnitSystem) -> Ht
     }
 }
 
+/// What stands on the page beside what was found.
+struct View<'a> {
+    design: &'a Shared<Design>,
+    system: UnitSystem,
+    width: u32,
+    dispatch: &'a Callback<Action>,
+}
+
 /// What was found, and what may be done with it.
-fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
-    let stale = **of != *props.design;
+fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Html {
+    let stale = **of != **view.design;
     let take = {
-        let (outcome, dispatch, design) = (
-            outcome.clone(),
-            props.dispatch.clone(),
-            props.design.clone(),
-        );
+        let (outcome, dispatch, design) =
+            (outcome.clone(), view.dispatch.clone(), view.design.clone());
         Callback::from(move |_: MouseEvent| {
             dispatch.emit(Action::Adjust(Box::new(outcome.applied(&design))));
         })
@@ -246,7 +209,7 @@ fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
     let taken = outcome
         .fitted
         .iter()
-        .all(|fitted| props.design.calibration(fitted.input, 0).is_some());
+        .all(|fitted| view.design.calibration(fitted.input, 0).is_some());
     html! {
         <>
             if taken {
@@ -255,30 +218,22 @@ fn found(outcome: &Rc<Outcome>, of: &Rc<Design>, props: &Props) -> Html {
                 <p class="stale">{ "The design or its readings have changed since. Find the values again." }</p>
             }
             { warnings(outcome) }
-            { values(&outcome.fitted, props.system) }
+            { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
-            { misses(outcome, props.system) }
-            <Agreement outcome={outcome.clone()} of={of.clone()} system={props.system} width={props.width} />
-            { predictions(&outcome.predicted, of, props.system) }
+            { misses(outcome, view.system) }
+            <Agreement outcome={outcome.clone()} of={of.clone()} system={view.system} width={view.width} />
+            { predictions(&outcome.predicted, of, view.system) }
         </>
     }
 }
 
 /// What the chart of a calibration needs; it is drawn anew only when one of it changes.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 struct AgreementProps {
-    outcome: Rc<Outcome>,
-    of: Rc<Design>,
+    outcome: Shared<Outcome>,
+    of: Shared<Design>,
     system: UnitSystem,
     width: u32,
-}
-
-impl PartialEq for AgreementProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.outcome, &other.outcome)
-            && self.system == other.system
-            && self.width == other.width
-    }
 }
 
 /// Predicted against measured.

@@ -1,32 +1,16 @@
 //! "Change log": what was changed on the aircraft, one entry a change.
 
 use crate::kit::controls::on_text;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::state::readings::MOST_CHANGES;
 use crate::state::{Action, ChangeEdit};
-use coolpath_core::document::design::Design;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        self.design.changes == other.design.changes
-    }
-}
 
 /// The panel.
 #[function_component]
-pub fn ChangesPanel(props: &Props) -> Html {
-    let changes = &props.design.changes;
-    let emit = props.dispatch.reform(Action::Change);
+pub fn ChangesPanel() -> Html {
+    let changes = use_page(|page| page.design.changes.clone());
+    let emit = use_dispatch().reform(Action::Change);
     let field = |label: String, text: &str, edit: fn(usize, String) -> ChangeEdit, place: usize| {
         let emit = emit.clone();
         let on_input = on_text(move |text| {

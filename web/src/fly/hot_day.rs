@@ -1,86 +1,61 @@
 //! "Hot day": readings corrected to another day, by the rule and by the model, side by side.
 
+use crate::browser::job::use_job;
 use crate::kit::controls::{on_option, on_text, text_field};
 use crate::kit::format;
+use crate::kit::page::use_page;
+use crate::kit::shared::Shared;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 type Rows = Vec<(String, Result<Corrected, String>)>;
 
 /// The panel.
 #[function_component]
-pub fn HotDayPanel(props: &Props) -> Html {
+pub fn HotDayPanel() -> Html {
+    let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let day = use_state(|| "hot".to_owned());
     let sea_level = use_state(String::new);
     let barrel = use_state(String::new);
-    let rows = use_state(|| None::<(Rows, Rc<Design>)>);
-    let running = use_mut_ref(|| 0_u64);
-    let chosen = day_of(&day, &sea_level, props.system);
+    let job = use_job::<(), (Rows, Shared<Design>)>();
+    let chosen = day_of(&day, &sea_level, system);
     let start = {
-        let (rows, running, design, chosen) = (
-            rows.clone(),
-            running.clone(),
-            props.design.clone(),
-            chosen.clone(),
-        );
+        let (job, design, chosen) = (job.clone(), design.clone(), chosen.clone());
         Callback::from(move |_: MouseEvent| {
-            let Ok(day) = chosen.clone() else { return };
-            *running.borrow_mut() += 1;
-            let mine = *running.borrow();
-            let (rows, running, design) = (rows.clone(), running.clone(), design.clone());
-            spawn_local(async move {
+            let (design, chosen) = (design.clone(), chosen.clone());
+            job.start(|run| async move {
+                let day = chosen?;
                 let mut found: Rows = Vec::new();
                 for reading in design.readings.iter().filter(|reading| !reading.left_out) {
-                    sleep(Duration::ZERO).await;
-                    if *running.borrow() != mine {
-                        return;
-                    }
+                    run.rest().await?;
                     let one = corrected(&design, reading, day, &Scatter::default())
                         .map_err(|error| error.to_string());
                     found.push((reading.name.clone(), one));
                 }
-                rows.set(Some((found, design)));
+                Ok((found, design))
             });
         })
     };
     let on_day = {
-        let (day, rows) = (day.clone(), rows.clone());
+        let (day, job) = (day.clone(), job.clone());
         on_option(move |option| {
             day.set(option);
-            rows.set(None);
+            job.clear();
         })
     };
     let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
-        let (set, rows) = (text.clone(), rows.clone());
+        let (set, job) = (text.clone(), job.clone());
         let heard = on_text(move |text| {
             set.set(text);
-            rows.set(None);
+            job.clear();
         });
         text_field(id, label, text, "", heard)
     };
-    let unit = Dimension::Temperature.shown(props.system);
+    let unit = Dimension::Temperature.shown(system);
     let days = [
         ("hot", "100 °F at sea level, less 3.6 °F per 1000 ft"),
         ("metric", "38 °C at sea level, less 6.5 °C per km"),
@@ -90,7 +65,7 @@ pub fn HotDayPanel(props: &Props) -> Html {
         <details class="section" id="hot-day">
             <summary>{ "Readings corrected to a hot day" }</summary>
             <p class="hint">{ "The certification rule adds one degree for each degree by which the day is hotter, at the first occurrence of the highest head. The model says what the heads would really gain: same power, mixture and airspeed in hotter, thinner air." }</p>
-            if props.design.readings.is_empty() {
+            if design.readings.is_empty() {
                 <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
             } else {
                 <div class="fields">
@@ -111,10 +86,10 @@ pub fn HotDayPanel(props: &Props) -> Html {
                 <div class="buttons"><button type="button" onclick={start} disabled={chosen.is_err()}>{ "Correct the readings" }</button></div>
             }
             <div aria-live="polite">
-                if let Some((found, of)) = &*rows {
-                    if **of != *props.design { <p class="stale">{ "The design or its readings have changed since. Correct them again." }</p> }
-                    { table(found, props.system) }
-                    { barrels(found, &barrel, props.system) }
+                if let Some((found, of)) = job.done() {
+                    if **of != *design { <p class="stale">{ "The design or its readings have changed since. Correct them again." }</p> }
+                    { table(found, system) }
+                    { barrels(found, &barrel, system) }
                     { for found.iter().filter_map(|(name, one)| one.as_ref().err().map(|error| html! { <p class="question">{ format!("“{name}” cannot be corrected: {error}") }</p> })) }
                 }
             </div>

@@ -8,7 +8,6 @@ pub mod log;
 pub mod readings;
 pub mod test_cards;
 
-use crate::design::answers::Outcome;
 use crate::fly::before_after::BeforeAfterPanel;
 use crate::fly::calibrate::CalibratePanel;
 use crate::fly::changes::ChangesPanel;
@@ -16,64 +15,23 @@ use crate::fly::hot_day::HotDayPanel;
 use crate::fly::log::panel::LogPanel;
 use crate::fly::readings::ReadingsPanel;
 use crate::fly::test_cards::panel::CardsPanel;
-use crate::state::{Action, State};
-use coolpath_core::document::design::Design;
-use std::rc::Rc;
+use crate::kit::page::use_page;
 use yew::prelude::*;
-
-/// What the part needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Whether the view is shown; while it is not, nothing is worked out.
-    pub shown: bool,
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Design.
-    pub design: Rc<Design>,
-    /// Its answers.
-    pub answers: Rc<Vec<Outcome>>,
-    /// Room for charts, CSS pixels.
-    pub width: u32,
-    /// A log that was dropped on the page.
-    pub dropped: Option<web_sys::File>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        (!self.shown && !other.shown && self.dropped == other.dropped)
-            || (self.shown == other.shown
-                && Rc::ptr_eq(&self.state, &other.state)
-                && Rc::ptr_eq(&self.answers, &other.answers)
-                && self.width == other.width
-                && self.dropped == other.dropped)
-    }
-}
 
 /// The part of the page that is used after the first flight.
 #[function_component]
-pub fn FlightTest(props: &Props) -> Html {
-    let Props {
-        state,
-        design,
-        answers,
-        width,
-        dropped,
-        dispatch,
-        ..
-    } = props;
-    let (system, width) = (state.system, *width);
-    let count = design.readings.len();
+pub fn FlightTest() -> Html {
+    let (count, fitted) =
+        use_page(|page| (page.design.readings.len(), page.design.calibrated.len()));
     let readings = match count {
         0 => "none yet".to_owned(),
         1 => "1 reading".to_owned(),
         count => format!("{count} readings"),
     };
-    let fitted = match design.calibrated.len() {
+    let fit = match fitted {
         0 if count == 0 => "needs readings".to_owned(),
         0 => "ready".to_owned(),
-        count => format!("{count} values fitted"),
+        fitted => format!("{fitted} values fitted"),
     };
     let ready = |least: usize| {
         if count >= least {
@@ -85,22 +43,16 @@ pub fn FlightTest(props: &Props) -> Html {
     html! {
         <div class="flight-part" id="flight-test">
             <ol class="steps">
-                { step(1, "Fly by a card", "prints".to_owned(), true, html! {
-                    <CardsPanel design={design.clone()} answers={answers.clone()} {system} />
-                }) }
+                { step(1, "Fly by a card", "prints".to_owned(), true, html! { <CardsPanel /> }) }
                 { step(2, "Take readings, or open a log", readings, count > 0, html! { <>
-                    <LogPanel dropped={dropped.clone()} {system} {width} dispatch={dispatch.clone()} />
-                    <ReadingsPanel state={state.clone()} dispatch={dispatch.clone()} />
+                    <LogPanel />
+                    <ReadingsPanel />
                 </> }) }
-                { step(3, "Fit the model to them", fitted, !design.calibrated.is_empty(), html! {
-                    <CalibratePanel design={design.clone()} {system} {width} dispatch={dispatch.clone()} />
-                }) }
-                { step(4, "Check against a hot day", ready(1), false, html! {
-                    <HotDayPanel design={design.clone()} {system} />
-                }) }
+                { step(3, "Fit the model to them", fit, fitted > 0, html! { <CalibratePanel /> }) }
+                { step(4, "Check against a hot day", ready(1), false, html! { <HotDayPanel /> }) }
                 { step(5, "Judge a change: before and after", ready(2), false, html! { <>
-                    <BeforeAfterPanel design={design.clone()} place={state.shown} {system} />
-                    <ChangesPanel design={design.clone()} dispatch={dispatch.clone()} />
+                    <BeforeAfterPanel />
+                    <ChangesPanel />
                 </> }) }
             </ol>
         </div>

@@ -2,59 +2,45 @@
 
 use crate::design::fields::choice_field::ChoiceField;
 use crate::kit::controls::{on_option, on_text, on_tick, use_unfolding};
-use crate::state::choices;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit, State, readings};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{MAX_READINGS, Moment, Reading};
 use coolpath_core::prove::doubts::flags;
 use coolpath_core::units::typed;
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        let (one, two) = (&self.state, &other.state);
-        Rc::ptr_eq(one, two)
-            || (one.design == two.design
-                && one.drafts == two.drafts
-                && one.system == two.system
-                && one.column_units == two.column_units)
-    }
+/// What the table shows, and where its edits go.
+struct Table {
+    state: Shared<State>,
+    edits: Callback<ReadingEdit>,
 }
 
 /// The panel; it draws its table only while it stands open.
 #[function_component]
-pub fn ReadingsPanel(props: &Props) -> Html {
+pub fn ReadingsPanel() -> Html {
     let (open, on_toggle) = use_unfolding();
-    let count = props.state.design.readings.len();
+    let shown = Table {
+        state: use_page(|page| page.state.clone()),
+        edits: use_dispatch().reform(Action::Reading),
+    };
+    let count = shown.state.design.readings.len();
     html! {
         <details class="section" id="readings" ontoggle={on_toggle}>
             <summary>{ if count == 0 { "Readings from flight".to_owned() } else { format!("Readings from flight ({count})") } }</summary>
             if *open {
-                { table(props) }
+                { table(&shown) }
             }
         </details>
     }
 }
 
-fn edits(props: &Props) -> Callback<ReadingEdit> {
-    props.dispatch.reform(Action::Reading)
-}
-
-fn table(props: &Props) -> Html {
-    let list = &props.state.design.readings;
+fn table(shown: &Table) -> Html {
+    let list = &shown.state.design.readings;
     let full = list.len() >= MAX_READINGS;
-    let add = edits(props).reform(|_: MouseEvent| ReadingEdit::Add);
+    let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
             <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
@@ -62,16 +48,16 @@ fn table(props: &Props) -> Html {
             if !list.is_empty() {
                 <div class="scroll" tabindex="0" role="region" aria-label="Readings">
                     <table class="readings">
-                        { head(props, list) }
+                        { head(shown, list) }
                         <tbody>
-                            { for shown_quantities(props).into_iter().map(|quantity| row(props, quantity)) }
+                            { for shown_quantities(shown).into_iter().map(|quantity| row(shown, quantity)) }
                             <tr><th scope="row">{ "Mixture" }</th><td></td>
-                                { for (0..list.len()).map(|place| html! { <td>{ mixture(props, place) }</td> }) }
+                                { for (0..list.len()).map(|place| html! { <td>{ mixture(shown, place) }</td> }) }
                                 <td></td></tr>
                         </tbody>
                     </table>
                 </div>
-                { doubts(props) }
+                { doubts(shown) }
             }
         </>
     }
@@ -79,8 +65,8 @@ fn table(props: &Props) -> Html {
 
 /// Heads only for the cylinders that the engine has, or that a reading holds; exhaust only where
 /// a reading holds it, since no answer depends on it.
-fn shown_quantities(props: &Props) -> Vec<Quantity> {
-    let design = &props.state.design;
+fn shown_quantities(shown: &Table) -> Vec<Quantity> {
+    let design = &shown.state.design;
     let cylinders = usize::from(design.installation.engine.cylinders);
     let read = |quantity: Quantity| {
         design
@@ -100,12 +86,12 @@ fn shown_quantities(props: &Props) -> Vec<Quantity> {
         .collect()
 }
 
-fn head(props: &Props, list: &[Reading]) -> Html {
+fn head(shown: &Table, list: &[Reading]) -> Html {
     let text_field = |label: String,
                       text: String,
                       edit: fn(usize, String) -> ReadingEdit,
                       place: usize| {
-        let emit = edits(props);
+        let emit = shown.edits.clone();
         let on_input = on_text(move |text| {
             emit.emit(edit(place, text));
         });
@@ -124,14 +110,14 @@ fn head(props: &Props, list: &[Reading]) -> Html {
                 }) }
                 <td></td></tr>
             <tr><th scope="row">{ "Use it" }</th><td></td>
-                { for list.iter().enumerate().map(|(place, reading)| html! { <td>{ use_it(props, place, reading) }</td> }) }
+                { for list.iter().enumerate().map(|(place, reading)| html! { <td>{ use_it(shown, place, reading) }</td> }) }
                 <td></td></tr>
         </thead>
     }
 }
 
-fn use_it(props: &Props, place: usize, reading: &Reading) -> Html {
-    let emit = edits(props);
+fn use_it(shown: &Table, place: usize, reading: &Reading) -> Html {
+    let emit = shown.edits.clone();
     let on_change = {
         let emit = emit.clone();
         on_tick(move |ticked| {
@@ -147,8 +133,8 @@ fn use_it(props: &Props, place: usize, reading: &Reading) -> Html {
     }
 }
 
-fn mixture(props: &Props, place: usize) -> Html {
-    let by_fuel = props.state.design.readings[place]
+fn mixture(shown: &Table, place: usize) -> Html {
+    let by_fuel = shown.state.design.readings[place]
         .moments
         .iter()
         .all(|moment| {
@@ -159,26 +145,21 @@ fn mixture(props: &Props, place: usize) -> Html {
     if by_fuel {
         return html! { "by the fuel flow" };
     }
-    match choices::by_id("reading.mixture") {
-        Some(choice) => html! {
-            <ChoiceField {choice} {place} state={props.state.clone()} dispatch={props.dispatch.clone()} />
-        },
-        None => Html::default(),
-    }
+    html! { <ChoiceField id="reading.mixture" {place} /> }
 }
 
-fn row(props: &Props, quantity: Quantity) -> Html {
-    let state = &props.state;
+fn row(shown: &Table, quantity: Quantity) -> Html {
+    let state = &shown.state;
     let unit = readings::unit(state, quantity).symbol();
     let on_unit = {
-        let emit = edits(props);
+        let emit = shown.edits.clone();
         on_option(move |option| {
             emit.emit(ReadingEdit::Unit(quantity, option));
         })
     };
     let units = quantity.column_units();
     let on_correction = {
-        let emit = edits(props);
+        let emit = shown.edits.clone();
         on_text(move |text| {
             emit.emit(ReadingEdit::Correction(quantity, text));
         })
@@ -199,7 +180,7 @@ fn row(props: &Props, quantity: Quantity) -> Html {
                     { unit.clone() }
                 }
             </td>
-            { for state.design.readings.iter().enumerate().map(|(place, reading)| html! { <td>{ cell(props, place, reading, quantity) }</td> }) }
+            { for state.design.readings.iter().enumerate().map(|(place, reading)| html! { <td>{ cell(shown, place, reading, quantity) }</td> }) }
             <td class="correction">
                 <input id={readings::correction_key(quantity).element_id()} type="text" autocomplete="off" aria-label={format!("Added to {} ({correction_unit})", quantity.label())}
                     placeholder={correction_unit} value={readings::correction_text(state, quantity)} oninput={on_correction} />
@@ -208,14 +189,14 @@ fn row(props: &Props, quantity: Quantity) -> Html {
     }
 }
 
-fn cell(props: &Props, place: usize, reading: &Reading, quantity: Quantity) -> Html {
-    let state = &props.state;
+fn cell(shown: &Table, place: usize, reading: &Reading, quantity: Quantity) -> Html {
+    let state = &shown.state;
     if !reading.is_steady() {
         return html! { <span class="course">{ course(state, reading, quantity) }</span> };
     }
     let text = readings::cell_text(state, place, quantity);
     let fault = readings::cell_value(state, quantity, &text).err();
-    let emit = edits(props);
+    let emit = shown.edits.clone();
     let on_input = on_text(move |text| {
         emit.emit(ReadingEdit::Cell(place, quantity, text));
     });
@@ -246,11 +227,11 @@ fn course(state: &State, reading: &Reading, quantity: Quantity) -> String {
 }
 
 /// What is missing or doubtful, each with the readings that it concerns.
-fn doubts(props: &Props) -> Html {
-    let design = &props.state.design;
+fn doubts(shown: &Table) -> Html {
+    let design = &shown.state.design;
     let mut said: Vec<(String, Vec<&str>)> = Vec::new();
     for (place, reading) in design.readings.iter().enumerate() {
-        if let Some(fault) = props.state.fault_at(Spot::Reading(place)) {
+        if let Some(fault) = shown.state.fault_at(Spot::Reading(place)) {
             said.push((fault.trim_end_matches('.').to_owned(), vec![&reading.name]));
             continue;
         }

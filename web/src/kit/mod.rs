@@ -3,6 +3,8 @@
 pub mod after_pause;
 pub mod controls;
 pub mod format;
+pub mod page;
 pub mod refused;
+pub mod shared;
 pub mod svg_text;
 pub mod verdict;

@@ -1,15 +1,12 @@
 //! Which typed texts were refused, on the face of everything that is printed or downloaded.
 
+use crate::kit::page::use_page;
 use yew::prelude::*;
 
-/// The sentence that names them; `None` where every text was used.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Refused(pub Option<AttrValue>);
-
-/// The sentence, as it holds now.
+/// The sentence that names them, as it holds now; `None` where every text was used.
 #[hook]
 pub fn use_refused() -> Option<AttrValue> {
-    use_context::<Refused>().and_then(|refused| refused.0)
+    use_page(|page| page.refused.clone())
 }
 
 /// The sentence as a paragraph of what is printed.

@@ -8,12 +8,14 @@ use crate::design::answers::cautions::{cautions, is_too_hot};
 use crate::design::answers::condition_view::{SweepBands, use_sweep_bands};
 use crate::design::answers::summary::Summary;
 use crate::design::answers::why::origin;
-use crate::design::answers::{BandSet, Outcome, details, headline};
+use crate::design::answers::{details, headline};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::option_field;
 use crate::kit::format;
+use crate::kit::page::{BandSet, Outcome, use_page};
 use crate::kit::refused::RefusedNote;
+use crate::kit::shared::Shared;
 use crate::report::tables;
 use crate::report::tables::Rows;
 use crate::sheet::View as Drawn;
@@ -26,25 +28,17 @@ use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
+/// What the report is of.
+#[derive(Clone, PartialEq)]
+pub struct Wanted {
     /// Design.
-    pub design: Rc<Design>,
+    pub design: Shared<Design>,
     /// Its answers.
-    pub answers: Rc<Vec<Outcome>>,
+    pub answers: Shared<Vec<Outcome>>,
     /// Their bands.
-    pub bands: Rc<BandSet>,
+    pub bands: Shared<BandSet>,
     /// Units.
     pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && Rc::ptr_eq(&self.bands, &other.bands)
-            && self.system == other.system
-    }
 }
 
 /// Size of a chart on paper, CSS pixels.
@@ -55,16 +49,22 @@ const CHART: Size = Size {
 
 /// The panel; it draws the report only while it stands open.
 #[function_component]
-pub fn ReportPanel(props: &Props) -> Html {
+pub fn ReportPanel() -> Html {
+    let wanted = use_page(|page| Wanted {
+        design: page.design.clone(),
+        answers: page.answers.clone(),
+        bands: page.bands.clone(),
+        system: page.system(),
+    });
     let letter = use_state(|| false);
     let choose_paper = {
         let letter = letter.clone();
         move |at| letter.set(at == 1)
     };
     let print = Callback::from(|_: MouseEvent| window::print_only("print-report"));
-    let shown = use_after_pause(props);
+    let shown = use_after_pause(&wanted);
     // What is printed is never out of date.
-    let waiting = shown != *props;
+    let waiting = shown != wanted;
     html! {
         <section class="section" id="report-panel" tabindex="-1" aria-label="Report">
             <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
@@ -72,7 +72,7 @@ pub fn ReportPanel(props: &Props) -> Html {
                 { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
             </div>
             <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
-            <Report design={shown.design} answers={shown.answers} bands={shown.bands} system={shown.system} letter={*letter} />
+            <Report {shown} letter={*letter} />
         </section>
     }
 }
@@ -105,40 +105,24 @@ fn worst(answers: &[Outcome]) -> Option<(usize, &Rc<Answer>)> {
 }
 
 /// What the report shows, and on which paper.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct ReportProps {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Its answers.
-    pub answers: Rc<Vec<Outcome>>,
-    /// Their bands.
-    pub bands: Rc<BandSet>,
-    /// Units.
-    pub system: UnitSystem,
+    /// What it is of.
+    pub shown: Wanted,
     /// On US Letter.
     pub letter: bool,
-}
-
-impl PartialEq for ReportProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && Rc::ptr_eq(&self.bands, &other.bands)
-            && self.system == other.system
-            && self.letter == other.letter
-    }
 }
 
 /// The report itself.
 #[function_component]
 pub fn Report(props: &ReportProps) -> Html {
-    let ReportProps {
+    let Wanted {
         design,
         answers,
         bands,
         system,
-        letter,
-    } = props;
-    let (system, letter) = (*system, *letter);
+    } = &props.shown;
+    let (system, letter) = (*system, props.letter);
     let least = worst(answers);
     let swept = use_sweep_bands(design, least.map_or(0, |(place, _)| place));
     let engine = &design.installation.engine;
@@ -198,9 +182,9 @@ pub fn Report(props: &ReportProps) -> Html {
 
 /// The condition with the least margin in full: drawing, numbers, equations, charts.
 fn worst_condition(
-    design: &Rc<Design>,
+    design: &Design,
     place: usize,
-    answer: &Rc<Answer>,
+    answer: &Answer,
     swept: &SweepBands,
     system: UnitSystem,
 ) -> Html {

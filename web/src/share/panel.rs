@@ -3,36 +3,21 @@
 use crate::browser::window;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::share::code::{code, design_of_code, is_code, qr_path};
 use crate::state::Action;
 use coolpath_core::document::design::Design;
-use std::rc::Rc;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Opens a design.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-    }
-}
 
 /// A link longer than this is cut by some messengers (from memory).
 const LONG_LINK: usize = 8000;
 
 /// The panel; it packs the design only while it stands open.
 #[function_component]
-pub fn Share(props: &Props) -> Html {
+pub fn Share() -> Html {
+    let design = use_page(|page| page.design.clone());
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let (open, on_toggle) = use_unfolding();
     let pasted = use_state(String::new);
     let fault = use_state(String::new);
@@ -45,7 +30,6 @@ pub fn Share(props: &Props) -> Html {
     };
     let on_open = {
         let (pasted, fault) = (pasted.clone(), fault.clone());
-        let (dispatch, notify) = (props.dispatch.clone(), props.notify.clone());
         Callback::from(move |_: MouseEvent| match design_of_code(&pasted) {
             Ok(design) => {
                 notify.emit(format!(
@@ -63,7 +47,7 @@ pub fn Share(props: &Props) -> Html {
             <summary>{ "Share" }</summary>
             if *open {
                 <div class="share-body">
-                { given(&props.design) }
+                { given(&design) }
                 <div class="field">
                     <label for="paste-code">{ "Open a code or a link that you were given" }</label>
                     <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
@@ -146,16 +130,10 @@ fn shared_code() -> Option<String> {
     is_code(&fragment).then_some(fragment)
 }
 
-/// What a link brought, until the builder has decided.
-#[derive(Properties, Clone, PartialEq)]
-pub struct ArrivedProps {
-    /// Opens a design.
-    pub dispatch: Callback<Action>,
-}
-
 /// The question about a design that came with the link; nothing is replaced without asking.
 #[function_component]
-pub fn Arrived(props: &ArrivedProps) -> Html {
+pub fn Arrived() -> Html {
+    let dispatch = use_dispatch();
     let arrived = use_state(shared_code);
     {
         let arrived = arrived.clone();
@@ -189,7 +167,7 @@ pub fn Arrived(props: &ArrivedProps) -> Html {
         Ok(design) => {
             let name = design.name.clone();
             let take = {
-                let dispatch = props.dispatch.clone();
+                let dispatch = dispatch.clone();
                 Callback::from(move |_: MouseEvent| {
                     dispatch.emit(Action::Open(Box::new(design.clone())));
                     done();

@@ -1,44 +1,24 @@
 //! Earlier states of the page, and what is kept but cannot be read.
 
 use crate::browser::{files, storage, window};
+use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::differences::{counted, differences};
 use crate::state::slots::Kept;
 use crate::state::{Action, State};
-use std::rc::Rc;
 use web_sys::HtmlElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
-
-/// What the list needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Brings a state back.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-    }
-}
 
 type Found = (Vec<Kept>, Vec<(String, String)>);
 
 /// The list.
 #[function_component]
-pub fn BringBack(props: &Props) -> Html {
-    let Props {
-        state,
-        dispatch,
-        notify,
-    } = props;
+pub fn BringBack() -> Html {
+    let state = use_page(|page| page.state.clone());
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let found = use_state(|| None::<Found>);
     let forgetting = use_state(|| None::<String>);
-    let promised = use_promise(state);
+    let promised = use_promise(&state);
     let on_toggle = {
         let found = found.clone();
         Callback::from(move |event: Event| {
@@ -63,7 +43,7 @@ pub fn BringBack(props: &Props) -> Html {
         let items = kept.iter().map(|one| {
             let name = one.state.design.name.clone();
             let time = window::clock_time(one.saved_ms);
-            let differs = counted(&differences((&**state).into(), (&one.state).into()));
+            let differs = counted(&differences((&*state).into(), (&one.state).into()));
             let label = format!("Bring back {name}, {time}");
             html! {
                 <li key={one.key.clone()}>
@@ -84,7 +64,7 @@ pub fn BringBack(props: &Props) -> Html {
     });
     let unreadable = found.as_ref().map(|(_, texts)| {
         html! { <>{ for texts.iter().enumerate().map(|(at, (key, text))| {
-            unreadable(at, key, text, notify, &forgetting, &found)
+            unreadable(at, key, text, &notify, &forgetting, &found)
         }) }</> }
     });
     html! {
@@ -153,7 +133,7 @@ fn unreadable(
 /// Whether the browser has promised to keep what is stored; asked once, at the first change, since
 /// some browsers put the question to the builder.
 #[hook]
-fn use_promise(state: &Rc<State>) -> Option<bool> {
+fn use_promise(state: &State) -> Option<bool> {
     let promised = use_state(|| None::<bool>);
     let changed = !state.past.is_empty();
     {

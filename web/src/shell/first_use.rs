@@ -4,6 +4,7 @@ use crate::design::drawing_pane::Still;
 use crate::design::start_my_own;
 use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
 use crate::kit::controls::{on_text, on_tick};
+use crate::kit::page::{Page, use_dispatch, use_notify, use_page};
 use crate::share::code::design_of_code;
 use crate::sheet::View;
 use crate::shell::toolbar;
@@ -18,16 +19,10 @@ use yew::prelude::*;
 /// What the first visit needs.
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
-    /// Units shown.
-    pub system: UnitSystem,
     /// Whether nothing is stored yet.
     pub welcoming: bool,
     /// Whether the questions are asked at once.
     pub asking: bool,
-    /// Takes the new design.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
     /// Goes on to the page itself.
     pub begun: Callback<()>,
 }
@@ -51,7 +46,7 @@ pub fn FirstUse(props: &Props) -> Html {
     };
     if *asking {
         return html! {
-            <Questions system={props.system} dispatch={props.dispatch.clone()} begun={props.begun.clone()} {leave} />
+            <Questions begun={props.begun.clone()} {leave} />
         };
     }
     let example = props.begun.reform(|_: MouseEvent| ());
@@ -74,7 +69,7 @@ pub fn FirstUse(props: &Props) -> Html {
                     <button type="button" class="primary" onclick={ask}>{ "Enter my aircraft" }</button>
                 </section>
             </div>
-            { bring(props) }
+            <Bring begun={props.begun.clone()} />
         </main>
     }
 }
@@ -118,14 +113,18 @@ fn Picture(props: &PictureProps) -> Html {
     }
 }
 
+/// What is done once a design has been brought.
+#[derive(Properties, Clone, PartialEq)]
+struct BringProps {
+    begun: Callback<()>,
+}
+
 /// Opening a file, a link or a code.
-fn bring(props: &Props) -> Html {
+#[function_component]
+fn Bring(props: &BringProps) -> Html {
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let on_file = {
-        let (dispatch, notify, begun) = (
-            props.dispatch.clone(),
-            props.notify.clone(),
-            props.begun.clone(),
-        );
+        let (dispatch, notify, begun) = (dispatch.clone(), notify.clone(), props.begun.clone());
         Callback::from(move |event: Event| {
             let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
                 return;
@@ -144,11 +143,7 @@ fn bring(props: &Props) -> Html {
         })
     };
     let on_code = {
-        let (dispatch, notify, begun) = (
-            props.dispatch.clone(),
-            props.notify.clone(),
-            props.begun.clone(),
-        );
+        let begun = props.begun.clone();
         on_text(move |text| {
             if text.trim().is_empty() {
                 return;
@@ -176,8 +171,6 @@ fn bring(props: &Props) -> Html {
 /// What the questions need.
 #[derive(Properties, Clone, PartialEq)]
 struct QuestionsProps {
-    system: UnitSystem,
-    dispatch: Callback<Action>,
     begun: Callback<()>,
     leave: Callback<()>,
 }
@@ -193,13 +186,9 @@ const JOBS: [(&str, &str); 4] = [
 /// The six screens.
 #[function_component]
 fn Questions(props: &QuestionsProps) -> Html {
-    let QuestionsProps {
-        system,
-        dispatch,
-        begun,
-        leave,
-    } = props;
-    let system = *system;
+    let QuestionsProps { begun, leave } = props;
+    let system = use_page(Page::system);
+    let dispatch = use_dispatch();
     let at = use_state(|| 0_usize);
     let answers = use_state(|| Answers::proposed(system));
     let faults = use_state(Vec::<(usize, String)>::new);

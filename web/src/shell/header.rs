@@ -2,65 +2,42 @@
 
 use crate::browser::window;
 use crate::kit::controls::on_option;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::share::panel::Share;
 use crate::shell::route::View;
 use crate::shell::shelf::Shelf;
 use crate::shell::toolbar::Toolbar;
-use crate::state::{Action, State};
-use coolpath_core::document::design::Design;
+use crate::state::Action;
 use coolpath_core::units::typed::UnitSystem;
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the header needs.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// View that is shown.
     pub view: View,
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Design.
-    pub design: Rc<Design>,
-    /// What the buttons do.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
     /// Begins the questions of one's own aircraft.
     pub on_ask: Callback<()>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        self.view == other.view && Rc::ptr_eq(&self.state, &other.state)
-    }
 }
 
 /// The header.
 #[function_component]
 pub fn Header(props: &Props) -> Html {
-    let Props {
-        view,
-        state,
-        design,
-        dispatch,
-        notify,
-        on_ask,
-    } = props;
+    let Props { view, on_ask } = props;
     let ask = on_ask.reform(|_: MouseEvent| ());
-    let name = if design.name.trim().is_empty() {
-        "Unnamed aircraft".to_owned()
-    } else {
-        design.name.clone()
-    };
+    let name = use_page(|page| match page.design.name.trim() {
+        "" => "Unnamed aircraft".to_owned(),
+        _ => page.design.name.clone(),
+    });
     html! {
         <header class="top">
             <h1 class="brand">{ emblem() }{ "Coolpath" }</h1>
             <details class="menu aircraft">
                 <summary><span class="menu-name">{ name }</span></summary>
                 <div class="menu-body">
-                    <Toolbar state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+                    <Toolbar />
                     <div class="buttons"><button type="button" onclick={ask}>{ "Enter my aircraft" }</button></div>
-                    <Shelf state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+                    <Shelf />
                 </div>
             </details>
             <nav class="tabs" aria-label="Views">
@@ -70,19 +47,23 @@ pub fn Header(props: &Props) -> Html {
                     </a>
                 }) }
             </nav>
-            { tools(props) }
+            <Tools />
         </header>
     }
 }
 
-fn tools(props: &Props) -> Html {
-    let Props {
-        state,
-        design,
-        dispatch,
-        notify,
-        ..
-    } = props;
+/// Undo, units, share, print.
+#[function_component]
+fn Tools() -> Html {
+    let (customary, undone, can_undo, can_redo) = use_page(|page| {
+        (
+            page.system() == UnitSystem::Customary,
+            page.state.undo_name(),
+            !page.state.past.is_empty(),
+            !page.state.future.is_empty(),
+        )
+    });
+    let dispatch = use_dispatch();
     let on_units = {
         let dispatch = dispatch.clone();
         on_option(move |option| {
@@ -94,20 +75,18 @@ fn tools(props: &Props) -> Html {
         })
     };
     let print = Callback::from(|_: MouseEvent| window::print());
-    let customary = state.system == UnitSystem::Customary;
-    let undone = state.undo_name();
     html! {
         <div class="tools">
             <button type="button" class="undo" data-what={undone.as_ref().map(|what| format!(": {what}"))}
                 title={undone.map(|what| format!("Undo: {what}"))}
-                onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={state.past.is_empty()}>{ "Undo" }</button>
-            <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={state.future.is_empty()}>{ "Redo" }</button>
+                onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ "Undo" }</button>
+            <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ "Redo" }</button>
             <label class="visually-hidden" for="units">{ "Units" }</label>
             <select id="units" onchange={on_units}>
                 <option value="customary" selected={customary}>{ "in, °F, kt, inH₂O" }</option>
                 <option value="metric" selected={!customary}>{ "mm, °C, km/h, Pa" }</option>
             </select>
-            <Share design={design.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+            <Share />
             <button type="button" class="flat" onclick={print}>{ "Print" }</button>
         </div>
     }

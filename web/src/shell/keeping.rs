@@ -1,40 +1,17 @@
 //! What keeps the builder's work: undo by keys, two windows told of each other, earlier states.
 
 use crate::browser::window;
+use crate::kit::page::use_dispatch;
 use crate::shell::bring_back::BringBack;
 use crate::shell::two_windows::TwoWindows;
 use crate::state::keys;
-use crate::state::{Action, State};
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What keeping needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Changes the state.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-    }
-}
 
 /// Undo by keys, the offer of two windows, and earlier states.
 #[function_component]
-pub fn Keeping(props: &Props) -> Html {
-    let Props {
-        state,
-        dispatch,
-        notify,
-    } = props;
+pub fn Keeping() -> Html {
+    let dispatch = use_dispatch();
     {
-        let dispatch = dispatch.clone();
         use_effect_with((), move |()| {
             window::on_key(move |event| {
                 let command = (event.ctrl_key() || event.meta_key()) && !event.alt_key();
@@ -52,8 +29,8 @@ pub fn Keeping(props: &Props) -> Html {
     }
     html! {
         <>
-            <TwoWindows dispatch={dispatch.clone()} notify={notify.clone()} />
-            <BringBack state={state.clone()} dispatch={dispatch.clone()} notify={notify.clone()} />
+            <TwoWindows />
+            <BringBack />
         </>
     }
 }

@@ -1,14 +1,15 @@
 //! What follows the page while it is open: the link's fragment, and bands after the last keystroke.
 
+use crate::browser::job::{Shown, use_job};
 use crate::browser::window;
-use crate::design::answers::BandSet;
+use crate::kit::page::BandSet;
+use crate::kit::shared::Shared;
 use crate::shell::route;
 use crate::shell::route::Route;
 use coolpath_core::answer::band::bands;
 use coolpath_core::document::design::Design;
 use std::rc::Rc;
 use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// Where the link's fragment leads; a fragment that is no place leaves the page where it stands.
@@ -37,32 +38,33 @@ pub fn use_route() -> Route {
 
 /// Bands, computed one condition at a time after the last keystroke, so that typing stays fluid.
 #[hook]
-pub fn use_bands(design: &Rc<Design>) -> Rc<BandSet> {
-    let shown = use_state(|| Rc::new(BandSet::new()));
-    let generation = use_mut_ref(|| 0_u64);
+pub fn use_bands(design: &Shared<Design>) -> Shared<BandSet> {
+    let none = Shared::from(use_memo((), |()| BandSet::new()));
+    let job = use_job::<Shared<BandSet>, Shared<BandSet>>();
     {
-        let shown = shown.clone();
+        let (job, none) = (job.clone(), none.clone());
         use_effect_with(design.clone(), move |design| {
-            *generation.borrow_mut() += 1;
-            let mine = *generation.borrow();
             let design = design.clone();
-            shown.set(Rc::new(BandSet::new()));
-            spawn_local(async move {
-                let mut set = BandSet::new();
-                sleep(Duration::from_millis(150)).await;
+            job.start(move |run| async move {
+                let mut found = none;
+                run.tell(found.clone());
+                run.wait(Duration::from_millis(150)).await?;
                 if design.check().is_err() {
-                    return;
+                    return Ok(found);
                 }
                 for place in 0..design.conditions.len() {
-                    sleep(Duration::ZERO).await;
-                    if *generation.borrow() != mine {
-                        return;
-                    }
+                    run.rest().await?;
+                    let mut set = (*found).clone();
                     set.push(bands(&design, place).ok().map(Rc::new));
-                    shown.set(Rc::new(set.clone()));
+                    found = Shared::new(set);
+                    run.tell(found.clone());
                 }
+                Ok(found)
             });
         });
     }
-    (*shown).clone()
+    match job.shown() {
+        Shown::Working(found) | Shown::Done(found) => found.clone(),
+        _ => none,
+    }
 }

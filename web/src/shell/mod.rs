@@ -2,10 +2,12 @@
 
 pub mod app;
 pub mod bring_back;
+pub mod desk;
 pub mod first_use;
 pub mod header;
 pub mod keeping;
 pub mod live;
+pub mod room;
 pub mod route;
 pub mod shelf;
 pub mod toolbar;

@@ -1,26 +1,9 @@
 //! Designs kept in this browser under their names.
 
 use crate::browser::{files, storage};
-use crate::state::{Action, State, document};
-use std::rc::Rc;
+use crate::kit::page::{use_dispatch, use_notify, use_page};
+use crate::state::{Action, document};
 use yew::prelude::*;
-
-/// What the shelf needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// Opens a design.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        self.state.design.name == other.state.design.name && self.state.design == other.state.design
-    }
-}
 
 /// What the builder must confirm.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,28 +16,25 @@ enum Question {
 
 /// The shelf.
 #[function_component]
-pub fn Shelf(props: &Props) -> Html {
-    let Props {
-        state,
-        dispatch,
-        notify,
-    } = props;
+pub fn Shelf() -> Html {
+    let design = use_page(|page| page.design.clone());
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let names = use_state(storage::kept_names);
     let question = use_state(|| None::<Question>);
-    let name = state.design.name.trim().to_owned();
+    let name = design.name.trim().to_owned();
     let keep = {
-        let (state, notify, names, question) = (
-            state.clone(),
+        let (design, notify, names, question) = (
+            design.clone(),
             notify.clone(),
             names.clone(),
             question.clone(),
         );
         Callback::from(move |()| {
             question.set(None);
-            notify.emit(match storage::keep(&state.design) {
+            notify.emit(match storage::keep(&design) {
                 Ok(()) => format!(
                     "“{}” is kept in this browser, on this machine only.",
-                    state.design.name.trim()
+                    design.name.trim()
                 ),
                 Err(sentence) => sentence,
             });

@@ -2,37 +2,17 @@
 
 use crate::browser::files;
 use crate::kit::controls::on_text;
-use crate::state::{Action, State, document};
-use std::rc::Rc;
+use crate::kit::page::{use_dispatch, use_notify, use_page};
+use crate::state::{Action, document};
 use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
 /// The toolbar.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// State of the page.
-    pub state: Rc<State>,
-    /// What the buttons do.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.state, &other.state)
-    }
-}
-
-/// The toolbar.
 #[function_component]
-pub fn Toolbar(props: &Props) -> Html {
-    let Props {
-        state,
-        dispatch,
-        notify,
-    } = props;
+pub fn Toolbar() -> Html {
+    let design = use_page(|page| page.design.clone());
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let asking = use_state(|| false);
     let on_name = {
         let dispatch = dispatch.clone();
@@ -41,10 +21,10 @@ pub fn Toolbar(props: &Props) -> Html {
         })
     };
     let on_save = {
-        let (state, notify) = (state.clone(), notify.clone());
+        let (design, notify) = (design.clone(), notify.clone());
         Callback::from(move |_: MouseEvent| {
-            let name = document::file_name(&state.design);
-            let done = document::file_text(&state.design)
+            let name = document::file_name(&design);
+            let done = document::file_text(&design)
                 .map_err(|error| error.to_string())
                 .and_then(|text| {
                     files::download(&name, "application/json", &text)
@@ -84,7 +64,7 @@ pub fn Toolbar(props: &Props) -> Html {
         <div class="toolbar">
             <div class="field">
                 <label for="design-name">{ "Aircraft" }</label>
-                <input id="design-name" type="text" autocomplete="off" value={state.design.name.clone()} oninput={on_name} />
+                <input id="design-name" type="text" autocomplete="off" value={design.name.clone()} oninput={on_name} />
             </div>
             <div class="buttons">
                 <button type="button" onclick={on_save}>{ "Save to a file" }</button>

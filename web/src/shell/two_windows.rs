@@ -2,6 +2,7 @@
 
 use crate::browser::other_windows::Said;
 use crate::browser::{other_windows, storage};
+use crate::kit::page::{use_dispatch, use_notify};
 use crate::state::Action;
 use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
@@ -10,22 +11,14 @@ use yew::prelude::*;
 /// A window that says nothing for so long is closed.
 const PATIENCE: Duration = Duration::from_millis(1500);
 
-/// What the offer needs.
-#[derive(Properties, Clone, PartialEq)]
-pub struct Props {
-    /// Takes the other window's state.
-    pub dispatch: Callback<Action>,
-    /// Shows a sentence.
-    pub notify: Callback<String>,
-}
-
 /// The offer, where another window has the same design open.
 #[function_component]
-pub fn TwoWindows(props: &Props) -> Html {
+pub fn TwoWindows() -> Html {
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let offered = use_state(|| None::<String>);
     let hushed = use_mut_ref(|| false);
     {
-        let (offered, notify, hushed) = (offered.clone(), props.notify.clone(), hushed.clone());
+        let (offered, notify, hushed) = (offered.clone(), notify, hushed.clone());
         use_effect_with((), move |()| {
             let other = storage::other_window();
             let asked = other.clone();
@@ -67,7 +60,7 @@ pub fn TwoWindows(props: &Props) -> Html {
         Callback::from(move |_: MouseEvent| offered.set(None))
     };
     let take = {
-        let (offered, dispatch) = (offered.clone(), props.dispatch.clone());
+        let (offered, dispatch) = (offered.clone(), dispatch.clone());
         Callback::from(move |_: MouseEvent| {
             if let Some(state) = storage::state_of_window(&mark) {
                 dispatch.emit(Action::BringBack(Box::new(state)));

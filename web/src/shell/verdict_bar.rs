@@ -1,63 +1,33 @@
 //! The line that stays: the worst condition, its odds, what helps most, and the three decisions.
 
-use crate::design::answers::Outcome;
 use crate::design::bench;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::format;
+use crate::kit::page::use_page;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Demand, Wanted};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the line shows.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design that the answers belong to.
-    pub design: Rc<Design>,
-    /// Answers in the order of the conditions.
-    pub answers: Rc<Vec<Outcome>>,
-    /// Verdicts on them.
-    pub verdicts: Rc<Vec<Option<Verdict>>>,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.answers, &other.answers)
-            && Rc::ptr_eq(&self.verdicts, &other.verdicts)
-            && self.system == other.system
-    }
-}
-
-/// A design by its identity, so that what is slow follows once per design.
-#[derive(Clone)]
-struct Same(Rc<Design>);
-
-impl PartialEq for Same {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.0, &other.0)
-    }
-}
 
 /// The line.
 #[function_component]
-pub fn VerdictBar(props: &Props) -> Html {
-    let Props {
-        design,
-        answers,
-        verdicts,
-        system,
-    } = props;
-    let settled = use_after_pause(&Same(design.clone()));
-    let help = use_memo((settled.clone(), *system), |(design, system)| {
-        biggest_help(&design.0, *system)
+pub fn VerdictBar() -> Html {
+    let (design, answers, verdicts, system) = use_page(|page| {
+        (
+            page.design.clone(),
+            page.answers.clone(),
+            page.verdicts.clone(),
+            page.system(),
+        )
     });
-    let at = verdict::worst(verdicts);
+    let settled = use_after_pause(&design);
+    let help = use_memo((settled.clone(), system), |(design, system)| {
+        biggest_help(design, *system)
+    });
+    let at = verdict::worst(&verdicts);
     let name = at
         .and_then(|at| design.conditions.get(at))
         .map_or("", |condition| condition.name.as_str());
@@ -67,7 +37,7 @@ pub fn VerdictBar(props: &Props) -> Html {
         .map_or(verdict::State::NoAnswer, |found| found.state);
     let title = match (&found, at.and_then(|at| answers.get(at))) {
         (Some(found), _) => {
-            format!(" in “{name}”: {}", verdict::against_limit(found, *system))
+            format!(" in “{name}”: {}", verdict::against_limit(found, system))
         }
         (None, Some(Err(error))) => format!(" for “{name}”: {error}"),
         _ => String::new(),
@@ -76,11 +46,11 @@ pub fn VerdictBar(props: &Props) -> Html {
         Some(found) => format!(
             ": {} {}",
             verdict::quantity(found.worse),
-            format::temperature(found.value_k, *system)
+            format::temperature(found.value_k, system)
         ),
         None => format!(": {name}"),
     };
-    let is_current = Rc::ptr_eq(&settled.0, design);
+    let is_current = settled == design;
     html! {
         <section class={classes!("verdict", state.class())} aria-label="Verdict">
             <span class="verdict-mark">{ verdict::mark(state, 34) }</span>

@@ -2,34 +2,16 @@
 
 use crate::kit::controls::option_field;
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::state::Action;
-use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::InletShape;
 use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::Dimension;
 use coolpath_core::workshop::photo::{PhotoError, Place, Traced, may_follow, traced};
-use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, Url};
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Takes the outline over.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 /// What the next click marks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -77,12 +59,11 @@ struct Picture {
 
 /// The panel.
 #[function_component]
-pub fn PhotoPanel(props: &Props) -> Html {
+pub fn PhotoPanel() -> Html {
     let picture = use_state(|| None::<Picture>);
     let marks = use_state(Marks::default);
     let marking = use_state(|| Marking::Corners);
     let sheet = use_state(|| 0_usize);
-    let inlet = use_state(|| 0_usize);
     let zoom = use_state(|| 1_u32);
     let on_file = {
         let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
@@ -234,7 +215,7 @@ pub fn PhotoPanel(props: &Props) -> Html {
             { match found {
                 None => Html::default(),
                 Some(Err(error)) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
-                Some(Ok(found)) => result(&found, props, &inlet),
+                Some(Ok(found)) => html! { <Result {found} /> },
             } }
         </details>
     }
@@ -264,19 +245,29 @@ fn overlay(marks: &Marks, (wide, tall): (f64, f64)) -> Html {
     }
 }
 
-fn result(found: &Traced, props: &Props, inlet: &UseStateHandle<usize>) -> Html {
-    let system = props.system;
+/// What was traced.
+#[derive(Properties, Clone, PartialEq)]
+struct ResultProps {
+    found: Traced,
+}
+
+/// The area, and the inlet that may take it.
+#[function_component]
+fn Result(props: &ResultProps) -> Html {
+    let found = &props.found;
+    let (design, system) = use_page(|page| (page.design.clone(), page.system()));
+    let dispatch = use_dispatch();
+    let inlet = use_state(|| 0_usize);
     let area = |si: f64| format::quantity(si, Dimension::Area, system, 3);
     let length = |si: f64| format::quantity(si, Dimension::Length, system, 2);
-    let inlets = &props.design.installation.inlets;
-    let at = (**inlet).min(inlets.len().saturating_sub(1));
+    let inlets = &design.installation.inlets;
+    let at = (*inlet).min(inlets.len().saturating_sub(1));
     let choose_inlet = {
         let inlet = inlet.clone();
         move |at| inlet.set(at)
     };
     let take = {
-        let (dispatch, design, found) =
-            (props.dispatch.clone(), props.design.clone(), found.clone());
+        let (design, found) = (design.clone(), found.clone());
         Callback::from(move |_: MouseEvent| {
             let mut next = (*design).clone();
             if let Some(inlet) = next.installation.inlets.get_mut(at) {

@@ -8,39 +8,33 @@ use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, option_field};
 use crate::kit::format;
+use crate::kit::page::use_page;
 use crate::kit::refused::RefusedNote;
+use crate::kit::shared::Shared;
 use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
-/// What the card needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Condition that is shown.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for the chart, CSS pixels.
-    pub width: u32,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.place == other.place
-            && self.system == other.system
-            && self.width == other.width
-    }
+/// What the card is of.
+#[derive(Clone, PartialEq)]
+struct Wanted {
+    design: Shared<Design>,
+    place: usize,
+    system: UnitSystem,
+    width: u32,
 }
 
 /// The panel.
 #[function_component]
-pub fn CardPanel(props: &Props) -> Html {
+pub fn CardPanel() -> Html {
+    let wanted = use_page(|page| Wanted {
+        design: page.design.clone(),
+        place: page.place(),
+        system: page.system(),
+        width: page.width,
+    });
     let notches = use_state(|| "6".to_owned());
     let strips = use_state(|| "8".to_owned());
     let of = use_state(|| None::<usize>);
@@ -60,9 +54,9 @@ pub fn CardPanel(props: &Props) -> Html {
             </div>
         }
     };
-    let shown = use_after_pause(props);
+    let shown = use_after_pause(&wanted);
     // A card of the design before is never printed.
-    let waiting = shown != *props;
+    let waiting = shown != wanted;
     let last = shown.design.conditions.len().saturating_sub(1);
     let place = of.unwrap_or(shown.place).min(last);
     let condition = shown.design.conditions.get(place);

@@ -3,6 +3,7 @@
 use crate::decide::card::words;
 use crate::kit::controls::on_text;
 use crate::kit::format;
+use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
@@ -11,26 +12,17 @@ use coolpath_core::document::design::Design;
 use coolpath_core::path::butterfly;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What today's shutter needs.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Design.
-    pub design: Rc<Design>,
+    pub design: Shared<Design>,
     /// Units.
     pub system: UnitSystem,
     /// Notches of the lever, strips of tape over the core.
     pub counts: (u32, u32),
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.system == other.system
-            && self.counts == other.counts
-    }
 }
 
 /// Air gets colder with height by so much in the standard atmosphere, K/m.

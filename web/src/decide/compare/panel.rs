@@ -1,5 +1,6 @@
 //! "Compare": alternatives beside the design, at the fixed exit and at equal heads.
 
+use crate::browser::job::{Shown, use_job};
 use crate::charts::Size;
 use crate::charts::differences;
 use crate::charts::differences::Bar;
@@ -9,6 +10,8 @@ use crate::decide::compare::words::{Comparing, Comparison, ROWS, Stand, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
 use crate::kit::controls::on_text;
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use crate::sheet::View;
 use crate::state::Action;
 use crate::state::faults;
@@ -21,46 +24,16 @@ use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What the comparison needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design with its alternatives.
-    pub design: Rc<Design>,
-    /// Condition that is shown.
-    pub place: usize,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for charts, CSS pixels.
-    pub width: u32,
-    /// What the buttons do.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.place == other.place
-            && self.system == other.system
-            && self.width == other.width
-    }
-}
 
 /// The panel.
 #[function_component]
-pub fn ComparePanel(props: &Props) -> Html {
-    let Props {
-        design,
-        place,
-        system,
-        width,
-        dispatch,
-    } = props;
-    let (place, system) = (*place, *system);
-    let standing = use_memo(Same(design.clone()), |design| words::standing(&design.0));
-    let made = use_comparisons(design, &standing, place);
+pub fn ComparePanel() -> Html {
+    let (design, place, system, width) =
+        use_page(|page| (page.design.clone(), page.place(), page.system(), page.width));
+    let dispatch = use_dispatch();
+    let standing = use_memo(design.clone(), |design| words::standing(design));
+    let made = use_comparisons(&design, &standing, place);
     let own = made.get(standing.len()..).unwrap_or_default();
     let full = design.alternatives.len() >= MAX_ALTERNATIVES;
     let add = |name: &'static str,
@@ -87,7 +60,7 @@ pub fn ComparePanel(props: &Props) -> Html {
             <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. At a fixed exit a leak lowers drag, which misleads: compare speed with heads held equal.") }</p>
             <div class="job-columns even">
                 <div>{ all_table(&made, system) }</div>
-                <div>{ charts(&made, system, Size { width: (*width).min(600), height: 240 }) }</div>
+                <div>{ charts(&made, system, Size { width: width.min(600), height: 240 }) }</div>
             </div>
             <details class="drawer" open=true>
                 <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
@@ -96,20 +69,10 @@ pub fn ComparePanel(props: &Props) -> Html {
                     { add("The design as it is now", design.installation.clone()) }
                 </div>
                 { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
-                    alternative_view(props, at, alternative, own.get(at))
+                    alternative_view(&AlternativeView { design: &design, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
                 }) }
             </details>
         </section>
-    }
-}
-
-/// A design by its identity.
-#[derive(Clone)]
-struct Same(Rc<Design>);
-
-impl PartialEq for Same {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.0, &other.0)
     }
 }
 
@@ -162,19 +125,26 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
 /// Place of the speed among the cells of a stand; drag stands before it and the exit behind it.
 const SPEED: usize = ROWS.len();
 
+/// What the view of an alternative needs beside it.
+struct AlternativeView<'a> {
+    design: &'a Design,
+    place: usize,
+    system: UnitSystem,
+    dispatch: &'a Callback<Action>,
+}
+
 fn alternative_view(
-    props: &Props,
+    beside: &AlternativeView<'_>,
     at: usize,
     alternative: &Alternative,
     made: Option<&Comparison>,
 ) -> Html {
-    let Props {
+    let &AlternativeView {
         design,
         place,
         system,
         dispatch,
-        ..
-    } = props;
+    } = beside;
     let id = format!("alternative-{at}");
     let on_name = {
         let dispatch = dispatch.clone();
@@ -182,7 +152,7 @@ fn alternative_view(
             dispatch.emit(Action::NameAlternative(at, text));
         })
     };
-    let words = words::differences_in_words(design, alternative, *system);
+    let words = words::differences_in_words(design, alternative, system);
     let faults = design.alternative_faults(at);
     html! {
         <section class="entry" key={id.clone()} aria-label={alternative.name.clone()}>
@@ -196,14 +166,14 @@ fn alternative_view(
                 format!("Differs: {}.", words.join("; "))
             } }</p>
             { for faults.iter().map(|fault| html! {
-                <p class="fault">{ faults::words(&fault.error, *system) }</p>
+                <p class="fault">{ faults::words(&fault.error, system) }</p>
             }) }
             { made.map_or_else(
                 || html! { <p class="hint">{ "Comparing …" }</p> },
-                |made| table(made, *system),
+                |made| table(made, system),
             ) }
             if faults.is_empty() {
-                { drawing(design, at, *place, *system) }
+                { drawing(design, at, place, system) }
             }
             <div class="buttons">
                 <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
@@ -370,40 +340,38 @@ fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
 /// Comparisons, one alternative a task, after the last keystroke.
 #[hook]
 fn use_comparisons(
-    design: &Rc<Design>,
+    design: &Shared<Design>,
     standing: &Rc<Vec<Alternative>>,
     place: usize,
-) -> Rc<Vec<Comparison>> {
-    let shown = use_state(|| Rc::new(Vec::new()));
-    let generation = use_mut_ref(|| 0_u64);
+) -> Shared<Vec<Comparison>> {
+    let job = use_job::<Shared<Vec<Comparison>>, Shared<Vec<Comparison>>>();
     {
-        let shown = shown.clone();
-        let standing = standing.clone();
-        use_effect_with((Same(design.clone()), place), move |(design, place)| {
-            let design = &design.0;
-            *generation.borrow_mut() += 1;
-            let mine = *generation.borrow();
+        let (job, standing) = (job.clone(), standing.clone());
+        use_effect_with((design.clone(), place), move |(design, place)| {
             let (design, place) = (design.clone(), *place);
-            shown.set(Rc::new(Vec::new()));
-            spawn_local(async move {
-                sleep(Duration::from_millis(400)).await;
-                if *generation.borrow() != mine || design.check().is_err() {
-                    return;
+            job.start(move |run| async move {
+                let mut made = Shared::<Vec<Comparison>>::default();
+                run.tell(made.clone());
+                run.wait(Duration::from_millis(400)).await?;
+                if design.check().is_err() {
+                    return Ok(made);
                 }
-                let mut made: Vec<Comparison> = Vec::new();
                 for alternative in standing.iter().chain(&design.alternatives) {
                     let mut work = Comparing::new(&design, alternative, place);
+                    let mut next = (*made).clone();
                     while !work.is_done() {
-                        sleep(Duration::ZERO).await;
-                        if *generation.borrow() != mine {
-                            return;
-                        }
-                        made.extend(work.advance());
+                        run.rest().await?;
+                        next.extend(work.advance());
                     }
-                    shown.set(Rc::new(made.clone()));
+                    made = Shared::new(next);
+                    run.tell(made.clone());
                 }
+                Ok(made)
             });
         });
     }
-    (*shown).clone()
+    match job.shown() {
+        Shown::Working(made) | Shown::Done(made) => made.clone(),
+        _ => Shared::default(),
+    }
 }

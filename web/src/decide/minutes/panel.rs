@@ -9,59 +9,26 @@ use crate::decide::minutes::plan;
 use crate::decide::minutes::plan::{Flight, Plan};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::controls::{on_text, use_unfolding};
-use crate::state::{Action, State};
+use crate::kit::page::use_page;
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::Moment;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::table;
-use coolpath_core::document::table::Input;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// State of the page, for the time constants.
-    pub state: Rc<State>,
-    /// What typing does.
-    pub dispatch: Callback<Action>,
-    /// Room for the chart, CSS pixels.
-    pub width: u32,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.system == other.system
-            && self.width == other.width
-            && self.state.drafts == other.state.drafts
-    }
-}
 
 /// Between two points of the chart, s.
 const STEP_S: f64 = 30.0;
 
 /// The panel; it computes only while it stands open.
 #[function_component]
-pub fn FlightPanel(props: &Props) -> Html {
-    let Props {
-        design,
-        system,
-        width,
-        ..
-    } = props;
-    let system = *system;
+pub fn FlightPanel() -> Html {
+    let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let (open, on_toggle) = use_unfolding();
     let kept = use_state(|| None::<(Plan, UnitSystem)>);
     // Temperatures typed without a unit would change their meaning with it.
     let plan = match &*kept {
         Some((plan, of)) if *of == system => plan.clone(),
-        _ => Plan::of(design, system),
+        _ => Plan::of(&design, system),
     };
     let field =
         |id: String, label: String, text: String, set: fn(&mut Plan, usize, String), at: usize| {
@@ -100,25 +67,21 @@ pub fn FlightPanel(props: &Props) -> Html {
                     { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
                     { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
                     { field("flight-soak".to_owned(), "After shutdown (minutes)".to_owned(), plan.soak.clone(), |plan, _, text| plan.soak = text, 0) }
-                    { for lags().map(|input| html! { <NumberField {input} place={0} state={props.state.clone()} dispatch={props.dispatch.clone()} /> }) }
+                    { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
                 </div>
-                { flown(design, &plan, system, *width) }
+                { flown(&design, &plan, system, width) }
             }
         </details>
     }
 }
 
 /// The time constants.
-fn lags() -> impl Iterator<Item = &'static Input> {
-    [
-        "lags.heads_s",
-        "lags.oil_s",
-        "lags.still_fins_share",
-        "lags.still_oil_share",
-    ]
-    .into_iter()
-    .filter_map(table::by_id)
-}
+const LAGS: [&str; 4] = [
+    "lags.heads_s",
+    "lags.oil_s",
+    "lags.still_fins_share",
+    "lags.still_oil_share",
+];
 
 fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
     let flight = match plan.flight(design, system) {

@@ -1,49 +1,18 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
-use crate::decide::size::job::{Job, Report};
+use crate::browser::job::{End, Job, use_job};
+use crate::decide::size::job::{Job as Sizing, Report};
 use crate::decide::size::request::{Ask, Request, Text};
 use crate::decide::size::result;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_option, on_text, on_tick};
-use crate::state::Action;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
-use std::cell::RefCell;
-use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
-/// What the sizing needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design to size.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for the chart, CSS pixels.
-    pub width: u32,
-    /// Takes a size over.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design)
-            && self.system == other.system
-            && self.width == other.width
-    }
-}
-
-/// What the panel shows of a sizing.
-#[derive(Clone, PartialEq)]
-enum Shown {
-    Nothing,
-    Fault(String),
-    Working(usize, usize),
-    Stopped,
-    Done(Rc<Report>, Rc<Design>),
-}
+type SizeJob = Job<(usize, usize), (Shared<Report>, Shared<Design>)>;
 
 /// What can still be changed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,69 +40,45 @@ impl Change {
 }
 
 /// What a sizing follows from.
-#[derive(Clone)]
+#[derive(Clone, PartialEq)]
 struct Wish {
-    design: Rc<Design>,
+    design: Shared<Design>,
     request: Request,
     change: Change,
-}
-
-impl PartialEq for Wish {
-    fn eq(&self, other: &Self) -> bool {
-        (Rc::ptr_eq(&self.design, &other.design) || is_same_to_size(&self.design, &other.design))
-            && self.request == other.request
-            && self.change == other.change
-    }
+    system: UnitSystem,
 }
 
 /// The panel; it sizes by itself as soon as it is shown and whenever its question changes.
 #[function_component]
-pub fn SizePanel(props: &Props) -> Html {
-    let Props {
-        design,
-        system,
-        width,
-        dispatch,
-    } = props;
-    let system = *system;
-    let request = use_state(|| Request::of(design, system));
+pub fn SizePanel() -> Html {
+    let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
+    let dispatch = use_dispatch();
+    let request = use_state(|| Request::of(&design, system));
     let asked_in = use_state(|| system);
     if *asked_in != system {
         // Areas typed without a unit would change their meaning with it.
         asked_in.set(system);
-        request.set(Request::of(design, system));
+        request.set(Request::of(&design, system));
     }
     let change = use_state(|| Change::Both);
-    let shown = use_state(|| Shown::Nothing);
-    let running = use_mut_ref(|| 0_u64);
-    let wish = Wish {
-        design: design.clone(),
+    let job = use_job::<(usize, usize), (Shared<Report>, Shared<Design>)>();
+    let sized = use_part_to_size(&design);
+    let settled = use_after_pause(&Wish {
+        design: sized,
         request: (*request).clone(),
         change: *change,
-    };
-    let settled = use_after_pause(&wish);
+        system,
+    });
     {
-        let (shown, running) = (shown.clone(), running.clone());
-        use_effect_with((settled, system), move |(wish, system)| {
-            start(wish, *system, &shown, &running);
-        });
+        let job = job.clone();
+        use_effect_with(settled, move |wish| start(wish.clone(), &job));
     }
-    let stop = {
-        let (shown, running) = (shown.clone(), running.clone());
-        Callback::from(move |_: MouseEvent| {
-            *running.borrow_mut() += 1;
-            shown.set(Shown::Stopped);
-        })
-    };
     let pick = |to: Change, words: &'static str| {
         let set = change.setter();
         let on_click = Callback::from(move |_: MouseEvent| set.set(to));
         html! { <button type="button" aria-pressed={(*change == to).to_string()} onclick={on_click}>{ words }</button> }
     };
-    let done = match &*shown {
-        Shown::Done(report, of) => Some((report, of)),
-        _ => None,
-    };
+    let done = job.done();
     html! {
         <section class="section job" id="size" tabindex="-1" aria-label="How big?">
             <p class="ask">{ "How big?" }</p>
@@ -152,78 +97,61 @@ pub fn SizePanel(props: &Props) -> Html {
                         { pick(Change::Both, "Both") }
                         { pick(Change::Flap, "Cowl flap") }
                     </div>
-                    { working(&shown, stop) }
+                    { job.told(|(done, all)| html! {
+                        <p>
+                            <progress value={done.to_string()} max={all.to_string()} aria-label="Sizing" />
+                            { format!(" Step {done} of {all} ") }
+                            { job.stop_button() }
+                        </p>
+                    }) }
                     if let Some((report, of)) = done {
-                        if !is_same_to_size(of, design) {
+                        if !is_same_to_size(of, &design) {
                             <p class="stale">{ "The design has changed since: this is the size of the design before." }</p>
                         }
-                        { result::sizes(report, of, system, dispatch) }
+                        { result::sizes(report, of, system, &dispatch) }
                     }
                     <details class="drawer">
                         <summary>{ "More: bounds, confidence, velocity ratio" }</summary>
                         <p class="hint">{ "Inlets scale together; the exit is the first one. Every condition must hold its limits with the shutter fully open. Equal bounds or a lock leave an opening as it is." }</p>
-                        { fields(&request, design, system) }
+                        { fields(&request, &design, system) }
                         <div class="buttons">{ pick(Change::Ratio, "Inlets for the velocity ratio") }</div>
                     </details>
                 </div>
                 <div>
-                    if let Some((report, of)) = done { { result::picture(report, of, *width, system) } }
+                    if let Some((report, of)) = done { { result::picture(report, of, width, system) } }
                 </div>
             </div>
         </section>
     }
 }
 
-/// How far the sizing is, or why there is none.
-fn working(shown: &Shown, stop: Callback<MouseEvent>) -> Html {
-    match shown {
-        Shown::Nothing | Shown::Done(..) => Html::default(),
-        Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
-        Shown::Working(done, all) => html! {
-            <p>
-                <progress value={done.to_string()} max={all.to_string()} aria-label="Sizing" />
-                { format!(" Step {done} of {all} ") }
-                <button type="button" class="quiet" onclick={stop}>{ "Stop" }</button>
-            </p>
-        },
-        Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
-    }
-}
-
 /// Begins a sizing; one under way is abandoned.
-fn start(
-    wish: &Wish,
-    system: UnitSystem,
-    shown: &UseStateHandle<Shown>,
-    running: &Rc<RefCell<u64>>,
-) {
-    *running.borrow_mut() += 1;
-    let (ask, request) = wish.change.asked(&wish.request);
-    let numbers = match request.numbers(&wish.design, system) {
-        Ok(numbers) => numbers,
-        Err(fault) => return shown.set(Shown::Fault(fault)),
-    };
-    if let Err(error) = wish.design.check() {
-        return shown.set(Shown::Fault(error.to_string()));
-    }
-    let mine = *running.borrow();
-    let (shown, running, design) = (shown.clone(), running.clone(), wish.design.clone());
-    let mut job = Job::new((*design).clone(), ask, numbers, request.condition);
-    spawn_local(async move {
+fn start(wish: Wish, job: &SizeJob) {
+    job.start(|run| async move {
+        let (ask, request) = wish.change.asked(&wish.request);
+        let numbers = request.numbers(&wish.design, wish.system)?;
+        wish.design.check().map_err(|error| error.to_string())?;
+        let mut sizing = Sizing::new((*wish.design).clone(), ask, numbers, request.condition);
         let mut more = true;
         while more {
-            let (done, all) = job.progress();
-            shown.set(Shown::Working(done, all));
-            sleep(Duration::ZERO).await;
-            if *running.borrow() != mine {
-                return;
-            }
-            more = job.advance();
+            run.tell(sizing.progress());
+            run.rest().await?;
+            more = sizing.advance();
         }
-        if let Some(report) = job.report {
-            shown.set(Shown::Done(Rc::new(report), design));
-        }
+        let report = sizing.report.ok_or(End::Abandoned)?;
+        Ok((Shared::new(report), wish.design))
     });
+}
+
+/// The design, which stays the same one while nothing changes that the sizing reads.
+#[hook]
+fn use_part_to_size(design: &Shared<Design>) -> Shared<Design> {
+    let kept = use_mut_ref(|| design.clone());
+    if !is_same_to_size(&kept.borrow(), design) {
+        *kept.borrow_mut() = design.clone();
+    }
+    let kept = kept.borrow();
+    kept.clone()
 }
 
 /// Whether two designs differ in nothing that the sizing reads: a name or an alternative is none.

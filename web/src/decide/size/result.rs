@@ -5,6 +5,7 @@ use crate::charts::contour;
 use crate::charts::view::FigureView;
 use crate::decide::size::job::{Report, Sized};
 use crate::kit::format;
+use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::state::Action;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
@@ -14,7 +15,6 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::installation::{ExitShape, Inlet, InletShape, Installation};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// Chance below which a size is shown as the nearest, but not offered.
@@ -203,7 +203,7 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
 /// Now against what was found, with what can be taken over.
 pub fn sizes(
     report: &Report,
-    of: &Rc<Design>,
+    of: &Shared<Design>,
     system: UnitSystem,
     dispatch: &Callback<Action>,
 ) -> Html {
@@ -264,7 +264,7 @@ fn one_size(
     title: &str,
     sized: &Result<Sized, SizeError>,
     chance: f64,
-    of: &Rc<Design>,
+    of: &Shared<Design>,
     system: UnitSystem,
     dispatch: &Callback<Action>,
 ) -> Html {

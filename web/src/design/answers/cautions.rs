@@ -1,17 +1,9 @@
 //! Cautions, shown where they apply.
 
+use crate::kit::page::use_page;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
 use yew::prelude::*;
-
-/// What the cautions depend on.
-#[derive(Properties, Clone, PartialEq)]
-pub struct Props {
-    /// The design.
-    pub design: Design,
-    /// Whether any condition exceeds a limit.
-    pub too_hot: bool,
-}
 
 /// Whether any of the answers exceeds a limit.
 #[must_use]
@@ -72,12 +64,16 @@ pub fn cautions(design: &Design, too_hot: bool) -> Vec<&'static str> {
 
 /// The cautions.
 #[function_component]
-pub fn Cautions(props: &Props) -> Html {
+pub fn Cautions() -> Html {
+    let cautions = use_page(|page| {
+        let found = page.answers.iter().flatten().map(AsRef::as_ref);
+        cautions(&page.design, is_too_hot(found))
+    });
     html! {
         <section class="section cautions" aria-label="Cautions">
             <h2>{ "Cautions" }</h2>
             <ul>
-                { for cautions(&props.design, props.too_hot).into_iter().map(|caution| html! { <li>{ caution }</li> }) }
+                { for cautions.into_iter().map(|caution| html! { <li>{ caution }</li> }) }
             </ul>
         </section>
     }

@@ -1,7 +1,7 @@
 //! One condition in full: stations, flows, heat, ratios, warnings and the solver's report.
 
-use crate::design::answers::Outcome;
 use crate::kit::format;
+use crate::kit::page::Outcome;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::path::report::Method;
 use coolpath_core::units::typed::{Dimension, UnitSystem};

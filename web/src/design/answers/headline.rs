@@ -1,7 +1,7 @@
 //! The worst conditions, named in a sentence each.
 
-use crate::design::answers::Outcome;
 use crate::kit::format;
+use crate::kit::page::Outcome;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::units::typed::{Dimension, UnitSystem};

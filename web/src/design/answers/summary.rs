@@ -1,39 +1,30 @@
 //! One line per condition: margins, flow, shutter, drag, each with its band.
 
-use crate::design::answers::{BandSet, Outcome};
 use crate::kit::format;
+use crate::kit::page::{BandSet, Outcome};
+use crate::kit::shared::Shared;
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the summary shows.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Design that the answers belong to.
-    pub design: Rc<Design>,
+    pub design: Shared<Design>,
     /// Answers in the order of the conditions.
-    pub answers: Rc<Vec<Outcome>>,
+    pub answers: Shared<Vec<Outcome>>,
     /// Bands, as far as there are any.
-    pub bands: Rc<BandSet>,
+    pub bands: Shared<BandSet>,
     /// Units.
     pub system: UnitSystem,
     /// Condition that the drawing shows.
     pub shown: usize,
     /// Shows another condition in the drawing.
     pub on_show: Callback<usize>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.answers, &other.answers)
-            && Rc::ptr_eq(&self.bands, &other.bands)
-            && self.system == other.system
-            && self.shown == other.shown
-    }
 }
 
 /// What the shutter does, in words.

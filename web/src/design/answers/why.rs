@@ -2,19 +2,19 @@
 
 use crate::kit::controls::use_unfolding;
 use crate::kit::format;
+use crate::kit::shared::Shared;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::{Derivation, Term, derivations};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table;
 use coolpath_core::units::typed::UnitSystem;
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// What the derivations are made of.
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Design.
-    pub design: Rc<Design>,
+    pub design: Shared<Design>,
     /// Condition.
     pub place: usize,
     /// Units.

@@ -4,39 +4,23 @@ use crate::design::area::rows;
 use crate::design::area::rows::{Kind, Row};
 use crate::kit::controls::{on_option, on_text, on_tick};
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{ExitShape, InletShape};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::area;
 use coolpath_core::workshop::area::Piece;
-use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the helper needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design whose openings may take the area.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Takes the area over.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 /// Most pieces of one opening.
 const MOST_ROWS: usize = 12;
 
 /// The helper.
 #[function_component]
-pub fn AreaHelper(props: &Props) -> Html {
-    let system = props.system;
+pub fn AreaHelper() -> Html {
+    let (design, system) = use_page(|page| (page.design.clone(), page.system()));
+    let dispatch = use_dispatch();
     let rows = use_state(|| vec![Row::default()]);
     let change = {
         let rows = rows.clone();
@@ -82,7 +66,7 @@ pub fn AreaHelper(props: &Props) -> Html {
                             <ol>{ for sum.steps.iter().map(|step| html! { <li>{ rows::step_words(step, system) }</li> }) }</ol>
                             <p class="headline">{ format!("Net area {}", format::quantity(sum.net_m2, Dimension::Area, system, 4)) }</p>
                             <p class="hint">{ sum.steps.first().map(|step| rows::string_words(step, system)) }</p>
-                            <div class="buttons">{ takers(props, sum.net_m2) }</div>
+                            <div class="buttons">{ takers(&design, &dispatch, sum.net_m2) }</div>
                         </>
                     },
                 } }
@@ -175,8 +159,8 @@ fn row_view(
 }
 
 /// Buttons that give the area to an opening that is given by its traced area.
-fn takers(props: &Props, net_m2: f64) -> Html {
-    let installation = &props.design.installation;
+fn takers(design: &Design, dispatch: &Callback<Action>, net_m2: f64) -> Html {
+    let installation = &design.installation;
     let inlets = installation
         .inlets
         .iter()
@@ -207,7 +191,7 @@ fn takers(props: &Props, net_m2: f64) -> Html {
         { for all.into_iter().map(|(id, place, name, value)| {
             let action = Action::Set { key: FieldKey::new(id, place), value };
             html! {
-                <button type="button" onclick={props.dispatch.reform(move |_: MouseEvent| action.clone())}>{ format!("Use it for “{name}”") }</button>
+                <button type="button" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ format!("Use it for “{name}”") }</button>
             }
         }) }
     }

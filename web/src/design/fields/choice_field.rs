@@ -2,75 +2,52 @@
 
 use crate::design::fields::names;
 use crate::kit::controls::on_option;
-use crate::state::choices::Choice;
-use crate::state::{Action, State};
+use crate::kit::page::{use_dispatch, use_page};
+use crate::state::{Action, choices};
 use coolpath_core::document::fault::Spot;
 use yew::prelude::*;
 
 /// A choice to show.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
-    /// Row of the table of choices.
-    pub choice: &'static Choice,
+    /// Its row in the table of choices.
+    pub id: &'static str,
     /// Place in a list.
+    #[prop_or_default]
     pub place: usize,
-    /// State of the page.
-    pub state: std::rc::Rc<State>,
-    /// What choosing does.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        let taken = |props: &Self| {
-            (
-                (props.choice.get)(&props.state.design, props.place),
-                fault(props),
-            )
-        };
-        self.choice.id == other.choice.id
-            && self.place == other.place
-            && taken(self) == taken(other)
-            && names::owner(&self.state.design, self.choice.id, self.place)
-                == names::owner(&other.state.design, other.choice.id, other.place)
-    }
-}
-
-/// What is wrong with the option taken.
-fn fault(props: &Props) -> Option<String> {
-    let spot = Spot::Choice(props.choice.id, props.place);
-    props.state.fault_at(spot)
 }
 
 /// A choice.
 #[function_component]
 pub fn ChoiceField(props: &Props) -> Html {
-    let Props {
-        choice,
-        place,
-        state,
-        dispatch,
-    } = props;
-    let (choice, place) = (*choice, *place);
-    let id = format!("{}-{place}", choice.id.replace('.', "-"));
-    let taken = (choice.get)(&state.design, place).unwrap_or_default();
-    let on_change = {
-        let dispatch = dispatch.clone();
-        on_option(move |option| {
-            dispatch.emit(Action::Choose {
-                id: choice.id,
-                place,
-                option,
-            });
-        })
+    let (key, place) = (props.id, props.place);
+    let dispatch = use_dispatch();
+    let (taken, owner, fault) = use_page(move |page| {
+        let design = &page.state.design;
+        (
+            choices::by_id(key).and_then(|choice| (choice.get)(design, place)),
+            names::owner(design, key, place),
+            page.state.fault_at(Spot::Choice(key, place)),
+        )
+    });
+    let Some(choice) = choices::by_id(key) else {
+        return Html::default();
     };
+    let taken = taken.unwrap_or_default();
+    let id = format!("{}-{place}", key.replace('.', "-"));
+    let on_change = on_option(move |option| {
+        dispatch.emit(Action::Choose {
+            id: key,
+            place,
+            option,
+        });
+    });
     // An option that a file brought and this list has not is shown as it is.
     let is_listed = choice.options.iter().any(|option| option.value == taken);
-    let fault = fault(props);
     let fault_id = format!("{id}-fault");
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
-            <label for={id.clone()}>{ names::label(&state.design, choice.id, place, choice.label) }</label>
+            <label for={id.clone()}>{ names::label(owner.as_deref(), choice.label) }</label>
             <select id={id} onchange={on_change} aria-invalid={fault.is_some().then_some("true")}
                 aria-describedby={fault.is_some().then(|| fault_id.clone())}>
                 if !is_listed {

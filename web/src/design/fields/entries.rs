@@ -2,26 +2,45 @@
 
 use crate::design::fields::group_fields::GroupFields;
 use crate::kit::controls::on_text;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
 use coolpath_core::document::fault::Spot;
-use std::rc::Rc;
 use yew::prelude::*;
 
 /// A list to show.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// The list.
     pub list: List,
-    /// State of the page.
-    pub state: Rc<State>,
-    /// What editing does.
-    pub dispatch: Callback<Action>,
 }
 
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        self.list == other.list && Rc::ptr_eq(&self.state, &other.state)
+/// What a list shows beside the fields of its entries.
+#[derive(Debug, Clone, PartialEq)]
+struct Shown {
+    names: Vec<String>,
+    outline_faults: Vec<Option<String>>,
+    fault: Option<String>,
+    /// Condition that the drawing shows.
+    place: usize,
+}
+
+impl Shown {
+    fn of(state: &State, list: List) -> Self {
+        let places = 0..length(&state.design, list);
+        let outline = |place| match list {
+            List::Inlets => state.fault_at(Spot::Outline(place)),
+            List::Exits | List::Conditions => None,
+        };
+        Self {
+            names: places
+                .clone()
+                .map(|place| name_of(state, list, place))
+                .collect(),
+            outline_faults: places.map(outline).collect(),
+            fault: state.fault_at(Spot::List(words(list).many)),
+            place: state.shown,
+        }
     }
 }
 
@@ -75,21 +94,17 @@ fn name_of(state: &State, list: List, place: usize) -> String {
 /// A list of entries.
 #[function_component]
 pub fn Entries(props: &Props) -> Html {
-    let Props {
-        list,
-        state,
-        dispatch,
-    } = props;
-    let list = *list;
-    let count = length(&state.design, list);
+    let list = props.list;
+    let shown = use_page(move |page| Shown::of(&page.state, list));
+    let dispatch = use_dispatch();
     let words = words(list);
     html! {
         <>
-            if let Some(fault) = state.fault_at(Spot::List(words.many)) {
-                <p class="fault">{ fault }</p>
+            if let Some(fault) = &shown.fault {
+                <p class="fault">{ fault.clone() }</p>
             }
-            { for (0..count).map(|place| entry(props, list, place, count)) }
-            <button type="button" class="quiet" disabled={count >= most(list)}
+            { for (0..shown.names.len()).map(|place| entry(list, &shown, place, &dispatch)) }
+            <button type="button" class="quiet" disabled={shown.names.len() >= most(list)}
                 onclick={dispatch.reform(move |_: MouseEvent| Action::Add(list))}>
                 { format!("Add {} {}", if words.one.starts_with(['i', 'e']) { "an" } else { "a" }, words.one) }
             </button>
@@ -97,12 +112,9 @@ pub fn Entries(props: &Props) -> Html {
     }
 }
 
-fn entry(props: &Props, list: List, place: usize, count: usize) -> Html {
-    let Props {
-        state, dispatch, ..
-    } = props;
+fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -> Html {
     let words = words(list);
-    let name = name_of(state, list, place);
+    let (name, count) = (shown.names[place].clone(), shown.names.len());
     let id = format!("{}-name-{place}", words.prefix);
     let on_name = {
         let dispatch = dispatch.clone();
@@ -122,7 +134,7 @@ fn entry(props: &Props, list: List, place: usize, count: usize) -> Html {
         }
     };
     // Conditions are many: only the one that the drawing shows stands open at first.
-    let open = list != List::Conditions || place == state.shown;
+    let open = list != List::Conditions || place == shown.place;
     html! {
         <details class="entry" key={format!("{}-{place}", words.prefix)} {open}>
             <summary>{ name.clone() }</summary>
@@ -130,15 +142,13 @@ fn entry(props: &Props, list: List, place: usize, count: usize) -> Html {
                 <label for={id.clone()}>{ format!("Name of the {}", words.one) }</label>
                 <input id={id} type="text" autocomplete="off" value={name.clone()} oninput={on_name} />
             </div>
-            if list == List::Inlets {
-                if let Some(fault) = state.fault_at(Spot::Outline(place)) {
-                    <p class="fault">{ fault }</p>
-                }
+            if let Some(fault) = &shown.outline_faults[place] {
+                <p class="fault">{ fault.clone() }</p>
             }
-            <GroupFields prefix={words.prefix} {place} state={state.clone()} dispatch={dispatch.clone()} />
+            <GroupFields prefix={words.prefix} {place} />
             <div class="buttons">
                 if list == List::Conditions {
-                    { button("Show in the drawing", Action::Show(place), place == state.shown) }
+                    { button("Show in the drawing", Action::Show(place), place == shown.place) }
                     { button("Move up", Action::MoveUp(list, place), place == 0) }
                 }
                 { button("Copy", Action::Copy(list, place), count >= most(list)) }

@@ -35,11 +35,11 @@ pub fn parted(owner: &str, label: &str) -> (String, String) {
 }
 
 /// A label's text in markup.
-pub fn label(design: &Design, id: &str, place: usize, label: &str) -> Html {
-    match owner(design, id, place) {
+pub fn label(owner: Option<&str>, label: &str) -> Html {
+    match owner {
         None => html! { <span class="what">{ label.to_owned() }</span> },
         Some(owner) => {
-            let (owner, what) = parted(&owner, label);
+            let (owner, what) = parted(owner, label);
             html! { <><span class="visually-hidden">{ owner }</span><span class="what">{ what }</span></> }
         }
     }

@@ -1,14 +1,13 @@
 //! Opening a log: bytes → text → table, in steps short enough for the page to answer in between.
 
+use crate::browser::job::{End, Run};
 use crate::fly::log::memory;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, Layout, LogReader, LogTable, Session, Stretch, guess, stretches,
 };
 use std::rc::Rc;
-use std::time::Duration;
 use web_sys::TextDecoder;
-use yew::platform::time::sleep;
 
 /// Largest file that is read, bytes.
 const MOST_BYTES: f64 = 64e6;
@@ -84,36 +83,35 @@ pub fn decoded(picked: &Picked, encoding: Encoding) -> Result<String, String> {
         })
 }
 
-/// Reads a text in steps; `told` hears how far it is, and stops the reading by saying no.
+/// Reads a text in steps, and tells how far it is.
 ///
 /// # Errors
-/// A sentence for the builder, with line and cell; nothing has been changed.
-pub async fn read(
+/// A sentence for the builder, with line and cell, or that the reading was abandoned; nothing has
+/// been changed.
+pub async fn read<D: 'static>(
     picked: Picked,
     encoding: Encoding,
     layout: Option<Layout>,
-    told: impl Fn(f64) -> bool,
-) -> Result<Option<Opened>, String> {
+    run: &Run<f64, D>,
+) -> Result<Opened, End> {
     let because =
         |error: &dyn std::fmt::Display| format!("{}: {error} Nothing was changed.", picked.name);
     let text = decoded(&picked, encoding)?;
-    sleep(Duration::ZERO).await;
+    run.rest().await?;
     let layout = layout.unwrap_or_else(|| Layout::of(&text));
     let mut reader = LogReader::new(&text, layout).map_err(|error| because(&error))?;
     drop(text);
     loop {
-        if !told(reader.progress()) {
-            return Ok(None);
-        }
-        sleep(Duration::ZERO).await;
+        run.tell(reader.progress());
+        run.rest().await?;
         let more = reader.advance(RECORDS).map_err(|error| because(&error))?;
         if !more {
             break;
         }
     }
-    sleep(Duration::ZERO).await;
+    run.rest().await?;
     let table = reader.finish().map_err(|error| because(&error))?;
-    sleep(Duration::ZERO).await;
+    run.rest().await?;
     let mut uses = guess(&table);
     column_map::recall(&memory::kept(), &table, &mut uses);
     let mut opened = Opened {
@@ -126,19 +124,22 @@ pub async fn read(
         sessions: Rc::new(Vec::new()),
         stretches: Rc::new(Vec::new()),
     };
-    sleep(Duration::ZERO).await;
-    opened.cut().await;
-    Ok(Some(opened))
+    run.rest().await?;
+    opened.cut(run).await?;
+    Ok(opened)
 }
 
 impl Opened {
     /// Cuts the table into sessions and stretches, after its columns changed.
-    pub async fn cut(&mut self) {
+    ///
+    /// # Errors
+    /// It was abandoned.
+    pub async fn cut<D: 'static>(&mut self, run: &Run<f64, D>) -> Result<(), End> {
         let mut sessions = Session::bare(&self.table, &self.uses, self.row_s);
         for session in &mut sessions {
             for at in 0..self.uses.len() {
                 if self.uses[at] != ColumnUse::Nothing {
-                    sleep(Duration::ZERO).await;
+                    run.rest().await?;
                     session.add_column(&self.table, &self.uses, at);
                 }
             }
@@ -148,9 +149,10 @@ impl Opened {
         let criteria = Criteria::default();
         let mut found = Vec::with_capacity(self.sessions.len());
         for session in self.sessions.iter() {
-            sleep(Duration::ZERO).await;
+            run.rest().await?;
             found.push(stretches(session, &criteria));
         }
         self.stretches = Rc::new(found);
+        Ok(())
     }
 }

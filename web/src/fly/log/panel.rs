@@ -1,100 +1,74 @@
 //! "Log": an engine monitor's file, read on this machine.
 
+use crate::browser::job::{Job, use_job};
 use crate::fly::log::columns;
 use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
 use crate::fly::log::memory;
 use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
-use coolpath_core::units::typed::{UnitSystem, bare_number, rounded_text};
-use std::rc::Rc;
+use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
-use yew::platform::spawn_local;
 use yew::prelude::*;
 
-/// What the panel needs.
-#[derive(Properties, Clone, PartialEq)]
-pub struct Props {
-    /// A file that was dropped on the page.
-    pub dropped: Option<web_sys::File>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Room for the chart, CSS pixels.
-    pub width: u32,
-    /// What adding readings does.
-    pub dispatch: Callback<Action>,
-}
+type LogJob = Job<f64, Shared<Opened>>;
 
-#[derive(Clone)]
-enum Shown {
-    Nothing,
-    Reading(f64),
-    Fault(String),
-    Ready(Rc<Opened>),
+/// Reads bytes with a layout, or one that is guessed; a later reading stops an earlier one.
+fn read_again(job: &LogJob, picked: Picked, encoding: Encoding, layout: Option<Layout>) {
+    job.start(|run| async move {
+        let opened = job::read(picked, encoding, layout, &run).await?;
+        Ok(Shared::new(opened))
+    });
 }
 
 /// The panel.
 #[function_component]
-pub fn LogPanel(props: &Props) -> Html {
-    let shown = use_state(|| Shown::Nothing);
+pub fn LogPanel() -> Html {
+    let (system, width, dropped) =
+        use_page(|page| (page.system(), page.width, page.dropped.clone()));
+    let dispatch = use_dispatch();
+    let job = use_job::<f64, Shared<Opened>>();
     let session = use_state(|| 0_usize);
     let added = use_state(|| 0_usize);
-    let running = use_mut_ref(|| 0_u64);
     let (open, on_toggle) = use_unfolding();
-    // Reads bytes with a layout, or one that is guessed; a later reading stops an earlier one.
+    let anew = {
+        let (session, added) = (session.setter(), added.setter());
+        Callback::from(move |()| {
+            session.set(0);
+            added.set(0);
+        })
+    };
     let read = {
-        let (shown, session, added, running) = (
-            shown.clone(),
-            session.clone(),
-            added.clone(),
-            running.clone(),
-        );
+        let (job, anew) = (job.clone(), anew.clone());
         Callback::from(
-            move |(picked, encoding, layout): (Picked, Encoding, Option<Layout>)| {
-                *running.borrow_mut() += 1;
-                let mine = *running.borrow();
-                session.set(0);
-                added.set(0);
-                let (shown, running) = (shown.clone(), running.clone());
-                spawn_local(async move {
-                    let told = |progress: f64| {
-                        if *running.borrow() != mine {
-                            return false;
-                        }
-                        shown.set(Shown::Reading(progress));
-                        true
-                    };
-                    match job::read(picked, encoding, layout, told).await {
-                        Ok(Some(opened)) => shown.set(Shown::Ready(Rc::new(opened))),
-                        Ok(None) => {}
-                        Err(sentence) => shown.set(Shown::Fault(sentence)),
-                    }
-                });
+            move |(picked, encoding, layout): (Picked, Encoding, Layout)| {
+                anew.emit(());
+                read_again(&job, picked, encoding, Some(layout));
             },
         )
     };
     let pick = {
-        let (read, shown) = (read.clone(), shown.clone());
+        let job = job.clone();
         Callback::from(move |file: web_sys::File| {
-            let (read, shown) = (read.clone(), shown.clone());
-            spawn_local(async move {
-                match job::picked(file).await {
-                    Ok(picked) => {
-                        let guessed = encoding(&picked.bytes);
-                        read.emit((picked, guessed, None));
-                    }
-                    Err(sentence) => shown.set(Shown::Fault(sentence)),
-                }
+            let anew = anew.clone();
+            job.start(|run| async move {
+                let picked = job::picked(file).await?;
+                let guessed = encoding(&picked.bytes);
+                anew.emit(());
+                let opened = job::read(picked, guessed, None, &run).await?;
+                Ok(Shared::new(opened))
             });
         })
     };
     {
         let (pick, open) = (pick.clone(), open.clone());
-        use_effect_with(props.dropped.clone(), move |dropped| {
+        use_effect_with(dropped, move |dropped| {
             if let Some(file) = dropped {
                 open.set(true);
                 pick.emit(file.clone());
@@ -113,17 +87,16 @@ pub fn LogPanel(props: &Props) -> Html {
     });
     // Changes something about a log that was read, and cuts it anew.
     let change = {
-        let shown = shown.clone();
+        let job = job.clone();
         Callback::from(move |mut next: Opened| {
-            let shown = shown.clone();
-            spawn_local(async move {
-                next.cut().await;
-                shown.set(Shown::Ready(Rc::new(next)));
+            job.start(|run| async move {
+                next.cut(&run).await?;
+                Ok(Shared::new(next))
             });
         })
     };
     let on_add = {
-        let (dispatch, added) = (props.dispatch.clone(), added.clone());
+        let added = added.clone();
         Callback::from(move |readings: Vec<Reading>| {
             added.set(*added + readings.len());
             dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
@@ -138,31 +111,32 @@ pub fn LogPanel(props: &Props) -> Html {
                 <input id="log-file" class="visually-hidden" type="file" accept=".csv,.txt,.tsv,.log,text/*" onchange={on_file} />
             </div>
             <div aria-live="polite">
-                { match &*shown {
-                    Shown::Nothing => Html::default(),
-                    Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
-                    Shown::Reading(progress) => html! {
-                        <p><progress value={progress.to_string()} max="1" aria-label="Reading the log" />{ " Reading" }</p>
-                    },
-                    Shown::Ready(opened) => html! {
-                        <p>{ format!("{}: {} rows, {} columns, {}.", opened.picked.name, opened.table.rows, opened.table.columns.len(),
-                            if opened.sessions.len() == 1 { "one session".to_owned() } else { format!("{} sessions", opened.sessions.len()) }) }
-                            if *added > 0 { { format!(" {} added to the readings.", if *added == 1 { "One stretch".to_owned() } else { format!("{} stretches", *added) }) } }
-                        </p>
-                    },
-                } }
+                { job.told(|progress| html! {
+                    <p><progress value={progress.to_string()} max="1" aria-label="Reading the log" />{ " Reading" }</p>
+                }) }
+                { job.done().map(|opened| was_read(opened, *added)) }
             </div>
-            if let Shown::Ready(opened) = &*shown {
+            if let Some(opened) = job.done() {
                 { layout(opened, &read, &change) }
                 { columns(opened, &change) }
                 { sessions(opened, &session) }
-                <SessionView opened={opened.clone()} session={*session} system={props.system} width={props.width} {on_add} />
+                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} />
             }
         </details>
     }
 }
 
-type Read = Callback<(Picked, Encoding, Option<Layout>)>;
+/// What was read, and how much of it was added to the readings.
+fn was_read(opened: &Opened, added: usize) -> Html {
+    html! {
+        <p>{ format!("{}: {} rows, {} columns, {}.", opened.picked.name, opened.table.rows, opened.table.columns.len(),
+            if opened.sessions.len() == 1 { "one session".to_owned() } else { format!("{} sessions", opened.sessions.len()) }) }
+            if added > 0 { { format!(" {} added to the readings.", if added == 1 { "One stretch".to_owned() } else { format!("{added} stretches") }) } }
+        </p>
+    }
+}
+
+type Read = Callback<(Picked, Encoding, Layout)>;
 
 const ENCODINGS: [Encoding; 4] = [
     Encoding::Utf8,
@@ -173,12 +147,12 @@ const ENCODINGS: [Encoding; 4] = [
 /// Most rows of header that can be chosen.
 const MOST_HEADER: usize = 12;
 
-fn layout(opened: &Rc<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
+fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
     let place = |found: Option<usize>| found.unwrap_or(0);
     let again = {
         let (opened, read) = (opened.clone(), read.clone());
         move |encoding: Encoding, layout: Layout| {
-            read.emit((opened.picked.clone(), encoding, Some(layout)));
+            read.emit((opened.picked.clone(), encoding, layout));
         }
     };
     let current = opened.layout;
@@ -229,7 +203,7 @@ fn layout(opened: &Rc<Opened>, read: &Read, change: &Callback<Opened>) -> Html {
     }
 }
 
-fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
+fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {
     let on_use = {
         let (opened, change) = (opened.clone(), change.clone());
         Callback::from(move |(at, used): (usize, ColumnUse)| {
@@ -263,7 +237,7 @@ fn columns(opened: &Rc<Opened>, change: &Callback<Opened>) -> Html {
     }
 }
 
-fn sessions(opened: &Rc<Opened>, session: &UseStateHandle<usize>) -> Html {
+fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {
     if opened.sessions.len() < 2 {
         return Html::default();
     }

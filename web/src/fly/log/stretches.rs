@@ -5,6 +5,7 @@ use crate::charts::{Size, trace};
 use crate::fly::log::job::Opened;
 use crate::kit::controls::{on_text, text_field};
 use crate::kit::format;
+use crate::kit::shared::Shared;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
@@ -12,10 +13,10 @@ use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
 /// What a session's view needs.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// The log.
-    pub opened: std::rc::Rc<Opened>,
+    pub opened: Shared<Opened>,
     /// Session that is shown.
     pub session: usize,
     /// Units.
@@ -24,15 +25,6 @@ pub struct Props {
     pub width: u32,
     /// Takes readings over.
     pub on_add: Callback<Vec<Reading>>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        std::rc::Rc::ptr_eq(&self.opened, &other.opened)
-            && self.session == other.session
-            && self.system == other.system
-            && self.width == other.width
-    }
 }
 
 /// A session.

@@ -1,11 +1,11 @@
 //! "Test cards": half a page for each condition, and the leak checklist, to print.
 
 use crate::browser::window;
-use crate::design::answers::Outcome;
 use crate::fly::test_cards::words;
 use crate::fly::test_cards::words::{Card, LEAK_CHECKS, USUAL_RESERVE_K};
 use crate::kit::controls::{on_text, text_field, use_unfolding};
 use crate::kit::format;
+use crate::kit::page::{Outcome, use_page};
 use crate::kit::refused::RefusedNote;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
@@ -13,23 +13,6 @@ use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Its answers.
-    pub answers: Rc<Vec<Outcome>>,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 /// What is written on a card by hand.
 const BOXES: [&str; 8] = [
@@ -45,7 +28,9 @@ const BOXES: [&str; 8] = [
 
 /// The panel; it draws its cards only while it stands open.
 #[function_component]
-pub fn CardsPanel(props: &Props) -> Html {
+pub fn CardsPanel() -> Html {
+    let (design, answers, system) =
+        use_page(|page| (page.design.clone(), page.answers.clone(), page.system()));
     let reserve = use_state(String::new);
     let (open, on_toggle) = use_unfolding();
     let on_reserve = {
@@ -54,11 +39,11 @@ pub fn CardsPanel(props: &Props) -> Html {
             reserve.set(text);
         })
     };
-    let unit = Dimension::TemperatureDifference.shown(props.system);
+    let unit = Dimension::TemperatureDifference.shown(system);
     let below = if reserve.trim().is_empty() {
         Ok(USUAL_RESERVE_K)
     } else {
-        typed::parse(&reserve, Dimension::TemperatureDifference, props.system)
+        typed::parse(&reserve, Dimension::TemperatureDifference, system)
             .ok()
             .filter(|kelvin| (0.0..=100.0).contains(kelvin))
             .ok_or("The reserve must be a number of degrees, zero or more.")
@@ -75,7 +60,7 @@ pub fn CardsPanel(props: &Props) -> Html {
                     Ok(below) => html! {
                         <>
                             <div class="buttons"><button type="button" onclick={print}>{ "Print the cards" }</button></div>
-                            { all(props, below) }
+                            { all(&design, &answers, system, below) }
                         </>
                     },
                     Err(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
@@ -85,28 +70,33 @@ pub fn CardsPanel(props: &Props) -> Html {
     }
 }
 
-fn all(props: &Props, below_k: f64) -> Html {
-    let answers: Vec<Option<&Answer>> = props
-        .answers
+fn all(design: &Design, answers: &[Outcome], system: UnitSystem, below_k: f64) -> Html {
+    let answers: Vec<Option<&Answer>> = answers
         .iter()
         .map(|found| found.as_ref().ok().map(Rc::as_ref))
         .collect();
-    let cards = words::cards(&props.design, &answers, props.system);
+    let cards = words::cards(design, &answers, system);
     let count = cards.len();
     html! {
         <>
-            { for cards.iter().enumerate().map(|(at, card)| one(props, card, at + 1, count, below_k)) }
+            { for cards.iter().enumerate().map(|(at, card)| one(design, card, (at + 1, count), below_k, system)) }
             <section class="test-card leak-card">
-                <h3>{ format!("{}: leak checklist", props.design.name) }</h3>
+                <h3>{ format!("{}: leak checklist", design.name) }</h3>
                 <ul class="ticks">{ for LEAK_CHECKS.into_iter().map(|line| html! { <li><span class="box" aria-hidden="true"></span>{ line }</li> }) }</ul>
             </section>
         </>
     }
 }
 
-fn one(props: &Props, card: &Card, number: usize, count: usize, below_k: f64) -> Html {
-    let engine = &props.design.installation.engine;
-    let degrees = |kelvin: f64| format::degrees(kelvin, props.system);
+fn one(
+    design: &Design,
+    card: &Card,
+    (number, count): (usize, usize),
+    below_k: f64,
+    system: UnitSystem,
+) -> Html {
+    let engine = &design.installation.engine;
+    let degrees = |kelvin: f64| format::degrees(kelvin, system);
     let page = if engine.limits_page.is_empty() {
         String::new()
     } else {

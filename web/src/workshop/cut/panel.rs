@@ -1,8 +1,11 @@
 //! "Cut plan": templates at full size, with nested lines and what each predicts.
 
+use crate::browser::job::{End, Run, Shown, use_job};
 use crate::browser::{files, window};
 use crate::kit::controls::{on_text, option_field, text_field};
+use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
+use crate::kit::shared::Shared;
 use crate::state::document::file_stem;
 use crate::workshop::cut::inlet::Title;
 use crate::workshop::cut::lines::{Hottest, Opening, scaled};
@@ -11,24 +14,7 @@ use crate::workshop::cut::{Drawing, Line, LineKind, dxf, exit, inlet, svg};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{UnitSystem, bare_number};
 use std::rc::Rc;
-use std::time::Duration;
-use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 /// What a template is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,59 +37,31 @@ impl Part {
 struct Found {
     inlets: Vec<Line>,
     exit: Vec<Line>,
-    design: Rc<Design>,
+    design: Shared<Design>,
 }
 
 /// The panel.
 #[function_component]
-pub fn CutPanel(props: &Props) -> Html {
+pub fn CutPanel() -> Html {
+    let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let reach = use_state(|| ["15".to_owned(), "15".to_owned()]);
-    let found = use_state(|| None::<Rc<Found>>);
-    let working = use_state(|| false);
-    let running = use_mut_ref(|| 0_u64);
+    // While new lines are computed the ones before stay.
+    let job = use_job::<Option<Shared<Found>>, Shared<Found>>();
+    let found = match job.shown() {
+        Shown::Working(found) => found.clone(),
+        Shown::Done(found) => Some(found.clone()),
+        _ => None,
+    };
     let factors = factors(&reach);
     let start = {
-        let (found, working, running, design) = (
-            found.clone(),
-            working.clone(),
-            running.clone(),
-            props.design.clone(),
-        );
-        let factors = factors.clone();
+        let (job, design) = (job.clone(), design.clone());
+        let (factors, before) = (factors.clone(), found.clone());
         Callback::from(move |_: MouseEvent| {
-            let Ok(factors) = factors.clone() else { return };
-            *running.borrow_mut() += 1;
-            let mine = *running.borrow();
-            working.set(true);
-            let (found, working, running, design) = (
-                found.clone(),
-                working.clone(),
-                running.clone(),
-                design.clone(),
-            );
-            spawn_local(async move {
-                let mut all = [Vec::new(), Vec::new()];
-                for (lines, opening) in all.iter_mut().zip([Opening::Inlets, Opening::Exit]) {
-                    for (kind, factor) in LineKind::ALL.into_iter().zip(factors) {
-                        let mut hottest = Hottest::new(scaled(&design, opening, factor));
-                        let mut more = true;
-                        while more {
-                            sleep(Duration::ZERO).await;
-                            if *running.borrow() != mine {
-                                return;
-                            }
-                            more = hottest.advance();
-                        }
-                        lines.push(hottest.line(kind, factor));
-                    }
-                }
-                let [inlets, exit] = all;
-                found.set(Some(Rc::new(Found {
-                    inlets,
-                    exit,
-                    design,
-                })));
-                working.set(false);
+            let (design, factors, before) = (design.clone(), factors.clone(), before.clone());
+            job.start(|run| async move {
+                let factors = factors?;
+                run.tell(before);
+                predicted(&run, design, factors).await
             });
         })
     };
@@ -130,16 +88,42 @@ pub fn CutPanel(props: &Props) -> Html {
             } }
             <div class="buttons"><button type="button" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
             <div aria-live="polite">
-                if *working { <p>{ "Computing what each line predicts…" }</p> }
+                { job.told(|_| html! { <p>{ "Computing what each line predicts…" }</p> }) }
             </div>
-            if let Some(found) = &*found {
-                if *found.design != *props.design {
+            if let Some(found) = found {
+                if *found.design != *design {
                     <p class="stale">{ "The design has changed since: draw the templates again." }</p>
                 }
-                <Templates found={found.clone()} system={props.system} />
+                <Templates {found} {system} />
             }
         </details>
     }
+}
+
+/// The lines of both openings, a solution at a time.
+async fn predicted<P: 'static, D: 'static>(
+    run: &Run<P, D>,
+    design: Shared<Design>,
+    factors: [f64; 3],
+) -> Result<Shared<Found>, End> {
+    let mut all = [Vec::new(), Vec::new()];
+    for (lines, opening) in all.iter_mut().zip([Opening::Inlets, Opening::Exit]) {
+        for (kind, factor) in LineKind::ALL.into_iter().zip(factors) {
+            let mut hottest = Hottest::new(scaled(&design, opening, factor));
+            let mut more = true;
+            while more {
+                run.rest().await?;
+                more = hottest.advance();
+            }
+            lines.push(hottest.line(kind, factor));
+        }
+    }
+    let [inlets, exit] = all;
+    Ok(Shared::new(Found {
+        inlets,
+        exit,
+        design,
+    }))
 }
 
 /// Area factors of the three lines.
@@ -196,16 +180,10 @@ fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Opt
 const HEAD_LETTERS: usize = 80;
 
 /// What the templates need; they are drawn anew only when one of it changes.
-#[derive(Properties, Clone)]
+#[derive(Properties, Clone, PartialEq)]
 struct TemplatesProps {
-    found: Rc<Found>,
+    found: Shared<Found>,
     system: UnitSystem,
-}
-
-impl PartialEq for TemplatesProps {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.found, &other.found) && self.system == other.system
-    }
 }
 
 /// The template of the opening that is chosen.

@@ -2,39 +2,20 @@
 
 use crate::kit::controls::{on_text, text_field};
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
 use crate::state::{Action, FieldKey};
 use crate::workshop::gauges::words;
-use coolpath_core::document::design::Design;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
-use std::rc::Rc;
+use coolpath_core::units::typed::Dimension;
 use yew::prelude::*;
-
-/// What the panel needs.
-#[derive(Properties, Clone)]
-pub struct Props {
-    /// Design.
-    pub design: Rc<Design>,
-    /// Units.
-    pub system: UnitSystem,
-    /// Takes a measured leak over.
-    pub dispatch: Callback<Action>,
-}
-
-impl PartialEq for Props {
-    fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.design, &other.design) && self.system == other.system
-    }
-}
 
 /// The panel.
 #[function_component]
-pub fn Gauges(props: &Props) -> Html {
-    let Props {
-        design,
-        system,
-        dispatch,
-    } = props;
-    let system = *system;
+pub fn Gauges() -> Html {
+    let (discharge, system) = use_page(|page| {
+        let decks = &page.design.installation.decks;
+        (decks.leak_discharge, page.system())
+    });
+    let dispatch = use_dispatch();
     let drop = use_state(|| "6.0".to_owned());
     let flow = use_state(String::new);
     let deck = use_state(String::new);
@@ -43,7 +24,6 @@ pub fn Gauges(props: &Props) -> Html {
         text_field(id, label, text, "", on_text(move |text| set.set(text)))
     };
     let pressure = Dimension::Pressure.shown(system).symbol;
-    let discharge = design.installation.decks.leak_discharge;
     let leak = if flow.is_empty() && deck.is_empty() {
         None
     } else {
@@ -86,7 +66,7 @@ pub fn Gauges(props: &Props) -> Html {
                     <>
                         <p class="headline">{ format!("Leak area {}", format::quantity(area_m2, Dimension::Area, system, 3)) }</p>
                         <p class="hint">{ format!("With a discharge coefficient of {discharge:.2} (sharp-edged orifice).") }</p>
-                        <button type="button" onclick={take(dispatch, area_m2)}>{ "Use it as the measured leak" }</button>
+                        <button type="button" onclick={take(&dispatch, area_m2)}>{ "Use it as the measured leak" }</button>
                     </>
                 },
             } }

@@ -1,8 +1,11 @@
 //! Climb help: airspeed or power that holds a head temperature, and what enriching is worth.
 
-use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::controls::use_unfolding;
 use crate::kit::format;
 use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
+use crate::state::panel_texts;
+use crate::state::panel_texts::key;
 use coolpath_core::decide::climb::{
     Holding, POWERS, SPEEDS_M_S, largest_power, mixtures, slowest_airspeed,
 };
@@ -13,38 +16,34 @@ use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
+/// Text of the temperature to hold.
+const TARGET: &str = "climb-target";
+
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn ClimbPanel() -> Html {
     let (design, place, system) =
         use_page(|page| (page.design.clone(), page.place(), page.system()));
     let (open, on_toggle) = use_unfolding();
-    let typed = use_state(|| None::<String>);
-    let on_input = {
-        let typed = typed.clone();
-        on_text(move |text| {
-            typed.set(Some(text));
-        })
-    };
+    let typed = use_page(|page| panel_texts::typed(&page.state, &key(TARGET)));
     let limit_k = design.installation.engine.head_limit.value;
-    let text = (*typed)
-        .clone()
-        .unwrap_or_else(|| typed::text(limit_k, Dimension::Temperature, system));
-    let target = typed::parse(&text, Dimension::Temperature, system)
-        .ok()
-        .filter(|kelvin| (300.0..=700.0).contains(kelvin));
+    let usual = typed::text(limit_k, Dimension::Temperature, system);
+    let target = typed::parse(
+        typed.as_ref().unwrap_or(&usual),
+        Dimension::Temperature,
+        system,
+    )
+    .ok()
+    .filter(|kelvin| (300.0..=700.0).contains(kelvin));
     let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="climb" ontoggle={on_toggle}>
             <summary>{ "Safe climb speed" }</summary>
             if *open {
                 <div class="fields">
-                    <div class={classes!("field", target.is_none().then_some("field-fault"))}>
-                        <label for="climb-target">{ "Head temperature to hold" }<span class="unit">{ format!(" ({unit})") }</span></label>
-                        <input id="climb-target" type="text" inputmode="decimal" autocomplete="off" value={text}
-                            aria-describedby="climb-target-fault" oninput={on_input} />
-                        <p id="climb-target-fault" class="fault">{ if target.is_none() { "Head temperature to hold must be a temperature between 80 and 800 °F" } else { "" } }</p>
-                    </div>
+                    <PanelField of={key(TARGET)} label="Head temperature to hold" {unit} {usual} judged={target.map(drop).ok_or_else(||
+                        "Head temperature to hold must be a temperature between 80 and 800 °F".to_owned()
+                    )} />
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
                 { target.zip(design.conditions.get(place))

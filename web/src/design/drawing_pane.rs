@@ -4,12 +4,14 @@ use crate::browser::window;
 use crate::design::parts::Part;
 use crate::kit::format;
 use crate::kit::page::use_page;
+use crate::kit::shared::Shared;
 use crate::sheet;
 use crate::sheet::readout::Readout;
 use crate::sheet::text_width::Widest;
 use crate::sheet::{Drawing, Request, View};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Condition;
+use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use web_sys::Element;
@@ -54,34 +56,13 @@ pub fn DrawingPane(props: &Props) -> Html {
         )
     });
     let frame = use_node_ref();
-    let room = use_state(|| 0.0);
     let chosen_view = use_state(|| None::<View>);
-    let page = window::use_width();
-    {
-        let (frame, room) = (frame.clone(), room.clone());
-        use_effect_with(page, move |_| {
-            let found = frame
-                .cast::<Element>()
-                .map_or(0.0, |element| f64::from(element.client_width()));
-            if found > 0.0 && found != *room {
-                room.set(found);
-            }
-        });
-    }
-    let before = use_mut_ref(|| design.clone());
-    let ghost = {
-        let mut last = before.borrow_mut();
-        let earlier = last.clone();
-        if earlier.installation != design.installation {
-            *last = design.clone();
-        }
-        earlier
-    };
+    let width = use_room(&frame);
+    let ghost = use_earlier(&design);
     let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
         return Html::default();
     };
-    let width = if *room > 0.0 { *room } else { f64::from(page) };
     let narrow = width < NARROW;
     let shown = match *chosen_view {
         Some(View::All) if narrow => View::Side,
@@ -147,6 +128,37 @@ pub fn DrawingPane(props: &Props) -> Html {
             }
         </div>
     }
+}
+
+/// Width of the drawing's frame, once it is known; before that of the page, CSS px.
+#[hook]
+fn use_room(frame: &NodeRef) -> f64 {
+    let room = use_state(|| 0.0);
+    let page = window::use_width();
+    {
+        let (frame, room) = (frame.clone(), room.clone());
+        use_effect_with(page, move |_| {
+            let found = frame
+                .cast::<Element>()
+                .map_or(0.0, |element| f64::from(element.client_width()));
+            if found > 0.0 && found != *room {
+                room.set(found);
+            }
+        });
+    }
+    if *room > 0.0 { *room } else { f64::from(page) }
+}
+
+/// The design as it was before its installation changed last.
+#[hook]
+fn use_earlier(design: &Shared<Design>) -> Shared<Design> {
+    let before = use_mut_ref(|| design.clone());
+    let mut last = before.borrow_mut();
+    let earlier = last.clone();
+    if earlier.installation != design.installation {
+        *last = design.clone();
+    }
+    earlier
 }
 
 /// Opening of the shutter that is drawn; one that is not fitted leaves the way open.

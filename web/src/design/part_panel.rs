@@ -6,7 +6,7 @@ use crate::design::fields::number_field::NumberField;
 use crate::design::gain::Gain;
 use crate::design::parts;
 use crate::design::parts::{Kind, Part};
-use crate::kit::controls::{on_place, on_text};
+use crate::kit::controls::{name_field, on_place};
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::{Action, choices};
@@ -160,13 +160,13 @@ fn field_view(field: &Field, place: usize, steps: bool) -> Html {
 pub fn LimitsPage() -> Html {
     let noted = use_page(|page| page.state.design.installation.engine.limits_page.clone());
     let dispatch = use_dispatch();
-    let on_input = on_text(move |text| dispatch.emit(Action::NotePage(text)));
-    html! {
-        <div class="field">
-            <label for="limits-page">{ "Manual page for these limits" }</label>
-            <input id="limits-page" type="text" autocomplete="off" value={noted} oninput={on_input} />
-        </div>
-    }
+    let on_page = move |page| dispatch.emit(Action::NotePage(page));
+    name_field(
+        "limits-page",
+        "Manual page for these limits",
+        &noted,
+        on_page,
+    )
 }
 
 /// A few numbers about a part.

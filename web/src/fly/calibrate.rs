@@ -3,11 +3,13 @@
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
-use crate::kit::controls::{on_text, on_tick, text_field};
+use crate::kit::controls::on_tick;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::state::Action;
+use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{
     Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
@@ -28,7 +30,7 @@ pub fn CalibratePanel() -> Html {
     let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let dispatch = use_dispatch();
     let chosen = use_state(|| None::<Vec<Parameter>>);
-    let scatter = use_state(|| [String::new(), String::new(), String::new()]);
+    let scatter = use_page(|page| SCATTERS.map(|(id, ..)| typed_or(&page.state, id, "")));
     let job = use_job::<String, Found>();
     let free = (*chosen).clone().unwrap_or_else(|| usual_choice(&design));
     let scattered = scatter_of(&scatter, system);
@@ -54,7 +56,7 @@ pub fn CalibratePanel() -> Html {
                 <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
             } else {
                 { choice(&design, &chosen, &free) }
-                { scatter_fields(&scatter, system) }
+                { scatter_fields(system) }
                 if let Err(fault) = &scattered {
                     <p class="fault" role="alert">{ fault }</p>
                 }
@@ -139,17 +141,25 @@ fn choice(
     }
 }
 
-const SCATTERS: [(&str, Dimension); 3] = [
-    ("Heads may be off by", Dimension::TemperatureDifference),
-    ("Oil may be off by", Dimension::TemperatureDifference),
-    ("Pressures may be off by", Dimension::Pressure),
+const SCATTERS: [(&str, &str, Dimension); 3] = [
+    (
+        "scatter-0",
+        "Heads may be off by",
+        Dimension::TemperatureDifference,
+    ),
+    (
+        "scatter-1",
+        "Oil may be off by",
+        Dimension::TemperatureDifference,
+    ),
+    ("scatter-2", "Pressures may be off by", Dimension::Pressure),
 ];
 
 /// What was typed for the scatter of the readings, or the usual.
 fn scatter_of(texts: &[String; 3], system: UnitSystem) -> Result<Scatter, String> {
     let usual = Scatter::default();
     let mut values = [usual.head_k, usual.oil_k, usual.pressure_pa];
-    for ((value, text), (label, dimension)) in values.iter_mut().zip(texts).zip(SCATTERS) {
+    for ((value, text), (_, label, dimension)) in values.iter_mut().zip(texts).zip(SCATTERS) {
         if text.trim().is_empty() {
             continue;
         }
@@ -167,21 +177,17 @@ fn scatter_of(texts: &[String; 3], system: UnitSystem) -> Result<Scatter, String
     })
 }
 
-fn scatter_fields(texts: &UseStateHandle<[String; 3]>, system: UnitSystem) -> Html {
+fn scatter_fields(system: UnitSystem) -> Html {
     let usual = Scatter::default();
     let values = [usual.head_k, usual.oil_k, usual.pressure_pa];
     html! {
         <div class="fields">
-            { for SCATTERS.into_iter().zip(values).enumerate().map(|(at, ((label, dimension), value))| {
-                let set = texts.clone();
-                let heard = on_text(move |text| {
-                    let mut next = (*set).clone();
-                    next[at] = text;
-                    set.set(next);
-                });
+            { for SCATTERS.into_iter().zip(values).map(|((id, label, dimension), value)| {
                 let unit = dimension.shown(system);
-                let usual = rounded_text(unit.from_si(value), 2);
-                text_field(format!("scatter-{at}"), format!("{label} ({})", unit.symbol), &texts[at], &usual, heard)
+                html! {
+                    <PanelField of={key(id)} label={format!("{label} ({})", unit.symbol)}
+                        placeholder={rounded_text(unit.from_si(value), 2)} />
+                }
             }) }
             <p class="hint">{ "Instruments and model together, from one reading to the next (one standard deviation; the values shown are estimates, no source read). What it says below is only as good as these." }</p>
         </div>

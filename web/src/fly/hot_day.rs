@@ -1,10 +1,12 @@
 //! "Hot day": readings corrected to another day, by the rule and by the model, side by side.
 
 use crate::browser::job::use_job;
-use crate::kit::controls::{on_option, on_text, text_field};
+use crate::kit::controls::on_option;
 use crate::kit::format;
 use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
@@ -19,8 +21,8 @@ type Rows = Vec<(String, Result<Corrected, String>)>;
 pub fn HotDayPanel() -> Html {
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let day = use_state(|| "hot".to_owned());
-    let sea_level = use_state(String::new);
-    let barrel = use_state(String::new);
+    let [sea_level, barrel] =
+        use_page(|page| ["sea-level", "barrel"].map(|id| typed_or(&page.state, id, "")));
     let job = use_job::<(), (Rows, Shared<Design>)>();
     let chosen = day_of(&day, &sea_level, system);
     let start = {
@@ -47,14 +49,11 @@ pub fn HotDayPanel() -> Html {
             job.clear();
         })
     };
-    let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
-        let (set, job) = (text.clone(), job.clone());
-        let heard = on_text(move |text| {
-            set.set(text);
-            job.clear();
-        });
-        text_field(id, label, text, "", heard)
-    };
+    {
+        // What was corrected was for what stood there before.
+        let job = job.clone();
+        use_effect_with((sea_level.clone(), barrel.clone()), move |_| job.clear());
+    }
     let unit = Dimension::Temperature.shown(system);
     let days = [
         ("hot", "100 °F at sea level, less 3.6 °F per 1000 ft"),
@@ -76,9 +75,9 @@ pub fn HotDayPanel() -> Html {
                         </select>
                     </div>
                     if *day == "other" {
-                        { field("sea-level", format!("Air at sea level ({})", unit.symbol), &sea_level) }
+                        <PanelField of={key("sea-level")} label={format!("Air at sea level ({})", unit.symbol)} />
                     }
-                    { field("barrel", format!("A cylinder barrel, if you measured one ({})", unit.symbol), &barrel) }
+                    <PanelField of={key("barrel")} label={format!("A cylinder barrel, if you measured one ({})", unit.symbol)} />
                 </div>
                 if let (Err(fault), false) = (&chosen, sea_level.is_empty()) {
                     <p class="fault" role="alert">{ fault }</p>

@@ -60,20 +60,18 @@ pub fn use_unfolding() -> (UseStateHandle<bool>, Callback<Event>) {
     (open, on_toggle)
 }
 
-/// A field with its label above it, for a text that is no input of the design.
-pub fn text_field(
+/// A field with its label above it, for a name or a note.
+pub fn name_field(
     id: impl Into<AttrValue>,
     label: impl Into<AttrValue>,
     text: &str,
-    placeholder: &str,
-    heard: Callback<InputEvent>,
+    heard: impl Fn(String) + 'static,
 ) -> Html {
     let id: AttrValue = id.into();
     html! {
         <div class="field">
             <label for={id.clone()}>{ label.into() }</label>
-            <input {id} type="text" inputmode="decimal" autocomplete="off" value={text.to_owned()}
-                placeholder={(!placeholder.is_empty()).then(|| placeholder.to_owned())} oninput={heard} />
+            <input {id} type="text" autocomplete="off" value={text.to_owned()} oninput={on_text(heard)} />
         </div>
     }
 }

@@ -4,6 +4,7 @@ pub mod after_pause;
 pub mod controls;
 pub mod format;
 pub mod page;
+pub mod panel_field;
 pub mod refused;
 pub mod shared;
 pub mod svg_text;

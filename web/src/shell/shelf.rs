@@ -54,10 +54,6 @@ pub fn Shelf() -> Html {
             }
         })
     };
-    let cancel = {
-        let question = question.clone();
-        Callback::from(move |_: MouseEvent| question.set(None))
-    };
     let on_open = |name: &str| {
         let (name, dispatch, notify) = (name.to_owned(), dispatch.clone(), notify.clone());
         Callback::from(move |_: MouseEvent| match storage::kept(&name) {
@@ -82,16 +78,48 @@ pub fn Shelf() -> Html {
         let (name, question) = (name.to_owned(), question.clone());
         Callback::from(move |_: MouseEvent| question.set(Some(Question::Forget(name.clone()))))
     };
-    let asked = match &*question {
-        None => Html::default(),
-        Some(Question::Replace) => html! {
+    html! {
+        <details class="shelf">
+            <summary>{ format!("Kept in this browser ({})", names.len()) }</summary>
+            <button type="button" onclick={on_keep}>{ "Keep this design" }</button>
+            { question.as_ref().map(|asked| ask(asked, &name, &keep, &names, &question)) }
+            if names.is_empty() {
+                <p class="hint">{ "Nothing is kept yet. A design is kept under its name." }</p>
+            }
+            <ul>
+                { for names.iter().map(|kept| html! {
+                    <li key={kept.clone()}>
+                        <span>{ kept.clone() }</span>
+                        <button type="button" class="quiet" aria-label={format!("Open kept {kept}")} onclick={on_open(kept)}>{ "Open" }</button>
+                        <button type="button" class="quiet" aria-label={format!("Forget kept {kept}")} onclick={ask_forget(kept)}>{ "Forget" }</button>
+                    </li>
+                }) }
+            </ul>
+        </details>
+    }
+}
+
+/// The question, with what either answer does.
+fn ask(
+    asked: &Question,
+    name: &str,
+    keep: &Callback<()>,
+    names: &UseStateHandle<Vec<String>>,
+    question: &UseStateHandle<Option<Question>>,
+) -> Html {
+    let cancel = {
+        let question = question.clone();
+        Callback::from(move |_: MouseEvent| question.set(None))
+    };
+    match asked {
+        Question::Replace => html! {
             <p class="question" role="alert">
                 { format!("“{name}” is already kept. Replace it by what stands here? ") }
                 <button type="button" onclick={keep.reform(|_: MouseEvent| ())}>{ "Replace it" }</button>
                 <button type="button" onclick={cancel}>{ "Leave it" }</button>
             </p>
         },
-        Some(Question::Forget(gone)) => {
+        Question::Forget(gone) => {
             let forget = {
                 let (gone, names, question) = (gone.clone(), names.clone(), question.clone());
                 Callback::from(move |_: MouseEvent| {
@@ -108,24 +136,5 @@ pub fn Shelf() -> Html {
                 </p>
             }
         }
-    };
-    html! {
-        <details class="shelf">
-            <summary>{ format!("Kept in this browser ({})", names.len()) }</summary>
-            <button type="button" onclick={on_keep}>{ "Keep this design" }</button>
-            { asked }
-            if names.is_empty() {
-                <p class="hint">{ "Nothing is kept yet. A design is kept under its name." }</p>
-            }
-            <ul>
-                { for names.iter().map(|kept| html! {
-                    <li key={kept.clone()}>
-                        <span>{ kept.clone() }</span>
-                        <button type="button" class="quiet" aria-label={format!("Open kept {kept}")} onclick={on_open(kept)}>{ "Open" }</button>
-                        <button type="button" class="quiet" aria-label={format!("Forget kept {kept}")} onclick={ask_forget(kept)}>{ "Forget" }</button>
-                    </li>
-                }) }
-            </ul>
-        </details>
     }
 }

@@ -1,7 +1,7 @@
 //! Name, file, example.
 
 use crate::browser::files;
-use crate::kit::controls::on_text;
+use crate::kit::controls::name_field;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::{Action, document};
 use web_sys::HtmlInputElement;
@@ -16,9 +16,7 @@ pub fn Toolbar() -> Html {
     let asking = use_state(|| false);
     let on_name = {
         let dispatch = dispatch.clone();
-        on_text(move |text| {
-            dispatch.emit(Action::NameDesign(text));
-        })
+        move |name| dispatch.emit(Action::NameDesign(name))
     };
     let on_save = {
         let (design, notify) = (design.clone(), notify.clone());
@@ -62,10 +60,7 @@ pub fn Toolbar() -> Html {
     };
     html! {
         <div class="toolbar">
-            <div class="field">
-                <label for="design-name">{ "Aircraft" }</label>
-                <input id="design-name" type="text" autocomplete="off" value={design.name.clone()} oninput={on_name} />
-            </div>
+            { name_field("design-name", "Aircraft", &design.name, on_name) }
             <div class="buttons">
                 <button type="button" onclick={on_save}>{ "Save to a file" }</button>
                 <label class="button" for="open-file">{ "Open a file" }</label>

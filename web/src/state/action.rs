@@ -60,6 +60,8 @@ pub enum Action {
         /// Whether it is measured.
         measured: bool,
     },
+    /// Wrote texts of a panel, or took them away, all at once.
+    Note(Vec<(FieldKey, Option<String>)>),
     /// Named the design.
     NameDesign(String),
     /// Noted the page of the manual.

@@ -3,6 +3,8 @@
 use crate::state::choices;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, Snapshot, State};
+use crate::state::panel_texts;
+use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
@@ -59,6 +61,9 @@ pub fn differences(before: View<'_>, after: View<'_>) -> Vec<Difference> {
     lists(before.design, after.design, &mut found);
     names(before.design, after.design, &mut found);
     rest(before, after, &mut found);
+    for (name, words) in panel_texts::differences(before, after) {
+        note(&mut found, name, words);
+    }
     found
 }
 
@@ -250,7 +255,7 @@ fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
             && old.alternatives != new.alternatives,
     );
     let cells = |drafts: &Drafts| -> Vec<(FieldKey, String)> {
-        let others = drafts.iter().filter(|(key, _)| key.input().is_none());
+        let others = drafts.iter().filter(|(key, _)| readings::is_known(key));
         others
             .map(|(key, text)| (key.clone(), text.clone()))
             .collect()

@@ -5,6 +5,7 @@ use crate::state::field_key::FieldKey;
 use crate::state::history;
 use crate::state::history::Step;
 use crate::state::page::{ColumnUnits, Drafts, State};
+use crate::state::panel_texts;
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::VERSION;
@@ -95,7 +96,9 @@ pub fn state_at(text: &str) -> Result<(State, f64), String> {
             .drafts
             .into_iter()
             .map(|(id, place, text)| (FieldKey { id, place }, text))
-            .filter(|(key, _)| key.input().is_some() || readings::is_known(key))
+            .filter(|(key, _)| {
+                key.input().is_some() || readings::is_known(key) || panel_texts::is_known(key)
+            })
             .collect::<Drafts>(),
         design: stored.design,
         system: stored.units,

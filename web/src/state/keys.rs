@@ -1,6 +1,7 @@
 //! Keys that undo and redo, and the fields whose texts they take back.
 
 use crate::state::action::Action;
+use crate::state::panel_texts;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::table;
 
@@ -22,7 +23,7 @@ pub fn action(command: bool, shift: bool, key: &str) -> Option<Action> {
 #[must_use]
 pub fn is_of_state(element: &str) -> bool {
     const NAMES: [&str; 3] = ["inlet-name", "exit-name", "condition-name"];
-    if element == "design-name" {
+    if element == "design-name" || panel_texts::is_element(element) {
         return true;
     }
     let Some((id, place)) = element.rsplit_once('-') else {
@@ -61,6 +62,8 @@ mod tests {
             "inlet-width_m-0",
             "exit-name-1",
             "reading-oil_k-3",
+            "card-notches",
+            "area-0-2",
         ] {
             assert!(is_of_state(own), "{own}");
         }

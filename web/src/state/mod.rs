@@ -10,6 +10,7 @@ pub mod field_key;
 pub mod history;
 pub mod keys;
 pub mod page;
+pub mod panel_texts;
 pub mod patch;
 pub mod questions;
 pub mod readings;

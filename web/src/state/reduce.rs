@@ -7,6 +7,7 @@ use crate::state::field_key::FieldKey;
 use crate::state::history;
 use crate::state::page::Drafts;
 use crate::state::page::State;
+use crate::state::panel_texts;
 use crate::state::readings;
 use crate::state::readings::ReadingEdit;
 use coolpath_core::document::alternative::MAX_ALTERNATIVES;
@@ -107,7 +108,9 @@ fn switch_units(next: &mut State, state: &State, system: UnitSystem) {
         key.input()
             .is_some_and(|input| field::value(input, text, state.system).is_err())
             || readings::is_kept_on_switch(state, key, text)
+            || panel_texts::is_known(key)
     });
+    panel_texts::switch_units(&mut next.drafts, state.system, system);
     let now_valid: Vec<(FieldKey, f64)> = next
         .drafts
         .iter()
@@ -161,6 +164,7 @@ fn changed(next: &mut State, action: Action) {
                 next.design.measured.push(name);
             }
         }
+        Action::Note(texts) => note(&mut next.drafts, texts),
         Action::NameDesign(name) => next.design.name = name,
         Action::NotePage(page) => next.design.installation.engine.limits_page = page,
         Action::Name { list, place, name } => rename(&mut next.design, list, place, name),
@@ -234,7 +238,7 @@ fn adopt(next: &mut State, place: usize) {
         std::mem::swap(&mut design.installation, &mut alternative.installation);
         alternative.name = format!("Before “{}”", alternative.name);
         next.drafts
-            .retain(|key, _| key.id.starts_with("condition."));
+            .retain(|key, _| key.id.starts_with("condition.") || panel_texts::is_known(key));
     }
 }
 
@@ -262,11 +266,26 @@ fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
 }
 
 fn typed(next: &mut State, key: FieldKey, text: String) {
-    let Some(input) = key.input() else { return };
-    if let Ok(value) = field::value(input, &text, next.system) {
-        set(&mut next.design, input, key.place, value);
+    match key.input() {
+        Some(input) => {
+            if let Ok(value) = field::value(input, &text, next.system) {
+                set(&mut next.design, input, key.place, value);
+            }
+        }
+        None if panel_texts::is_known(&key) => {}
+        None => return,
     }
     next.drafts.insert(key, text);
+}
+
+/// Writes texts of panels, or takes them away.
+fn note(drafts: &mut Drafts, texts: Vec<(FieldKey, Option<String>)>) {
+    for (key, text) in texts {
+        match text.filter(|_| panel_texts::is_known(&key)) {
+            Some(text) => drop(drafts.insert(key, text)),
+            None => drop(drafts.remove(&key)),
+        }
+    }
 }
 
 /// Number of entries in a list.
@@ -393,7 +412,8 @@ fn moved(next: &mut State, list: List, new_place: impl Fn(usize) -> Option<usize
     next.drafts = drafts
         .into_iter()
         .filter_map(|(key, text)| {
-            if !key.id.starts_with(prefix) {
+            let follows = list == List::Conditions && key.id == panel_texts::MINUTES;
+            if !follows && !key.id.starts_with(prefix) {
                 return Some((key, text));
             }
             new_place(key.place).map(|place| (FieldKey { place, ..key }, text))

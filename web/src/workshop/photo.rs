@@ -9,6 +9,7 @@ use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::Dimension;
 use coolpath_core::workshop::photo::{PhotoError, Place, Traced, may_follow, traced};
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, Url};
 use yew::prelude::*;
@@ -57,167 +58,238 @@ struct Picture {
     size: Option<(f64, f64)>,
 }
 
+/// A picture under work, and what is marked on it.
+#[derive(Debug, Clone, PartialEq)]
+struct Tracing {
+    picture: Option<Picture>,
+    marks: Marks,
+    marking: Marking,
+    sheet: usize,
+    /// Why the last click marked nothing.
+    refused: Option<PhotoError>,
+}
+
+/// What happens to it.
+enum Deed {
+    /// A picture was chosen, at this address.
+    Choose(String),
+    /// It was loaded, with this size.
+    Load(Option<(f64, f64)>),
+    /// The next click marks something else.
+    Turn(Marking),
+    /// A place was clicked on.
+    Mark(Place),
+    /// The last mark goes.
+    TakeBack,
+    /// The sheet is one of another size.
+    Sheet(usize),
+}
+
+impl Tracing {
+    fn begun() -> Self {
+        Self {
+            picture: None,
+            marks: Marks::default(),
+            marking: Marking::Corners,
+            sheet: 0,
+            refused: None,
+        }
+    }
+
+    fn mark(&mut self, place: Place) {
+        let marking = self.marking;
+        let (list, most) = self.marks.of(marking);
+        let spoils = match marking {
+            Marking::Outline => may_follow(list, place).err(),
+            _ => None,
+        };
+        if list.len() < most && spoils.is_none() {
+            list.push(place);
+        }
+        self.refused = spoils;
+        if marking == Marking::Corners && self.marks.corners.len() == 4 {
+            self.marking = Marking::Outline;
+        }
+    }
+
+    /// The opening, once enough is marked.
+    fn found(&self) -> Option<Result<Traced, PhotoError>> {
+        match self.marks.corners.as_slice() {
+            &[a, b, c, d] if self.marks.outline.len() >= 3 => {
+                let lip = match self.marks.lip.as_slice() {
+                    &[p, q, r] => Some([p, q, r]),
+                    _ => None,
+                };
+                let sheet = SHEETS[self.sheet].1;
+                Some(traced([a, b, c, d], sheet, &self.marks.outline, lip))
+            }
+            _ => None,
+        }
+    }
+}
+
+impl Reducible for Tracing {
+    type Action = Deed;
+
+    fn reduce(self: Rc<Self>, deed: Deed) -> Rc<Self> {
+        let mut next = (*self).clone();
+        match deed {
+            Deed::Choose(address) => {
+                next = Self {
+                    sheet: next.sheet,
+                    ..Self::begun()
+                };
+                next.picture = Some(Picture {
+                    address,
+                    size: None,
+                });
+            }
+            Deed::Load(size) => {
+                if let Some(picture) = &mut next.picture {
+                    picture.size = size;
+                }
+            }
+            Deed::Turn(marking) => next.marking = marking,
+            Deed::Mark(place) => next.mark(place),
+            Deed::TakeBack => drop(next.marks.of(self.marking).0.pop()),
+            Deed::Sheet(sheet) => next.sheet = sheet,
+        }
+        Rc::new(next)
+    }
+}
+
+type Tracer = UseReducerHandle<Tracing>;
+
+fn on_file(tracing: &Tracer) -> Callback<Event> {
+    let tracing = tracing.clone();
+    Callback::from(move |event: Event| {
+        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+            return;
+        };
+        let file = element.files().and_then(|files| files.get(0));
+        element.set_value("");
+        let address = file.and_then(|file| Url::create_object_url_with_blob(&file).ok());
+        if let Some(address) = address {
+            if let Some(old) = &tracing.picture {
+                let _ = Url::revoke_object_url(&old.address);
+            }
+            tracing.dispatch(Deed::Choose(address));
+        }
+    })
+}
+
+fn on_load(tracing: &Tracer) -> Callback<Event> {
+    let tracing = tracing.dispatcher();
+    Callback::from(move |event: Event| {
+        let image = event
+            .target()
+            .and_then(|target| target.dyn_into::<web_sys::HtmlImageElement>().ok());
+        let size = image.map(|image| {
+            (
+                f64::from(image.natural_width().max(1)),
+                f64::from(image.natural_height().max(1)),
+            )
+        });
+        tracing.dispatch(Deed::Load(size));
+    })
+}
+
+/// Marks the place of a click, in pixels of the picture.
+fn on_click(tracing: &Tracer, frame: &NodeRef) -> Callback<MouseEvent> {
+    let (tracing, frame) = (tracing.clone(), frame.clone());
+    Callback::from(move |event: MouseEvent| {
+        let area = frame
+            .cast::<Element>()
+            .map(|element| element.get_bounding_client_rect());
+        let size = tracing.picture.as_ref().and_then(|picture| picture.size);
+        let (Some(area), Some((wide, tall))) = (area, size) else {
+            return;
+        };
+        tracing.dispatch(Deed::Mark([
+            (f64::from(event.client_x()) - area.left()) / area.width() * wide,
+            (f64::from(event.client_y()) - area.top()) / area.height() * tall,
+        ]));
+    })
+}
+
 /// The panel.
 #[function_component]
 pub fn PhotoPanel() -> Html {
-    let picture = use_state(|| None::<Picture>);
-    let marks = use_state(Marks::default);
-    let marking = use_state(|| Marking::Corners);
-    let sheet = use_state(|| 0_usize);
+    let tracing = use_reducer(Tracing::begun);
     let zoom = use_state(|| 1_u32);
-    let on_file = {
-        let (picture, marks, marking) = (picture.clone(), marks.clone(), marking.clone());
-        Callback::from(move |event: Event| {
-            let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
-                return;
-            };
-            let file = element.files().and_then(|files| files.get(0));
-            element.set_value("");
-            let address = file.and_then(|file| Url::create_object_url_with_blob(&file).ok());
-            if let Some(address) = address {
-                if let Some(old) = &*picture {
-                    let _ = Url::revoke_object_url(&old.address);
-                }
-                picture.set(Some(Picture {
-                    address,
-                    size: None,
-                }));
-                marks.set(Marks::default());
-                marking.set(Marking::Corners);
-            }
-        })
-    };
-    let on_load = {
-        let picture = picture.clone();
-        Callback::from(move |event: Event| {
-            let size = event
-                .target()
-                .and_then(|target| target.dyn_into::<web_sys::HtmlImageElement>().ok())
-                .map(|image| {
-                    (
-                        f64::from(image.natural_width().max(1)),
-                        f64::from(image.natural_height().max(1)),
-                    )
-                });
-            if let Some(old) = &*picture {
-                picture.set(Some(Picture {
-                    size,
-                    ..old.clone()
-                }));
-            }
-        })
-    };
     let frame = use_node_ref();
-    let refused = use_state(|| None::<PhotoError>);
-    let on_click = {
-        let refused = refused.clone();
-        let (picture, marks, marking, frame) = (
-            picture.clone(),
-            marks.clone(),
-            marking.clone(),
-            frame.clone(),
-        );
-        Callback::from(move |event: MouseEvent| {
-            let area = frame
-                .cast::<Element>()
-                .map(|element| element.get_bounding_client_rect());
-            let size = picture.as_ref().and_then(|picture| picture.size);
-            let (Some(area), Some((wide, tall))) = (area, size) else {
-                return;
-            };
-            let place = [
-                (f64::from(event.client_x()) - area.left()) / area.width() * wide,
-                (f64::from(event.client_y()) - area.top()) / area.height() * tall,
-            ];
-            let mut next = (*marks).clone();
-            let on = *marking;
-            let (list, most) = next.of(on);
-            let spoils = match on {
-                Marking::Outline => may_follow(list, place).err(),
-                _ => None,
-            };
-            if list.len() < most && spoils.is_none() {
-                list.push(place);
-            }
-            refused.set(spoils);
-            if *marking == Marking::Corners && next.corners.len() == 4 {
-                marking.set(Marking::Outline);
-            }
-            marks.set(next);
-        })
-    };
-    let take_back = {
-        let (marks, marking) = (marks.clone(), marking.clone());
-        Callback::from(move |_: MouseEvent| {
-            let mut next = (*marks).clone();
-            next.of(*marking).0.pop();
-            marks.set(next);
-        })
-    };
-    let choose = |to: Marking, label: &'static str| {
-        let set = marking.clone();
-        let on_change = Callback::from(move |_: Event| set.set(to));
-        html! {
-            <label class="tick"><input type="radio" name="photo-marking" checked={*marking == to} onchange={on_change} />{ label }</label>
-        }
-    };
     let choose_sheet = {
-        let sheet = sheet.clone();
-        move |at| sheet.set(at)
-    };
-    let found = match marks.corners.as_slice() {
-        &[a, b, c, d] if marks.outline.len() >= 3 => {
-            let lip = match marks.lip.as_slice() {
-                &[p, q, r] => Some([p, q, r]),
-                _ => None,
-            };
-            Some(traced([a, b, c, d], SHEETS[*sheet].1, &marks.outline, lip))
-        }
-        _ => None,
+        let tracing = tracing.dispatcher();
+        move |at| tracing.dispatch(Deed::Sheet(at))
     };
     html! {
         <details class="section" id="photo" open={true}>
             <summary>{ "Area from a photograph" }</summary>
             <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
             <div class="fields">
-                { option_field("photo-sheet", "Sheet, first edge", SHEETS.map(|(name, _)| name.to_owned()), *sheet, choose_sheet) }
+                { option_field("photo-sheet", "Sheet, first edge", SHEETS.map(|(name, _)| name.to_owned()), tracing.sheet, choose_sheet) }
             </div>
             <div class="buttons">
                 <label class="button" for="photo-file">{ "Choose a photograph" }</label>
-                <input id="photo-file" class="visually-hidden" type="file" accept="image/*" onchange={on_file} />
+                <input id="photo-file" class="visually-hidden" type="file" accept="image/*" onchange={on_file(&tracing)} />
             </div>
-            if let Some(picture) = &*picture {
-                <fieldset>
-                    <legend>{ "The next click marks" }</legend>
-                    { choose(Marking::Corners, "a corner of the sheet") }
-                    { choose(Marking::Outline, "a point of the opening's edge") }
-                    { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
-                </fieldset>
-                <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
-                <div class="buttons">
-                    { for [1_u32, 2, 4].into_iter().map(|times| {
-                        let set = zoom.clone();
-                        let on_zoom = Callback::from(move |_: MouseEvent| set.set(times));
-                        html! { <button type="button" class="quiet" aria-pressed={(*zoom == times).to_string()} onclick={on_zoom}>{ format!("{times} × size") }</button> }
-                    }) }
-                </div>
-                <div class="scroll photo-room" tabindex="0" role="region" aria-label="Photograph">
-                <div class="photo-frame" ref={frame} onclick={on_click} style={format!("width: {}%", 100 * *zoom)}>
-                    <img src={picture.address.clone()} alt="Your photograph" onload={on_load} />
-                    if let Some(size) = picture.size { { overlay(&marks, size) } }
-                </div>
-                </div>
-                if let Some(error) = *refused {
-                    <p class="fault" role="alert">{ error.to_string() }</p>
-                }
-                <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", marks.corners.len(), marks.outline.len()) }</p>
+            if let Some(picture) = &tracing.picture {
+                { marked(&tracing, picture, &zoom, &frame) }
             }
-            { match found {
+            { match tracing.found() {
                 None => Html::default(),
                 Some(Err(error)) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
-                Some(Ok(found)) => html! { <Result {found} /> },
+                Some(Ok(found)) => html! { <Outline {found} /> },
             } }
         </details>
+    }
+}
+
+/// The picture with its marks, and what the next click does.
+fn marked(
+    tracing: &Tracer,
+    picture: &Picture,
+    zoom: &UseStateHandle<u32>,
+    frame: &NodeRef,
+) -> Html {
+    let choose = |to: Marking, label: &'static str| {
+        let turn = tracing.dispatcher();
+        let on_change = Callback::from(move |_: Event| turn.dispatch(Deed::Turn(to)));
+        html! {
+            <label class="tick"><input type="radio" name="photo-marking" checked={tracing.marking == to} onchange={on_change} />{ label }</label>
+        }
+    };
+    let take_back = {
+        let tracing = tracing.dispatcher();
+        Callback::from(move |_: MouseEvent| tracing.dispatch(Deed::TakeBack))
+    };
+    html! {
+        <>
+            <fieldset>
+                <legend>{ "The next click marks" }</legend>
+                { choose(Marking::Corners, "a corner of the sheet") }
+                { choose(Marking::Outline, "a point of the opening's edge") }
+                { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
+            </fieldset>
+            <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
+            <div class="buttons">
+                { for [1_u32, 2, 4].into_iter().map(|times| {
+                    let set = zoom.clone();
+                    let on_zoom = Callback::from(move |_: MouseEvent| set.set(times));
+                    html! { <button type="button" class="quiet" aria-pressed={(**zoom == times).to_string()} onclick={on_zoom}>{ format!("{times} × size") }</button> }
+                }) }
+            </div>
+            <div class="scroll photo-room" tabindex="0" role="region" aria-label="Photograph">
+            <div class="photo-frame" ref={frame.clone()} onclick={on_click(tracing, frame)} style={format!("width: {}%", 100 * **zoom)}>
+                <img src={picture.address.clone()} alt="Your photograph" onload={on_load(tracing)} />
+                if let Some(size) = picture.size { { overlay(&tracing.marks, size) } }
+            </div>
+            </div>
+            if let Some(error) = &tracing.refused {
+                <p class="fault" role="alert">{ error.to_string() }</p>
+            }
+            <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", tracing.marks.corners.len(), tracing.marks.outline.len()) }</p>
+        </>
     }
 }
 
@@ -247,13 +319,13 @@ fn overlay(marks: &Marks, (wide, tall): (f64, f64)) -> Html {
 
 /// What was traced.
 #[derive(Properties, Clone, PartialEq)]
-struct ResultProps {
+struct OutlineProps {
     found: Traced,
 }
 
 /// The area, and the inlet that may take it.
 #[function_component]
-fn Result(props: &ResultProps) -> Html {
+fn Outline(props: &OutlineProps) -> Html {
     let found = &props.found;
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let dispatch = use_dispatch();
@@ -294,5 +366,37 @@ fn Result(props: &ResultProps) -> Html {
             </div>
             <div class="buttons"><button type="button" onclick={take}>{ "Take the outline over" }</button></div>
         </>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn after(tracing: Tracing, deeds: impl IntoIterator<Item = Deed>) -> Tracing {
+        let done = deeds
+            .into_iter()
+            .fold(Rc::new(tracing), |tracing, deed| tracing.reduce(deed));
+        (*done).clone()
+    }
+
+    #[test]
+    fn four_corners_turn_the_clicks_to_the_edge_which_may_not_cross_itself() {
+        let corners = [[0.0, 0.0], [210.0, 0.0], [210.0, 297.0], [0.0, 297.0]];
+        let tracing = after(Tracing::begun(), corners.map(Deed::Mark));
+        assert_eq!(tracing.marking, Marking::Outline);
+        assert!(tracing.found().is_none());
+        let edge = [[20.0, 20.0], [120.0, 20.0], [120.0, 70.0]];
+        let tracing = after(tracing, edge.map(Deed::Mark));
+        let found = tracing.found().expect("marked").expect("traced");
+        // Half of 100 mm × 50 mm.
+        assert!((found.area_m2 - 0.0025).abs() < 1e-6, "{}", found.area_m2);
+        let crossed = after(tracing.clone(), [Deed::Mark([70.0, -10.0])]);
+        assert!(crossed.refused.is_some());
+        assert_eq!(crossed.marks, tracing.marks);
+        let fewer = after(crossed, [Deed::TakeBack]);
+        assert_eq!(fewer.marks.outline.len(), 2);
+        let another = after(fewer, [Deed::Sheet(2), Deed::Choose("blob:1".to_owned())]);
+        assert_eq!((another.sheet, another.marks), (2, Marks::default()));
     }
 }

@@ -6,16 +6,22 @@ use crate::charts::{Size, shutter};
 use crate::decide::card::today::Today;
 use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
-use crate::kit::controls::{on_text, option_field};
+use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
+
+/// Texts of the counts, and what is usual.
+const NOTCHES: (&str, &str) = ("card-notches", "6");
+const STRIPS: (&str, &str) = ("card-strips", "8");
 
 /// What the card is of.
 #[derive(Clone, PartialEq)]
@@ -35,24 +41,12 @@ pub fn CardPanel() -> Html {
         system: page.system(),
         width: page.width,
     });
-    let notches = use_state(|| "6".to_owned());
-    let strips = use_state(|| "8".to_owned());
+    let [notches, strips] =
+        use_page(|page| [NOTCHES, STRIPS].map(|(id, usual)| typed_or(&page.state, id, usual)));
     let of = use_state(|| None::<usize>);
-    let field = |id: &'static str, label: &'static str, text: &UseStateHandle<String>| {
-        let set = text.clone();
-        let on_input = on_text(move |text| {
-            set.set(text);
-        });
-        let fault = words::marks(text, label).err();
-        let fault_id = format!("{id}-fault");
-        html! {
-            <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
-                <label for={id}>{ label }</label>
-                <input {id} type="text" inputmode="numeric" autocomplete="off" value={(**text).clone()}
-                    aria-describedby={fault_id.clone()} oninput={on_input} />
-                <p id={fault_id} class="fault">{ fault.unwrap_or_default() }</p>
-            </div>
-        }
+    let field = |(id, usual): (&'static str, &'static str), label: &'static str, text: &str| {
+        let judged = words::marks(text, label).map(drop);
+        html! { <PanelField of={key(id)} {label} {usual} keypad="numeric" {judged} /> }
     };
     let shown = use_after_pause(&wanted);
     // A card of the design before is never printed.
@@ -75,8 +69,8 @@ pub fn CardPanel() -> Html {
             <Today design={shown.design.clone()} system={shown.system} {counts} />
             <div class="fields card-fields">
                 { option_field("card-condition", "Condition of the card", names, place, choose) }
-                { field("card-notches", "Notches of the shutter's lever", &notches) }
-                { field("card-strips", "Strips of tape that would cover the core", &strips) }
+                { field(NOTCHES, "Notches of the shutter's lever", &notches) }
+                { field(STRIPS, "Strips of tape that would cover the core", &strips) }
             </div>
             <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
             { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {

@@ -1,10 +1,13 @@
 //! The shutter today: from the outside air on the ground to a notch for climb and cruise.
 
 use crate::decide::card::words;
-use crate::kit::controls::on_text;
 use crate::kit::format;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::panel_field::on_typed;
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
+use crate::state::panel_texts::key;
+use crate::state::{Action, panel_texts};
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
 use coolpath_core::document::condition::{Condition, Phase};
@@ -102,6 +105,9 @@ fn shortfall(point: &CardPoint, system: UnitSystem) -> Option<String> {
     }
 }
 
+/// Text of the outside air.
+const OAT: &str = "card-oat";
+
 /// Today's shutter.
 #[function_component]
 pub fn Today(props: &Props) -> Html {
@@ -111,39 +117,38 @@ pub fn Today(props: &Props) -> Html {
         counts,
     } = props;
     let system = *system;
-    let kelvin = use_state(|| USUAL_K);
-    let typed = use_state(|| None::<String>);
+    let typed = use_page(|page| panel_texts::typed(&page.state, &key(OAT)));
+    let dispatch = use_dispatch();
     let unit = Dimension::Temperature.shown(system);
-    let text = (*typed)
-        .clone()
-        .unwrap_or_else(|| format!("{:.0}", unit.from_si(*kelvin)).replace('-', "−"));
-    let on_input = {
-        let (kelvin, typed) = (kelvin.clone(), typed.clone());
-        on_text(move |text| {
-            let value = typed::parse(&text, Dimension::Temperature, system).ok();
-            if let Some(value) = value.filter(|k| (RANGE_K.0..=RANGE_K.1).contains(k)) {
-                kelvin.set(value);
-            }
-            typed.set(Some(text));
-        })
-    };
-    let step = |steps: f64| {
-        let (kelvin, typed) = (kelvin.clone(), typed.clone());
-        Callback::from(move |_: MouseEvent| {
-            let shown = (unit.from_si(*kelvin) / 5.0).round() * 5.0 + 5.0 * steps;
-            kelvin.set(unit.to_si(shown).clamp(RANGE_K.0, RANGE_K.1));
-            typed.set(None);
-        })
-    };
-    let is_fault = typed.as_ref().is_some_and(|text| {
+    let whole = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let read = typed.as_ref().map_or(Some(USUAL_K), |text| {
         typed::parse(text, Dimension::Temperature, system)
-            .map_or(true, |k| !(RANGE_K.0..=RANGE_K.1).contains(&k))
+            .ok()
+            .filter(|kelvin| (RANGE_K.0..=RANGE_K.1).contains(kelvin))
     });
+    // While a text is no temperature the one before goes on.
+    let last = use_mut_ref(|| USUAL_K);
+    if let Some(kelvin) = read {
+        *last.borrow_mut() = kelvin;
+    }
+    let kelvin = *last.borrow();
+    let is_fault = read.is_none();
+    let text = typed.unwrap_or_else(|| whole(kelvin));
+    let step = |steps: f64| {
+        let shown = (unit.from_si(kelvin) / 5.0).round() * 5.0 + 5.0 * steps;
+        let text = whole(unit.to_si(shown).clamp(RANGE_K.0, RANGE_K.1));
+        let key = key(OAT);
+        dispatch.reform(move |_: MouseEvent| Action::Type {
+            key: key.clone(),
+            text: text.clone(),
+        })
+    };
+    let on_input = on_typed(&dispatch, key(OAT));
     let ground = ground_m(design);
     let list: Vec<(&str, &Condition, f64, Option<CardPoint>)> = flown(design)
         .into_iter()
         .map(|(when, condition)| {
-            let oat = air_at(*kelvin, condition, ground);
+            let oat = air_at(kelvin, condition, ground);
             (when, condition, oat, point(design, condition, oat))
         })
         .collect();
@@ -153,7 +158,7 @@ pub fn Today(props: &Props) -> Html {
         <div aria-live="polite"><h2 class="answer">{ title(&list, fitted, counts.0) }</h2></div>
         <p class="answer-more">{ format!(
             "Density altitude on the ground about {}. Air aloft is taken {} colder for each 1,000 ft. Watch the gauge, not the card.",
-            format::quantity(density_altitude_m(*kelvin, ground), Dimension::Altitude, system, 2),
+            format::quantity(density_altitude_m(kelvin, ground), Dimension::Altitude, system, 2),
             format::quantity(LAPSE_K_PER_M * 304.8, Dimension::TemperatureDifference, system, 2),
         ) }</p>
         <div class="job-columns">

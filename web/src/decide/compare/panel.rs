@@ -8,7 +8,7 @@ use crate::charts::view::FigureView;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{Comparing, Comparison, ROWS, Stand, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
-use crate::kit::controls::on_text;
+use crate::kit::controls::name_field;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
@@ -148,18 +148,13 @@ fn alternative_view(
     let id = format!("alternative-{at}");
     let on_name = {
         let dispatch = dispatch.clone();
-        on_text(move |text| {
-            dispatch.emit(Action::NameAlternative(at, text));
-        })
+        move |name| dispatch.emit(Action::NameAlternative(at, name))
     };
     let words = words::differences_in_words(design, alternative, system);
     let faults = design.alternative_faults(at);
     html! {
         <section class="entry" key={id.clone()} aria-label={alternative.name.clone()}>
-            <div class="field">
-                <label for={id.clone()}>{ format!("Alternative {}", at + 1) }</label>
-                <input {id} type="text" autocomplete="off" value={alternative.name.clone()} oninput={on_name} />
-            </div>
+            { name_field(id, format!("Alternative {}", at + 1), &alternative.name, on_name) }
             <p class="hint">{ if words.is_empty() {
                 "The same as the design.".to_owned()
             } else {

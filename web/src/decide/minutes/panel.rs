@@ -6,10 +6,13 @@ use crate::charts::figure::Figure;
 use crate::charts::lines::{LineChart, Series};
 use crate::charts::view::FigureView;
 use crate::decide::minutes::plan;
-use crate::decide::minutes::plan::{Flight, Plan};
+use crate::decide::minutes::plan::{Flight, Plan, SOAK, START};
 use crate::design::fields::number_field::NumberField;
-use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::controls::use_unfolding;
 use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
+use crate::state::FieldKey;
+use crate::state::panel_texts::{MINUTES, key};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::Moment;
 use coolpath_core::document::design::Design;
@@ -24,27 +27,11 @@ const STEP_S: f64 = 30.0;
 pub fn FlightPanel() -> Html {
     let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let (open, on_toggle) = use_unfolding();
-    let kept = use_state(|| None::<(Plan, UnitSystem)>);
-    // Temperatures typed without a unit would change their meaning with it.
-    let plan = match &*kept {
-        Some((plan, of)) if *of == system => plan.clone(),
-        _ => Plan::of(&design, system),
+    let plan = use_page(|page| Plan::typed(&page.state, &page.design));
+    let usual = Plan::of(&design, system);
+    let field = |of: FieldKey, label: String, usual: &str| {
+        html! { <PanelField {of} {label} usual={usual.to_owned()} /> }
     };
-    let field =
-        |id: String, label: String, text: String, set: fn(&mut Plan, usize, String), at: usize| {
-            let (plan, kept) = (plan.clone(), kept.clone());
-            let on_input = on_text(move |text| {
-                let mut next = plan.clone();
-                set(&mut next, at, text);
-                kept.set(Some((next, system)));
-            });
-            html! {
-                <div class="field">
-                    <label for={id.clone()}>{ label }</label>
-                    <input {id} type="text" autocomplete="off" value={text} oninput={on_input} />
-                </div>
-            }
-        };
     let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="flight" ontoggle={on_toggle}>
@@ -52,21 +39,14 @@ pub fn FlightPanel() -> Html {
             if *open {
                 <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
                 <div class="fields">
-                    { for design.conditions.iter().enumerate().map(|(at, condition)| field(
-                        format!("flight-minutes-{at}"),
+                    { for design.conditions.iter().zip(&usual.minutes).enumerate().map(|(at, (condition, usual))| field(
+                        FieldKey::new(MINUTES, at),
                         format!("{} (minutes)", condition.name),
-                        plan.minutes.get(at).cloned().unwrap_or_default(),
-                        |plan, at, text| {
-                            if plan.minutes.len() <= at {
-                                plan.minutes.resize(at + 1, String::new());
-                            }
-                            plan.minutes[at] = text;
-                        },
-                        at,
+                        usual,
                     )) }
-                    { field("flight-start-0".to_owned(), format!("Head at the start ({unit})"), plan.start[0].clone(), |plan, at, text| plan.start[at] = text, 0) }
-                    { field("flight-start-1".to_owned(), format!("Oil at the start ({unit})"), plan.start[1].clone(), |plan, at, text| plan.start[at] = text, 1) }
-                    { field("flight-soak".to_owned(), "After shutdown (minutes)".to_owned(), plan.soak.clone(), |plan, _, text| plan.soak = text, 0) }
+                    { field(key(START[0]), format!("Head at the start ({unit})"), &usual.start[0]) }
+                    { field(key(START[1]), format!("Oil at the start ({unit})"), &usual.start[1]) }
+                    { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
                     { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
                 </div>
                 { flown(&design, &plan, system, width) }

@@ -1,11 +1,18 @@
 //! A flight minute by minute: typed texts, and the legs that they make. Pure.
 
 use crate::kit::format;
+use crate::state::panel_texts::{MINUTES, key};
+use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
+
+/// Texts of the temperatures at the start.
+pub const START: [&str; 2] = ["flight-start-0", "flight-start-1"];
+/// Text of the time after shutdown.
+pub const SOAK: &str = "flight-soak";
 
 /// The typed texts.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,6 +64,25 @@ impl Plan {
             start: [shown(200.0), shown(120.0)],
             soak: "30".to_owned(),
         }
+    }
+
+    /// The usual flight with what was typed in place of it.
+    #[must_use]
+    pub fn typed(state: &State, design: &Design) -> Self {
+        let mut plan = Self::of(design, state.system);
+        let take = |slot: &mut String, key: FieldKey| {
+            if let Some(text) = panel_texts::typed(state, &key) {
+                *slot = text;
+            }
+        };
+        for (place, slot) in plan.minutes.iter_mut().enumerate() {
+            take(slot, FieldKey::new(MINUTES, place));
+        }
+        for (slot, id) in plan.start.iter_mut().zip(START) {
+            take(slot, key(id));
+        }
+        take(&mut plan.soak, key(SOAK));
+        plan
     }
 
     /// The plan as numbers.

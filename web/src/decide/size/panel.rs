@@ -5,8 +5,9 @@ use crate::decide::size::job::{Job as Sizing, Report};
 use crate::decide::size::request::{Ask, Request, Text};
 use crate::decide::size::result;
 use crate::kit::after_pause::use_after_pause;
-use crate::kit::controls::{on_option, on_text, on_tick};
+use crate::kit::controls::{on_option, on_tick};
 use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -53,19 +54,24 @@ struct Wish {
 pub fn SizePanel() -> Html {
     let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let dispatch = use_dispatch();
-    let request = use_state(|| Request::of(&design, system));
+    // What is proposed while nothing is typed, and the locks.
+    let proposed = use_state(|| Request::of(&design, system));
     let asked_in = use_state(|| system);
     if *asked_in != system {
-        // Areas typed without a unit would change their meaning with it.
+        // The areas proposed are numbers in a unit.
         asked_in.set(system);
-        request.set(Request::of(&design, system));
+        proposed.set(Request::of(&design, system));
     }
+    let request = {
+        let proposed = (*proposed).clone();
+        use_page(move |page| proposed.clone().typed(&page.state))
+    };
     let change = use_state(|| Change::Both);
     let job = use_job::<(usize, usize), (Shared<Report>, Shared<Design>)>();
     let sized = use_part_to_size(&design);
     let settled = use_after_pause(&Wish {
         design: sized,
-        request: (*request).clone(),
+        request: request.clone(),
         change: *change,
         system,
     });
@@ -113,7 +119,7 @@ pub fn SizePanel() -> Html {
                     <details class="drawer">
                         <summary>{ "More: bounds, confidence, velocity ratio" }</summary>
                         <p class="hint">{ "Inlets scale together; the exit is the first one. Every condition must hold its limits with the shutter fully open. Equal bounds or a lock leave an opening as it is." }</p>
-                        { fields(&request, &design, system) }
+                        { fields(&proposed, &request, &design, system) }
                         <div class="buttons">{ pick(Change::Ratio, "Inlets for the velocity ratio") }</div>
                     </details>
                 </div>
@@ -159,32 +165,37 @@ fn is_same_to_size(a: &Design, b: &Design) -> bool {
     a.installation == b.installation && a.conditions == b.conditions && a.measured == b.measured
 }
 
-fn fields(request: &UseStateHandle<Request>, design: &Design, system: UnitSystem) -> Html {
+fn fields(
+    proposed: &UseStateHandle<Request>,
+    request: &Request,
+    design: &Design,
+    system: UnitSystem,
+) -> Html {
     let lock = |id: &'static str, words: &'static str, on: bool, set: fn(&mut Request, bool)| {
-        let request = request.clone();
+        let proposed = proposed.clone();
         let change = on_tick(move |ticked| {
-            let mut next = (*request).clone();
+            let mut next = (*proposed).clone();
             set(&mut next, ticked);
-            request.set(next);
+            proposed.set(next);
         });
         html! {
             <label class="tick" for={id}><input {id} type="checkbox" checked={on} onchange={change} />{ words }</label>
         }
     };
     let on_condition = {
-        let request = request.clone();
+        let proposed = proposed.clone();
         on_option(move |option| {
             if let Ok(condition) = option.parse() {
-                let mut next = (*request).clone();
+                let mut next = (*proposed).clone();
                 next.condition = condition;
-                request.set(next);
+                proposed.set(next);
             }
         })
     };
     html! {
         <>
             <div class="fields">
-                { for Text::ALL.into_iter().map(|which| text_field(request, which, system)) }
+                { for Text::ALL.into_iter().map(|which| text_field(proposed, request, which, system)) }
                 <div class="field">
                     <label for="size-condition">{ "Condition of the velocity ratio" }</label>
                     <select id="size-condition" onchange={on_condition}>
@@ -200,26 +211,10 @@ fn fields(request: &UseStateHandle<Request>, design: &Design, system: UnitSystem
     }
 }
 
-fn text_field(request: &UseStateHandle<Request>, which: Text, system: UnitSystem) -> Html {
+fn text_field(proposed: &Request, request: &Request, which: Text, system: UnitSystem) -> Html {
     let (label, dimension) = which.meaning();
-    let id = format!("size-{which:?}").to_lowercase();
-    let fault = request.value(which, system).err();
     let unit = dimension.shown(system).symbol;
-    let on_input = {
-        let request = request.clone();
-        on_text(move |text| {
-            request.set((*request).clone().with(which, text));
-        })
-    };
-    let fault_id = format!("{id}-fault");
-    html! {
-        <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
-            <label for={id.clone()}>{ label }
-                if !unit.is_empty() { <span class="unit">{ format!(" ({unit})") }</span> }
-            </label>
-            <input {id} type="text" inputmode="decimal" autocomplete="off" value={request.text(which).to_owned()}
-                aria-invalid={fault.is_some().to_string()} aria-describedby={fault_id.clone()} oninput={on_input} />
-            <p id={fault_id} class="fault">{ fault.unwrap_or_default() }</p>
-        </div>
-    }
+    let usual = proposed.text(which).to_owned();
+    let judged = request.value(which, system).map(drop);
+    html! { <PanelField of={which.key()} {label} {unit} {usual} {judged} /> }
 }

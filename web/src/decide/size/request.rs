@@ -1,5 +1,7 @@
 //! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
 
+use crate::state::panel_texts::key;
+use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::decide::size::Bounds;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
@@ -64,6 +66,12 @@ impl Text {
             Self::Drop => ("Minimum Δp (optional)", Dimension::Pressure),
             Self::Ratio => ("Target inlet velocity ratio", Dimension::Ratio),
         }
+    }
+
+    /// Key under which its text is kept.
+    #[must_use]
+    pub fn key(self) -> FieldKey {
+        key(&format!("size-{self:?}").to_lowercase())
     }
 
     /// Permitted range, SI.
@@ -155,6 +163,17 @@ impl Request {
         self
     }
 
+    /// The request with what was typed in its fields.
+    #[must_use]
+    pub fn typed(self, state: &State) -> Self {
+        Text::ALL.into_iter().fold(self, |request, which| {
+            match panel_texts::typed(state, &which.key()) {
+                Some(text) => request.with(which, text),
+                None => request,
+            }
+        })
+    }
+
     /// Value of a field, SI.
     ///
     /// # Errors
@@ -228,6 +247,13 @@ mod tests {
             .numbers(&design, UnitSystem::Customary)
             .expect_err("told");
         assert!(told.starts_with("Chance that each limit holds must be between 50 and 99"));
+    }
+
+    #[test]
+    fn every_text_is_one_that_the_state_keeps() {
+        for which in Text::ALL {
+            assert!(panel_texts::is_known(&which.key()), "{which:?}");
+        }
     }
 
     #[test]

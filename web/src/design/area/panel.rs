@@ -2,9 +2,11 @@
 
 use crate::design::area::rows;
 use crate::design::area::rows::{Kind, Row};
-use crate::kit::controls::{on_option, on_text, on_tick};
+use crate::kit::controls::on_option;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::panel_field::PanelField;
+use crate::state::panel_texts::{MOST_PIECES, length_key};
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{ExitShape, InletShape};
@@ -13,36 +15,24 @@ use coolpath_core::workshop::area;
 use coolpath_core::workshop::area::Piece;
 use yew::prelude::*;
 
-/// Most pieces of one opening.
-const MOST_ROWS: usize = 12;
-
 /// The helper.
 #[function_component]
 pub fn AreaHelper() -> Html {
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let dispatch = use_dispatch();
-    let rows = use_state(|| vec![Row::default()]);
+    let rows = use_page(|page| rows::typed(&page.state));
     let change = {
-        let rows = rows.clone();
-        Callback::from(move |(at, row): (usize, Row)| {
-            let mut next = (*rows).clone();
-            if let Some(slot) = next.get_mut(at) {
-                *slot = row;
-            }
-            rows.set(next);
-        })
+        let before = rows.len();
+        dispatch.reform(move |next: Vec<Row>| Action::Note(rows::notes(&next, before)))
     };
     let add = {
-        let rows = rows.clone();
-        Callback::from(move |_: MouseEvent| {
-            let mut next = (*rows).clone();
-            next.push(Row {
-                blocks: true,
-                kind: Kind::Circle,
-                ..Row::default()
-            });
-            rows.set(next);
-        })
+        let mut next = rows.clone();
+        next.push(Row {
+            blocks: true,
+            kind: Kind::Circle,
+            ..Row::default()
+        });
+        change.reform(move |_: MouseEvent| next.clone())
     };
     let untouched = rows.iter().all(|row| row.texts[0].is_empty());
     let pieces: Result<Vec<Piece>, String> = rows
@@ -55,8 +45,8 @@ pub fn AreaHelper() -> Html {
         <details class="section" id="area-helper" open={true}>
             <summary>{ "Add up an area" }</summary>
             <p class="hint">{ "Measure square to the flow. Take away what stands in the opening: pipes, hoses, brackets." }</p>
-            { for rows.iter().enumerate().map(|(at, row)| row_view(at, row, rows.len(), &change, &rows, system)) }
-            <button type="button" class="quiet" disabled={rows.len() >= MOST_ROWS} onclick={add}>{ "Add a piece" }</button>
+            { for (0..rows.len()).map(|at| row_view(at, &rows, &change, system)) }
+            <button type="button" class="quiet" disabled={rows.len() >= MOST_PIECES} onclick={add}>{ "Add a piece" }</button>
             <div aria-live="polite">
                 { match sum {
                     _ if untouched => html! { <p class="hint">{ "Type the lengths of the first piece." }</p> },
@@ -75,50 +65,30 @@ pub fn AreaHelper() -> Html {
     }
 }
 
-fn row_view(
-    at: usize,
-    row: &Row,
-    count: usize,
-    change: &Callback<(usize, Row)>,
-    rows: &UseStateHandle<Vec<Row>>,
-    system: UnitSystem,
-) -> Html {
+fn row_view(at: usize, rows: &[Row], change: &Callback<Vec<Row>>, system: UnitSystem) -> Html {
     let unit = Dimension::Length.shown(system).symbol;
+    let row = &rows[at];
     let kind_id = format!("area-kind-{at}");
     let on_kind = {
-        let (row, change) = (row.clone(), change.clone());
+        let (rows, change) = (rows.to_vec(), change.clone());
         on_option(move |option| {
-            if let Some(kind) = Kind::ALL.into_iter().find(|kind| kind.phrase() == option) {
-                change.emit((
-                    at,
-                    Row {
-                        kind,
-                        ..row.clone()
-                    },
-                ));
+            if let Some(kind) = Kind::named(&option) {
+                let mut next = rows.clone();
+                next[at].kind = kind;
+                change.emit(next);
             }
         })
     };
     let blocks_id = format!("area-blocks-{at}");
     let on_blocks = {
-        let (row, change) = (row.clone(), change.clone());
-        on_tick(move |ticked| {
-            change.emit((
-                at,
-                Row {
-                    blocks: ticked,
-                    ..row.clone()
-                },
-            ));
-        })
+        let mut next = rows.to_vec();
+        next[at].blocks = !row.blocks;
+        change.reform(move |_: Event| next.clone())
     };
     let remove = {
-        let rows = rows.clone();
-        Callback::from(move |_: MouseEvent| {
-            let mut next = (*rows).clone();
-            next.remove(at);
-            rows.set(next);
-        })
+        let mut next = rows.to_vec();
+        next.remove(at);
+        change.reform(move |_: MouseEvent| next.clone())
     };
     html! {
         <div class="entry" role="group" aria-label={format!("Piece {}", at + 1)}>
@@ -131,27 +101,14 @@ fn row_view(
                         }) }
                     </select>
                 </div>
-                { for row.kind.lengths().iter().enumerate().map(|(which, name)| {
-                    let id = format!("area-{at}-{which}");
-                    let (row, change) = (row.clone(), change.clone());
-                    let text = row.texts[which].clone();
-                    let on_input = on_text(move |text| {
-                            let mut row = row.clone();
-                            row.texts[which] = text;
-                            change.emit((at, row));
-                        });
-                    html! {
-                        <div class="field">
-                            <label for={id.clone()}>{ *name }<span class="unit">{ format!(" ({unit})") }</span></label>
-                            <input {id} type="text" inputmode="decimal" autocomplete="off" value={text} oninput={on_input} />
-                        </div>
-                    }
+                { for row.kind.lengths().iter().enumerate().map(|(which, name)| html! {
+                    <PanelField of={length_key(at, which)} label={*name} {unit} usual={rows::usual(which)} />
                 }) }
             </div>
             <label class="tick" for={blocks_id.clone()}>
                 <input id={blocks_id} type="checkbox" checked={row.blocks} onchange={on_blocks} />{ "stands in the opening: take it away" }
             </label>
-            if count > 1 {
+            if rows.len() > 1 {
                 <button type="button" class="quiet" aria-label={format!("Remove piece {}", at + 1)} onclick={remove}>{ "Remove" }</button>
             }
         </div>

@@ -1,6 +1,8 @@
 //! Rows of the area helper: typed texts, and the pieces that they make. Pure.
 
 use crate::kit::format;
+use crate::state::panel_texts::{MOST_PIECES, length_key};
+use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::area::{Piece, Shape, Step};
@@ -42,6 +44,12 @@ impl Kind {
         }
     }
 
+    /// The kind of that name.
+    #[must_use]
+    pub fn named(phrase: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.phrase() == phrase)
+    }
+
     /// Names of its lengths.
     #[must_use]
     pub fn lengths(self) -> &'static [&'static str] {
@@ -76,7 +84,80 @@ impl Default for Row {
     }
 }
 
+/// Texts that say of each piece what it is, and whether it is taken away.
+const KIND: &str = "area-kind";
+const BLOCKS: &str = "area-blocks";
+
+/// Texts of the panel, each with its key; without a text where it goes.
+pub type Notes = Vec<(FieldKey, Option<String>)>;
+
+/// What stands in a length's field before anything was typed.
+#[must_use]
+pub fn usual(which: usize) -> String {
+    let [first, second, third] = Row::default().texts;
+    match which {
+        0 => first,
+        1 => second,
+        _ => third,
+    }
+}
+
+/// The pieces as they were typed; at least one.
+#[must_use]
+pub fn typed(state: &State) -> Vec<Row> {
+    let is_said = |at: &usize| {
+        let kind = FieldKey::new(KIND, *at);
+        panel_texts::typed(state, &kind).is_some()
+    };
+    let count = (1..MOST_PIECES).take_while(is_said).count() + 1;
+    (0..count).map(|at| Row::at(state, at)).collect()
+}
+
+/// What is to be noted so that these pieces stand in place of so many others.
+#[must_use]
+pub fn notes(rows: &[Row], before: usize) -> Notes {
+    (0..rows.len().max(before))
+        .flat_map(|at| Row::notes(rows.get(at), at))
+        .collect()
+}
+
 impl Row {
+    fn at(state: &State, at: usize) -> Self {
+        let typed = |key: FieldKey| panel_texts::typed(state, &key);
+        let mut row = Self::default();
+        let kind = typed(FieldKey::new(KIND, at));
+        if let Some(kind) = kind.and_then(|kind| Kind::named(&kind)) {
+            row.kind = kind;
+        }
+        row.blocks = typed(FieldKey::new(BLOCKS, at)).as_deref() == Some("true");
+        for (which, text) in row.texts.iter_mut().enumerate() {
+            if let Some(typed) = typed(length_key(at, which)) {
+                *text = typed;
+            }
+        }
+        row
+    }
+
+    /// What is to be noted so that a row, or none, stands at a place.
+    fn notes(row: Option<&Self>, at: usize) -> Notes {
+        let usual = Self::default();
+        let mut notes = vec![
+            (
+                FieldKey::new(KIND, at),
+                row.map(|row| row.kind.phrase().to_owned()),
+            ),
+            (
+                FieldKey::new(BLOCKS, at),
+                row.filter(|row| row.blocks).map(|_| "true".to_owned()),
+            ),
+        ];
+        for (which, usual) in usual.texts.iter().enumerate() {
+            let text = row.map(|row| row.texts[which].clone());
+            notes.push((length_key(at, which), text.filter(|text| text != usual)));
+        }
+        notes
+    }
+
     /// The piece of this row.
     ///
     /// # Errors
@@ -182,6 +263,30 @@ pub fn string_words(step: &Step, system: UnitSystem) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::Action;
+    use crate::state::reduce::reduce;
+
+    #[test]
+    fn pieces_are_kept_in_the_state_and_close_up_when_one_goes() {
+        let piece = |kind, text: &str| Row {
+            kind,
+            blocks: kind == Kind::Circle,
+            texts: [text.to_owned(), String::new(), "0".to_owned()],
+        };
+        let rows = [
+            piece(Kind::Slot, "8"),
+            piece(Kind::Circle, "2"),
+            piece(Kind::Triangle, "3"),
+        ];
+        let state = State::default();
+        assert_eq!(typed(&state), [Row::default()]);
+        let state = reduce(&state, Action::Note(notes(&rows, 1)));
+        assert_eq!(typed(&state), rows);
+        let fewer = [rows[0].clone(), rows[2].clone()];
+        let state = reduce(&state, Action::Note(notes(&fewer, 3)));
+        assert_eq!(typed(&state), fewer);
+        assert_eq!(typed(&reduce(&state, Action::Undo)), rows);
+    }
     use coolpath_core::workshop::area;
 
     fn row(kind: Kind, texts: [&str; 3]) -> Row {

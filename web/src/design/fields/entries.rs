@@ -1,7 +1,7 @@
 //! A list of inlets, exits or conditions: each with its name, its fields and what can be done.
 
 use crate::design::fields::group_fields::GroupFields;
-use crate::kit::controls::on_text;
+use crate::kit::controls::name_field;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
@@ -115,16 +115,9 @@ pub fn Entries(props: &Props) -> Html {
 fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -> Html {
     let words = words(list);
     let (name, count) = (shown.names[place].clone(), shown.names.len());
-    let id = format!("{}-name-{place}", words.prefix);
     let on_name = {
         let dispatch = dispatch.clone();
-        on_text(move |text| {
-            dispatch.emit(Action::Name {
-                list,
-                place,
-                name: text,
-            });
-        })
+        move |name| dispatch.emit(Action::Name { list, place, name })
     };
     let button = |text: &'static str, action: Action, disabled: bool| {
         let label = format!("{text} {name}");
@@ -138,10 +131,7 @@ fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -
     html! {
         <details class="entry" key={format!("{}-{place}", words.prefix)} {open}>
             <summary>{ name.clone() }</summary>
-            <div class="field">
-                <label for={id.clone()}>{ format!("Name of the {}", words.one) }</label>
-                <input id={id} type="text" autocomplete="off" value={name.clone()} oninput={on_name} />
-            </div>
+            { name_field(format!("{}-name-{place}", words.prefix), format!("Name of the {}", words.one), &name, on_name) }
             if let Some(fault) = &shown.outline_faults[place] {
                 <p class="fault">{ fault.clone() }</p>
             }

@@ -3,9 +3,11 @@
 use crate::charts::view::FigureView;
 use crate::charts::{Size, trace};
 use crate::fly::log::job::Opened;
-use crate::kit::controls::{on_text, text_field};
 use crate::kit::format;
+use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
@@ -30,7 +32,7 @@ pub struct Props {
 /// A session.
 #[function_component]
 pub fn SessionView(props: &Props) -> Html {
-    let ends = use_state(|| [String::new(), String::new()]);
+    let ends = use_page(|page| ["log-from", "log-to"].map(|id| typed_or(&page.state, id, "")));
     let (Some(session), Some(stretches)) = (
         props.opened.sessions.get(props.session),
         props.opened.stretches.get(props.session),
@@ -133,18 +135,9 @@ fn means(session: &Session, stretch: &Stretch, system: UnitSystem) -> [String; 3
 /// A stretch between two minutes of the builder's choice.
 fn chosen(
     session: &Session,
-    ends: &UseStateHandle<[String; 2]>,
+    ends: &[String; 2],
     add: &dyn Fn(Vec<Stretch>) -> Callback<MouseEvent>,
 ) -> Html {
-    let field = |id: &'static str, label: &'static str, at: usize| {
-        let set = ends.clone();
-        let heard = on_text(move |text| {
-            let mut next = (*set).clone();
-            next[at] = text;
-            set.set(next);
-        });
-        text_field(id, label, &ends[at], "", heard)
-    };
     let minute = |at: usize| {
         coolpath_core::units::typed::bare_number(&ends[at])
             .map(|minutes| 60.0 * minutes)
@@ -157,8 +150,8 @@ fn chosen(
     html! {
         <>
             <div class="fields">
-                { field("log-from", "Stretch from minute", 0) }
-                { field("log-to", "to minute", 1) }
+                <PanelField of={key("log-from")} label="Stretch from minute" />
+                <PanelField of={key("log-to")} label="to minute" />
             </div>
             <div class="buttons"><button type="button" disabled={found.is_none()} onclick={add(found.into_iter().collect())}>{ "Add this stretch" }</button></div>
             if found.is_none() && ends.iter().all(|end| !end.is_empty()) {

@@ -3,10 +3,12 @@
 use crate::browser::window;
 use crate::fly::test_cards::words;
 use crate::fly::test_cards::words::{Card, LEAK_CHECKS, USUAL_RESERVE_K};
-use crate::kit::controls::{on_text, text_field, use_unfolding};
+use crate::kit::controls::use_unfolding;
 use crate::kit::format;
 use crate::kit::page::{Outcome, use_page};
+use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
+use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed;
@@ -31,14 +33,8 @@ const BOXES: [&str; 8] = [
 pub fn CardsPanel() -> Html {
     let (design, answers, system) =
         use_page(|page| (page.design.clone(), page.answers.clone(), page.system()));
-    let reserve = use_state(String::new);
+    let reserve = use_page(|page| typed_or(&page.state, "reserve", ""));
     let (open, on_toggle) = use_unfolding();
-    let on_reserve = {
-        let reserve = reserve.clone();
-        on_text(move |text| {
-            reserve.set(text);
-        })
-    };
     let unit = Dimension::TemperatureDifference.shown(system);
     let below = if reserve.trim().is_empty() {
         Ok(USUAL_RESERVE_K)
@@ -54,7 +50,7 @@ pub fn CardsPanel() -> Html {
             <summary>{ "Test cards and leak checklist" }</summary>
             if *open {
                 <div class="fields card-fields">
-                    { text_field("reserve", format!("End a test below the limit by ({})", unit.symbol), &reserve, &rounded_text(unit.from_si(USUAL_RESERVE_K), 2), on_reserve) }
+                    <PanelField of={key("reserve")} label={format!("End a test below the limit by ({})", unit.symbol)} placeholder={rounded_text(unit.from_si(USUAL_RESERVE_K), 2)} />
                 </div>
                 { match below {
                     Ok(below) => html! {

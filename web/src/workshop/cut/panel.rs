@@ -2,11 +2,13 @@
 
 use crate::browser::job::{End, Run, Shown, use_job};
 use crate::browser::{files, window};
-use crate::kit::controls::{on_text, option_field, text_field};
+use crate::kit::controls::option_field;
 use crate::kit::page::use_page;
+use crate::kit::panel_field::PanelField;
 use crate::kit::refused::use_refused;
 use crate::kit::shared::Shared;
 use crate::state::document::file_stem;
+use crate::state::panel_texts::{key, typed_or};
 use crate::workshop::cut::inlet::Title;
 use crate::workshop::cut::lines::{Hottest, Opening, scaled};
 use crate::workshop::cut::sheets::{Paper, tiles};
@@ -44,7 +46,7 @@ struct Found {
 #[function_component]
 pub fn CutPanel() -> Html {
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
-    let reach = use_state(|| ["15".to_owned(), "15".to_owned()]);
+    let reach = use_page(|page| ["cut-less", "cut-more"].map(|id| typed_or(&page.state, id, "15")));
     // While new lines are computed the ones before stay.
     let job = use_job::<Option<Shared<Found>>, Shared<Found>>();
     let found = match job.shown() {
@@ -65,22 +67,13 @@ pub fn CutPanel() -> Html {
             });
         })
     };
-    let field = |id: &'static str, label: &'static str, at: usize| {
-        let set = reach.clone();
-        let heard = on_text(move |text| {
-            let mut next = (*set).clone();
-            next[at] = text;
-            set.set(next);
-        });
-        text_field(id, label, &reach[at], "", heard)
-    };
     html! {
         <details class="section" id="cut" open={true}>
             <summary>{ "Templates at full size" }</summary>
             <p class="hint">{ "Three nested lines on each template: cut to the first, fly, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line names the hottest head that it predicts over all conditions, and where that may lie at most with every assumption in its range." }</p>
             <div class="fields">
-                { field("cut-less", "First cut smaller by (% of the area)", 0) }
-                { field("cut-more", "Never larger than by (% of the area)", 1) }
+                <PanelField of={key("cut-less")} label="First cut smaller by (% of the area)" usual="15" />
+                <PanelField of={key("cut-more")} label="Never larger than by (% of the area)" usual="15" />
             </div>
             { match &factors {
                 Ok(_) => Html::default(),

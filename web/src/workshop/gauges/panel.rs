@@ -1,8 +1,9 @@
 //! "Gauges": an airspeed indicator across the baffles, taps, and the blow-down test.
 
-use crate::kit::controls::{on_text, text_field};
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::panel_field::PanelField;
+use crate::state::panel_texts::{flow_unit, key, typed_or};
 use crate::state::{Action, FieldKey};
 use crate::workshop::gauges::words;
 use coolpath_core::units::typed::Dimension;
@@ -16,13 +17,14 @@ pub fn Gauges() -> Html {
         (decks.leak_discharge, page.system())
     });
     let dispatch = use_dispatch();
-    let drop = use_state(|| "6.0".to_owned());
-    let flow = use_state(String::new);
-    let deck = use_state(String::new);
-    let field = |id: &'static str, label: String, text: &UseStateHandle<String>| {
-        let set = text.clone();
-        text_field(id, label, text, "", on_text(move |text| set.set(text)))
-    };
+    let [drop, flow, deck] = use_page(|page| {
+        [
+            ("gauge-drop", "6.0"),
+            ("gauge-flow", ""),
+            ("gauge-deck", ""),
+        ]
+        .map(|(id, usual)| typed_or(&page.state, id, usual))
+    });
     let pressure = Dimension::Pressure.shown(system).symbol;
     let leak = if flow.is_empty() && deck.is_empty() {
         None
@@ -32,7 +34,7 @@ pub fn Gauges() -> Html {
     html! {
         <details class="section" id="gauges" open={true}>
             <summary>{ "Gauges: Δp on an airspeed indicator, taps, blow-down test" }</summary>
-            <div class="fields">{ field("gauge-drop", format!("Δp across the baffles ({pressure})"), &drop) }</div>
+            <div class="fields"><PanelField of={key("gauge-drop")} label={format!("Δp across the baffles ({pressure})")} usual="6.0" /></div>
             { match words::reading_of(&drop, system) {
                 Ok(said) => html! { <p class="headline">{ said }</p> },
                 Err(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
@@ -56,8 +58,8 @@ pub fn Gauges() -> Html {
             <h3>{ "Blow-down test of the upper deck" }</h3>
             <p class="hint">{ "Close the inlets, blow a known flow of air into the upper deck, and read its pressure above the room. The cylinders' fins must be covered, or what passes them counts as leak." }</p>
             <div class="fields">
-                { field("gauge-flow", format!("Air flow of the blower ({})", words::flow_unit(system).0), &flow) }
-                { field("gauge-deck", format!("Pressure in the deck ({pressure})"), &deck) }
+                <PanelField of={key("gauge-flow")} label={format!("Air flow of the blower ({})", flow_unit(system).0)} />
+                <PanelField of={key("gauge-deck")} label={format!("Pressure in the deck ({pressure})")} />
             </div>
             { match leak {
                 None => Html::default(),

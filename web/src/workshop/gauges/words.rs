@@ -1,6 +1,7 @@
 //! Gauges in words: what an indicator across the baffles reads, and a blow-down test. Pure.
 
 use crate::kit::format;
+use crate::state::panel_texts::flow_unit;
 use coolpath_core::air::airspeed::impact_pressure;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -40,15 +41,6 @@ pub fn strip(system: UnitSystem) -> Vec<(String, String)> {
             )
         })
         .collect()
-}
-
-/// Name of the volume flow's unit, and m³/s in one of it.
-#[must_use]
-pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
-    match system {
-        UnitSystem::Customary => ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0),
-        UnitSystem::Metric => ("m³/h", 1.0 / 3600.0),
-    }
 }
 
 /// Leak area, m², of a blow-down test at room temperature.

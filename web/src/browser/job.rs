@@ -15,7 +15,7 @@ pub enum Shown<P, D> {
     Nothing,
     /// It is under way.
     Working(P),
-    /// The builder stopped it.
+    /// It was stopped.
     Stopped,
     /// It cannot be done, for this reason.
     Fault(String),
@@ -28,6 +28,8 @@ pub enum Shown<P, D> {
 pub enum End {
     /// It was stopped, or another one has begun since; what it found is of no use.
     Abandoned,
+    /// It came to no end.
+    Stopped,
     /// A sentence for the builder.
     Fault(String),
 }
@@ -102,6 +104,7 @@ impl<P: 'static, D: 'static> Job<P, D> {
             match work.await {
                 Ok(found) => run.show(Shown::Done(found)),
                 Err(End::Fault(fault)) => run.show(Shown::Fault(fault)),
+                Err(End::Stopped) => run.show(Shown::Stopped),
                 Err(End::Abandoned) => {}
             }
         });

@@ -90,7 +90,7 @@ async fn calibrated(
             break;
         }
     }
-    let outcome = fit.outcome().ok_or(End::Abandoned)?;
+    let outcome = fit.outcome().ok_or(End::Stopped)?;
     let outcome = outcome.map_err(|error| error.to_string())?;
     Ok((Shared::new(outcome), design))
 }

@@ -144,7 +144,7 @@ fn start(wish: Wish, job: &SizeJob) {
             run.rest().await?;
             more = sizing.advance();
         }
-        let report = sizing.report.ok_or(End::Abandoned)?;
+        let report = sizing.report.ok_or(End::Stopped)?;
         Ok((Shared::new(report), wish.design))
     });
 }

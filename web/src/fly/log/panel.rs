@@ -1,6 +1,6 @@
 //! "Log": an engine monitor's file, read on this machine.
 
-use crate::browser::job::{Job, use_job};
+use crate::browser::job::use_job;
 use crate::fly::log::columns;
 use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
@@ -16,16 +16,6 @@ use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding
 use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
-
-type LogJob = Job<f64, Shared<Opened>>;
-
-/// Reads bytes with a layout, or one that is guessed; a later reading stops an earlier one.
-fn read_again(job: &LogJob, picked: Picked, encoding: Encoding, layout: Option<Layout>) {
-    job.start(|run| async move {
-        let opened = job::read(picked, encoding, layout, &run).await?;
-        Ok(Shared::new(opened))
-    });
-}
 
 /// The panel.
 #[function_component]
@@ -44,12 +34,16 @@ pub fn LogPanel() -> Html {
             added.set(0);
         })
     };
+    // A later reading stops an earlier one.
     let read = {
         let (job, anew) = (job.clone(), anew.clone());
         Callback::from(
             move |(picked, encoding, layout): (Picked, Encoding, Layout)| {
                 anew.emit(());
-                read_again(&job, picked, encoding, Some(layout));
+                job.start(|run| async move {
+                    let opened = job::read(picked, encoding, Some(layout), &run).await?;
+                    Ok(Shared::new(opened))
+                });
             },
         )
     };

@@ -139,6 +139,32 @@ pub fn use_book(page: Option<Page>) -> Book {
     book
 }
 
+/// Whether a page shows what a panel was drawn from.
+type IsSame = Box<dyn Fn(&Page) -> bool>;
+
+/// Draws the panel anew when the page shows something else; once for all parts, to keep the
+/// program small.
+#[hook]
+fn use_looking(book: Book) -> Rc<RefCell<Option<IsSame>>> {
+    let drawn = use_mut_ref(|| None::<IsSame>);
+    let redraw = use_force_update();
+    {
+        let drawn = drawn.clone();
+        use_effect_with(book, move |book| {
+            book.listen(move |page| {
+                let differs = drawn
+                    .borrow()
+                    .as_ref()
+                    .is_some_and(|is_same| !is_same(page));
+                if differs {
+                    redraw.force_update();
+                }
+            })
+        });
+    }
+    drawn
+}
+
 /// A part of the page; the panel is drawn anew when that part differs from what it was.
 #[hook]
 pub fn use_page<T, F>(part: F) -> T
@@ -148,23 +174,9 @@ where
 {
     let book = use_context::<Book>().unwrap_or_default();
     let found = part(&book.0.page.borrow());
-    let drawn = use_mut_ref(|| None::<Box<dyn Fn(&Page) -> bool>>);
-    {
-        let found = found.clone();
-        *drawn.borrow_mut() = Some(Box::new(move |page| part(page) == found));
-    }
-    let redraw = use_force_update();
-    use_effect_with(book, move |book| {
-        book.listen(move |page| {
-            let differs = drawn
-                .borrow()
-                .as_ref()
-                .is_some_and(|is_same| !is_same(page));
-            if differs {
-                redraw.force_update();
-            }
-        })
-    });
+    let drawn = use_looking(book);
+    let kept = found.clone();
+    *drawn.borrow_mut() = Some(Box::new(move |page| part(page) == kept));
     found
 }
 

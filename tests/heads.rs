@@ -382,6 +382,8 @@ fn the_oils_friction_follows_the_square_of_the_speed_and_some_of_the_load() {
         let mut condition = design.conditions[1].clone();
         condition.rpm = rpm;
         condition.power_share = share;
+        // Its relative power is 1: brake power is the share's.
+        condition.mixture = Mixture::BestPower;
         let prepared = prepare(&design.installation, &condition).expect("prepared");
         prepared.cowl.oil.friction_heat_w
     };

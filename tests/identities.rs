@@ -220,7 +220,7 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
         let condition = &mut design.conditions[CRUISE];
         if probe == OilProbe::BeforeCooler {
             // The thermostat keeps the oil before the cooler above what it delivers.
-            condition.oil_target.value = degf(210.0);
+            condition.oil_target.value = degf(220.0);
         }
         let condition = &design.conditions[CRUISE];
         let found = solve_condition(&design.installation, condition, None).expect("solved");

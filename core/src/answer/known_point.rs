@@ -333,7 +333,9 @@ fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, Cyl
     let gas_w_k = side.gas_at(charge_kg_s);
     let gas_k = gas_temperature(installation, phi, air_k);
     let head_k = reference.reading_head.value - engine.head_reading_bias_k();
-    let oil_k = hot_oil(installation, side, power_w, speed_ratio, head_k);
+    // A manual's chart of power holds at best power.
+    let brake_w = power_w * mixture::relative_power(phi);
+    let oil_k = hot_oil(installation, side, brake_w, speed_ratio, head_k);
     ordered(air_k, head_k, gas_k, oil_k)?;
     let fin_heat_w = side.fin_heat(gas_w_k, gas_k, head_k, oil_k);
     let generic_flow = reference.flow_per_power * engine.rated_power.value;
@@ -380,7 +382,7 @@ fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, Cyl
 fn hot_oil(
     installation: &Installation,
     side: &GasSide,
-    power_w: f64,
+    brake_w: f64,
     speed_ratio: f64,
     head_k: f64,
 ) -> f64 {
@@ -393,7 +395,7 @@ fn hot_oil(
         oil.pump_flow.value * speed_ratio * oil::density(gauge_k) * oil::specific_heat(gauge_k);
     let not_conducted = (1.0 - oil.conduction_share) * oil_heat_share(installation);
     let rated_w = installation.engine.rated_power.value;
-    let friction_w = oil::friction_heat(not_conducted * rated_w, speed_ratio, power_w / rated_w);
+    let friction_w = oil::friction_heat(not_conducted * rated_w, speed_ratio, brake_w / rated_w);
     // ṁ c (T_hot − T_gauge) = Q_friction + G_ho (T_h − T_hot)
     (capacity * gauge_k + friction_w + side.oil_w_k * head_k) / (capacity + side.oil_w_k)
 }

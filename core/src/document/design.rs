@@ -7,7 +7,7 @@ use crate::document::reading::{Instruments, Reading};
 use serde::{Deserialize, Serialize};
 
 /// Version of the file that this program writes.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 /// Most conditions in one design.
 pub const MAX_CONDITIONS: usize = 24;
 

@@ -19,6 +19,8 @@ const FORMAT_1: [(&str, f64); 11] = [
     ("oil.thermostat_leak_share", 0.10),
     ("shutter.closed_gap", 0.12),
 ];
+/// Defaults of format 2, and of format 1, that are others today, SI.
+const FORMAT_2: [(&str, f64); 2] = [("oil.heat_share", 0.065), ("oil.heat_share_jets", 0.085)];
 /// Spread between the heads that format 1 took for granted, K.
 const USUAL_SPREAD_K: f64 = deltaf(40.0);
 /// Mean head of the generic engine in format 1, K.
@@ -31,18 +33,23 @@ impl Design {
     /// default; what was changed is noted once in the change log.
     #[must_use]
     pub fn renewed(mut self) -> (Self, Vec<&'static str>) {
-        if self.coolpath_design != 1 {
+        let format = self.coolpath_design;
+        if format >= VERSION {
             return (self, Vec::new());
         }
         self.coolpath_design = VERSION;
         let measured = self.measured.clone();
         let is_measured = |id: &str| measured.iter().any(|mark| mark == id);
-        keep_what_was_typed(&mut self.installation, is_measured("engine.head_spread_k"));
-        for other in &mut self.alternatives {
-            keep_what_was_typed(&mut other.installation, is_measured("engine.head_spread_k"));
+        let mut defaults = FORMAT_2.to_vec();
+        if format == 1 {
+            keep_what_was_typed(&mut self.installation, is_measured("engine.head_spread_k"));
+            for other in &mut self.alternatives {
+                keep_what_was_typed(&mut other.installation, is_measured("engine.head_spread_k"));
+            }
+            defaults.extend(FORMAT_1);
         }
         let mut changed = Vec::new();
-        for (id, old) in FORMAT_1 {
+        for (id, old) in defaults {
             let Some(input) = table::by_id(id) else {
                 continue;
             };
@@ -117,5 +124,21 @@ mod tests {
         // Once.
         let (again, changed) = new.clone().renewed();
         assert!(changed.is_empty() && again == new);
+    }
+
+    #[test]
+    fn the_heat_into_the_oil_is_renewed_in_format_2_and_nothing_else() {
+        let mut old = Design {
+            coolpath_design: 2,
+            ..Design::default()
+        };
+        old.installation.oil.heat_share = 0.065;
+        old.installation.oil.heat_share_jets = 0.09;
+        old.installation.engine.full_rich = 1.45;
+        let (new, changed) = old.renewed();
+        assert!((new.installation.oil.heat_share - 0.08).abs() < 1e-12);
+        assert!((new.installation.oil.heat_share_jets - 0.09).abs() < 1e-12);
+        assert!((new.installation.engine.full_rich - 1.45).abs() < 1e-12);
+        assert_eq!(changed, ["Heat into the oil over brake power"]);
     }
 }

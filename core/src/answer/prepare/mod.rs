@@ -168,7 +168,7 @@ pub fn prepare(
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
-        oil: oil_loop(installation, condition, burning.share),
+        oil: oil_loop(installation, condition, burning.brake_w),
     };
     Ok(Prepared {
         cowl,

@@ -1,8 +1,15 @@
 //! Minute by minute: heads and oil follow their steady temperatures with a lag of their own.
 //!
-//! dT/dt = (T_steady − T)/τ, solved exactly over each leg. Heads and oil each have one time
-//! constant; that the heads' lag delays the oil further, and that warm oil warms the heads, is in
-//! the steady temperatures only.
+//! dT/dt = (T_steady − T)/τ, solved exactly over each leg. That the heads' lag delays the oil
+//! further, and that warm oil warms the heads, is in the steady temperatures only. The heads' time
+//! constant follows the flows, since metal that little air cools and little gas heats is slow:
+//!
+//! ```text
+//! τ_h = C_h / (G_gas + G_fin(W) + G_ho),   C_h = τ_cruise (0.75^0.58 G_gas,r + G_fin,r + G_ho)
+//! ```
+//!
+//! so that the input holds at three quarters of rated power and the known point's air. The oil's is
+//! one number.
 //!
 //! After shutdown no air moves and no gas heats: heads give heat to the oil and to still air, the
 //! oil to the bay. Both heat capacities follow from the time constants of the condition before.
@@ -10,9 +17,14 @@
 //! The time constants are inputs of the installation ([`Lags`](crate::document::installation::Lags)).
 
 use crate::answer::evaluate::evaluate;
+use crate::answer::known_point::{GAS_EXPONENT, KnownPoint};
 use crate::answer::solve_condition::solve_condition;
-use crate::answer::solved::{EvaluateError, condition_at};
+use crate::answer::solved::{EvaluateError, Solved, condition_at};
+use crate::document::condition::Phase;
 use crate::document::design::Design;
+
+/// Share of rated power at which the heads' time constant is stated [-].
+const CRUISE_POWER: f64 = 0.75;
 
 /// Most minutes of one leg.
 pub const MOST_MINUTES: f64 = 120.0;
@@ -62,12 +74,13 @@ pub fn flight(
     start: Warmth,
     step_s: f64,
 ) -> Result<Vec<Moment>, EvaluateError> {
-    let (heads_s, oil_s) = (design.installation.lags.heads, design.installation.lags.oil);
+    let oil_s = design.installation.lags.oil;
     let mut moments = Vec::new();
     let mut now = start;
     let mut begun_s = 0.0;
     for (place, leg) in legs.iter().enumerate() {
         let steady = evaluate(design, leg.condition)?;
+        let heads_s = heads_constant(design, leg.condition)?;
         let (head_end, oil_end) = (steady.head_hottest.value, steady.oil.value);
         let began = now;
         let at = |elapsed_s: f64| {
@@ -95,6 +108,53 @@ pub fn flight(
     Ok(moments)
 }
 
+/// Time constant of the heads in a condition, s.
+///
+/// # Errors
+/// [`EvaluateError`] if the condition has no answer.
+pub fn heads_constant(design: &Design, condition: usize) -> Result<f64, EvaluateError> {
+    let condition = condition_at(design, condition)?;
+    let solved = solve_condition(&design.installation, condition, None)?;
+    Ok(heat_capacity(design, &solved.prepared.point) / running(&solved))
+}
+
+/// Heat capacity of the heads, J/K, that the time constant in cruise stands for.
+fn heat_capacity(design: &Design, point: &KnownPoint) -> f64 {
+    let gas_w_k = point.gas_w_k * libm::pow(CRUISE_POWER, GAS_EXPONENT);
+    design.installation.lags.heads * (gas_w_k + point.fins.at(point.flow_kg_s) + point.oil_w_k)
+}
+
+/// All conductances of the running heads, W/K.
+fn running(solved: &Solved) -> f64 {
+    let heads = &solved.prepared.cowl.heads;
+    heads.gas_w_k + heads.fins.at(solved.solution.state.fins.flow_kg_s) + heads.oil_w_k
+}
+
+/// A hot start: where heads and oil come to rest in a ground run before anything else, by the
+/// first condition on the ground; `None` without one that has an answer.
+///
+/// 14 CFR 25.1045(b) wants temperatures steady before the take-off is begun.
+#[must_use]
+pub fn hot_start(design: &Design) -> Option<Warmth> {
+    let on_ground =
+        |condition: &crate::document::condition::Condition| condition.phase == Phase::Ground;
+    let place = design.conditions.iter().position(on_ground)?;
+    let steady = evaluate(design, place).ok()?;
+    Some(Warmth {
+        head_k: steady.head_hottest.value,
+        oil_k: steady.oil.value,
+    })
+}
+
+/// The moment at which a temperature is highest; `None` without moments.
+#[must_use]
+pub fn peak(moments: &[Moment], of: impl Fn(&Warmth) -> f64) -> Option<&Moment> {
+    moments
+        .iter()
+        .rev()
+        .max_by(|a, b| of(&a.warmth).total_cmp(&of(&b.warmth)))
+}
+
 /// Step of the heat soak, s.
 const SOAK_STEP_S: f64 = 5.0;
 
@@ -102,7 +162,7 @@ const SOAK_STEP_S: f64 = 5.0;
 /// flown last.
 ///
 /// C_h dT_h/dt = −G_ho (T_h − T_o) − G_still (T_h − T_air), C_o dT_o/dt = G_ho (T_h − T_o) −
-/// G_sump (T_o − T_air), with C_h = τ_h (G_gas + G_fin + G_ho) and C_o = τ_o Q_oil / (T_o − T_air) of the condition.
+/// G_sump (T_o − T_air), with C_h as above and C_o = τ_o Q_oil / (T_o − T_air) of the condition.
 /// A rough picture: air in the bay counts as outside air.
 ///
 /// # Errors
@@ -120,8 +180,7 @@ pub fn soak(
     let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
     let air_k = cowl.stream.temperature_k;
     let heads = &cowl.heads;
-    let running_w_k = heads.gas_w_k + heads.fins.at(state.fins.flow_kg_s) + heads.oil_w_k;
-    let head_j_k = lags.heads * running_w_k;
+    let head_j_k = heat_capacity(design, &solved.prepared.point);
     let oil_j_k = lags.oil * state.oil_heat_w / (state.trial.oil_k - air_k).max(1.0);
     let to_oil_w_k = lags.still_oil * heads.oil_w_k;
     let to_air_w_k = lags.still_fins * heads.fins.at(solved.prepared.point.flow_kg_s);
@@ -200,10 +259,49 @@ mod tests {
         let end = long.last().expect("moments");
         assert!((end.warmth.head_k - steady.head_hottest.value).abs() < 1e-6);
         assert!((end.warmth.oil_k - steady.oil.value).abs() < 1e-4);
-        let short = flight(&design, &climb(100.0 / 60.0), COLD, 10.0);
+        let constant_s = heads_constant(&design, 1).expect("an answer");
+        let short = flight(&design, &climb(constant_s / 60.0), COLD, 10.0);
         let end = *short.expect("a flight").last().expect("moments");
         let share = (end.warmth.head_k - COLD.head_k) / (steady.head_hottest.value - COLD.head_k);
         assert!((share - (1.0 - libm::exp(-1.0))).abs() < 1e-12);
+    }
+
+    #[test]
+    fn heads_are_slower_the_less_air_and_gas_pass_them() {
+        // Half as slow again to twice as slow at idle (derived from the open logs: 150 to 200 s
+        // beside about 90 in cruise), and faster than in cruise at take-off power.
+        let mut design = example::design();
+        let constant = |design: &Design, place| heads_constant(design, place).expect("an answer");
+        let cruise_s = constant(&design, 3);
+        assert!((85.0..125.0).contains(&cruise_s), "{cruise_s}");
+        assert!(constant(&design, 1) < 1.1 * cruise_s);
+        design.conditions[0].power_share = 0.08;
+        design.conditions[0].rpm = 1000.0;
+        let idle = constant(&design, 0) / cruise_s;
+        assert!((1.5..2.6).contains(&idle), "{idle}");
+        // Twice the capacity, twice as slow.
+        design.installation.lags.heads *= 2.0;
+        assert!((constant(&design, 3) / cruise_s - 2.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_hot_start_is_the_steady_ground_run_and_the_peak_comes_later() {
+        let design = example::design();
+        let start = hot_start(&design).expect("a ground run");
+        let steady = evaluate(&design, 0).expect("an answer");
+        assert_eq!(start.head_k, steady.head_hottest.value);
+        let legs = [(0, 600.0), (1, 360.0), (5, 300.0)]
+            .map(|(condition, seconds)| Leg { condition, seconds });
+        let moments = flight(&design, &legs, start, 15.0).expect("a flight");
+        let hottest = peak(&moments, |warmth| warmth.head_k).expect("moments");
+        // The ground run changes nothing; the end of the climb is hottest.
+        assert!((moments[3].warmth.head_k - start.head_k).abs() < 1e-9);
+        assert_eq!((hottest.seconds, hottest.leg), (960.0, 1));
+        let without = Design {
+            conditions: design.conditions[1..].to_vec(),
+            ..design
+        };
+        assert_eq!(hot_start(&without), None);
     }
 
     #[test]
@@ -226,7 +324,8 @@ mod tests {
         let coarse = flight(&design, &climb(10.0), COLD, 5.0).expect("a flight");
         let found = first_over(&coarse, limit, |warmth| warmth.head_k).expect("too hot");
         let steady = evaluate(&design, 1).expect("an answer").head_hottest.value;
-        let exact = 100.0 * libm::log((steady - COLD.head_k) / (steady - limit));
+        let constant_s = heads_constant(&design, 1).expect("an answer");
+        let exact = constant_s * libm::log((steady - COLD.head_k) / (steady - limit));
         assert!((found - exact).abs() < 0.5, "{found} and {exact} s");
         assert_eq!(first_over(&coarse, 900.0, |warmth| warmth.head_k), None);
     }

@@ -7,10 +7,10 @@ group! {
     pub struct Lags, "lags" {
         choices {}
         numbers {
-            /// Time constant of the heads, s.
+            /// Time constant of the heads at three quarters of rated power, s.
             heads, "heads_s": f64 = 100.0, Time,
                 in 10.0, 1800.0, likely Some((60.0, 180.0)), FromMemory,
-                "Time constant of the heads",
+                "Time constant of the heads in cruise",
                 "heads settle within some five minutes of a change of power; a log of one climb \
                  gives your own", if |_| true;
             /// Time constant of the oil, s.

@@ -3,9 +3,11 @@
 use crate::kit::format;
 use crate::state::panel_texts::{MINUTES, key};
 use crate::state::{FieldKey, State, panel_texts};
+use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
+use coolpath_core::units::si::degf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -13,6 +15,12 @@ use coolpath_core::units::typed::{Dimension, UnitSystem};
 pub const START: [&str; 2] = ["flight-start-0", "flight-start-1"];
 /// Text of the time after shutdown.
 pub const SOAK: &str = "flight-soak";
+
+/// Heads and oil of an engine that is warm enough for take-off (200 and 120 °F, from memory).
+const WARM: Warmth = Warmth {
+    head_k: degf(200.0),
+    oil_k: degf(120.0),
+};
 
 /// The typed texts.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -45,15 +53,14 @@ fn usual_minutes(phase: Phase) -> &'static str {
 }
 
 impl Plan {
-    /// A usual flight through the conditions of a design, the engine warm at the start.
+    /// A usual flight through the conditions of a design, after a ground run until everything is
+    /// steady; without one, with a warm engine.
     #[must_use]
     pub fn of(design: &Design, system: UnitSystem) -> Self {
-        let shown = |degf: f64| {
-            let kelvin = (degf + 459.67) / 1.8;
-            format!(
-                "{:.0}",
-                Dimension::Temperature.shown(system).from_si(kelvin)
-            )
+        let start = minutes::hot_start(design).unwrap_or(WARM);
+        let shown = |kelvin: f64| {
+            let unit = Dimension::Temperature.shown(system);
+            format!("{:.0}", unit.from_si(kelvin))
         };
         Self {
             minutes: design
@@ -61,7 +68,7 @@ impl Plan {
                 .iter()
                 .map(|condition| usual_minutes(condition.phase).to_owned())
                 .collect(),
-            start: [shown(200.0), shown(120.0)],
+            start: [shown(start.head_k), shown(start.oil_k)],
             soak: "30".to_owned(),
         }
     }
@@ -156,17 +163,32 @@ pub fn sentences(
             .find(|moment| moment.seconds >= seconds)
             .map_or("", name_of)
     };
-    let over = |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| {
-        match coolpath_core::answer::minutes::first_over(moments, limit_k, of) {
+    let over =
+        |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| match minutes::first_over(
+            moments, limit_k, of,
+        ) {
             Some(seconds) => format!(
-                "{what} pass {} at minute {:.1}, in “{}”: {deed} before that.",
+                "{what} pass {} at minute {:.1}, in “{}”: {deed} before that.{}",
                 shown(limit_k),
                 seconds / 60.0,
-                name_at(seconds)
+                name_at(seconds),
+                minutes::peak(moments, of).map_or_else(String::new, |hottest| format!(
+                    " They would reach {} at minute {:.1}.",
+                    shown(of(&hottest.warmth)),
+                    hottest.seconds / 60.0
+                ))
             ),
-            None => format!("{what} stay inside {} all the way.", shown(limit_k)),
-        }
-    };
+            None => match minutes::peak(moments, of) {
+                Some(hottest) => format!(
+                    "{what} stay inside {}: {} at most, at minute {:.1}, in “{}”.",
+                    shown(limit_k),
+                    shown(of(&hottest.warmth)),
+                    hottest.seconds / 60.0,
+                    name_of(hottest)
+                ),
+                None => format!("{what} stay inside {}.", shown(limit_k)),
+            },
+        };
     let mut list = vec![
         over(
             engine.head_limit.value,
@@ -227,7 +249,6 @@ pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::answer::minutes;
     use coolpath_core::document::example;
 
     #[test]

@@ -10,6 +10,7 @@ pub mod known_point;
 pub mod minutes;
 pub mod model_error;
 pub mod moments;
+pub mod oil_point;
 pub mod per_inch;
 pub mod prepare;
 pub mod sampling;

@@ -24,7 +24,7 @@ pub fn exit_m2(installation: &Installation) -> f64 {
 /// Areas of all inlets together, least and most, m², at which every dimension of each is permitted
 /// while all grow alike.
 #[must_use]
-pub fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
+pub(crate) fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
     let mut factors = (0.0_f64, f64::INFINITY);
     for inlet in &installation.inlets {
         let own = inlet.area_factors();
@@ -36,12 +36,23 @@ pub fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
 
 /// Net areas of the first exit, least and most, m², at which its free dimension is permitted.
 #[must_use]
-pub fn exit_reach_m2(installation: &Installation) -> (f64, f64) {
+pub(crate) fn exit_reach_m2(installation: &Installation) -> (f64, f64) {
     let first = installation.exits.first();
     first.map_or((0.0, 0.0), |exit| exit.closed_reach_m2())
 }
 
 /// The installation with other areas: all inlets grow alike and keep their proportions.
+///
+/// # Example
+/// The areas come out as they were asked for:
+/// ```
+/// use coolpath_core::document::example;
+/// use coolpath_core::document::installation::areas::{exit_m2, inlets_m2, resized};
+///
+/// let sized = resized(&example::design().installation, 0.03, 0.04);
+/// assert!((inlets_m2(&sized) - 0.03).abs() < 1e-12);
+/// assert!((exit_m2(&sized) - 0.04).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn resized(installation: &Installation, inlets: f64, exit: f64) -> Installation {
     let mut sized = installation.clone();

@@ -19,7 +19,7 @@ use std::sync::Arc;
 /// Most readings in one design.
 pub const MAX_READINGS: usize = 60;
 /// Most moments in one reading.
-pub(crate) const MAX_MOMENTS: usize = 240;
+pub const MAX_MOMENTS: usize = 240;
 /// Engine speed over rated speed where none was noted \[-\] (from memory; it moves the oil pump
 /// only).
 const USUAL_RPM_SHARE: f64 = 0.9;

@@ -27,11 +27,11 @@ const BELOW_PEAK_DEGF: [(f64, f64); 13] = [
     (1.70, -355.0),
 ];
 /// Change of EGT per share of rated speed, K (2.8 °F per per cent; derived as above).
-pub(crate) const PER_SPEED_K: f64 = deltaf(280.0);
+pub const PER_SPEED_K: f64 = deltaf(280.0);
 /// Change of EGT per share of rated manifold pressure, K (1.8 °F per per cent; derived as above).
-pub(crate) const PER_MANIFOLD_K: f64 = deltaf(180.0);
+pub const PER_MANIFOLD_K: f64 = deltaf(180.0);
 /// Standard deviation of readings about the curve, K (12 °F; derived as above).
-pub(crate) const SCATTER_K: f64 = deltaf(12.0);
+pub const SCATTER_K: f64 = deltaf(12.0);
 
 /// Mixtures over the peak's between which an EGT is turned back into a mixture [-].
 const INVERSE_RANGE: (f64, f64) = (0.6, 2.2);

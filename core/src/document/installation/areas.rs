@@ -24,7 +24,7 @@ pub fn exit_m2(installation: &Installation) -> f64 {
 /// Areas of all inlets together, least and most, m², at which every dimension of each is permitted
 /// while all grow alike.
 #[must_use]
-pub(crate) fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
+pub fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
     let mut factors = (0.0_f64, f64::INFINITY);
     for inlet in &installation.inlets {
         let own = inlet.area_factors();
@@ -36,7 +36,7 @@ pub(crate) fn inlets_reach_m2(installation: &Installation) -> (f64, f64) {
 
 /// Net areas of the first exit, least and most, m², at which its free dimension is permitted.
 #[must_use]
-pub(crate) fn exit_reach_m2(installation: &Installation) -> (f64, f64) {
+pub fn exit_reach_m2(installation: &Installation) -> (f64, f64) {
     let first = installation.exits.first();
     first.map_or((0.0, 0.0), |exit| exit.closed_reach_m2())
 }

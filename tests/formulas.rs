@@ -9,6 +9,7 @@ use coolpath_core::engine::bypass::{Bypass, Passing, Sensed};
 use coolpath_core::engine::cooler::{Conductance, Rating, Stream};
 use coolpath_core::engine::cylinders::{OneCylinder, Slopes, Spreads, excess_k, head_of, slopes};
 use coolpath_core::engine::heads::{FinConductance, Heads};
+use coolpath_core::engine::mixture::HEATING_VALUE;
 use coolpath_core::engine::oil::friction_heat;
 use coolpath_core::math::normal::{joint_chance, normal_chance};
 use coolpath_core::path::butterfly::{Leakage, passage, source_spread};
@@ -56,6 +57,12 @@ fn a_share_of_power_and_a_manifold_pressure_tell_each_other() {
     );
     close(manifold_of_share(16.2 / 24.8, 0.9, warm), inhg(24.0), 1e-6);
     assert_eq!(share_at_best_power(inhg(3.0), 0.9, warm), 0.0);
+}
+
+#[test]
+fn petrols_heat_is_that_of_the_handbooks_example() {
+    // 18 800 Btu/lb at 2326 J/kg each
+    close(HEATING_VALUE, 18_800.0 * 2326.0, 1.0);
 }
 
 #[test]
@@ -166,6 +173,21 @@ fn a_valve_in_air_that_warms_the_oil_stands_where_the_hot_oil_puts_it() {
     // Delivered 2 K colder
     close(settled(356.0, 0.05), 0.76, 1e-9);
     close(settled(349.0, 0.05), 0.6, 1e-12);
+    // A cooler without air takes nothing, a hair beside the balance too.
+    for start in [1.0, 0.84 + 1e-9] {
+        let sensed = Sensed {
+            hot_k: 356.0,
+            cooling_k_per_w_k: 0.05,
+        };
+        let idle = |share| Passing {
+            share,
+            heat_w_k: 0.0,
+            slope_w_k: 0.0,
+        };
+        let found = valve.settled(sensed, start, idle);
+        close(found.share, 0.84, 1e-12);
+        assert_eq!(found.heat_w_k, 0.0);
+    }
 }
 
 #[test]

@@ -78,7 +78,7 @@ pub fn not_firing(moment: &Moment) -> Option<Sick> {
 /// # Arguments
 /// * `phi_over_peak` - mean mixture of each moment over that of peak EGT \[-\]
 #[must_use]
-pub(crate) fn blocked_nozzle(moments: &[&Moment], phi_over_peak: &[f64]) -> Option<Sick> {
+pub fn blocked_nozzle(moments: &[&Moment], phi_over_peak: &[f64]) -> Option<Sick> {
     (0..Quantity::EGTS.len()).find_map(|place| {
         let pairs: Vec<(f64, f64, f64)> = moments
             .iter()

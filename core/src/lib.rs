@@ -98,7 +98,7 @@
 //!     smallest_exit(&design, &Demand::nominal(&design), (inch2(20.0), inch2(140.0)))
 //!         .map(|found| found.exit_m2)
 //! };
-//! assert!(smallest(430.0)? < smallest(420.0)?);
+//! assert!(smallest(400.0)? < smallest(390.0)?);
 //! # Ok::<(), coolpath_core::decide::size::SizeError>(())
 //! ```
 //!

@@ -70,7 +70,7 @@ pub struct Moment {
 /// [`EvaluateError`] of the first leg's condition that has no answer.
 ///
 /// # Example
-/// After one time constant 1/e of the way is left, after two 1/e²:
+/// After one time constant of the oil 1/e of the way is left, after two 1/e²:
 /// ```
 /// use coolpath_core::answer::evaluate::evaluate;
 /// use coolpath_core::answer::minutes::{Leg, Warmth, flight};
@@ -78,13 +78,13 @@ pub struct Moment {
 /// use coolpath_core::document::example;
 ///
 /// let design = example::design();
-/// let end = evaluate(&design, 1)?.head_hottest.value;
-/// let start = Warmth { head_k: end - 100.0, oil_k: 330.0 };
-/// let constant_s = design.installation.lags.heads;
+/// let end = evaluate(&design, 1)?.oil.value;
+/// let start = Warmth { head_k: 450.0, oil_k: end - 100.0 };
+/// let constant_s = design.installation.lags.oil;
 /// let leg = Leg { condition: 1, seconds: 2.0 * constant_s };
 /// let course = flight(&design, &[leg], start, constant_s)?;
-/// assert!((end - course[1].warmth.head_k - 36.7879).abs() < 1e-4);
-/// assert!((end - course[2].warmth.head_k - 13.5335).abs() < 1e-4);
+/// assert!((end - course[1].warmth.oil_k - 36.7879).abs() < 1e-4);
+/// assert!((end - course[2].warmth.oil_k - 13.5335).abs() < 1e-4);
 /// # Ok::<(), EvaluateError>(())
 /// ```
 pub fn flight(

@@ -277,6 +277,13 @@ fn oils_match_the_table_of_astm_d341_and_cragoe() {
                 viscosity,
                 Tolerance::absolute(2e-5 * viscosity),
             );
+            let dynamic = row.number("viscosity_mpa_s");
+            comparison.value(
+                format!("{row}, dynamic"),
+                oil.dynamic(kelvin) * 1e3,
+                dynamic,
+                Tolerance::absolute(3e-5 * dynamic),
+            );
             comparison.cell(&row, "density_kg_m3", oil::density(kelvin));
             let heat = row.number("heat_capacity_j_kg_k");
             let tolerance = Tolerance::absolute(2e-5 * heat);

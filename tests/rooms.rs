@@ -1,5 +1,5 @@
 //! Rooms stand on one-way stairs: no file imports from a room above its own, and no files import
-//! one another in a circle.
+//! one another in a circle. Files and functions stay short enough to be read at once.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -15,6 +15,18 @@ const WEB: [&[&str]; 5] = [
     &["design", "share"],
     &["decide", "workshop", "fly"],
     &["report", "shell"],
+];
+
+/// Lines of a file, and of a function, beyond which it is to be split.
+const LONGEST_FILE: usize = 500;
+const LONGEST_FUNCTION: usize = 100;
+/// What may be longer for now, each because it is being split.
+const BEING_SPLIT: [&str; 5] = [
+    "core/src/prove/calibrate/fit.rs:",
+    "web/src/charts/agreement.rs, figure:",
+    "web/src/charts/contour.rs, figure:",
+    "web/src/charts/shutter.rs, figure:",
+    "web/src/charts/sweeps.rs:",
 ];
 
 type Module = Vec<String>;
@@ -266,4 +278,94 @@ fn an_import_is_found_however_it_is_written() {
         "units/si/inch",
     ];
     assert_eq!(found, expected.map(str::to_owned).into_iter().collect());
+}
+
+/// Name and lines of every function, as `cargo fmt` lays them out: a body ends with the brace that
+/// stands as far in as its `fn`.
+fn functions(text: &str) -> Vec<(String, usize)> {
+    const BEFORE: [&str; 4] = ["pub", "const", "async", "fn"];
+    let lines: Vec<&str> = text.lines().collect();
+    let mut found = Vec::new();
+    for (first, line) in lines.iter().enumerate() {
+        let inside = line.trim_start();
+        let word = inside.split([' ', '(']).next().unwrap_or("");
+        let Some((_, after)) = inside.split_once("fn ").filter(|_| BEFORE.contains(&word)) else {
+            continue;
+        };
+        let indent = &line[..line.len() - inside.len()];
+        let mut signature = lines[first..].iter().take_while(|line| !line.is_empty());
+        let has_body = signature
+            .find(|line| line.ends_with(['{', ';', '}']))
+            .is_some_and(|line| line.ends_with('{'));
+        let end = format!("{indent}}}");
+        let length = lines[first..].iter().position(|line| *line == end);
+        if let (true, Some(length)) = (has_body, length) {
+            let name = after.split(['(', '<']).next().unwrap_or("");
+            found.push((name.to_owned(), length + 1));
+        }
+    }
+    found
+}
+
+/// Files and functions of a folder that are too long, each by its path and name.
+fn too_long(folder: &str) -> Vec<String> {
+    let root = sources(folder);
+    let mut list = Vec::new();
+    files(&root, &mut list);
+    assert!(list.len() > 10, "{folder} was read");
+    let mut found = Vec::new();
+    for path in list {
+        let inside = path.strip_prefix(&root).expect("a file of the folder");
+        let name = format!("{folder}/{}", inside.display());
+        let text = std::fs::read_to_string(&path).expect("a source file");
+        let lines = text.lines().count();
+        if lines > LONGEST_FILE {
+            found.push(format!("{name}: {lines} lines"));
+        }
+        for (function, lines) in functions(&text) {
+            if lines > LONGEST_FUNCTION {
+                found.push(format!("{name}, {function}: {lines} lines"));
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn files_and_functions_stay_short() {
+    let is_known = |found: &String| BEING_SPLIT.iter().any(|known| found.starts_with(known));
+    let found: Vec<String> = ["core", "web", "tests"].map(too_long).concat();
+    let new: Vec<&String> = found.iter().filter(|found| !is_known(found)).collect();
+    assert!(new.is_empty(), "too long: {new:#?}");
+    for known in BEING_SPLIT {
+        assert!(
+            found.iter().any(|found| found.starts_with(known)),
+            "{known} is short now: it needs no exception"
+        );
+    }
+}
+
+#[test]
+fn a_function_is_measured_from_its_name_to_its_brace() {
+    let text = "\
+impl Cowl {
+    pub fn area(&self) -> f64 {
+        if self.open {
+            1.0
+        } else {
+            0.0
+        }
+    }
+    const fn pressure(
+        &self,
+    ) -> f64 {
+        0.0
+    }
+    fn short(&self) {}
+    fn of_a_trait(&self);
+}
+";
+    let expected = [("area", 7), ("pressure", 5)];
+    let expected = expected.map(|(name, lines)| (name.to_owned(), lines));
+    assert_eq!(functions(text), expected);
 }

@@ -8,7 +8,7 @@ use coolpath_core::document::condition::{
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{
     ChartDensity, CoolerDischarge, CoolerRating, CoolerSupply, Exit, ExitShape, HeadProbe, Hose,
-    Inlet, InletPosition, InletShape, Lip, OilProbe, ReferenceKind, Sealing,
+    Inlet, InletPosition, InletShape, Installation, Lip, OilProbe, ReferenceKind, Sealing,
 };
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed::Dimension;
@@ -77,14 +77,27 @@ fn with_ends(seed: u64, ends: f64) -> Design {
     let mut rng = Rng::with_seed(seed);
     let mut design = Design::default();
     let installation = &mut design.installation;
+    choose_openings(&mut rng, installation);
+    choose_engine(&mut rng, installation);
+    choose_decks_and_oil(&mut rng, installation);
+    design.conditions = vec![chosen_condition(&mut rng)];
+    draw_numbers(&mut rng, &mut design, seed, ends);
+    keep_bounds(&mut rng, &mut design);
+    if seed.is_multiple_of(REVERSED_EVERY) {
+        reverse(&mut design, &mut rng);
+    }
+    design
+}
+
+fn choose_openings(rng: &mut Rng, installation: &mut Installation) {
     installation.inlets = (0..=rng.usize(..3))
         .map(|_| Inlet {
             shape: one_of(
-                &mut rng,
+                rng,
                 &[InletShape::Rectangle, InletShape::Ring, InletShape::Traced],
             ),
             position: one_of(
-                &mut rng,
+                rng,
                 &[
                     InletPosition::ForwardClear,
                     InletPosition::BehindBladeRoot,
@@ -92,7 +105,7 @@ fn with_ends(seed: u64, ends: f64) -> Design {
                     InletPosition::Flush,
                 ],
             ),
-            lip: one_of(&mut rng, &[Lip::Thin, Lip::Blunt, Lip::Rounded]),
+            lip: one_of(rng, &[Lip::Thin, Lip::Blunt, Lip::Rounded]),
             diffuser: rng.bool(),
             ..Inlet::default()
         })
@@ -100,22 +113,23 @@ fn with_ends(seed: u64, ends: f64) -> Design {
     installation.exits = (0..=rng.usize(..3))
         .map(|_| Exit {
             shape: one_of(
-                &mut rng,
+                rng,
                 &[ExitShape::LipGap, ExitShape::Traced, ExitShape::Louvers],
             ),
             flap: rng.bool(),
             ..Exit::default()
         })
         .collect();
-    installation.engine.cylinders = one_of(&mut rng, &[4, 6]);
+}
+
+fn choose_engine(rng: &mut Rng, installation: &mut Installation) {
+    installation.engine.cylinders = one_of(rng, &[4, 6]);
     installation.engine.piston_cooling_jets = rng.bool();
     installation.engine.break_in = rng.bool();
-    installation.engine.head_probe = one_of(
-        &mut rng,
-        &[HeadProbe::BayonetWell, HeadProbe::UnderPlugRing],
-    );
+    installation.engine.head_probe =
+        one_of(rng, &[HeadProbe::BayonetWell, HeadProbe::UnderPlugRing]);
     installation.reference.kind = one_of(
-        &mut rng,
+        rng,
         &[
             ReferenceKind::Generic,
             ReferenceKind::Chart,
@@ -123,15 +137,18 @@ fn with_ends(seed: u64, ends: f64) -> Design {
         ],
     );
     installation.reference.chart_density = one_of(
-        &mut rng,
+        rng,
         &[
             ChartDensity::Front,
             ChartDensity::Rear,
             ChartDensity::AsMeasured,
         ],
     );
+}
+
+fn choose_decks_and_oil(rng: &mut Rng, installation: &mut Installation) {
     installation.decks.sealing = one_of(
-        &mut rng,
+        rng,
         &[
             Sealing::HardPlenum,
             Sealing::FlexibleSeals,
@@ -141,10 +158,10 @@ fn with_ends(seed: u64, ends: f64) -> Design {
     installation.decks.induction_from_upper_deck = rng.bool();
     installation.decks.cabin_air = rng.bool();
     installation.oil.thermostat = rng.bool();
-    installation.oil.probe = one_of(&mut rng, &[OilProbe::AfterCooler, OilProbe::BeforeCooler]);
-    installation.cooler.rating = one_of(&mut rng, &[CoolerRating::Rated, CoolerRating::FromSize]);
+    installation.oil.probe = one_of(rng, &[OilProbe::AfterCooler, OilProbe::BeforeCooler]);
+    installation.cooler.rating = one_of(rng, &[CoolerRating::Rated, CoolerRating::FromSize]);
     installation.cooler.supply = one_of(
-        &mut rng,
+        rng,
         &[
             CoolerSupply::UpperDeck,
             CoolerSupply::UpperDeck,
@@ -152,30 +169,30 @@ fn with_ends(seed: u64, ends: f64) -> Design {
         ],
     );
     installation.cooler.discharge = one_of(
-        &mut rng,
+        rng,
         &[
             CoolerDischarge::LowerDeck,
             CoolerDischarge::LowerDeck,
             CoolerDischarge::OwnExit,
         ],
     );
-    installation.cooler.hose = one_of(&mut rng, &[Hose::Reinforced, Hose::Smooth]);
+    installation.cooler.hose = one_of(rng, &[Hose::Reinforced, Hose::Smooth]);
     installation.shutter.fitted = rng.bool();
-    design.conditions = vec![Condition {
+}
+
+fn chosen_condition(rng: &mut Rng) -> Condition {
+    Condition {
         phase: one_of(
-            &mut rng,
+            rng,
             &[Phase::Ground, Phase::Climb, Phase::Cruise, Phase::Descent],
         ),
-        air: one_of(
-            &mut rng,
-            &[AirKind::Oat, AirKind::HotDay, AirKind::IsaOffset],
-        ),
+        air: one_of(rng, &[AirKind::Oat, AirKind::HotDay, AirKind::IsaOffset]),
         speed: one_of(
-            &mut rng,
+            rng,
             &[SpeedKind::Indicated, SpeedKind::Calibrated, SpeedKind::True],
         ),
         power: one_of(
-            &mut rng,
+            rng,
             &[
                 PowerKind::Share,
                 PowerKind::Brake,
@@ -184,7 +201,7 @@ fn with_ends(seed: u64, ends: f64) -> Design {
             ],
         ),
         mixture: one_of(
-            &mut rng,
+            rng,
             &[
                 Mixture::FullRich,
                 Mixture::BestPower,
@@ -193,9 +210,13 @@ fn with_ends(seed: u64, ends: f64) -> Design {
                 Mixture::FuelFlow,
             ],
         ),
-        shutter: one_of(&mut rng, &[ShutterPolicy::Fixed, ShutterPolicy::HoldOil]),
+        shutter: one_of(rng, &[ShutterPolicy::Fixed, ShutterPolicy::HoldOil]),
         ..Condition::default()
-    }];
+    }
+}
+
+/// Draws every number of a design, each with the given chance at an end of its range.
+fn draw_numbers(rng: &mut Rng, design: &mut Design, seed: u64, ends: f64) {
     let places: Vec<_> = design.places().collect();
     // The known point's numbers must fit together: half of the cases keep them.
     let keep_point = rng.bool();
@@ -217,10 +238,13 @@ fn with_ends(seed: u64, ends: f64) -> Design {
             } else {
                 drawn(&mut own, input.permitted)
             };
-            input.set(&mut design, place, value);
+            input.set(design, place, value);
         }
     }
-    // Numbers that bound each other are drawn inside each other's bounds.
+}
+
+/// Numbers that bound each other are drawn inside each other's bounds.
+fn keep_bounds(rng: &mut Rng, design: &mut Design) {
     for exit in &mut design.installation.exits {
         exit.pipes_area.value = 0.0;
         let opening = exit.area_m2(0.0).min(exit.area_m2(1.0));
@@ -233,10 +257,6 @@ fn with_ends(seed: u64, ends: f64) -> Design {
             &mut oil.thermostat_full.value,
         );
     }
-    if seed.is_multiple_of(REVERSED_EVERY) {
-        reverse(&mut design, &mut rng);
-    }
-    design
 }
 
 /// Opens a wide ram gap into the lower deck and leaves the inlets little ram.

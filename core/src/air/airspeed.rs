@@ -6,6 +6,15 @@
 use crate::air::atmosphere;
 
 /// Impact pressure, Pa, of a calibrated airspeed, m/s.
+///
+/// # Example
+/// 100 kt (`reference/airspeed`, B01); ½ρV² (1 + M²/4) = 1621.0 · 1.00571 by hand:
+/// ```
+/// use coolpath_core::air::airspeed::impact_pressure;
+/// use coolpath_core::units::si::knot;
+///
+/// assert!((impact_pressure(knot(100.0)) - 1630.28).abs() < 0.05);
+/// ```
 #[must_use]
 pub fn impact_pressure(calibrated_m_s: f64) -> f64 {
     // qc = p_sl [(1 + 0.2 (CAS / a_sl)²)^3.5 − 1]
@@ -18,6 +27,15 @@ pub fn impact_pressure(calibrated_m_s: f64) -> f64 {
 /// Calibrated airspeed, m/s, that has an impact pressure, Pa.
 ///
 /// This is also what an airspeed indicator plumbed across two pressure taps reads.
+///
+/// # Example
+/// An indicator across the baffles at 6 inH₂O (`reference/airspeed`, B04c):
+/// ```
+/// use coolpath_core::air::airspeed::calibrated_airspeed;
+/// use coolpath_core::units::si::{inh2o, knot};
+///
+/// assert!((calibrated_airspeed(inh2o(6.0)) - knot(95.77)).abs() < knot(0.02));
+/// ```
 #[must_use]
 pub fn calibrated_airspeed(impact_pressure_pa: f64) -> f64 {
     atmosphere::speed_of_sound(atmosphere::TEMPERATURE_SL)
@@ -25,6 +43,15 @@ pub fn calibrated_airspeed(impact_pressure_pa: f64) -> f64 {
 }
 
 /// Mach number [-] from impact pressure, Pa, and static pressure, Pa.
+///
+/// # Example
+/// At Mach 1 the impact pressure is 1.2^3.5 − 1 = 0.892929 of the static one, as in any table of
+/// isentropic flow:
+/// ```
+/// use coolpath_core::air::airspeed::mach;
+///
+/// assert!((mach(89_292.9, 100_000.0) - 1.0).abs() < 1e-6);
+/// ```
 #[must_use]
 pub fn mach(impact_pressure_pa: f64, static_pressure_pa: f64) -> f64 {
     // M = √(5 [(qc/p + 1)^(2/7) − 1])
@@ -33,6 +60,14 @@ pub fn mach(impact_pressure_pa: f64, static_pressure_pa: f64) -> f64 {
 }
 
 /// Impact pressure, Pa, at a Mach number [-] and static pressure, Pa.
+///
+/// # Example
+/// 1.05^3.5 − 1 = 0.186212 at Mach 0.5, by hand from M² = 0.25:
+/// ```
+/// use coolpath_core::air::airspeed::compressed_rise;
+///
+/// assert!((compressed_rise(0.5, 100_000.0) - 18_621.2).abs() < 0.1);
+/// ```
 #[must_use]
 pub fn compressed_rise(mach: f64, static_pressure_pa: f64) -> f64 {
     // qc = p [(1 + 0.2 M²)^3.5 − 1]
@@ -40,6 +75,15 @@ pub fn compressed_rise(mach: f64, static_pressure_pa: f64) -> f64 {
 }
 
 /// Equivalent airspeed, m/s, from true airspeed, m/s, and density, kg/m³.
+///
+/// # Example
+/// In air of a quarter of the standard density, half the true airspeed:
+/// ```
+/// use coolpath_core::air::airspeed::equivalent_airspeed;
+/// use coolpath_core::air::atmosphere::DENSITY_SL;
+///
+/// assert!((equivalent_airspeed(100.0, 0.25 * DENSITY_SL) - 50.0).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn equivalent_airspeed(true_m_s: f64, density_kg_m3: f64) -> f64 {
     // EAS = TAS √(ρ / ρ_sl)
@@ -47,6 +91,14 @@ pub fn equivalent_airspeed(true_m_s: f64, density_kg_m3: f64) -> f64 {
 }
 
 /// Total temperature, K, at a Mach number [-] and static temperature, K.
+///
+/// # Example
+/// 300 K · (1 + 0.2 · 0.25) = 315 K:
+/// ```
+/// use coolpath_core::air::airspeed::total_temperature;
+///
+/// assert!((total_temperature(0.5, 300.0) - 315.0).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn total_temperature(mach: f64, temperature_k: f64) -> f64 {
     // T_t = T (1 + 0.2 M²)

@@ -26,6 +26,19 @@ pub struct Slipstream {
 /// * `diameter_m` - m, positive
 /// * `speed_m_s` - true airspeed, m/s, not negative
 /// * `density_kg_m3` - kg/m³, positive
+///
+/// # Example
+/// Chosen so that all is whole: A = π m², ρ = 1 kg/m³, V = 40 m/s and v = 10 m/s need
+/// ηP = 2 ρ A v (V + v)² = 50 000 π W, and give T/A = 2 ρ v (V + v) = 1000 Pa:
+/// ```
+/// use coolpath_core::air::propeller::slipstream;
+/// use core::f64::consts::PI;
+///
+/// let wash = slipstream(50_000.0 * PI / 0.8, 0.8, 2.0, 40.0, 1.0);
+/// assert!((wash.induced_m_s - 10.0).abs() < 1e-9);
+/// assert!((wash.pressure_rise_pa - 1000.0).abs() < 1e-6);
+/// assert!((wash.thrust_n - 1000.0 * PI).abs() < 1e-6);
+/// ```
 #[must_use]
 pub fn slipstream(
     shaft_power_w: f64,

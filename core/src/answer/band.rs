@@ -140,6 +140,21 @@ pub struct Bands {
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition itself has no answer.
+///
+/// # Example
+/// A band lies about the answer of the same condition:
+/// ```
+/// use coolpath_core::answer::band::bands;
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let (bands, answer) = (bands(&design, 3)?, evaluate(&design, 3)?);
+/// assert_eq!(bands.nominal.head_hottest, answer.head_hottest.value);
+/// assert!(bands.figures.head_hottest.below > 0.0);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateError> {
     bands_with(design, condition_place, |_, _| []).map(|(bands, [])| bands)
 }
@@ -149,7 +164,7 @@ pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateE
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition itself has no answer.
-pub fn bands_with<const N: usize>(
+pub(crate) fn bands_with<const N: usize>(
     design: &Design,
     place: usize,
     others: impl Fn(&Installation, &Solved) -> [f64; N],
@@ -187,7 +202,7 @@ pub fn bands_with<const N: usize>(
 /// the installation: a reading has a scatter of its own, and the model's error is in both sides of
 /// a correction.
 #[must_use]
-pub fn bands_of<const N: usize>(
+pub(crate) fn bands_of<const N: usize>(
     design: &Design,
     condition: &Condition,
     nominal: &Solved,

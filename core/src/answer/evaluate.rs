@@ -1,6 +1,7 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
+use crate::answer::prepare::Prepared;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
 use crate::answer::warning::{Shown, Warning, warnings};
@@ -152,6 +153,24 @@ impl Answer {
 ///
 /// # Errors
 /// [`EvaluateError`] by name.
+///
+/// # Example
+/// What enters through the inlets and the gaps of the lower deck leaves again:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::document::example;
+///
+/// let cruise = evaluate(&example::design(), 3)?;
+/// let state = &cruise.state;
+/// let entering = cruise.inlet_flow.value + state.inflow_kg_s;
+/// let leaving = cruise.exit_flow.value
+///     + state.overboard_kg_s
+///     + state.cabin_kg_s
+///     + cruise.cowl.induction_kg_s;
+/// assert!((entering - leaving).abs() < 1e-6 * entering);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn evaluate(design: &Design, place: usize) -> Result<Answer, EvaluateError> {
     checked(design)?;
     evaluate_checked(design, place)
@@ -159,6 +178,18 @@ pub fn evaluate(design: &Design, place: usize) -> Result<Answer, EvaluateError> 
 
 /// Evaluates all conditions of a design, in their order; a refused design is checked once and
 /// refuses them all.
+///
+/// # Example
+/// One answer for each condition, in their order:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate_all;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let answers = evaluate_all(&design);
+/// assert_eq!(answers.len(), design.conditions.len());
+/// assert!(answers.iter().all(Result::is_ok));
+/// ```
 #[must_use]
 pub fn evaluate_all(design: &Design) -> Vec<Result<Answer, EvaluateError>> {
     let places = 0..design.conditions.len();
@@ -253,17 +284,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         oil_heat: watt(state.oil_heat_w),
         drag: newton(parts.total_n()),
         drag_parts: parts,
-        speed_cost: (condition.phase == Phase::Cruise)
-            .then(|| {
-                drag::speed_cost(
-                    stream.speed_m_s,
-                    parts.total_n(),
-                    installation.airframe.induced_share,
-                    prepared.thrust_n,
-                )
-            })
-            .flatten()
-            .map(metre_per_s),
+        speed_cost: speed_cost(installation, condition, prepared, parts.total_n()),
         shutter: *shutter,
         shutter_opening: installation.shutter.fitted.then_some(*opening),
         fuel_flow: kg_per_s(prepared.fuel_kg_s),
@@ -285,4 +306,23 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         cowl: *cowl,
         state: *state,
     }
+}
+
+/// What cooling costs of the airspeed in cruise, by its drag in N.
+fn speed_cost(
+    installation: &Installation,
+    condition: &Condition,
+    prepared: &Prepared,
+    drag_n: f64,
+) -> Option<Velocity> {
+    if condition.phase != Phase::Cruise {
+        return None;
+    }
+    drag::speed_cost(
+        prepared.cowl.stream.speed_m_s,
+        drag_n,
+        installation.airframe.induced_share,
+        prepared.thrust_n,
+    )
+    .map(metre_per_s)
 }

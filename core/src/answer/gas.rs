@@ -5,7 +5,7 @@ use crate::engine::breathing::Breathing;
 use crate::engine::mixture::{self, TABLE_CHARGE_K};
 
 /// Mixture at which the level of the gas temperature is stated [-].
-pub const LEVEL_PHI: f64 = 1.2;
+pub(crate) const LEVEL_PHI: f64 = 1.2;
 
 /// How an engine breathes.
 #[must_use]
@@ -21,7 +21,7 @@ pub fn breathing(engine: &Engine) -> Breathing {
 /// Effective gas temperature, K, at a mixture and a charge temperature, K, of a settled engine at its
 /// maker's ignition advance.
 #[must_use]
-pub fn settled_gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
+pub(crate) fn settled_gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
     let level_k =
         installation.reference.gas_temperature.value - mixture::gas_temperature(LEVEL_PHI);
     // T_g = T_g(φ) + level + c (T_ch − 80 °F)
@@ -31,6 +31,21 @@ pub fn settled_gas_temperature(installation: &Installation, phi: f64, charge_k: 
 }
 
 /// The same of this engine, K: its own advance and rings added.
+///
+/// # Example
+/// The level of the input at a mixture of 1.2 and a charge of 80 °F; break-in adds its own shift:
+/// ```
+/// use coolpath_core::answer::gas::gas_temperature;
+/// use coolpath_core::document::installation::Installation;
+/// use coolpath_core::units::si::degf;
+///
+/// let mut installation = Installation::default();
+/// let level = installation.reference.gas_temperature.value;
+/// assert!((gas_temperature(&installation, 1.2, degf(80.0)) - level).abs() < 1e-9);
+/// installation.engine.break_in = true;
+/// let shift = installation.engine.break_in_shift.value;
+/// assert!((gas_temperature(&installation, 1.2, degf(80.0)) - level - shift).abs() < 1e-9);
+/// ```
 #[must_use]
 pub fn gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> f64 {
     let engine = &installation.engine;

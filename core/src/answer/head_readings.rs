@@ -91,7 +91,7 @@ pub fn each_reading(installation: &Installation, solved: &Solved) -> Vec<f64> {
 
 /// What a head does when its own air or fuel changes, in a solved condition.
 #[must_use]
-pub fn slopes_of(solved: &Solved) -> Slopes {
+pub(crate) fn slopes_of(solved: &Solved) -> Slopes {
     let state = &solved.solution.state;
     slopes(
         &healthy(solved),

@@ -151,6 +151,19 @@ impl GasSide {
 ///
 /// # Errors
 /// [`CylinderError`] if the point's temperatures or flow contradict each other.
+///
+/// # Example
+/// The fins take what the heads give them: G_fin (T_h − T_a) is their heat:
+/// ```
+/// use coolpath_core::answer::known_point::known_point;
+/// use coolpath_core::document::example;
+/// use coolpath_core::engine::heads::CylinderError;
+///
+/// let point = known_point(&example::design().installation)?;
+/// let heat = point.fins.at(point.flow_kg_s) * (point.head_k - point.air_k);
+/// assert!((heat - point.fin_heat_w).abs() < 1e-6 * point.fin_heat_w);
+/// # Ok::<(), CylinderError>(())
+/// ```
 pub fn known_point(installation: &Installation) -> Result<KnownPoint, CylinderError> {
     let side = gas_side(installation)?;
     let measured = match installation.reference.kind {
@@ -202,7 +215,7 @@ fn fins_through(
 
 /// Heat into the oil over brake power [-], with or without piston cooling jets.
 #[must_use]
-pub fn oil_heat_share(installation: &Installation) -> f64 {
+pub(crate) fn oil_heat_share(installation: &Installation) -> f64 {
     if installation.engine.piston_cooling_jets {
         installation.oil.heat_share_jets
     } else {

@@ -68,6 +68,25 @@ pub struct Moment {
 ///
 /// # Errors
 /// [`EvaluateError`] of the first leg's condition that has no answer.
+///
+/// # Example
+/// After one time constant of the oil 1/e of the way is left, after two 1/e²:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::minutes::{Leg, Warmth, flight};
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let end = evaluate(&design, 1)?.oil.value;
+/// let start = Warmth { head_k: 450.0, oil_k: end - 100.0 };
+/// let constant_s = design.installation.lags.oil;
+/// let leg = Leg { condition: 1, seconds: 2.0 * constant_s };
+/// let course = flight(&design, &[leg], start, constant_s)?;
+/// assert!((end - course[1].warmth.oil_k - 36.7879).abs() < 1e-4);
+/// assert!((end - course[2].warmth.oil_k - 13.5335).abs() < 1e-4);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn flight(
     design: &Design,
     legs: &[Leg],
@@ -221,6 +240,22 @@ pub fn soak(
 
 /// The first time, s, at which a temperature of the flight passes a limit, K, straight between
 /// neighbouring moments; `None` if it never does.
+///
+/// # Example
+/// From 380 to 400 K in 10 s, 385 K are passed after a quarter of it:
+/// ```
+/// use coolpath_core::answer::minutes::{Moment, Warmth, first_over};
+///
+/// let moment = |seconds: f64, head_k: f64| Moment {
+///     seconds,
+///     leg: 0,
+///     warmth: Warmth { head_k, oil_k: 360.0 },
+///     head_rate_k_s: 0.0,
+/// };
+/// let flight = [moment(0.0, 380.0), moment(10.0, 400.0)];
+/// assert_eq!(first_over(&flight, 385.0, |warmth| warmth.head_k), Some(2.5));
+/// assert_eq!(first_over(&flight, 385.0, |warmth| warmth.oil_k), None);
+/// ```
 #[must_use]
 pub fn first_over(moments: &[Moment], limit_k: f64, of: impl Fn(&Warmth) -> f64) -> Option<f64> {
     let first = moments

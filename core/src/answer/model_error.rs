@@ -30,7 +30,7 @@ fn is_held(installation: &Installation, condition: &Condition) -> bool {
 /// A shutter that holds the gauge at its target holds the model's oil below it: the miss goes into
 /// the opening as long as there is opening left.
 #[must_use]
-pub fn missed(installation: &Installation, condition: &Condition, oil_k: f64) -> Condition {
+pub(crate) fn missed(installation: &Installation, condition: &Condition, oil_k: f64) -> Condition {
     let mut there = condition.clone();
     if is_held(installation, condition) {
         there.oil_target = kelvin(condition.oil_target.value - oil_k);

@@ -43,6 +43,16 @@ impl Band {
     }
 
     /// Ends of the band about a value, within what is possible.
+    ///
+    /// # Example
+    /// From 400 − 10 to 400 + 20, but no more than 415:
+    /// ```
+    /// use coolpath_core::answer::band::Band;
+    ///
+    /// let band = Band { below: 10.0, above: 20.0 };
+    /// assert_eq!(band.ends(400.0, 0.0, 415.0), (390.0, 415.0));
+    /// assert_eq!(band.wider(), 20.0);
+    /// ```
     #[must_use]
     pub fn ends(&self, value: f64, least: f64, most: f64) -> (f64, f64) {
         (

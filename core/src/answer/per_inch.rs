@@ -71,6 +71,23 @@ pub fn worth(
 ///
 /// # Panics
 /// If there is no such inlet or exit.
+///
+/// # Example
+/// A wider exit lets more air through:
+/// ```
+/// use coolpath_core::answer::per_inch::{Opening, worth_of};
+/// use coolpath_core::answer::solve_condition::solve_condition;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let (installation, climb) = (&design.installation, &design.conditions[1]);
+/// let solved = solve_condition(installation, climb, None)?;
+/// let exit = worth_of(installation, climb.phase, &solved, Opening::Exit(0))?;
+/// assert!(exit.inlet_flow.value > 0.0);
+/// assert!(exit.head.value < 0.0, "and cools the heads");
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn worth_of(
     installation: &Installation,
     phase: Phase,

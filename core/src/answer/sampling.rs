@@ -130,6 +130,20 @@ impl Sampling {
     ///
     /// # Errors
     /// [`EvaluateError`] if the design is refused.
+    ///
+    /// # Example
+    /// A hundred draws of every condition, some at a time:
+    /// ```
+    /// use coolpath_core::answer::sampling::Sampling;
+    /// use coolpath_core::answer::solved::EvaluateError;
+    /// use coolpath_core::document::example;
+    ///
+    /// let mut sampling = Sampling::new(&example::design(), 100, 7)?;
+    /// while sampling.advance(40) {}
+    /// assert_eq!(sampling.progress(), (100, 100));
+    /// assert_eq!(sampling.drawn(1).len(), 100);
+    /// # Ok::<(), EvaluateError>(())
+    /// ```
     pub fn new(design: &Design, draws: usize, seed: u64) -> Result<Self, EvaluateError> {
         design.check()?;
         let draws = draws.max(10);

@@ -11,6 +11,21 @@ use crate::path::solve;
 ///
 /// # Errors
 /// [`EvaluateError`] by name.
+///
+/// # Example
+/// The oil gives up what it takes, to a ten-millionth:
+/// ```
+/// use coolpath_core::answer::solve_condition::solve_condition;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let solved = solve_condition(&design.installation, &design.conditions[1], None)?;
+/// let state = &solved.solution.state;
+/// let given_up = state.cooler.heat_w + state.sump_heat_w;
+/// assert!((given_up - state.oil_heat_w).abs() < 1e-7 * state.oil_heat_w);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn solve_condition(
     installation: &Installation,
     condition: &Condition,

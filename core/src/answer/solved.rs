@@ -34,7 +34,7 @@ pub enum EvaluateError {
 ///
 /// # Errors
 /// [`EvaluateError::NoSuchCondition`] past its end.
-pub fn condition_at(design: &Design, place: usize) -> Result<&Condition, EvaluateError> {
+pub(crate) fn condition_at(design: &Design, place: usize) -> Result<&Condition, EvaluateError> {
     design
         .conditions
         .get(place)

@@ -140,6 +140,23 @@ fn speed_cost(installation: &Installation, found: &Solved) -> Option<f64> {
 }
 
 /// Answers over a list of values; values without a solution are left out.
+///
+/// # Example
+/// The point at a share of 1 of the exit is the condition itself:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::answer::sweep::{Swept, sweep};
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let (installation, climb) = (&design.installation, &design.conditions[1]);
+/// let points = sweep(installation, climb, Swept::ExitArea, &[1.0, 1.2]);
+/// let own = evaluate(&design, 1)?.head_hottest.value;
+/// assert!((points[0].figures.head_hottest - own).abs() < 1e-3);
+/// assert!(points[1].figures.head_hottest < own, "a wider exit cools");
+/// # Ok::<(), EvaluateError>(())
+/// ```
 #[must_use]
 pub fn sweep(
     installation: &Installation,
@@ -192,6 +209,21 @@ fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
 }
 
 /// Values of x at which the available pressure crosses the required one, by interpolation.
+///
+/// # Example
+/// 100 Pa are missing at 0 and 300 Pa to spare at 4: a quarter of the way:
+/// ```
+/// use coolpath_core::answer::band::Figures;
+/// use coolpath_core::answer::sweep::{Point, crossings};
+///
+/// let point = |x: f64, available: f64| Point {
+///     x,
+///     figures: Figures { baffle_drop: available, ..Figures::default() },
+///     speed_cost_m_s: None,
+///     required_drop_pa: Some(1000.0),
+/// };
+/// assert_eq!(crossings(&[point(0.0, 900.0), point(4.0, 1300.0)]), [1.0]);
+/// ```
 #[must_use]
 pub fn crossings(points: &[Point]) -> Vec<f64> {
     let surplus = |point: &Point| {

@@ -222,6 +222,22 @@ impl Judgement {
 /// * `bands` - of the same condition, if they are there
 /// * `sampled` - what the draws say of it, if they are there
 /// * `wanted` - chance at which it counts as inside \[-\]
+///
+/// # Example
+/// Nothing is promised by a bare answer, however far inside its limits it lies:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Verdict, judge};
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let answer = evaluate(&design, 4)?;
+/// let judgement = judge(&design.installation, &answer, None, None, DEFAULT_CHANCE);
+/// assert_eq!(judgement.chance_inside, None);
+/// assert_ne!(judgement.verdict, Verdict::Inside);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 #[must_use]
 pub fn judge(
     installation: &Installation,
@@ -317,6 +333,15 @@ pub enum Headline<'a> {
 
 /// The headline over all conditions: the first without an answer, or else the worst, by its
 /// verdict, then its chance, then its margin; `None` without any condition.
+///
+/// # Example
+/// A condition without an answer comes first:
+/// ```
+/// use coolpath_core::answer::verdict::{Headline, headline};
+///
+/// assert_eq!(headline(&[Err("no air")]), Some(Headline::NoAnswer { place: 0 }));
+/// assert_eq!(headline::<&str>(&[]), None);
+/// ```
 #[must_use]
 pub fn headline<E>(outcomes: &[Result<Judgement, E>]) -> Option<Headline<'_>> {
     if let Some(place) = outcomes.iter().position(Result::is_err) {

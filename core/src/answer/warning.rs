@@ -128,6 +128,15 @@ const THROTTLE_MARGIN: f64 = 1.03;
 /// Power at full throttle over sea-level rated power [-], from density ratio σ.
 ///
 /// P/P₀ = 1.132 σ − 0.132 (textbook fit for engines without supercharger, from memory).
+///
+/// # Example
+/// All of it at sea level, 0.4340 in air of half the density:
+/// ```
+/// use coolpath_core::answer::warning::full_throttle_share;
+///
+/// assert!((full_throttle_share(1.0) - 1.0).abs() < 1e-12);
+/// assert!((full_throttle_share(0.5) - 0.434).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn full_throttle_share(sigma: f64) -> f64 {
     1.132 * sigma - 0.132
@@ -137,7 +146,7 @@ pub fn full_throttle_share(sigma: f64) -> f64 {
 ///
 /// Laminar: Δp ∝ μ V̇ from the rated point, with the viscosity at the mean of oil and air.
 #[must_use]
-pub fn cold_core_drop(
+fn cold_core_drop(
     installation: &Installation,
     viscosity: &Viscosity,
     oil_k: f64,

@@ -61,6 +61,27 @@ fn at_power(condition: &Condition, share: f64, own_share: f64) -> Condition {
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition has no answer at some speed.
+///
+/// # Example
+/// At the airspeed that it names, the hottest head stands at the temperature asked for:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::decide::climb::{Holding, slowest_airspeed};
+/// use coolpath_core::document::condition::SpeedKind;
+/// use coolpath_core::document::example;
+/// use coolpath_core::units::quantity::metre_per_s;
+///
+/// let mut design = example::design();
+/// // A little cooler than this climb: it takes a little more speed.
+/// let wanted_k = evaluate(&design, 2)?.head_hottest.value - 2.0;
+/// let found = slowest_airspeed(&design.installation, &design.conditions[2], wanted_k)?;
+/// let Holding::From(speed) = found else { panic!("{found:?}") };
+/// design.conditions[2].speed = SpeedKind::Indicated;
+/// design.conditions[2].airspeed = metre_per_s(speed);
+/// assert!((evaluate(&design, 2)?.head_hottest.value - wanted_k).abs() < 0.01);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn slowest_airspeed(
     installation: &Installation,
     condition: &Condition,
@@ -116,6 +137,21 @@ fn walk(
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition has no answer with one of them.
+///
+/// # Example
+/// Full rich burns cooler than best power, at the same power:
+/// ```
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::decide::climb::mixtures;
+/// use coolpath_core::document::condition::Mixture;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let [rich, best, ..] = mixtures(&design.installation, &design.conditions[1])?;
+/// assert_eq!((rich.0, best.0), (Mixture::FullRich, Mixture::BestPower));
+/// assert!(rich.1 < best.1);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn mixtures(
     installation: &Installation,
     condition: &Condition,

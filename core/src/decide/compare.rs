@@ -77,6 +77,21 @@ pub struct Difference {
 
 impl Difference {
     /// Whether each difference is smaller than its own uncertainty.
+    ///
+    /// # Example
+    /// 5 K cooler, but it might be 8 K warmer than that; 20 N less, give or take 5:
+    /// ```
+    /// use coolpath_core::answer::band::Band;
+    /// use coolpath_core::decide::compare::{Compared, Difference};
+    ///
+    /// let band = |above: f64| Band { below: 1.0, above };
+    /// let found = Difference {
+    ///     by: Compared { head: -5.0, drag: -20.0, ..Compared::default() },
+    ///     band: Compared { head: band(8.0), drag: band(5.0), ..Compared::default() },
+    /// };
+    /// assert!(found.within_uncertainty().head);
+    /// assert!(!found.within_uncertainty().drag);
+    /// ```
     #[must_use]
     pub fn within_uncertainty(&self) -> Compared<bool> {
         let mut within = [false; COUNT];
@@ -117,6 +132,19 @@ fn quantities(installation: &Installation, phase: Phase, found: &Solved) -> [f64
 ///
 /// # Errors
 /// [`EvaluateError`] if either has no answer there.
+///
+/// # Example
+/// An installation differs in nothing from itself, and surely so:
+/// ```
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::decide::compare::{Compared, difference};
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let found = difference(&design, &design.installation, 3)?;
+/// assert_eq!(found.by, Compared::default());
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn difference(
     design: &Design,
     other: &Installation,

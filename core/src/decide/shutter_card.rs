@@ -42,6 +42,26 @@ pub struct CardPoint {
 ///
 /// Conditions given by hot day or standard offset are taken at their altitude with each OAT in
 /// turn. Points without a solution are errors by name.
+///
+/// # Example
+/// Where the shutter can hold the oil, the gauge shows the temperature that was asked for:
+/// ```
+/// use coolpath_core::answer::solved::{EvaluateError, ShutterState};
+/// use coolpath_core::decide::shutter_card::shutter_card;
+/// use coolpath_core::document::example;
+/// use coolpath_core::units::si::degf;
+///
+/// let design = example::design();
+/// let cruise = &design.conditions[4];
+/// for point in shutter_card(&design, cruise, &[degf(20.0), degf(40.0)]) {
+///     let point = point?;
+///     if point.state == ShutterState::Holds {
+///         assert!((point.oil.value - cruise.oil_target.value).abs() < 0.01);
+///     }
+///     assert!((0.0..=1.0).contains(&point.opening));
+/// }
+/// # Ok::<(), EvaluateError>(())
+/// ```
 #[must_use]
 pub fn shutter_card(
     design: &Design,

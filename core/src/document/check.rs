@@ -158,7 +158,7 @@ impl core::error::Error for DesignError {}
 
 /// Why a kind of engine is refused, in words.
 #[must_use]
-pub fn refusal(kind: EngineKind) -> &'static str {
+pub(crate) fn refusal(kind: EngineKind) -> &'static str {
     match kind {
         EngineKind::AirCooledFlat => "",
         EngineKind::Turbocharged => {

@@ -90,6 +90,17 @@ impl Default for Design {
 
 impl Design {
     /// The design with one condition alone, none of whose inputs is marked as measured.
+    ///
+    /// # Example
+    /// What is alike in all conditions stays:
+    /// ```
+    /// use coolpath_core::document::example;
+    ///
+    /// let design = example::design();
+    /// let cruise = design.with_only(design.conditions[3].clone());
+    /// assert_eq!(cruise.conditions.len(), 1);
+    /// assert_eq!(cruise.installation, design.installation);
+    /// ```
     #[must_use]
     pub fn with_only(&self, condition: Condition) -> Self {
         let mut alone = self.clone();

@@ -54,7 +54,7 @@ impl Design {
 
     /// Whether a reading is one that instruments can have shown, in the order of time.
     #[must_use]
-    pub fn is_sound_reading(&self, place: usize) -> bool {
+    pub(crate) fn is_sound_reading(&self, place: usize) -> bool {
         let mut found = Found(Vec::new());
         if let Some(reading) = self.readings.get(place) {
             judge_reading(place, reading, &mut found);
@@ -258,7 +258,7 @@ impl Installation {
     ///
     /// # Errors
     /// [`DesignError`] by name.
-    pub fn has_a_path(&self) -> Result<(), DesignError> {
+    pub(crate) fn has_a_path(&self) -> Result<(), DesignError> {
         let first = self.structure().into_iter().next();
         first.map_or(Ok(()), |fault| Err(fault.error))
     }

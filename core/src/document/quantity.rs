@@ -6,7 +6,7 @@ use crate::units::typed::{Dimension, Unit, UnitSystem};
 use serde::{Deserialize, Serialize};
 
 /// Most cylinders that a reading can hold.
-pub const MAX_HEADS: usize = 8;
+const MAX_HEADS: usize = 8;
 
 macro_rules! quantities {
     ($( $(#[$meta:meta])* $name:ident, $key:literal, $label:literal, $dimension:ident, $least:expr, $most:expr; )*) => {

@@ -112,6 +112,20 @@ impl Moment {
     }
 
     /// Mean of the heads, K; `None` with fewer than two.
+    ///
+    /// # Example
+    /// (440 + 450 + 460)/3 K; one head alone has no mean:
+    /// ```
+    /// use coolpath_core::document::quantity::Quantity;
+    /// use coolpath_core::document::reading::Moment;
+    ///
+    /// let mut moment = Moment::default();
+    /// moment.values.insert(Quantity::HEADS[0], 440.0);
+    /// assert_eq!(moment.head_mean(), None);
+    /// moment.values.insert(Quantity::HEADS[1], 450.0);
+    /// moment.values.insert(Quantity::HEADS[2], 460.0);
+    /// assert_eq!(moment.head_mean(), Some(450.0));
+    /// ```
     #[must_use]
     pub fn head_mean(&self) -> Option<f64> {
         let heads: Vec<f64> = self.heads().collect();
@@ -150,6 +164,18 @@ impl Moment {
     }
 
     /// Upper minus lower deck, Pa, as it was read or as both decks give it.
+    ///
+    /// # Example
+    /// 1900 − 400 Pa where both decks were read:
+    /// ```
+    /// use coolpath_core::document::quantity::Quantity;
+    /// use coolpath_core::document::reading::Moment;
+    ///
+    /// let mut moment = Moment::default();
+    /// moment.values.insert(Quantity::UpperDeck, 1900.0);
+    /// moment.values.insert(Quantity::LowerDeck, 400.0);
+    /// assert_eq!(moment.baffle_drop(), Some(1500.0));
+    /// ```
     #[must_use]
     pub fn baffle_drop(&self) -> Option<f64> {
         self.get(Quantity::BaffleDrop)
@@ -217,7 +243,11 @@ impl Reading {
     ///
     /// # Errors
     /// [`Lacking`] names what is missing.
-    pub fn condition_of(&self, moment: &Moment, engine: &Engine) -> Result<Condition, Lacking> {
+    pub(crate) fn condition_of(
+        &self,
+        moment: &Moment,
+        engine: &Engine,
+    ) -> Result<Condition, Lacking> {
         let mut condition = moment.condition(engine, self.mixture)?;
         if self.sick.is_some_and(|sick| !sick.fires) {
             condition.firing = Firing(1.0 - 1.0 / f64::from(engine.cylinders.max(2)));

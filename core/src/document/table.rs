@@ -175,7 +175,7 @@ impl Input {
     /// factor where the range is one factor to both sides, else as a difference. A number that the
     /// builder marked as measured has none.
     #[must_use]
-    pub fn likely_about(&self, value: f64) -> Option<(f64, f64)> {
+    pub(crate) fn likely_about(&self, value: f64) -> Option<(f64, f64)> {
         let (low, high) = self.likely?;
         let (least, most) = self.permitted;
         let square = self.default * self.default;
@@ -202,6 +202,18 @@ pub fn all() -> impl Iterator<Item = &'static Input> {
 }
 
 /// The row with an id.
+///
+/// # Example
+/// Each input is one row, with its range, its tag and its source:
+/// ```
+/// use coolpath_core::document::example;
+/// use coolpath_core::document::table::by_id;
+///
+/// let design = example::design();
+/// let input = by_id("engine.rated_power_w");
+/// assert!(input.is_some_and(|input| input.value(&design, 0).is_some()));
+/// assert!(by_id("engine.colour").is_none());
+/// ```
 #[must_use]
 pub fn by_id(id: &str) -> Option<&'static Input> {
     all().find(|input| input.id == id)

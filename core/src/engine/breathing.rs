@@ -67,6 +67,23 @@ impl Breathing {
     /// * `manifold_pa` - manifold pressure, Pa
     /// * `speed_ratio` - engine speed over rated speed [-]
     /// * `air_k` - total temperature of the outside air, K
+    ///
+    /// # Example
+    /// The rated air with the rated pressure and speed on a standard day; half of it with half the
+    /// pressure, and half again in air four times as hot, by its square root:
+    /// ```
+    /// use coolpath_core::engine::breathing::{Breathing, RATED_MANIFOLD_PA};
+    ///
+    /// let engine = Breathing {
+    ///     rated_w: 100e3,
+    ///     air_kg_j: 1e-6,
+    ///     compression_ratio: 8.5,
+    ///     temperature_exponent: 0.5,
+    /// };
+    /// assert!((engine.charge_air(RATED_MANIFOLD_PA, 1.0, 288.15) - 0.1).abs() < 1e-12);
+    /// assert!((engine.charge_air(0.5 * RATED_MANIFOLD_PA, 1.0, 288.15) - 0.05).abs() < 1e-12);
+    /// assert!((engine.charge_air(0.5 * RATED_MANIFOLD_PA, 1.0, 4.0 * 288.15) - 0.025).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn charge_air(&self, manifold_pa: f64, speed_ratio: f64, air_k: f64) -> f64 {
         // W = W_r (p_m/p_m,r) (n/n_r) (T_r/T₀)^x
@@ -77,6 +94,21 @@ impl Breathing {
     }
 
     /// Manifold pressure, Pa, that gives a charge air flow, kg/s.
+    ///
+    /// # Example
+    /// 0.09 of 0.1 kg/s at the rated speed takes 0.9 of the rated pressure:
+    /// ```
+    /// use coolpath_core::engine::breathing::{Breathing, RATED_MANIFOLD_PA};
+    ///
+    /// let engine = Breathing {
+    ///     rated_w: 100e3,
+    ///     air_kg_j: 1e-6,
+    ///     compression_ratio: 8.5,
+    ///     temperature_exponent: 1.0,
+    /// };
+    /// let pressure = engine.manifold_of_air(0.09, 1.0, 288.15);
+    /// assert!((pressure - 0.9 * RATED_MANIFOLD_PA).abs() < 1e-6);
+    /// ```
     #[must_use]
     pub fn manifold_of_air(&self, charge_kg_s: f64, speed_ratio: f64, air_k: f64) -> f64 {
         let at_rated = self.charge_air(RATED_MANIFOLD_PA, speed_ratio, air_k);
@@ -105,6 +137,15 @@ pub fn share_at_best_power(manifold_pa: f64, speed_ratio: f64, air_k: f64) -> f6
 
 /// Manifold pressure, Pa, at which an engine gives a share of its rated power at best-power
 /// mixture: the inverse of [`share_at_best_power`].
+///
+/// # Example
+/// Half the power at the rated speed: midway between 4 inHg, which give none, and 28.8 inHg:
+/// ```
+/// use coolpath_core::engine::breathing::manifold_of_share;
+/// use coolpath_core::units::si::inhg;
+///
+/// assert!((manifold_of_share(0.5, 1.0, 288.15) - inhg(16.4)).abs() < 1e-6);
+/// ```
 #[must_use]
 pub fn manifold_of_share(share: f64, speed_ratio: f64, air_k: f64) -> f64 {
     let filling = share / (speed_ratio * (TEMPERATURE_SL / air_k).sqrt());
@@ -118,6 +159,16 @@ pub fn manifold_of_share(share: f64, speed_ratio: f64, air_k: f64) -> f64 {
 /// * `displacement_m3` - of all cylinders, m³
 /// * `revolutions_s` - engine speed, 1/s
 /// * `manifold_pa`, `air_k` - manifold pressure, Pa, and outside total temperature, K
+///
+/// # Example
+/// 6 L that turn 40 times a second draw 0.006 · 20 m³/s, of 1.225 kg/m³ each; 0.1176 kg/s are 0.8
+/// of that:
+/// ```
+/// use coolpath_core::engine::breathing::volumetric_efficiency;
+///
+/// let efficiency = volumetric_efficiency(0.1176, 0.006, 40.0, 101_325.0, 288.15);
+/// assert!((efficiency - 0.8).abs() < 1e-4);
+/// ```
 #[must_use]
 pub fn volumetric_efficiency(
     charge_kg_s: f64,

@@ -97,6 +97,18 @@ impl Bypass {
     /// # Arguments
     /// * `start` - a share [-] near the one sought, such as a neighbour's
     /// * `passing` - what the cooler does at a share
+    ///
+    /// # Example
+    /// A cooler that takes 100 W/K from oil at 365 K, 0.1 K for each W/K, delivers 355 K: halfway
+    /// between 350 and 360 K, and so halfway from the leak to all of the oil:
+    /// ```
+    /// use coolpath_core::engine::bypass::{Bypass, Passing, Sensed};
+    ///
+    /// let valve = Bypass { opens_k: 350.0, full_k: 360.0, leak_share: 0.6 };
+    /// let sensed = Sensed { hot_k: 365.0, cooling_k_per_w_k: 0.1 };
+    /// let passing = |share| Passing { share, heat_w_k: 100.0, slope_w_k: 0.0 };
+    /// assert!((valve.settled(sensed, 1.0, passing).share - 0.8).abs() < 1e-9);
+    /// ```
     pub fn settled(
         &self,
         sensed: Sensed,

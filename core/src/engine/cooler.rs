@@ -79,6 +79,16 @@ fn start(x: f64) -> (f64, f64) {
 /// Effectiveness [-] of a crossflow exchanger, both streams unmixed.
 ///
 /// `ntu` [-] is clamped to 0…300, `capacity_ratio` [-] is 0…1.
+///
+/// # Example
+/// 1 − 1/e where one stream keeps its temperature; 0.54749 at a ratio of ½
+/// (`reference/crossflow_examples`, K01a, library):
+/// ```
+/// use coolpath_core::engine::cooler::effectiveness;
+///
+/// assert!((effectiveness(1.0, 0.0) - 0.632_121).abs() < 5e-7);
+/// assert!((effectiveness(1.0, 0.5) - 0.547_49).abs() < 5e-6);
+/// ```
 #[must_use]
 pub fn effectiveness(ntu: f64, capacity_ratio: f64) -> f64 {
     let ntu = ntu.clamp(0.0, NTU_MAX);
@@ -97,6 +107,16 @@ pub fn effectiveness(ntu: f64, capacity_ratio: f64) -> f64 {
 ///
 /// # Errors
 /// [`CoolerError::ImpossibleRating`] if no number of units reaches it.
+///
+/// # Example
+/// One unit reaches 0.54749 at a ratio of ½ (`reference/crossflow_examples`, K01a, library):
+/// ```
+/// use coolpath_core::engine::cooler::{CoolerError, transfer_units};
+///
+/// assert!((transfer_units(0.547_49, 0.5)? - 1.0).abs() < 5e-5);
+/// assert!(transfer_units(1.2, 0.5).is_err());
+/// # Ok::<(), CoolerError>(())
+/// ```
 pub fn transfer_units(effectiveness_wanted: f64, capacity_ratio: f64) -> Result<f64, CoolerError> {
     let refused = || CoolerError::ImpossibleRating {
         effectiveness: effectiveness_wanted,
@@ -154,6 +174,24 @@ impl Rating {
     ///
     /// # Errors
     /// [`CoolerError::ImpossibleRating`] if no exchanger could give that much heat.
+    ///
+    /// # Example
+    /// One unit of 1000 W/K: 27 374.5 W at 50 K are 0.54749 of what the air could carry
+    /// (`reference/crossflow_examples`, K01a, library):
+    /// ```
+    /// use coolpath_core::engine::cooler::{CoolerError, Rating};
+    ///
+    /// let rating = Rating {
+    ///     heat_w: 27_374.5,
+    ///     inlet_difference_k: 50.0,
+    ///     air_kg_s: 1.0,
+    ///     oil_kg_s: 1.0,
+    ///     air_specific_heat: 1000.0,
+    ///     oil_specific_heat: 2000.0,
+    /// };
+    /// assert!((rating.overall_conductance()? - 1000.0).abs() < 0.05);
+    /// # Ok::<(), CoolerError>(())
+    /// ```
     pub fn overall_conductance(&self) -> Result<f64, CoolerError> {
         let air = self.air_kg_s * self.air_specific_heat;
         let oil = self.oil_kg_s * self.oil_specific_heat;
@@ -170,6 +208,21 @@ const OIL_EXPONENT: f64 = 0.4;
 
 impl Conductance {
     /// Overall conductance, W/K, at an air and an oil flow, kg/s.
+    ///
+    /// # Example
+    /// A quarter of the air doubles the air's half of the resistance: 900/(½ · 2 + ½) W/K:
+    /// ```
+    /// use coolpath_core::engine::cooler::Conductance;
+    ///
+    /// let cooler = Conductance {
+    ///     rated_w_k: 900.0,
+    ///     rated_air_kg_s: 1.0,
+    ///     rated_oil_kg_s: 0.5,
+    ///     air_share: 0.5,
+    /// };
+    /// assert!((cooler.at(1.0, 0.5) - 900.0).abs() < 1e-9);
+    /// assert!((cooler.at(0.25, 0.5) - 600.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn at(&self, air_kg_s: f64, oil_kg_s: f64) -> f64 {
         if air_kg_s <= 0.0 || oil_kg_s <= 0.0 {
@@ -191,6 +244,24 @@ impl Conductance {
 
     /// Heat from oil to air, W per kelvin of inlet temperature difference, and its logarithmic slope
     /// over the oil's flow [-].
+    ///
+    /// # Example
+    /// 1000 W/K between streams of 1000 and 2000 W/K: 0.54749 of the smaller
+    /// (`reference/crossflow_examples`, K01a, library):
+    /// ```
+    /// use coolpath_core::engine::cooler::{Conductance, Stream};
+    ///
+    /// let cooler = Conductance {
+    ///     rated_w_k: 1000.0,
+    ///     rated_air_kg_s: 1.0,
+    ///     rated_oil_kg_s: 1.0,
+    ///     air_share: 0.8,
+    /// };
+    /// let air = Stream { flow_kg_s: 1.0, specific_heat: 1000.0 };
+    /// let oil = Stream { flow_kg_s: 1.0, specific_heat: 2000.0 };
+    /// let (heat_w_k, _) = cooler.heat_per_kelvin(air, oil);
+    /// assert!((heat_w_k - 547.49).abs() < 0.005);
+    /// ```
     #[must_use]
     pub fn heat_per_kelvin(&self, air: Stream, oil: Stream) -> (f64, f64) {
         if air.flow_kg_s <= 0.0 || oil.flow_kg_s <= 0.0 {

@@ -61,6 +61,18 @@ impl FinConductance {
     ///
     /// # Errors
     /// [`CylinderError::FlowTooSmall`] unless 0 < G_r < about 0.78 W_r c_p.
+    ///
+    /// # Example
+    /// 200 W/K at 0.5 kg/s; one that would heat its air to the head's own temperature is refused:
+    /// ```
+    /// use coolpath_core::engine::heads::{CylinderError, FinConductance};
+    ///
+    /// let fins = FinConductance::through(200.0, 0.5, 0.6)?;
+    /// assert!((fins.at(0.5) - 200.0).abs() < 1e-9);
+    /// // 600 of 0.5 · 1004.7 W/K
+    /// assert!(FinConductance::through(600.0, 0.5, 0.6).is_err());
+    /// # Ok::<(), CylinderError>(())
+    /// ```
     pub fn through(
         conductance_w_k: f64,
         flow_kg_s: f64,
@@ -85,6 +97,17 @@ impl FinConductance {
     }
 
     /// Conductance, W/K, at a flow, kg/s (its sign does not matter).
+    ///
+    /// # Example
+    /// One per cent more air takes about 0.6 per cent more heat, the slope that was asked for:
+    /// ```
+    /// use coolpath_core::engine::heads::{CylinderError, FinConductance};
+    ///
+    /// let fins = FinConductance::through(200.0, 0.5, 0.6)?;
+    /// assert!((fins.at(0.505) / fins.at(0.5) - 1.006).abs() < 5e-5);
+    /// assert_eq!(fins.at(0.0), 0.0);
+    /// # Ok::<(), CylinderError>(())
+    /// ```
     #[must_use]
     pub fn at(&self, flow_kg_s: f64) -> f64 {
         let w = flow_kg_s.abs();
@@ -100,6 +123,16 @@ impl FinConductance {
 
 impl FinConductance {
     /// Slope d ln G / d ln W at a flow, kg/s [-].
+    ///
+    /// # Example
+    /// The slope through the known point is the one given:
+    /// ```
+    /// use coolpath_core::engine::heads::{CylinderError, FinConductance};
+    ///
+    /// let fins = FinConductance::through(200.0, 0.5, 0.6)?;
+    /// assert!((fins.slope_at(0.5) - 0.6).abs() < 1e-12);
+    /// # Ok::<(), CylinderError>(())
+    /// ```
     #[must_use]
     pub fn slope_at(&self, flow_kg_s: f64) -> f64 {
         let w = flow_kg_s.abs();
@@ -124,6 +157,15 @@ pub struct FinResistance {
 
 impl FinResistance {
     /// Resistance through one point: σΔp, Pa, at a flow, kg/s.
+    ///
+    /// # Example
+    /// 1000 Pa at 1 kg/s and an exponent of 2: 4000 Pa at 2 kg/s:
+    /// ```
+    /// use coolpath_core::engine::heads::FinResistance;
+    ///
+    /// let fins = FinResistance::through(1000.0, 1.0, 2.0);
+    /// assert!((fins.sigma_drop(2.0) - 4000.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn through(sigma_drop_pa: f64, flow_kg_s: f64, exponent: f64) -> Self {
         Self {
@@ -133,6 +175,16 @@ impl FinResistance {
     }
 
     /// Pressure drop, Pa, at a flow, kg/s, with a density behind the fins, kg/m³.
+    ///
+    /// # Example
+    /// In air of half the standard density the drop doubles:
+    /// ```
+    /// use coolpath_core::air::atmosphere::DENSITY_SL;
+    /// use coolpath_core::engine::heads::FinResistance;
+    ///
+    /// let fins = FinResistance { constant: 1000.0, exponent: 2.0 };
+    /// assert!((fins.drop(1.0, 0.5 * DENSITY_SL) - 2000.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn drop(&self, flow_kg_s: f64, density_behind: f64) -> f64 {
         // Δp = C Wⁿ / σ
@@ -140,6 +192,15 @@ impl FinResistance {
     }
 
     /// σΔp, Pa, at a flow, kg/s, with σ of the density behind the fins.
+    ///
+    /// # Example
+    /// C Wⁿ, whichever way the air goes: 1000 · 0.25:
+    /// ```
+    /// use coolpath_core::engine::heads::FinResistance;
+    ///
+    /// let fins = FinResistance { constant: 1000.0, exponent: 2.0 };
+    /// assert!((fins.sigma_drop(-0.5) - 250.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn sigma_drop(&self, flow_kg_s: f64) -> f64 {
         self.constant * fast_power(flow_kg_s.abs(), self.exponent)
@@ -161,6 +222,21 @@ pub struct Heads {
 
 impl Heads {
     /// Mean head temperature, K.
+    ///
+    /// # Example
+    /// (100 · 900 + 200 · 300 + 20 · 360)/320 K:
+    /// ```
+    /// use coolpath_core::engine::heads::{CylinderError, FinConductance, Heads};
+    ///
+    /// let heads = Heads {
+    ///     gas_w_k: 100.0,
+    ///     gas_k: 900.0,
+    ///     oil_w_k: 20.0,
+    ///     fins: FinConductance::through(200.0, 0.5, 0.6)?,
+    /// };
+    /// assert!((heads.temperature(0.5, 300.0, 360.0) - 157_200.0 / 320.0).abs() < 1e-9);
+    /// # Ok::<(), CylinderError>(())
+    /// ```
     #[must_use]
     pub fn temperature(&self, flow_kg_s: f64, air_k: f64, oil_k: f64) -> f64 {
         self.temperature_with(self.fins.at(flow_kg_s), 0.0, air_k, oil_k)
@@ -168,6 +244,22 @@ impl Heads {
 
     /// Head temperature, K, of a cylinder whose fins have a conductance `fin_w_k`, W/K, and whose
     /// gas is `gas_shift_k` hotter than the mean.
+    ///
+    /// # Example
+    /// Gas 30 K hotter, through 100 of 300 W/K, makes a head 10 K hotter:
+    /// ```
+    /// use coolpath_core::engine::heads::{CylinderError, FinConductance, Heads};
+    ///
+    /// let heads = Heads {
+    ///     gas_w_k: 100.0,
+    ///     gas_k: 900.0,
+    ///     oil_w_k: 0.0,
+    ///     fins: FinConductance::through(200.0, 0.5, 0.6)?,
+    /// };
+    /// let head = |shift_k| heads.temperature_with(200.0, shift_k, 300.0, 360.0);
+    /// assert!((head(30.0) - head(0.0) - 10.0).abs() < 1e-9);
+    /// # Ok::<(), CylinderError>(())
+    /// ```
     #[must_use]
     pub fn temperature_with(&self, fin_w_k: f64, gas_shift_k: f64, air_k: f64, oil_k: f64) -> f64 {
         // T_h = (G_gas T_g + G_fin T_a + G_ho T_oil) / (G_gas + G_fin + G_ho)

@@ -36,6 +36,18 @@ impl Viscosity {
     ///
     /// # Errors
     /// [`ViscosityError::Order`] if they are not in order.
+    ///
+    /// # Example
+    /// The constants of an oil of 215 and 19.6 cSt (`reference/oil`, library):
+    /// ```
+    /// use coolpath_core::engine::oil::{Viscosity, ViscosityError};
+    ///
+    /// let (a, b) = Viscosity::from_two_points(215.0, 19.6)?.constants();
+    /// assert!((a - 8.61717).abs() < 5e-6);
+    /// assert!((b - 3.30526).abs() < 5e-6);
+    /// assert!(Viscosity::from_two_points(19.6, 215.0).is_err());
+    /// # Ok::<(), ViscosityError>(())
+    /// ```
     pub fn from_two_points(at_40_cst: f64, at_100_cst: f64) -> Result<Self, ViscosityError> {
         if !(at_100_cst > 1.0 && at_40_cst > at_100_cst && at_40_cst.is_finite()) {
             return Err(ViscosityError::Order {
@@ -54,6 +66,16 @@ impl Viscosity {
     /// Kinematic viscosity, m²/s, at a temperature, K.
     ///
     /// Extrapolates below 0 °C, where real oils thicken faster: read it there as a lower bound.
+    ///
+    /// # Example
+    /// 798.678 cSt at 20 °C (`reference/oil`, library):
+    /// ```
+    /// use coolpath_core::engine::oil::{Viscosity, ViscosityError};
+    ///
+    /// let oil = Viscosity::from_two_points(215.0, 19.6)?;
+    /// assert!((oil.kinematic(293.15) - 798.678e-6).abs() < 5e-9);
+    /// # Ok::<(), ViscosityError>(())
+    /// ```
     #[must_use]
     pub fn kinematic(&self, temperature_k: f64) -> f64 {
         // log₁₀ log₁₀ (ν + 0.7) = A − B log₁₀ T
@@ -63,6 +85,16 @@ impl Viscosity {
     }
 
     /// Dynamic viscosity, Pa·s, at a temperature, K.
+    ///
+    /// # Example
+    /// 19.6 mm²/s · 832.3425 kg/m³ at 100 °C:
+    /// ```
+    /// use coolpath_core::engine::oil::{Viscosity, ViscosityError};
+    ///
+    /// let oil = Viscosity::from_two_points(215.0, 19.6)?;
+    /// assert!((oil.dynamic(373.15) - 19.6e-6 * 832.3425).abs() < 1e-9);
+    /// # Ok::<(), ViscosityError>(())
+    /// ```
     #[must_use]
     pub fn dynamic(&self, temperature_k: f64) -> f64 {
         self.kinematic(temperature_k) * density(temperature_k)
@@ -87,12 +119,28 @@ const K_15_C: f64 = 288.15;
 const K_0_C: f64 = 273.15;
 
 /// Density, kg/m³, at a temperature, K.
+///
+/// # Example
+/// 885 · (1 − 0.0007 · 85) kg/m³ at 100 °C:
+/// ```
+/// use coolpath_core::engine::oil::density;
+///
+/// assert!((density(373.15) - 832.3425).abs() < 1e-9);
+/// ```
 #[must_use]
 pub fn density(temperature_k: f64) -> f64 {
     1000.0 * SPECIFIC_GRAVITY * (1.0 - EXPANSION_PER_K * (temperature_k - K_15_C))
 }
 
 /// Specific heat, J/(kg·K), at a temperature, K (Cragoe).
+///
+/// # Example
+/// 1935.09 J/(kg·K) at 40 °C (`reference/oil`, library):
+/// ```
+/// use coolpath_core::engine::oil::specific_heat;
+///
+/// assert!((specific_heat(313.15) - 1935.09).abs() < 0.01);
+/// ```
 #[must_use]
 pub fn specific_heat(temperature_k: f64) -> f64 {
     // c = (0.388 + 0.00045 T_F) / √sg Btu/(lb·°F)

@@ -13,6 +13,15 @@ pub const RANGE_DEVIATIONS: f64 = 1.644_853_626_951_472_7;
 ///
 /// # Arguments
 /// * `chance` - from 0.0005 to 0.9995; beyond that the nearest of these is taken
+///
+/// # Example
+/// 1.95996 at 0.975 and 1.64485 at 0.95, from any table of the normal distribution:
+/// ```
+/// use coolpath_core::math::normal::normal_quantile;
+///
+/// assert!((normal_quantile(0.975) - 1.959_96).abs() < 5e-6);
+/// assert!((normal_quantile(0.95) - 1.644_85).abs() < 5e-6);
+/// ```
 #[must_use]
 pub fn normal_quantile(chance: f64) -> f64 {
     let chance = chance.clamp(0.0005, 0.9995);
@@ -23,6 +32,15 @@ pub fn normal_quantile(chance: f64) -> f64 {
 /// Chance that a normal variable of mean 0 and deviation 1 lies below a number.
 ///
 /// Φ(z) = ½ erfc(−z/√2)
+///
+/// # Example
+/// 0.84134 lie below one deviation, from any table of the normal distribution:
+/// ```
+/// use coolpath_core::math::normal::normal_chance;
+///
+/// assert!((normal_chance(1.0) - 0.841_345).abs() < 5e-7);
+/// assert_eq!(normal_chance(0.0), 0.5);
+/// ```
 #[must_use]
 pub fn normal_chance(z: f64) -> f64 {
     0.5 * libm::erfc(-z / core::f64::consts::SQRT_2)

@@ -47,6 +47,16 @@ const MAX_EVALUATIONS: u32 = 200;
 /// # Errors
 /// [`RootError::NotBracketed`] if the signs at the ends agree or either is not a number;
 /// [`RootError::NotConverged`] after 200 evaluations.
+///
+/// # Example
+/// x² = 2 between 1 and 2:
+/// ```
+/// use coolpath_core::math::root::bracketed_root;
+///
+/// let root = bracketed_root(|x| x * x - 2.0, 1.0, 2.0, 1e-12)?;
+/// assert!((root.x - core::f64::consts::SQRT_2).abs() < 1e-12);
+/// # Ok::<(), coolpath_core::math::root::RootError>(())
+/// ```
 pub fn bracketed_root(
     mut f: impl FnMut(f64) -> f64,
     low: f64,
@@ -139,6 +149,17 @@ pub fn bracketed_root(
 /// # Errors
 /// The function's last error if it failed anywhere on the way; whether there is a root is said
 /// inside.
+///
+/// # Example
+/// A root is found, and a failure on the way comes out as it is:
+/// ```
+/// use coolpath_core::math::root::fallible_root;
+///
+/// let found = fallible_root(|x| Ok::<_, &str>(x - 0.25), 0.0, 1.0, 1e-12);
+/// assert!(found.is_ok_and(|root| root.is_ok_and(|root| (root.x - 0.25).abs() < 1e-12)));
+/// let failed = fallible_root(|_| Err("no air"), 0.0, 1.0, 1e-12);
+/// assert_eq!(failed, Err("no air"));
+/// ```
 pub fn fallible_root<E>(
     mut f: impl FnMut(f64) -> Result<f64, E>,
     low: f64,

@@ -40,7 +40,7 @@ impl Cowl {
 
     /// As [`Cowl::state`], with the help of a state nearby of the same cowl.
     #[must_use]
-    pub fn state_near(&self, trial: Trial, near: &State) -> State {
+    pub(crate) fn state_near(&self, trial: Trial, near: &State) -> State {
         let terms = FlowTerms::of(self, &trial, Some((&near.trial, &near.terms)));
         self.state_with(trial, terms, Some(&near.trial))
     }

@@ -33,6 +33,15 @@ const CONTRACTION: f64 = 0.62;
 ///
 /// ln K is interpolated in the table. Past 70° the gap beside the disc sets the loss:
 /// K grows as (1 − sin θ)⁻² from the last tabulated point; at 90° it is infinite.
+///
+/// # Example
+/// 18.7 at 45° (Weisbach, `reference/weisbach_butterfly`); nothing passes a closed disc:
+/// ```
+/// use coolpath_core::path::butterfly::disc_loss;
+///
+/// assert!((disc_loss(45.0) - 18.7).abs() < 1e-9);
+/// assert_eq!(disc_loss(90.0), f64::INFINITY);
+/// ```
 #[must_use]
 pub fn disc_loss(angle_deg: f64) -> f64 {
     let (last_angle, last_loss) = ROUND_DISC[ROUND_DISC.len() - 1];
@@ -58,6 +67,15 @@ pub fn disc_loss(angle_deg: f64) -> f64 {
 /// Factor [-] between the highest and the lowest published loss at an angle from open, degrees.
 ///
 /// 1 when open, 2 at 45°, 3.5 from 60° on, ln-linear between.
+///
+/// # Example
+/// √2 halfway to the two of 45°:
+/// ```
+/// use coolpath_core::path::butterfly::source_spread;
+///
+/// assert!((source_spread(22.5) - core::f64::consts::SQRT_2).abs() < 1e-12);
+/// assert!((source_spread(75.0) - 3.5).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn source_spread(angle_deg: f64) -> f64 {
     let angle = angle_deg.clamp(0.0, 60.0);
@@ -71,6 +89,14 @@ pub fn source_spread(angle_deg: f64) -> f64 {
 }
 
 /// Angle from open, degrees, of an opening from 0 (closed) to 1 (open).
+///
+/// # Example
+/// A quarter open stands at three quarters of 90°:
+/// ```
+/// use coolpath_core::path::butterfly::angle_from_open;
+///
+/// assert_eq!(angle_from_open(0.25), 67.5);
+/// ```
 #[must_use]
 pub fn angle_from_open(opening: f64) -> f64 {
     90.0 * (1.0 - opening)

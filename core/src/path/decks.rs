@@ -56,6 +56,32 @@ const MARGIN: f64 = 3.0;
 /// # Errors
 /// [`DeckError::NoDrivingPressure`] if the boundary pressures coincide;
 /// [`DeckError::Unbalanced`] if no root lies near them.
+///
+/// # Example
+/// Three equal resistances, linear in the flow, from 900 Pa to none share it by thirds:
+/// ```
+/// use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
+///
+/// struct Thirds;
+/// impl TwoDecks for Thirds {
+///     fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+///         (900.0 - upper_pa) - (upper_pa - lower_pa)
+///     }
+///     fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
+///         (upper_pa - lower_pa) - lower_pa
+///     }
+///     fn pressure_bounds(&self) -> (f64, f64) {
+///         (0.0, 900.0)
+///     }
+///     fn pressure_floor(&self) -> f64 {
+///         -90_000.0
+///     }
+/// }
+/// let decks = deck_pressures(&Thirds)?;
+/// assert!((decks.upper_pa - 600.0).abs() < 1e-6);
+/// assert!((decks.lower_pa - 300.0).abs() < 1e-6);
+/// # Ok::<(), DeckError>(())
+/// ```
 pub fn deck_pressures(network: &impl TwoDecks) -> Result<DeckPressures, DeckError> {
     let (lowest, highest) = network.pressure_bounds();
     let span = highest - lowest;

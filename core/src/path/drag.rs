@@ -46,6 +46,15 @@ pub struct Drag {
 
 impl Drag {
     /// Sum of the parts, N.
+    ///
+    /// # Example
+    /// 20 + 5 + 3 + 2 N:
+    /// ```
+    /// use coolpath_core::path::drag::Drag;
+    ///
+    /// let drag = Drag { exits_n: 20.0, overboard_n: 5.0, spillage_n: 3.0, flap_n: 2.0 };
+    /// assert_eq!(drag.total_n(), 30.0);
+    /// ```
     #[must_use]
     pub fn total_n(&self) -> f64 {
         self.exits_n + self.overboard_n + self.spillage_n + self.flap_n
@@ -59,6 +68,15 @@ impl Drag {
 /// * `drag_n` - the drag, N, or a change of it
 /// * `induced_share` - induced over total drag [-]
 /// * `thrust_n` - thrust, equal to the total drag in level flight, N
+///
+/// # Example
+/// 30 of 1000 N at 80 m/s, a quarter of it induced: 80 · 30/(2 · 1000) m/s:
+/// ```
+/// use coolpath_core::path::drag::speed_cost;
+///
+/// assert_eq!(speed_cost(80.0, 30.0, 0.25, 1000.0), Some(1.2));
+/// assert_eq!(speed_cost(80.0, 30.0, 0.25, 0.0), None);
+/// ```
 #[must_use]
 pub fn speed_cost(speed_m_s: f64, drag_n: f64, induced_share: f64, thrust_n: f64) -> Option<f64> {
     // ΔV = V D / ((3 − 4 i) D_total)
@@ -66,6 +84,22 @@ pub fn speed_cost(speed_m_s: f64, drag_n: f64, induced_share: f64, thrust_n: f64
 }
 
 /// Speed, m/s, at which the entering air would leave without loss.
+///
+/// # Example
+/// 30 m/s of flight and 800 Pa of the propeller in air of 1 kg/m³: √(900 + 1600) m/s:
+/// ```
+/// use coolpath_core::answer::prepare::{PrepareError, prepare};
+/// use coolpath_core::document::example;
+/// use coolpath_core::path::drag::lossless_speed;
+///
+/// let design = example::design();
+/// let mut cowl = prepare(&design.installation, &design.conditions[1])?.cowl;
+/// cowl.stream.speed_m_s = 30.0;
+/// cowl.stream.propeller_rise_pa = 800.0;
+/// cowl.stream.density = 1.0;
+/// assert!((lossless_speed(&cowl) - 50.0).abs() < 1e-12);
+/// # Ok::<(), PrepareError>(())
+/// ```
 #[must_use]
 pub fn lossless_speed(cowl: &Cowl) -> f64 {
     let stream = &cowl.stream;

@@ -24,6 +24,15 @@ pub struct Inlet {
 
 impl Inlet {
     /// Speed, m/s, at which the ram pressure brings the air to the opening.
+    ///
+    /// # Example
+    /// √(2 · 800/1) m/s:
+    /// ```
+    /// use coolpath_core::path::element::Inlet;
+    ///
+    /// let inlet = Inlet { ram_pa: 800.0, density: 1.0, ..Inlet::default() };
+    /// assert!((inlet.approach_speed() - 40.0).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn approach_speed(&self) -> f64 {
         // V_a = √(2 H₀ / ρ)
@@ -32,6 +41,25 @@ impl Inlet {
 
     /// Mass flow, kg/s, into an upper deck at `deck_pa` with `deck_density`, kg/m³; negative when
     /// the deck blows out.
+    ///
+    /// # Example
+    /// Half of the face's dynamic pressure is lost: 200 Pa carry √(2 · 200/½) m/s, still slower
+    /// than the air approaches, so that the lip costs nothing:
+    /// ```
+    /// use coolpath_core::path::element::Inlet;
+    ///
+    /// let inlet = Inlet {
+    ///     area_m2: 0.02,
+    ///     ram_pa: 800.0,
+    ///     lip_loss: 1.0,
+    ///     diffusion_loss: 0.5,
+    ///     reverse_loss: 1.5,
+    ///     density: 1.0,
+    /// };
+    /// assert!((inlet.flow(600.0, 1.0) - 0.02 * 800_f64.sqrt()).abs() < 1e-12);
+    /// // A deck 75 Pa above the ram blows out: √(2 · 75/1.5) m/s.
+    /// assert!((inlet.flow(875.0, 1.0) + 0.02 * 10.0).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn flow(&self, deck_pa: f64, deck_density: f64) -> f64 {
         let head_pa = self.ram_pa - deck_pa;
@@ -43,6 +71,22 @@ impl Inlet {
     }
 
     /// Total pressure, Pa, that a flow uses up, kg/s: what [`Self::flow`] makes of it backward.
+    ///
+    /// # Example
+    /// At 60 m/s, 20 m/s above the approach: ½ (0.5 · 3600 + 1 · 400) Pa:
+    /// ```
+    /// use coolpath_core::path::element::Inlet;
+    ///
+    /// let inlet = Inlet {
+    ///     area_m2: 0.02,
+    ///     ram_pa: 800.0,
+    ///     lip_loss: 1.0,
+    ///     diffusion_loss: 0.5,
+    ///     reverse_loss: 1.5,
+    ///     density: 1.0,
+    /// };
+    /// assert!((inlet.drop(0.02 * 60.0, 1.0) - 1100.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn drop(&self, flow_kg_s: f64, deck_density: f64) -> f64 {
         if flow_kg_s < 0.0 {
@@ -76,12 +120,29 @@ impl Inlet {
 /// * `effective_area_m2` - C_d A, m²
 /// * `drop_pa` - pressure difference, Pa, of either sign
 /// * `density` - upstream density, kg/m³
+///
+/// # Example
+/// 0.01 m² · √(2 · 1 · 800) kg/(s·m²), with the sign of the pressure:
+/// ```
+/// use coolpath_core::path::element::orifice_flow;
+///
+/// assert!((orifice_flow(0.01, 800.0, 1.0) - 0.4).abs() < 1e-12);
+/// assert!((orifice_flow(0.01, -800.0, 1.0) + 0.4).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn orifice_flow(effective_area_m2: f64, drop_pa: f64, density: f64) -> f64 {
     (effective_area_m2 * (2.0 * density * drop_pa.abs()).sqrt()).copysign(drop_pa)
 }
 
 /// Pressure drop, Pa, of a loss coefficient: Δp = K ½ ρ V² with V = W/(ρ A).
+///
+/// # Example
+/// 10 m/s of air of 1.2 kg/m³, twice its dynamic pressure of 60 Pa:
+/// ```
+/// use coolpath_core::path::element::loss_drop;
+///
+/// assert!((loss_drop(2.0, 1.2 * 0.05 * 10.0, 0.05, 1.2) - 120.0).abs() < 1e-9);
+/// ```
 #[must_use]
 pub fn loss_drop(loss: f64, flow_kg_s: f64, area_m2: f64, density: f64) -> f64 {
     let flux = flow_kg_s / area_m2;
@@ -103,6 +164,18 @@ const CRITICAL_RATIO: f64 = 0.528_281_787_717_174;
 /// Isentropic nozzle from a total state (absolute Pa, K) to a pressure `below_pa` lower, Pa.
 ///
 /// Chokes at the critical ratio. `below_pa` ≥ 0 keeps its precision however small it is.
+///
+/// # Example
+/// A drop of 1 % of the pressure: 0.99463 of the flow √(2 ρ Δp) (`reference/gas_dynamics`, I03a);
+/// beyond the critical ratio nothing more comes:
+/// ```
+/// use coolpath_core::air::atmosphere::density;
+/// use coolpath_core::path::element::nozzle;
+///
+/// let plain = (2.0 * density(100_000.0, 300.0) * 1000.0).sqrt();
+/// assert!((nozzle(100_000.0, 300.0, 1000.0).flux / plain - 0.994_63).abs() < 1e-5);
+/// assert_eq!(nozzle(100_000.0, 300.0, 60_000.0), nozzle(100_000.0, 300.0, 90_000.0));
+/// ```
 #[must_use]
 pub fn nozzle(total_absolute_pa: f64, total_k: f64, below_pa: f64) -> Jet {
     let ratio_drop = (below_pa / total_absolute_pa).min(1.0 - CRITICAL_RATIO);
@@ -147,6 +220,20 @@ pub struct ExitFlow {
 
 impl Exit {
     /// Area of the jet where it is narrowest, m²; never more than the opening.
+    ///
+    /// # Example
+    /// A jet that contracts to C_d/C_v = 0.6/0.96 of its opening:
+    /// ```
+    /// use coolpath_core::path::element::Exit;
+    ///
+    /// let exit = Exit {
+    ///     area_m2: 0.04,
+    ///     discharge: 0.6,
+    ///     velocity_coefficient: 0.96,
+    ///     ..Exit::default()
+    /// };
+    /// assert!((exit.jet_area_m2() - 0.025).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn jet_area_m2(&self) -> f64 {
         // A_j = A C_c,  C_c = C_d / C_v
@@ -155,6 +242,24 @@ impl Exit {
 
     /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
     /// (absolute static) and, brought to rest, `ambient_k`.
+    ///
+    /// # Example
+    /// 1 % below the deck's 100 kPa, at 300 K: C_d A √(2 ρ Δp) · 0.99463 (`reference/gas_dynamics`, I03a):
+    /// ```
+    /// use coolpath_core::air::atmosphere::density;
+    /// use coolpath_core::path::element::Exit;
+    ///
+    /// let exit = Exit {
+    ///     area_m2: 0.05,
+    ///     discharge: 0.8,
+    ///     velocity_coefficient: 1.0,
+    ///     outside_pa: 0.0,
+    ///     jet_cosine: 1.0,
+    /// };
+    /// let plain = 0.8 * 0.05 * (2.0 * density(100_000.0, 300.0) * 1000.0).sqrt();
+    /// let out = exit.flow(1000.0, 300.0, 99_000.0, 280.0);
+    /// assert!((out.flow_kg_s / plain - 0.994_63).abs() < 1e-5);
+    /// ```
     #[must_use]
     pub fn flow(&self, inside_pa: f64, inside_k: f64, ambient_pa: f64, ambient_k: f64) -> ExitFlow {
         let below_pa = inside_pa - self.outside_pa;
@@ -212,6 +317,24 @@ impl CoolerDuct {
 
     /// Pressure drop of the core, Pa, at a positive flow, kg/s, where its mean specific volume is
     /// that of the standard density.
+    ///
+    /// # Example
+    /// σΔp = 2000 · 0.3² Pa:
+    /// ```
+    /// use coolpath_core::path::element::{CoolerDuct, Friction};
+    ///
+    /// let duct = CoolerDuct {
+    ///     area_m2: 0.01,
+    ///     diameter_m: 0.1,
+    ///     fittings_loss: 0.5,
+    ///     length_ratio: 10.0,
+    ///     friction: Friction::Factor(0.02),
+    ///     shutter_passage: f64::INFINITY,
+    ///     core_constant: 2000.0,
+    ///     core_exponent: 2.0,
+    /// };
+    /// assert!((duct.core_drop(0.3) - 180.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn core_drop(&self, flow_kg_s: f64) -> f64 {
         // σΔp = C Wⁿ
@@ -223,6 +346,24 @@ impl CoolerDuct {
     /// # Arguments
     /// * `duct_density` - in the duct, kg/m³
     /// * `duct_k` - temperature in the duct, K (for the friction)
+    ///
+    /// # Example
+    /// K = 0.5 + 0.02 · 10 + 1/0.5² = 4.7 at 20 m/s: 4.7 · ½ · 1 · 400 Pa:
+    /// ```
+    /// use coolpath_core::path::element::{CoolerDuct, Friction};
+    ///
+    /// let duct = CoolerDuct {
+    ///     area_m2: 0.01,
+    ///     diameter_m: 0.1,
+    ///     fittings_loss: 0.5,
+    ///     length_ratio: 10.0,
+    ///     friction: Friction::Factor(0.02),
+    ///     shutter_passage: 0.5,
+    ///     core_constant: 2000.0,
+    ///     core_exponent: 2.0,
+    /// };
+    /// assert!((duct.duct_drop(0.2, 1.0, 300.0) - 940.0).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn duct_drop(&self, flow_kg_s: f64, duct_density: f64, duct_k: f64) -> f64 {
         let factor = match self.friction {

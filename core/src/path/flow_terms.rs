@@ -94,3 +94,97 @@ impl FlowTerms {
         };
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::prepare::prepare;
+    use crate::document::example;
+    use crate::path::solve::solve;
+
+    fn cowl() -> Cowl {
+        let design = example::design();
+        prepare(&design.installation, &design.conditions[3])
+            .expect("prepared")
+            .cowl
+    }
+
+    #[test]
+    fn terms_lent_by_a_neighbour_are_those_of_the_trial_itself() {
+        let with_valve = cowl();
+        let mut without = with_valve;
+        without.oil.bypass = None;
+        for cowl in [with_valve, without] {
+            each_term_is_its_own(&cowl);
+        }
+    }
+
+    fn each_term_is_its_own(cowl: &Cowl) {
+        let solved = solve(cowl, None).expect("solved").state;
+        let near = solved.trial;
+        let trials = [
+            Trial {
+                fin_kg_s: 1.1 * near.fin_kg_s,
+                ..near
+            },
+            Trial {
+                cooler_kg_s: 1.1 * near.cooler_kg_s,
+                ..near
+            },
+            Trial {
+                cooler_kg_s: -near.cooler_kg_s,
+                ..near
+            },
+            Trial {
+                upper_pa: 1.1 * near.upper_pa,
+                ..near
+            },
+            Trial {
+                oil_k: near.oil_k + 3.0,
+                ..near
+            },
+            Trial {
+                oil_k: near.oil_k - 15.0,
+                ..near
+            },
+            near,
+        ];
+        for trial in trials {
+            let (lent, own) = (
+                cowl.state_near(trial, &solved).terms,
+                cowl.state(trial).terms,
+            );
+            for (lent, own) in [
+                (lent.fin_w_k, own.fin_w_k),
+                (lent.fin_sigma_pa, own.fin_sigma_pa),
+                (lent.core_sigma_pa, own.core_sigma_pa),
+                (lent.pump_kg_s, own.pump_kg_s),
+                (lent.cooler.share, own.cooler.share),
+                (lent.cooler.heat_w_k, own.cooler.heat_w_k),
+                (lent.cooler.slope_w_k, own.cooler.slope_w_k),
+            ] {
+                assert!(
+                    (lent - own).abs() <= 1e-6 * own.abs(),
+                    "{trial:?}: {lent} {own}"
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_trickle_through_a_closed_valve_gives_up_all_its_warmth() {
+        let mut cowl = cowl();
+        let bypass = cowl.oil.bypass.as_mut().expect("a thermostat");
+        bypass.leak_share = 0.0;
+        let cold_k = bypass.opens_k - 10.0;
+        let trial = Trial {
+            oil_k: cold_k,
+            ..solve(&cowl, None).expect("solved").state.trial
+        };
+        let terms = cowl.state(trial).terms;
+        assert_eq!((terms.cooler.share, terms.cooler.heat_w_k), (0.0, 0.0));
+        // dQ/ds = ṁ c per kelvin
+        let by_hand = cowl.oil.pump_m3_s * oil::density(cold_k) * oil::specific_heat(cold_k);
+        assert!((terms.cooler.slope_w_k - by_hand).abs() < 1e-9 * by_hand);
+    }
+}

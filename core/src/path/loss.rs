@@ -10,6 +10,15 @@
 ///
 /// # Sources
 /// Correlation as coded in the library `fluids` (`entrance_rounded`, method Swamee): library.
+///
+/// # Example
+/// 0.5 at a sharp edge, 0.15284 at a tenth of the diameter (`reference/losses`, library):
+/// ```
+/// use coolpath_core::path::loss::rounded_entrance;
+///
+/// assert_eq!(rounded_entrance(0.0), 0.5);
+/// assert!((rounded_entrance(0.1) - 0.152_837_59).abs() < 5e-9);
+/// ```
 #[must_use]
 pub fn rounded_entrance(radius_ratio: f64) -> f64 {
     // K = 0.5 / (1 + 36 (r/D)^1.2)
@@ -25,6 +34,15 @@ pub fn rounded_entrance(radius_ratio: f64) -> f64 {
 ///
 /// # Sources
 /// Crane TP-410 form as coded in the library `fluids` (`diffuser_conical`): library.
+///
+/// # Example
+/// 0.050165 for 1.5 times the area at 20°, 1/9 at 45° (`reference/losses`, library):
+/// ```
+/// use coolpath_core::path::loss::conical_diffuser;
+///
+/// assert!((conical_diffuser(1.5, 20.0) - 0.050_165_029).abs() < 5e-9);
+/// assert!((conical_diffuser(1.5, 45.0) - 1.0 / 9.0).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn conical_diffuser(area_ratio: f64, full_angle_deg: f64) -> f64 {
     // K = 2.6 sin(θ/2) (1 − 1/AR)² up to 45°, then (1 − 1/AR)²
@@ -36,6 +54,15 @@ pub fn conical_diffuser(area_ratio: f64, full_angle_deg: f64) -> f64 {
 }
 
 /// Included angle, degrees, of the cone with the same areas and length as a diffuser.
+///
+/// # Example
+/// From 1 to 2 m of diameter over half a metre: tan(θ/2) = ½/½, and θ is 90°:
+/// ```
+/// use coolpath_core::path::loss::equivalent_cone_angle;
+///
+/// let entry_area_m2 = core::f64::consts::FRAC_PI_4;
+/// assert!((equivalent_cone_angle(entry_area_m2, 4.0, 0.5) - 90.0).abs() < 1e-9);
+/// ```
 #[must_use]
 pub fn equivalent_cone_angle(entry_area_m2: f64, area_ratio: f64, length_m: f64) -> f64 {
     let entry_diameter_m = (entry_area_m2 / core::f64::consts::FRAC_PI_4).sqrt();
@@ -47,6 +74,14 @@ pub fn equivalent_cone_angle(entry_area_m2: f64, area_ratio: f64, length_m: f64)
 /// Loss coefficient [-] of a sudden expansion on its entry velocity (Borda–Carnot).
 ///
 /// `ratio` is entry over exit area [-], from 0 (a dump into a large space) to 1.
+///
+/// # Example
+/// Half of the area it opens into: (1 − ½)² (`reference/losses`, library):
+/// ```
+/// use coolpath_core::path::loss::sudden_expansion;
+///
+/// assert!((sudden_expansion(0.5) - 0.25).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn sudden_expansion(ratio: f64) -> f64 {
     // K = (1 − A₁/A₂)²
@@ -58,6 +93,14 @@ pub fn sudden_expansion(ratio: f64) -> f64 {
 ///
 /// # Sources
 /// Crane TP-410 form as coded in the library `fluids` (`contraction_sharp`): library.
+///
+/// # Example
+/// To half of the area: ½ (1 − ½) (`reference/losses`, library):
+/// ```
+/// use coolpath_core::path::loss::sudden_contraction;
+///
+/// assert!((sudden_contraction(0.5) - 0.25).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn sudden_contraction(ratio: f64) -> f64 {
     // K = ½ (1 − A₂/A₁)
@@ -71,6 +114,16 @@ const TRANSITION: (f64, f64) = (2040.0, 4000.0);
 ///
 /// `roughness` is roughness height over diameter [-]. Between the two no single value holds; it
 /// is interpolated, so that the pressure drop rises steadily with the flow.
+///
+/// # Example
+/// 64/1000 in laminar flow; 0.0180 in a smooth pipe at Re 100 000 (the chart by L. F. Moody, 1944,
+/// from memory):
+/// ```
+/// use coolpath_core::path::loss::friction_factor;
+///
+/// assert!((friction_factor(1000.0, 0.0) - 0.064).abs() < 1e-12);
+/// assert!((friction_factor(1e5, 0.0) - 0.0180).abs() < 5e-5);
+/// ```
 #[must_use]
 pub fn friction_factor(reynolds: f64, roughness: f64) -> f64 {
     let (laminar_end, turbulent_start) = TRANSITION;

@@ -6,7 +6,7 @@ pub mod butterfly;
 pub mod decks;
 pub mod drag;
 pub mod element;
-pub mod flow_terms;
+mod flow_terms;
 pub mod loss;
 pub mod network;
 mod newton;

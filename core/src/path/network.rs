@@ -127,7 +127,7 @@ pub struct Cowl {
 impl Cowl {
     /// Pressures at the two ends of the cooler's branch, Pa gauge, first where it begins.
     #[must_use]
-    pub fn cooler_ends(&self, upper_pa: f64, lower_pa: f64) -> (f64, f64) {
+    pub(crate) fn cooler_ends(&self, upper_pa: f64, lower_pa: f64) -> (f64, f64) {
         let from = match self.cooler.supply {
             Supply::UpperDeck => upper_pa,
             Supply::OwnInlet(inlet) => inlet.ram_pa,

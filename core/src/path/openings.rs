@@ -12,6 +12,19 @@ pub struct Openings<T> {
 
 impl<T: Copy + Default> Openings<T> {
     /// Adds an opening; returns false, and leaves it out, beyond [`MAX_OPENINGS`].
+    ///
+    /// # Example
+    /// Four at most:
+    /// ```
+    /// use coolpath_core::path::openings::Openings;
+    ///
+    /// let mut areas = Openings::default();
+    /// for area in [0.01, 0.02, 0.03, 0.04] {
+    ///     assert!(areas.push(area));
+    /// }
+    /// assert!(!areas.push(0.05));
+    /// assert_eq!(areas.as_slice(), [0.01, 0.02, 0.03, 0.04]);
+    /// ```
     pub fn push(&mut self, item: T) -> bool {
         if self.count == MAX_OPENINGS {
             return false;
@@ -28,7 +41,7 @@ impl<T: Copy + Default> Openings<T> {
     }
 
     /// The openings, to be changed.
-    pub fn as_mut_slice(&mut self) -> &mut [T] {
+    pub(crate) fn as_mut_slice(&mut self) -> &mut [T] {
         &mut self.items[..self.count]
     }
 }

@@ -23,6 +23,21 @@ const ACCEPTED: f64 = 1e-9;
 ///
 /// # Errors
 /// [`SolveError`] by name; never an unbalanced state.
+///
+/// # Example
+/// A balanced network: no pressure is left across the fins:
+/// ```
+/// use coolpath_core::answer::prepare::prepare;
+/// use coolpath_core::document::example;
+/// use coolpath_core::path::solve::solve;
+///
+/// let design = example::design();
+/// let cowl = prepare(&design.installation, &design.conditions[1])?.cowl;
+/// let state = solve(&cowl, None)?.state;
+/// let across = state.trial.upper_pa - state.trial.lower_pa;
+/// assert!((state.fins.drop_pa - across).abs() < 1e-6 * across);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
     let scale = scale(cowl)?;
     let mut iterations = 0;
@@ -59,7 +74,7 @@ pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> 
 ///
 /// # Errors
 /// [`SolveError::NoDrivingPressure`].
-pub fn solve_for_gauge(
+pub(crate) fn solve_for_gauge(
     cowl: &Cowl,
     gauge: Gauge,
     start: Trial,

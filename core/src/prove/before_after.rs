@@ -90,6 +90,23 @@ impl Difference {
     }
 
     /// Whether the change is larger than its uncertainty.
+    ///
+    /// # Example
+    /// 6 K cooler, and it might be 4 K warmer than that: still cooler; by 8 K it might be none:
+    /// ```
+    /// use coolpath_core::answer::band::Band;
+    /// use coolpath_core::prove::before_after::{Compared, Difference};
+    ///
+    /// let found = |above: f64| Difference {
+    ///     compared: Compared::Oil,
+    ///     before: 370.0,
+    ///     after: 364.0,
+    ///     band: Band { below: 4.0, above },
+    /// };
+    /// assert_eq!(found(4.0).change(), -6.0);
+    /// assert!(found(4.0).is_clear());
+    /// assert!(!found(8.0).is_clear());
+    /// ```
     #[must_use]
     pub fn is_clear(&self) -> bool {
         let change = self.change();

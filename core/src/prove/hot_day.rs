@@ -39,6 +39,17 @@ pub enum Day {
 
 impl Day {
     /// Its air temperature, K, at a pressure altitude, m.
+    ///
+    /// # Example
+    /// 82 °F at 5000 ft by the rule in feet, 31.5 °C at 1000 m by the metric one
+    /// (`reference/cooling_test_rules`, D01a; `reference/cs_22`, D04a):
+    /// ```
+    /// use coolpath_core::prove::hot_day::Day;
+    /// use coolpath_core::units::si::{degf, foot};
+    ///
+    /// assert!((Day::Hot.air(foot(5000.0)) - degf(82.0)).abs() < 1e-9);
+    /// assert!((Day::HotMetric.air(1000.0) - (273.15 + 31.5)).abs() < 1e-9);
+    /// ```
     #[must_use]
     pub fn air(self, altitude_m: f64) -> f64 {
         match self {
@@ -52,6 +63,17 @@ impl Day {
 /// A temperature corrected by the rule, K.
 ///
 /// T' = T + c (T_day − T_air)
+///
+/// # Example
+/// 435 °F read in air of 70 °F at 5000 ft, where the hot day has 82 °F: 447 °F
+/// (`reference/cooling_test_rules`, D02a):
+/// ```
+/// use coolpath_core::prove::hot_day::{RULE_HEAD, by_rule};
+/// use coolpath_core::units::si::degf;
+///
+/// let head = by_rule(degf(435.0), RULE_HEAD, degf(70.0), degf(82.0));
+/// assert!((head - degf(447.0)).abs() < 1e-9);
+/// ```
 #[must_use]
 pub fn by_rule(reading_k: f64, share: f64, air_k: f64, day_k: f64) -> f64 {
     reading_k + share * (day_k - air_k)
@@ -75,6 +97,22 @@ pub struct BothWays {
 
 impl BothWays {
     /// Degrees per degree of air by the model \[-\].
+    ///
+    /// # Example
+    /// 9 K more on a day 12 K hotter:
+    /// ```
+    /// use coolpath_core::answer::band::Band;
+    /// use coolpath_core::prove::hot_day::BothWays;
+    ///
+    /// let head = BothWays {
+    ///     reading: 480.0,
+    ///     rule: 492.0,
+    ///     model: 489.0,
+    ///     band: Band::default(),
+    ///     limit: 500.0,
+    /// };
+    /// assert_eq!(head.slope(12.0), 0.75);
+    /// ```
     #[must_use]
     pub fn slope(&self, hotter_k: f64) -> f64 {
         (self.model - self.reading) / hotter_k

@@ -41,6 +41,24 @@ fn against(moment: &Moment, all: &[Quantity], place: usize) -> Option<(f64, f64)
 }
 
 /// The cylinder that may not be firing in a moment.
+///
+/// # Example
+/// The third of three heads 60 K, and its exhaust 300 K, below the others:
+/// ```
+/// use coolpath_core::document::quantity::Quantity;
+/// use coolpath_core::document::reading::Moment;
+/// use coolpath_core::prove::sick::not_firing;
+///
+/// let mut moment = Moment::default();
+/// for (place, (head, exhaust)) in [(460.0, 1000.0), (462.0, 1010.0), (400.0, 700.0)]
+///     .into_iter()
+///     .enumerate()
+/// {
+///     moment.values.insert(Quantity::HEADS[place], head);
+///     moment.values.insert(Quantity::EGTS[place], exhaust);
+/// }
+/// assert_eq!(not_firing(&moment).map(|sick| sick.cylinder), Some(3));
+/// ```
 #[must_use]
 pub fn not_firing(moment: &Moment) -> Option<Sick> {
     (0..Quantity::HEADS.len()).find_map(|place| {

@@ -4,3 +4,4 @@ pub mod feet_inches;
 pub mod quantity;
 pub mod si;
 pub mod typed;
+mod unit;

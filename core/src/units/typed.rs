@@ -3,7 +3,11 @@
 //! Values are SI inside. A typed value may carry its unit ("102 mm", "38 C") and a decimal
 //! comma; a temperature difference never gets the offset of a temperature.
 
+pub use crate::units::unit::{HORSEPOWER_W, INCH_OF_WATER_PA, Unit};
+
 use crate::units::feet_inches;
+use crate::units::unit;
+use crate::units::unit::INCH;
 
 /// Customary or metric units on the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
@@ -14,33 +18,6 @@ pub enum UnitSystem {
     Customary,
     /// Millimetres, °C, km/h, pascals, kilowatts.
     Metric,
-}
-
-/// A unit: SI = factor × (value + offset).
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Unit {
-    /// How it is written.
-    pub symbol: &'static str,
-    /// Other spellings that are understood, lower case.
-    pub aliases: &'static [&'static str],
-    /// SI units per unit.
-    pub factor: f64,
-    /// Added before the factor is applied; not zero only for temperatures.
-    pub offset: f64,
-}
-
-impl Unit {
-    /// SI value of a value in this unit.
-    #[must_use]
-    pub fn to_si(&self, value: f64) -> f64 {
-        self.factor * (value + self.offset)
-    }
-
-    /// Value in this unit of an SI value.
-    #[must_use]
-    pub fn from_si(&self, si: f64) -> f64 {
-        si / self.factor - self.offset
-    }
 }
 
 /// What a number measures; the first unit of each system is the one shown.
@@ -105,187 +82,50 @@ pub enum Dimension {
     Count,
 }
 
-const INCH: f64 = 0.0254;
-const FOOT: f64 = 0.3048;
-/// 1 inH₂O (conventional, 4 °C), Pa.
-pub const INCH_OF_WATER_PA: f64 = 249.088_91;
-const POUND: f64 = 0.453_592_37;
-/// 1 mechanical horsepower, W: 550 ft·lbf/s.
-pub const HORSEPOWER_W: f64 = 550.0 * FOOT * POUND * 9.806_65;
-const BTU: f64 = 1_055.055_852_62;
-const KNOT: f64 = 1852.0 / 3600.0;
-const GALLON: f64 = 231.0 * INCH * INCH * INCH;
-const RANKINE: f64 = 1.0 / 1.8;
-
-const fn unit(symbol: &'static str, aliases: &'static [&'static str], factor: f64) -> Unit {
-    Unit {
-        symbol,
-        aliases,
-        factor,
-        offset: 0.0,
-    }
-}
-
-const FAHRENHEIT: Unit = Unit {
-    symbol: "°F",
-    aliases: &["f", "degf", "deg f"],
-    factor: RANKINE,
-    offset: 459.67,
-};
-const CELSIUS: Unit = Unit {
-    symbol: "°C",
-    aliases: &["c", "degc", "deg c"],
-    factor: 1.0,
-    offset: 273.15,
-};
-const KELVIN: Unit = unit("K", &["k"], 1.0);
-
-static LENGTH: [Unit; 5] = [
-    unit("in", &["inch", "inches", "\"", "″"], INCH),
-    unit("mm", &[], 1e-3),
-    unit("cm", &[], 1e-2),
-    unit("m", &[], 1.0),
-    unit("ft", &["'", "feet", "foot"], FOOT),
-];
-static ALTITUDE: [Unit; 2] = [
-    unit("ft", &["'", "feet", "foot"], FOOT),
-    unit("m", &["metre", "metres", "meter"], 1.0),
-];
-static AREA: [Unit; 4] = [
-    unit("in²", &["in2", "sq in", "sqin", "in^2"], INCH * INCH),
-    unit("cm²", &["cm2", "sq cm", "cm^2"], 1e-4),
-    unit("mm²", &["mm2", "mm^2"], 1e-6),
-    unit("m²", &["m2", "m^2"], 1.0),
-];
-static PRESSURE: [Unit; 5] = [
-    unit(
-        "inH₂O",
-        &["inh2o", "in h2o", "inwc", "in wc", "\"h2o", "iwc"],
-        INCH_OF_WATER_PA,
-    ),
-    unit("Pa", &["pa"], 1.0),
-    unit("hPa", &["mbar"], 100.0),
-    unit("kPa", &[], 1000.0),
-    unit("mmH₂O", &["mmh2o", "mm h2o"], INCH_OF_WATER_PA / 25.4),
-];
-static ALTIMETER: [Unit; 2] = [
-    unit("inHg", &["in hg", "inches"], 3386.389),
-    unit("hPa", &["mbar", "mb"], 100.0),
-];
-static OIL_PRESSURE: [Unit; 3] = [
-    unit("psi", &[], 6_894.757_293),
-    unit("bar", &[], 1e5),
-    unit("kPa", &[], 1000.0),
-];
-static TEMPERATURE: [Unit; 3] = [FAHRENHEIT, CELSIUS, KELVIN];
-static DIFFERENCE: [Unit; 3] = [
-    unit("°F", &["f", "degf", "deg f"], RANKINE),
-    unit("°C", &["c", "degc", "deg c"], 1.0),
-    unit("K", &["k"], 1.0),
-];
-static SPEED: [Unit; 4] = [
-    unit("kt", &["kts", "knots", "kn", "knot"], KNOT),
-    unit("km/h", &["kmh", "kph"], 1.0 / 3.6),
-    unit("mph", &["mi/h"], 1609.344 / 3600.0),
-    unit("m/s", &[], 1.0),
-];
-static MASS_FLOW: [Unit; 4] = [
-    unit("lb/s", &["lbs/s"], POUND),
-    unit("kg/s", &[], 1.0),
-    unit("lb/min", &[], POUND / 60.0),
-    unit("kg/h", &[], 1.0 / 3600.0),
-];
-static OIL_FLOW: [Unit; 2] = [
-    unit("gal/min", &["gpm", "us gal/min"], GALLON / 60.0),
-    unit("L/min", &["l/min"], 1e-3 / 60.0),
-];
-static FUEL_FLOW: [Unit; 2] = [
-    unit("gal/h", &["gph", "us gal/h"], GALLON / 3600.0),
-    unit("L/h", &["l/h", "lph"], 1e-3 / 3600.0),
-];
-static POWER: [Unit; 3] = [
-    unit("hp", &["bhp"], HORSEPOWER_W),
-    unit("kW", &[], 1000.0),
-    unit("PS", &["ps"], 75.0 * 9.806_65),
-];
-static HEAT: [Unit; 3] = [
-    unit("Btu/min", &["btu/min"], BTU / 60.0),
-    unit("kW", &[], 1000.0),
-    unit("W", &[], 1.0),
-];
-static CONDUCTANCE: [Unit; 2] = [
-    unit("Btu/(h·°F)", &["btu/h/f"], BTU / 3600.0 / RANKINE),
-    unit("W/K", &[], 1.0),
-];
-static VOLUME_CONDUCTANCE: [Unit; 1] = [unit("kW/(m³·K)", &["kw/m3/k"], 1000.0)];
-static DROP_PER_DEPTH: [Unit; 2] = [
-    unit("inH₂O/in", &["inh2o/in"], INCH_OF_WATER_PA / INCH),
-    unit("Pa/mm", &[], 1000.0),
-];
-static AIR_PER_POWER: [Unit; 2] = [
-    unit("lb/(s·hp)", &["lb/s/hp"], POUND / HORSEPOWER_W),
-    unit("kg/(s·kW)", &["kg/s/kw"], 1e-3),
-];
-static AIR_CONSUMPTION: [Unit; 2] = [
-    unit("lb/(hp·h)", &["lb/hp/h"], POUND / HORSEPOWER_W / 3600.0),
-    unit("kg/(kW·h)", &["kg/kw/h"], 1e-3 / 3600.0),
-];
-static ANGLE: [Unit; 1] = [unit("°", &["deg", "degrees"], 1.0)];
-static ROTATION: [Unit; 1] = [unit("rpm", &["1/min", "/min"], 1.0)];
-static FORCE: [Unit; 2] = [unit("lbf", &["lb"], POUND * 9.806_65), unit("N", &[], 1.0)];
-static PERCENT: [Unit; 1] = [unit("%", &["per cent", "percent"], 0.01)];
-static RATIO: [Unit; 1] = [unit("", &[], 1.0)];
-static TIME: [Unit; 1] = [unit("min", &["minutes", "minute"], 60.0)];
-static DISPLACEMENT: [Unit; 3] = [
-    unit(
-        "in³",
-        &["in3", "cu in", "cuin", "cubic inches"],
-        INCH * INCH * INCH,
-    ),
-    unit("L", &["l", "liter", "liters", "litre", "litres"], 1e-3),
-    unit("cm³", &["cm3", "cc"], 1e-6),
-];
-static DIFFERENCE_PER_DEGREE: [Unit; 2] = [
-    unit("°F/°", &["f/deg"], RANKINE),
-    unit("°C/°", &["c/deg"], 1.0),
-];
-
 impl Dimension {
     /// All units that are understood.
     #[must_use]
     pub fn units(self) -> &'static [Unit] {
         match self {
-            Self::Length => &LENGTH,
-            Self::Altitude => &ALTITUDE,
-            Self::Area => &AREA,
-            Self::Pressure => &PRESSURE,
-            Self::Altimeter => &ALTIMETER,
-            Self::OilPressure => &OIL_PRESSURE,
-            Self::Temperature => &TEMPERATURE,
-            Self::TemperatureDifference => &DIFFERENCE,
-            Self::Speed => &SPEED,
-            Self::MassFlow => &MASS_FLOW,
-            Self::OilFlow => &OIL_FLOW,
-            Self::FuelFlow => &FUEL_FLOW,
-            Self::Power => &POWER,
-            Self::Heat => &HEAT,
-            Self::Conductance => &CONDUCTANCE,
-            Self::VolumeConductance => &VOLUME_CONDUCTANCE,
-            Self::DropPerDepth => &DROP_PER_DEPTH,
-            Self::AirPerPower => &AIR_PER_POWER,
-            Self::AirConsumption => &AIR_CONSUMPTION,
-            Self::Angle => &ANGLE,
-            Self::RotationalSpeed => &ROTATION,
-            Self::Force => &FORCE,
-            Self::Percent => &PERCENT,
-            Self::Time => &TIME,
-            Self::Displacement => &DISPLACEMENT,
-            Self::Ratio | Self::Count => &RATIO,
-            Self::DifferencePerDegree => &DIFFERENCE_PER_DEGREE,
+            Self::Length => &unit::LENGTH,
+            Self::Altitude => &unit::ALTITUDE,
+            Self::Area => &unit::AREA,
+            Self::Pressure => &unit::PRESSURE,
+            Self::Altimeter => &unit::ALTIMETER,
+            Self::OilPressure => &unit::OIL_PRESSURE,
+            Self::Temperature => &unit::TEMPERATURE,
+            Self::TemperatureDifference => &unit::DIFFERENCE,
+            Self::Speed => &unit::SPEED,
+            Self::MassFlow => &unit::MASS_FLOW,
+            Self::OilFlow => &unit::OIL_FLOW,
+            Self::FuelFlow => &unit::FUEL_FLOW,
+            Self::Power => &unit::POWER,
+            Self::Heat => &unit::HEAT,
+            Self::Conductance => &unit::CONDUCTANCE,
+            Self::VolumeConductance => &unit::VOLUME_CONDUCTANCE,
+            Self::DropPerDepth => &unit::DROP_PER_DEPTH,
+            Self::AirPerPower => &unit::AIR_PER_POWER,
+            Self::AirConsumption => &unit::AIR_CONSUMPTION,
+            Self::Angle => &unit::ANGLE,
+            Self::RotationalSpeed => &unit::ROTATION,
+            Self::Force => &unit::FORCE,
+            Self::Percent => &unit::PERCENT,
+            Self::Time => &unit::TIME,
+            Self::Displacement => &unit::DISPLACEMENT,
+            Self::Ratio | Self::Count => &unit::RATIO,
+            Self::DifferencePerDegree => &unit::DIFFERENCE_PER_DEGREE,
         }
     }
 
     /// The unit with a symbol or another spelling, in any case.
+    ///
+    /// # Example
+    /// ```
+    /// use coolpath_core::units::typed::Dimension;
+    ///
+    /// assert_eq!(Dimension::Area.unit_named("SQ IN").map(|unit| unit.symbol), Some("in²"));
+    /// assert_eq!(Dimension::Area.unit_named("kt"), None);
+    /// ```
     #[must_use]
     pub fn unit_named(self, name: &str) -> Option<&'static Unit> {
         let wanted = name.trim().to_lowercase();
@@ -295,6 +135,14 @@ impl Dimension {
     }
 
     /// The unit that a system shows.
+    ///
+    /// # Example
+    /// ```
+    /// use coolpath_core::units::typed::{Dimension, UnitSystem};
+    ///
+    /// assert_eq!(Dimension::Pressure.shown(UnitSystem::Customary).symbol, "inH₂O");
+    /// assert_eq!(Dimension::Pressure.shown(UnitSystem::Metric).symbol, "Pa");
+    /// ```
     #[must_use]
     pub fn shown(self, system: UnitSystem) -> &'static Unit {
         let units = self.units();
@@ -327,6 +175,21 @@ pub enum ParseError {
 ///
 /// # Errors
 /// [`ParseError`] if it is no number or its unit does not fit the dimension.
+///
+/// # Example
+/// 4 in are 101.6 mm; a difference of 18 °F is one of 10 K, without an offset:
+/// ```
+/// use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem, parse};
+///
+/// let inches = parse("4", Dimension::Length, UnitSystem::Customary)?;
+/// assert!((inches - 0.1016).abs() < 1e-12);
+/// let millimetres = parse("101,6 mm", Dimension::Length, UnitSystem::Customary)?;
+/// assert!((millimetres - 0.1016).abs() < 1e-12);
+/// let difference = parse("18 °F", Dimension::TemperatureDifference, UnitSystem::Metric)?;
+/// assert!((difference - 10.0).abs() < 1e-12);
+/// assert!(parse("4 kt", Dimension::Length, UnitSystem::Customary).is_err());
+/// # Ok::<(), ParseError>(())
+/// ```
 pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64, ParseError> {
     let trimmed = text.trim();
     if trimmed.is_empty() {
@@ -357,6 +220,15 @@ pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64
 }
 
 /// A typed number without a unit; `None` if anything else stands there.
+///
+/// # Example
+/// ```
+/// use coolpath_core::units::typed::bare_number;
+///
+/// assert_eq!(bare_number("14,5"), Some(14.5));
+/// assert_eq!(bare_number("3,500"), Some(3500.0));
+/// assert_eq!(bare_number("12 in"), None);
+/// ```
 #[must_use]
 pub fn bare_number(text: &str) -> Option<f64> {
     let (number, rest) = split_number(text.trim());
@@ -447,12 +319,30 @@ fn ascii_minus(c: char) -> char {
 /// Text of an SI value in the unit that a system shows, without the unit.
 ///
 /// Seven significant digits, so that no switch of units changes what is shown.
+///
+/// # Example
+/// 0.1016 m are 4 in or 101.6 mm:
+/// ```
+/// use coolpath_core::units::typed::{Dimension, UnitSystem, text};
+///
+/// assert_eq!(text(0.1016, Dimension::Length, UnitSystem::Customary), "4");
+/// assert_eq!(text(0.1016, Dimension::Length, UnitSystem::Metric), "101.6");
+/// ```
 #[must_use]
 pub fn text(si: f64, dimension: Dimension, system: UnitSystem) -> String {
     rounded_text(dimension.shown(system).from_si(si), 7)
 }
 
 /// Text of a number with so many significant digits at most, without trailing zeros.
+///
+/// # Example
+/// ```
+/// use coolpath_core::units::typed::rounded_text;
+///
+/// assert_eq!(rounded_text(1234.567, 5), "1234.6");
+/// assert_eq!(rounded_text(0.000_123_4, 2), "0.00012");
+/// assert_eq!(rounded_text(2.500, 3), "2.5");
+/// ```
 #[must_use]
 pub fn rounded_text(value: f64, digits: i32) -> String {
     if value == 0.0 || !value.is_finite() {

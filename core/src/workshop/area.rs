@@ -118,6 +118,16 @@ pub struct Sum {
 
 impl Shape {
     /// Area, m².
+    ///
+    /// # Example
+    /// A slot of 3 by 1: a square of 2 and a circle of 1 across:
+    /// ```
+    /// use coolpath_core::workshop::area::Shape;
+    /// use core::f64::consts::FRAC_PI_4;
+    ///
+    /// let slot = Shape::Slot { length: 3.0, width: 1.0 };
+    /// assert!((slot.area_m2() - (2.0 + FRAC_PI_4)).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn area_m2(&self) -> f64 {
         match *self {
@@ -138,6 +148,15 @@ impl Shape {
     /// Perimeter, m; of a triangle the shortest with this base and height.
     ///
     /// The ellipse's is Ramanujan's second approximation (from memory; within 0.04 % up to 10:1).
+    ///
+    /// # Example
+    /// An upright triangle on a base of 6, 4 high, has two sides of 5:
+    /// ```
+    /// use coolpath_core::workshop::area::Shape;
+    ///
+    /// let triangle = Shape::Triangle { base: 6.0, height: 4.0 };
+    /// assert!((triangle.perimeter_m() - 16.0).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn perimeter_m(&self) -> f64 {
         match *self {
@@ -158,6 +177,16 @@ impl Shape {
     }
 
     /// What a string round it would give, (perimeter ÷ 4)², m².
+    ///
+    /// # Example
+    /// A string round 4 by 1 is 10 long and gives 6.25, where the area is 4:
+    /// ```
+    /// use coolpath_core::workshop::area::Shape;
+    ///
+    /// let strip = Shape::Rectangle { width: 4.0, height: 1.0, radius: 0.0 };
+    /// assert!((strip.string_area_m2() - 6.25).abs() < 1e-12);
+    /// assert!((strip.area_m2() - 4.0).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn string_area_m2(&self) -> f64 {
         let side = 0.25 * self.perimeter_m();
@@ -200,6 +229,22 @@ impl Shape {
 ///
 /// # Errors
 /// [`AreaError`] by name.
+///
+/// # Example
+/// An opening of 0.3 by 0.1 m with a pipe of 0.05 m in it: 0.03 − π/4 · 0.0025 m²:
+/// ```
+/// use coolpath_core::workshop::area::{AreaError, Piece, Shape, sum};
+/// use core::f64::consts::FRAC_PI_4;
+///
+/// let opening = Shape::Rectangle { width: 0.3, height: 0.1, radius: 0.0 };
+/// let pipe = Shape::Circle { diameter: 0.05 };
+/// let total = sum(&[
+///     Piece { shape: opening, blocks: false },
+///     Piece { shape: pipe, blocks: true },
+/// ])?;
+/// assert!((total.net_m2 - (0.03 - FRAC_PI_4 * 0.0025)).abs() < 1e-15);
+/// # Ok::<(), AreaError>(())
+/// ```
 pub fn sum(pieces: &[Piece]) -> Result<Sum, AreaError> {
     let mut steps = Vec::with_capacity(pieces.len());
     let mut net_m2 = 0.0;

@@ -5,12 +5,30 @@ use crate::air::atmosphere;
 
 /// What an airspeed indicator reads, m/s, with a pressure difference, Pa, across it: its scale is
 /// that of the impact pressure at sea level. 6.0 inH₂O read 95.8 kt.
+///
+/// # Example
+/// 6 inH₂O read 95.77 kt (`reference/airspeed`, B04c):
+/// ```
+/// use coolpath_core::units::si::{inh2o, knot};
+/// use coolpath_core::workshop::gauge::indicator_reading;
+///
+/// assert!((indicator_reading(inh2o(6.0)) - knot(95.77)).abs() < knot(0.02));
+/// ```
 #[must_use]
 pub fn indicator_reading(drop_pa: f64) -> f64 {
     airspeed::calibrated_airspeed(drop_pa.max(0.0))
 }
 
 /// Pressure difference, Pa, with which an airspeed indicator reads a speed, m/s.
+///
+/// # Example
+/// 100 kt are 1630.28 Pa (`reference/airspeed`, B01):
+/// ```
+/// use coolpath_core::units::si::knot;
+/// use coolpath_core::workshop::gauge::indicator_drop;
+///
+/// assert!((indicator_drop(knot(100.0)) - 1630.28).abs() < 0.05);
+/// ```
 #[must_use]
 pub fn indicator_drop(reading_m_s: f64) -> f64 {
     airspeed::impact_pressure(reading_m_s.max(0.0))
@@ -27,6 +45,17 @@ pub fn indicator_drop(reading_m_s: f64) -> f64 {
 /// * `discharge` - C_d of the leak \[-\]
 ///
 /// `None` unless flow and pressure are above zero.
+///
+/// # Example
+/// 612.5 Pa drive standard air of 1.225 kg/m³ at √1000 m/s; √1000/100 m³/s need 0.01 m², and
+/// 0.0125 m² of a hole with C_d 0.8:
+/// ```
+/// use coolpath_core::workshop::gauge::leak_area;
+///
+/// let area = leak_area(1000_f64.sqrt() / 100.0, 612.5, 288.15, 0.8);
+/// assert!(area.is_some_and(|area| (area - 0.0125).abs() < 1e-6));
+/// assert_eq!(leak_area(0.3, 0.0, 288.15, 0.8), None);
+/// ```
 #[must_use]
 pub fn leak_area(flow_m3_s: f64, drop_pa: f64, air_k: f64, discharge: f64) -> Option<f64> {
     if !(flow_m3_s > 0.0 && drop_pa > 0.0 && discharge > 0.0) {

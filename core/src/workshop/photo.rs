@@ -61,6 +61,18 @@ impl Homography {
     ///
     /// # Errors
     /// [`PhotoError::Corners`] if three of them lie on one line or the order is crossed.
+    ///
+    /// # Example
+    /// A sheet seen squarely, 1000 by 500 pixels for 2 by 1 m: its middle is the middle:
+    /// ```
+    /// use coolpath_core::workshop::photo::{Homography, PhotoError};
+    ///
+    /// let corners = [[0.0, 0.0], [1000.0, 0.0], [1000.0, 500.0], [0.0, 500.0]];
+    /// let map = Homography::of_sheet(corners, 2.0, 1.0)?;
+    /// let middle = map.plane([500.0, 250.0]);
+    /// assert!(middle.is_some_and(|[x, y]| (x - 1.0).abs() < 1e-9 && (y - 0.5).abs() < 1e-9));
+    /// # Ok::<(), PhotoError>(())
+    /// ```
     pub fn of_sheet(corners: [Place; 4], width_m: f64, height_m: f64) -> Result<Self, PhotoError> {
         if !is_convex(&corners) {
             return Err(PhotoError::Corners);
@@ -89,6 +101,19 @@ impl Homography {
     }
 
     /// A place of the picture in the plane, m; `None` beyond the horizon.
+    ///
+    /// # Example
+    /// Seen from one side, the diagonals of the picture still cross in the middle of the sheet. Those
+    /// of this trapezium cross at (50, 37.5): y = 0.75 x and y = 0.75 (100 − x):
+    /// ```
+    /// use coolpath_core::workshop::photo::{Homography, PhotoError};
+    ///
+    /// let corners = [[0.0, 0.0], [100.0, 0.0], [80.0, 60.0], [20.0, 60.0]];
+    /// let map = Homography::of_sheet(corners, 2.0, 1.0)?;
+    /// let middle = map.plane([50.0, 37.5]);
+    /// assert!(middle.is_some_and(|[x, y]| (x - 1.0).abs() < 1e-9 && (y - 0.5).abs() < 1e-9));
+    /// # Ok::<(), PhotoError>(())
+    /// ```
     #[must_use]
     pub fn plane(&self, [x, y]: Place) -> Option<Place> {
         let [a, b, c, d, e, f, g, h] = self.0;
@@ -107,6 +132,14 @@ fn is_convex(corners: &[Place; 4]) -> bool {
 }
 
 /// Area within an outline, in the square of its unit.
+///
+/// # Example
+/// A triangle of 4 by 3:
+/// ```
+/// use coolpath_core::workshop::photo::area;
+///
+/// assert_eq!(area(&[[0.0, 0.0], [4.0, 0.0], [0.0, 3.0]]), 6.0);
+/// ```
 #[must_use]
 pub fn area(outline: &[Place]) -> f64 {
     let next = outline.iter().cycle().skip(1);
@@ -119,6 +152,16 @@ pub fn area(outline: &[Place]) -> f64 {
 }
 
 /// Radius, m, of the circle through three places; `None` if they lie on one line.
+///
+/// # Example
+/// Three places of a circle of 5 about the origin:
+/// ```
+/// use coolpath_core::workshop::photo::radius;
+///
+/// let found = radius([[5.0, 0.0], [3.0, 4.0], [-4.0, 3.0]]);
+/// assert!(found.is_some_and(|radius| (radius - 5.0).abs() < 1e-12));
+/// assert_eq!(radius([[0.0, 0.0], [1.0, 1.0], [2.0, 2.0]]), None);
+/// ```
 #[must_use]
 pub fn radius([p, q, r]: [Place; 3]) -> Option<f64> {
     let length = |a: Place, b: Place| libm::hypot(b[0] - a[0], b[1] - a[1]);
@@ -151,6 +194,18 @@ pub struct Traced {
 ///
 /// # Errors
 /// [`PhotoError`] says what to mark anew.
+///
+/// # Example
+/// One pixel a millimetre: a square of 100 pixels is one of 0.01 m²:
+/// ```
+/// use coolpath_core::workshop::photo::{PhotoError, traced};
+///
+/// let sheet = [[0.0, 0.0], [297.0, 0.0], [297.0, 210.0], [0.0, 210.0]];
+/// let opening = [[400.0, 50.0], [500.0, 50.0], [500.0, 150.0], [400.0, 150.0]];
+/// let found = traced(sheet, (0.297, 0.210), &opening, None)?;
+/// assert!((found.area_m2 - 0.01).abs() < 1e-9);
+/// # Ok::<(), PhotoError>(())
+/// ```
 pub fn traced(
     corners: [Place; 4],
     sheet_m: (f64, f64),
@@ -236,6 +291,16 @@ pub fn traced(
 /// # Errors
 /// [`PhotoError::Repeated`] within a click's error of another point, [`PhotoError::Crosses`] where
 /// the line to it crosses the line so far.
+///
+/// # Example
+/// ```
+/// use coolpath_core::workshop::photo::{PhotoError, may_follow};
+///
+/// let so_far = [[0.0, 0.0], [10.0, 0.0], [10.0, 10.0]];
+/// assert_eq!(may_follow(&so_far, [0.0, 10.0]), Ok(()));
+/// assert_eq!(may_follow(&so_far, [10.0, 9.5]), Err(PhotoError::Repeated));
+/// assert_eq!(may_follow(&so_far, [5.0, -5.0]), Err(PhotoError::Crosses));
+/// ```
 pub fn may_follow(outline: &[Place], place: Place) -> Result<(), PhotoError> {
     let near = |other: &Place| libm::hypot(other[0] - place[0], other[1] - place[1]) <= CLICK_PX;
     if outline.iter().any(near) {

@@ -70,7 +70,7 @@ pub struct Prepared {
 
 impl Prepared {
     /// Sets the shutter to an opening from 0 to 1.
-    pub fn set_shutter(&mut self, installation: &Installation, opening: f64) {
+    pub(crate) fn set_shutter(&mut self, installation: &Installation, opening: f64) {
         self.cowl.cooler.duct.shutter_passage = shutter_passage(installation, opening);
     }
 }
@@ -79,6 +79,19 @@ impl Prepared {
 ///
 /// # Errors
 /// [`PrepareError`] by name.
+///
+/// # Example
+/// The dynamic pressure is ½ρV² of the air and the speed beside it:
+/// ```
+/// use coolpath_core::answer::prepare::{PrepareError, prepare};
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let stream = prepare(&design.installation, &design.conditions[3])?.cowl.stream;
+/// let by_hand = 0.5 * stream.density * stream.speed_m_s * stream.speed_m_s;
+/// assert!((stream.dynamic_pa - by_hand).abs() < 1e-9 * by_hand);
+/// # Ok::<(), PrepareError>(())
+/// ```
 pub fn prepare(
     installation: &Installation,
     condition: &Condition,
@@ -127,19 +140,7 @@ pub fn prepare(
     for inlet in &installation.inlets {
         inlets.push(inlet_element(inlet, &stream));
     }
-    let mut exits = Openings::default();
-    let mut flap_drag_m2 = 0.0;
-    for exit in &installation.exits {
-        let area_m2 = exit.area_m2(condition.flap);
-        exits.push(Exit {
-            area_m2,
-            discharge: exit.discharge,
-            velocity_coefficient: exit.velocity_coefficient,
-            outside_pa: exit.outside_coefficient(condition.flap) * stream.dynamic_pa,
-            jet_cosine: libm::cos(exit.jet_angle.to_radians()),
-        });
-        flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
-    }
+    let (exits, flap_drag_m2) = exit_elements(installation, condition.flap, &stream);
     let cowl = Cowl {
         stream,
         inlets,
@@ -190,6 +191,28 @@ pub fn prepare(
         spillage: airframe.spillage,
         flap_drag_m2,
     })
+}
+
+/// Exits at an opening of their flaps, and the drag area of the open flaps, m².
+fn exit_elements(
+    installation: &Installation,
+    flap: f64,
+    stream: &FreeStream,
+) -> (Openings<Exit>, f64) {
+    let mut exits = Openings::default();
+    let mut flap_drag_m2 = 0.0;
+    for exit in &installation.exits {
+        let area_m2 = exit.area_m2(flap);
+        exits.push(Exit {
+            area_m2,
+            discharge: exit.discharge,
+            velocity_coefficient: exit.velocity_coefficient,
+            outside_pa: exit.outside_coefficient(flap) * stream.dynamic_pa,
+            jet_cosine: libm::cos(exit.jet_angle.to_radians()),
+        });
+        flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
+    }
+    (exits, flap_drag_m2)
 }
 
 fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {

@@ -2,6 +2,13 @@
 
 /// How to measure the assumption with an id; common practice where no source is named beside the
 /// input itself.
+///
+/// # Example
+/// ```
+/// use coolpath_core::decide::chances::how_to_measure;
+///
+/// assert!(!how_to_measure("exit.pressure_coefficient").is_empty());
+/// ```
 #[must_use]
 pub fn how_to_measure(id: &str) -> &'static str {
     let (group, field) = id.split_once('.').unwrap_or((id, ""));

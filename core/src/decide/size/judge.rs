@@ -103,6 +103,20 @@ impl<'a> Judge<'a> {
 ///
 /// # Errors
 /// [`EvaluateError`] if one of them has no answer.
+///
+/// # Example
+/// The mean of the example's two level conditions:
+/// ```
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::decide::size::cruise_drag_n;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let by_hand = 0.5 * (evaluate(&design, 3)?.drag.value + evaluate(&design, 4)?.drag.value);
+/// assert!((cruise_drag_n(&design, &design.installation)? - by_hand).abs() < 1e-6);
+/// # Ok::<(), EvaluateError>(())
+/// ```
 pub fn cruise_drag_n(design: &Design, installation: &Installation) -> Result<f64, EvaluateError> {
     let level = |condition: &&Condition| condition.phase == Phase::Cruise;
     let mut chosen: Vec<&Condition> = design.conditions.iter().filter(level).collect();

@@ -77,6 +77,23 @@ pub(super) fn within(
 ///
 /// # Errors
 /// [`SizeError::OutOfReach`] with what is missed most at the largest exit.
+///
+/// # Example
+/// The smallest exit that holds every limit leaves nothing to spare of one of them:
+/// ```
+/// use coolpath_core::decide::size::{Demand, SizeError, smallest_exit};
+/// use coolpath_core::document::example;
+/// use coolpath_core::units::quantity::kelvin;
+/// use coolpath_core::units::si::{degf, inch2};
+///
+/// let mut design = example::design();
+/// design.installation.engine.head_limit = kelvin(degf(430.0));
+/// let demand = Demand::nominal(&design);
+/// let found = smallest_exit(&design, &demand, (inch2(20.0), inch2(140.0)))?;
+/// assert!(found.binding.by.abs() < 0.05);
+/// assert!((found.ratio() - found.exit_m2 / found.inlets_m2).abs() < 1e-12);
+/// # Ok::<(), SizeError>(())
+/// ```
 pub fn smallest_exit(
     design: &Design,
     demand: &Demand,

@@ -42,6 +42,17 @@ pub fn exit_reach_m2(installation: &Installation) -> (f64, f64) {
 }
 
 /// The installation with other areas: all inlets grow alike and keep their proportions.
+///
+/// # Example
+/// The areas come out as they were asked for:
+/// ```
+/// use coolpath_core::document::example;
+/// use coolpath_core::document::installation::areas::{exit_m2, inlets_m2, resized};
+///
+/// let sized = resized(&example::design().installation, 0.03, 0.04);
+/// assert!((inlets_m2(&sized) - 0.03).abs() < 1e-12);
+/// assert!((exit_m2(&sized) - 0.04).abs() < 1e-12);
+/// ```
 #[must_use]
 pub fn resized(installation: &Installation, inlets: f64, exit: f64) -> Installation {
     let mut sized = installation.clone();

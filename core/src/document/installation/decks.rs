@@ -107,6 +107,21 @@ impl Decks {
     }
 
     /// Area of all blast tubes, m².
+    ///
+    /// # Example
+    /// Two tubes of 20 mm: 2 · π/4 · 0.0004 m²:
+    /// ```
+    /// use coolpath_core::document::installation::Decks;
+    /// use coolpath_core::units::quantity::metre;
+    /// use core::f64::consts::FRAC_PI_4;
+    ///
+    /// let decks = Decks {
+    ///     blast_tubes: 2,
+    ///     blast_diameter: metre(0.02),
+    ///     ..Decks::default()
+    /// };
+    /// assert!((decks.blast_area_m2() - 2.0 * FRAC_PI_4 * 0.0004).abs() < 1e-15);
+    /// ```
     #[must_use]
     pub fn blast_area_m2(&self) -> f64 {
         let diameter = self.blast_diameter.value;
@@ -115,7 +130,7 @@ impl Decks {
 
     /// Area of the cabin-air hose, m²; none when no cabin air is taken.
     #[must_use]
-    pub fn cabin_area_m2(&self) -> f64 {
+    pub(crate) fn cabin_area_m2(&self) -> f64 {
         if !self.cabin_air {
             return 0.0;
         }

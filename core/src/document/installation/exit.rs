@@ -118,7 +118,7 @@ impl Exit {
     /// Net areas of the closed exit, least and most, m², between which that dimension stays
     /// permitted.
     #[must_use]
-    pub fn closed_reach_m2(&self) -> (f64, f64) {
+    pub(crate) fn closed_reach_m2(&self) -> (f64, f64) {
         let (least, most) = self.free_row().map_or((0.0, 0.0), |row| row.permitted);
         let net = |free: f64| free * self.per_free() - self.pipes_area.value;
         (net(least), net(most))
@@ -126,7 +126,7 @@ impl Exit {
 
     /// Net areas with the flap open, least and most, m², that are permitted.
     #[must_use]
-    pub fn open_reach_m2(&self) -> (f64, f64) {
+    pub(crate) fn open_reach_m2(&self) -> (f64, f64) {
         let row = Self::ROWS
             .iter()
             .find(|row| row.id == "exit.flap_open_area_m2");
@@ -155,6 +155,26 @@ impl Exit {
     }
 
     /// Net area, m², at a flap opening from 0 to 1.
+    ///
+    /// # Example
+    /// 0.3 m by 0.1 m less 0.005 m² of pipes, and 0.05 m² less these with the flap open; half open lies
+    /// halfway between 0.025 and 0.045 m²:
+    /// ```
+    /// use coolpath_core::document::installation::{Exit, ExitShape};
+    /// use coolpath_core::units::quantity::{metre, square_metre};
+    ///
+    /// let exit = Exit {
+    ///     shape: ExitShape::LipGap,
+    ///     width: metre(0.3),
+    ///     gap: metre(0.1),
+    ///     pipes_area: square_metre(0.005),
+    ///     flap: true,
+    ///     flap_area: square_metre(0.05),
+    ///     ..Exit::default()
+    /// };
+    /// assert!((exit.area_m2(0.0) - 0.025).abs() < 1e-12);
+    /// assert!((exit.area_m2(0.5) - 0.035).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn area_m2(&self, flap_opening: f64) -> f64 {
         let closed = self.closed_area_m2();
@@ -167,7 +187,7 @@ impl Exit {
 
     /// Pressure coefficient outside [-] at a flap opening from 0 to 1.
     #[must_use]
-    pub fn outside_coefficient(&self, flap_opening: f64) -> f64 {
+    pub(crate) fn outside_coefficient(&self, flap_opening: f64) -> f64 {
         if !self.flap {
             return self.pressure_coefficient;
         }

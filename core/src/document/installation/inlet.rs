@@ -156,6 +156,23 @@ static AREAL: LazyLock<Vec<&'static Row<Inlet>>> = LazyLock::new(|| {
 
 impl Inlet {
     /// Area of the opening, m².
+    ///
+    /// # Example
+    /// 0.3 by 0.1 m, its corners rounded to semicircles: 0.03 − (4 − π) · 0.0025 m²:
+    /// ```
+    /// use coolpath_core::document::installation::{Inlet, InletShape};
+    /// use coolpath_core::units::quantity::metre;
+    /// use core::f64::consts::PI;
+    ///
+    /// let inlet = Inlet {
+    ///     shape: InletShape::Rectangle,
+    ///     width: metre(0.3),
+    ///     height: metre(0.1),
+    ///     corner_radius: metre(0.05),
+    ///     ..Inlet::default()
+    /// };
+    /// assert!((inlet.area_m2() - (0.03 - (4.0 - PI) * 0.0025)).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn area_m2(&self) -> f64 {
         match self.shape {
@@ -195,7 +212,7 @@ impl Inlet {
 
     /// Factors of the area, least and most \[-\], between which every dimension stays permitted.
     #[must_use]
-    pub fn area_factors(&self) -> (f64, f64) {
+    pub(crate) fn area_factors(&self) -> (f64, f64) {
         let mut reach = (0.0_f64, f64::INFINITY);
         for row in AREAL.iter().filter(|row| (row.used)(self)) {
             let value = (row.get)(self);
@@ -215,6 +232,22 @@ impl Inlet {
     }
 
     /// Hydraulic diameter of the opening, m.
+    ///
+    /// # Example
+    /// 0.3 by 0.1 m with sharp corners: 4 · 0.03/0.8 m:
+    /// ```
+    /// use coolpath_core::document::installation::{Inlet, InletShape};
+    /// use coolpath_core::units::quantity::metre;
+    ///
+    /// let inlet = Inlet {
+    ///     shape: InletShape::Rectangle,
+    ///     width: metre(0.3),
+    ///     height: metre(0.1),
+    ///     corner_radius: metre(0.0),
+    ///     ..Inlet::default()
+    /// };
+    /// assert!((inlet.hydraulic_diameter_m() - 0.15).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn hydraulic_diameter_m(&self) -> f64 {
         match self.shape {
@@ -255,6 +288,23 @@ impl Inlet {
     }
 
     /// Share of the dynamic pressure in the opening that is lost on the way to the deck [-].
+    ///
+    /// # Example
+    /// Without a diffuser all is lost; one to twice the area, with a cone that loses nothing, leaves the
+    /// dump at its end, 1/2²:
+    /// ```
+    /// use coolpath_core::document::installation::Inlet;
+    ///
+    /// let dump = Inlet { diffuser: false, ..Inlet::default() };
+    /// assert_eq!(dump.diffusion_loss(), 1.0);
+    /// let diffuser = Inlet {
+    ///     diffuser: true,
+    ///     diffuser_ratio: 2.0,
+    ///     diffuser_factor: 0.0,
+    ///     ..Inlet::default()
+    /// };
+    /// assert!((diffuser.diffusion_loss() - 0.25).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn diffusion_loss(&self) -> f64 {
         if !self.diffuser {

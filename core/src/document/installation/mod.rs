@@ -13,20 +13,19 @@ mod exit;
 mod inlet;
 mod lags;
 mod oil;
+mod reference;
 
 pub use airframe::Airframe;
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing};
-pub use engine::{
-    ChartDensity, CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, Reference,
-    ReferenceKind, SecondLimit,
-};
+pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
 pub use exit::{Exit, ExitShape};
 pub use inlet::{Inlet, InletPosition, InletShape, Lip};
 pub use lags::Lags;
 pub use oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
 };
+pub use reference::{ChartDensity, Reference, ReferenceKind};
 
 use serde::{Deserialize, Serialize};
 

@@ -245,6 +245,20 @@ impl Prior {
     }
 
     /// Value, SI, at so many deviations from the middle.
+    ///
+    /// # Example
+    /// At the middle it is the input's own value, 1.645 deviations below it the low end of its range:
+    /// ```
+    /// use coolpath_core::document::example;
+    /// use coolpath_core::math::normal::RANGE_DEVIATIONS;
+    /// use coolpath_core::prove::calibrate::Parameter;
+    ///
+    /// let prior = Parameter::ExitPressure.prior(&example::design());
+    /// assert!(prior.is_some_and(|prior| {
+    ///     let off = prior.at(-RANGE_DEVIATIONS) - prior.low;
+    ///     prior.at(0.0) == prior.value && off.abs() < 1e-9
+    /// }));
+    /// ```
     #[must_use]
     pub fn at(&self, x: f64) -> f64 {
         let off = if self.bend.abs() < 1e-9 {

@@ -74,6 +74,16 @@ impl Compared {
     }
 
     /// Predicted minus measured, K.
+    ///
+    /// # Example
+    /// Predicted 372 K, read 370 K, and the band from 366 to 378 K holds it:
+    /// ```
+    /// use coolpath_core::prove::flights::Compared;
+    ///
+    /// let oil = Compared { measured: 370.0, predicted: 372.0, low: 366.0, high: 378.0 };
+    /// assert_eq!(oil.miss(), 2.0);
+    /// assert!(oil.is_inside());
+    /// ```
     #[must_use]
     pub fn miss(&self) -> f64 {
         self.predicted - self.measured

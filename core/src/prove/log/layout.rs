@@ -32,6 +32,15 @@ impl Encoding {
 const LOOKED_AT: usize = 65_536;
 
 /// Guesses the encoding: by a mark, by where zero bytes stand, by whether the bytes are UTF-8.
+///
+/// # Example
+/// A mark tells the order of the bytes:
+/// ```
+/// use coolpath_core::prove::log::{Encoding, encoding};
+///
+/// assert_eq!(encoding(&[0xff, 0xfe, b'T', 0]), Encoding::Utf16Le);
+/// assert_eq!(encoding("°F".as_bytes()), Encoding::Utf8);
+/// ```
 #[must_use]
 pub fn encoding(bytes: &[u8]) -> Encoding {
     match bytes {
@@ -121,6 +130,15 @@ pub(super) const MOST_HEADER_ROWS: usize = 12;
 
 impl Layout {
     /// Guesses the layout of a text.
+    ///
+    /// # Example
+    /// Semicolons part what decimal commas do not:
+    /// ```
+    /// use coolpath_core::prove::log::{Layout, Separator};
+    ///
+    /// let layout = Layout::of("Time;CHT 1;OAT\n10:00:00;190,5;15,0\n10:00:01;190,6;15,0\n");
+    /// assert_eq!(layout.separator, Separator::Semicolon);
+    /// ```
     #[must_use]
     pub fn of(text: &str) -> Self {
         let lines: Vec<&str> = text

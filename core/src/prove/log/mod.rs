@@ -7,6 +7,7 @@
 
 mod clean;
 pub mod column_map;
+mod column_unit;
 mod columns;
 mod layout;
 mod number;

@@ -82,7 +82,7 @@ const LINE_ENDS_IN_CELL: usize = 3;
 const TOLD: usize = 5;
 
 /// Between the header cells of a column in its name.
-pub const HEADER_JOINT: &str = " · ";
+pub(crate) const HEADER_JOINT: &str = " · ";
 
 /// A column of a log.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -134,6 +134,23 @@ impl LogReader {
     ///
     /// # Errors
     /// [`LogError`] if there is nothing to read.
+    ///
+    /// # Example
+    /// A log of two rows, and what its columns are guessed to hold:
+    /// ```
+    /// use coolpath_core::document::quantity::Quantity;
+    /// use coolpath_core::prove::log::{ColumnUse, Layout, LogError, LogReader, guess};
+    ///
+    /// let text = "Time,CHT1 (deg F),OAT (deg F)\n10:00:00,380,59\n10:00:01,381,59\n";
+    /// let mut reader = LogReader::new(text, Layout::of(text))?;
+    /// while reader.advance(100)? {}
+    /// let table = reader.finish()?;
+    /// assert_eq!(table.columns[1].values, [380.0, 381.0]);
+    /// let uses = guess(&table);
+    /// assert_eq!(uses[0], ColumnUse::Clock);
+    /// assert!(matches!(uses[1], ColumnUse::Quantity(Quantity::Head1, _)));
+    /// # Ok::<(), LogError>(())
+    /// ```
     pub fn new(text: &str, layout: Layout) -> Result<Self, LogError> {
         let text = text.trim_start_matches('\u{feff}');
         if text.trim().is_empty() {

@@ -3,7 +3,8 @@
 
 use crate::air::atmosphere;
 use crate::document::quantity::{ColumnUnit, Quantity};
-use crate::prove::log::columns::{ColumnUse, has, named_unit, words};
+use crate::prove::log::column_unit::named_unit;
+use crate::prove::log::columns::{ColumnUse, has, words};
 use crate::prove::log::table::{LogColumn, LogTable};
 use crate::units::typed::Dimension;
 

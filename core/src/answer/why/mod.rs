@@ -1,0 +1,50 @@
+//! Why: each main answer as its equation with the values put in.
+//!
+//! The terms are taken from the solved state itself, and each derivation carries the function
+//! that recomputes its result from them, so that what is shown cannot drift from what is solved.
+
+mod derivation;
+mod drag;
+mod heads;
+mod oil;
+mod way;
+
+pub use crate::answer::why::derivation::{Derivation, Term};
+
+use crate::answer::solved::Solved;
+use crate::document::installation::Installation;
+
+/// Derivations of the main answers of a solved condition, in the order of the air's way.
+///
+/// # Example
+/// Each equation gives its answer from the terms beside it:
+/// ```
+/// use coolpath_core::answer::solve_condition::solve_condition;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::answer::why::derivations;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let solved = solve_condition(&design.installation, &design.conditions[1], None)?;
+/// for derivation in derivations(&design.installation, &solved) {
+///     let terms: Vec<f64> = derivation.terms.iter().map(|term| term.value).collect();
+///     let again = (derivation.recompute)(&terms);
+///     assert!((again - derivation.value).abs() <= 1e-6 * derivation.value.abs());
+/// }
+/// # Ok::<(), EvaluateError>(())
+/// ```
+#[must_use]
+pub fn derivations(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
+    vec![
+        way::ram(installation, solved),
+        way::inlet_flow(solved),
+        way::fin_drop(solved),
+        heads::gas_conductance(solved),
+        heads::gas_temperature(installation, solved),
+        heads::head(solved),
+        oil::oil_heat(solved),
+        oil::gauge(installation, solved),
+        way::jet(solved),
+        drag::drag(solved),
+    ]
+}

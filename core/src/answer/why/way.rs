@@ -1,0 +1,228 @@
+//! Why: pressures and flows on the air's way.
+
+use crate::air::atmosphere;
+use crate::answer::solved::Solved;
+use crate::answer::why::derivation::{Derivation, term};
+use crate::document::installation::Installation;
+use crate::path::network::{Discharge, Supply};
+use crate::units::typed::Dimension;
+
+pub(super) fn ram(installation: &Installation, solved: &Solved) -> Derivation {
+    let stream = &solved.prepared.cowl.stream;
+    let recovery = installation
+        .inlets
+        .first()
+        .map_or(0.0, |inlet| inlet.recovery());
+    let value = solved
+        .prepared
+        .cowl
+        .inlets
+        .as_slice()
+        .first()
+        .map_or(0.0, |inlet| inlet.ram_pa);
+    Derivation {
+        answer: "Ram pressure before the first inlet",
+        symbol: "H₀",
+        equation: "H₀ = k qc + s T/A",
+        source: "impact pressure of the standard airspeed calibration; momentum theory of the propeller",
+        terms: vec![
+            term(
+                "k",
+                "ram recovery of its position",
+                recovery,
+                Dimension::Ratio,
+                None,
+            ),
+            term(
+                "qc",
+                "impact pressure",
+                stream.impact_pa,
+                Dimension::Pressure,
+                None,
+            ),
+            term(
+                "s T/A",
+                "the propeller's share of its pressure rise",
+                stream.propeller_rise_pa,
+                Dimension::Pressure,
+                Some(if solved.prepared.on_ground {
+                    "airframe.propeller_share_rest"
+                } else {
+                    "airframe.propeller_share"
+                }),
+            ),
+        ],
+        value,
+        dimension: Dimension::Pressure,
+        recompute: |t| t[0] * t[1] + t[2],
+    }
+}
+
+pub(super) fn inlet_flow(solved: &Solved) -> Derivation {
+    let state = &solved.solution.state;
+    let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
+    let own_exit = match solved.prepared.cowl.cooler.discharge {
+        Discharge::LowerDeck => 0.0,
+        Discharge::OwnExit(_) => state.cooler.flow_kg_s,
+    };
+    let own_inlet = match solved.prepared.cowl.cooler.supply {
+        Supply::UpperDeck => 0.0,
+        Supply::OwnInlet(_) => state.cooler.flow_kg_s,
+    };
+    let taken =
+        state.overboard_kg_s + state.cabin_kg_s + solved.prepared.cowl.induction_kg_s + own_exit
+            - own_inlet;
+    Derivation {
+        answer: "Air through the inlets",
+        symbol: "W₁",
+        equation: "W₁ = W₅ + W_taken − W_inflow",
+        source: "conservation of mass",
+        terms: vec![
+            term(
+                "W₅",
+                "air through the exits",
+                exits,
+                Dimension::MassFlow,
+                None,
+            ),
+            term(
+                "W_taken",
+                "overboard leak, cabin, induction, the cooler's own exit less its own inlet",
+                taken,
+                Dimension::MassFlow,
+                None,
+            ),
+            term(
+                "W_inflow",
+                "air that leaks into the lower deck from outside",
+                state.inflow_kg_s,
+                Dimension::MassFlow,
+                Some("decks.inflow_leak_m2"),
+            ),
+        ],
+        value: state.inlets.iter().sum(),
+        dimension: Dimension::MassFlow,
+        recompute: |t| t[0] + t[1] - t[2],
+    }
+}
+
+pub(super) fn fin_drop(solved: &Solved) -> Derivation {
+    let cowl = &solved.prepared.cowl;
+    let state = &solved.solution.state;
+    let point = &solved.prepared.point;
+    let behind_pa = if state.fins.flow_kg_s >= 0.0 {
+        state.trial.lower_pa
+    } else {
+        state.trial.upper_pa
+    };
+    let sigma = atmosphere::density(cowl.stream.pressure_pa + behind_pa, state.fins.out_k)
+        / atmosphere::DENSITY_SL;
+    Derivation {
+        answer: "Pressure across the baffles",
+        symbol: "Δp",
+        equation: "Δp = (σΔp)ᵣ (W/Wᵣ)^n / σ₃",
+        source: "Bell, Morgan, Disher, Mercer, NACA TN 1092, 1946: density behind the fins",
+        terms: vec![
+            term(
+                "(σΔp)ᵣ",
+                "pressure drop of the known point, at standard density",
+                point.sigma_drop_pa,
+                Dimension::Pressure,
+                None,
+            ),
+            term(
+                "W",
+                "air through the fins",
+                state.fins.flow_kg_s,
+                Dimension::MassFlow,
+                None,
+            ),
+            term(
+                "Wᵣ",
+                "air at the known point",
+                point.flow_kg_s,
+                Dimension::MassFlow,
+                None,
+            ),
+            term(
+                "n",
+                "exponent of flow",
+                cowl.fins.exponent,
+                Dimension::Ratio,
+                Some("reference.drop_exponent"),
+            ),
+            term(
+                "σ₃",
+                "density ratio behind the fins",
+                sigma,
+                Dimension::Ratio,
+                None,
+            ),
+        ],
+        value: state.fins.drop_pa,
+        dimension: Dimension::Pressure,
+        recompute: |t| (t[0] * libm::pow(t[1].abs() / t[2], t[3]) / t[4]).copysign(t[1]),
+    }
+}
+
+pub(super) fn jet(solved: &Solved) -> Derivation {
+    let cowl = &solved.prepared.cowl;
+    let state = &solved.solution.state;
+    let ambient = cowl.stream.pressure_pa;
+    let outside = cowl
+        .exits
+        .as_slice()
+        .first()
+        .map_or(0.0, |exit| exit.outside_pa);
+    let (inside, outside, kelvin, sign) = if state.trial.lower_pa >= outside {
+        (
+            ambient + state.trial.lower_pa,
+            ambient + outside,
+            state.lower_k,
+            1.0,
+        )
+    } else {
+        (
+            ambient + outside,
+            ambient + state.trial.lower_pa,
+            cowl.stream.temperature_k,
+            -1.0,
+        )
+    };
+    Derivation {
+        answer: "Speed in the first exit",
+        symbol: "V₅",
+        equation: "V₅ = √(2 c_p T_l (1 − (p₅/p_l)^(2/7)))",
+        source: "isentropic nozzle, textbook",
+        terms: vec![
+            term(
+                "T_l",
+                "air before the exit",
+                kelvin,
+                Dimension::Temperature,
+                None,
+            ),
+            term(
+                "p₅",
+                "pressure behind it, absolute",
+                outside,
+                Dimension::Pressure,
+                None,
+            ),
+            term(
+                "p_l",
+                "pressure before it, absolute",
+                inside,
+                Dimension::Pressure,
+                None,
+            ),
+            term("±", "direction", sign, Dimension::Ratio, None),
+        ],
+        value: state.exits[0].speed_m_s,
+        dimension: Dimension::Speed,
+        recompute: |t| {
+            let cooling = -libm::expm1((2.0 / 7.0) * libm::log(t[1] / t[2]));
+            t[3] * (2.0 * atmosphere::SPECIFIC_HEAT * t[0] * cooling).sqrt()
+        },
+    }
+}

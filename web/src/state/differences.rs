@@ -1,14 +1,14 @@
 //! What differs between two states of the page, in words.
 
 use crate::state::choices;
+use crate::state::compared::View;
 use crate::state::field_key::FieldKey;
-use crate::state::page::{Drafts, Snapshot, State};
+use crate::state::page::{Drafts, State};
 use crate::state::panel_texts;
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::UnitSystem;
 
 /// One thing that differs.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,37 +19,6 @@ pub struct Difference {
     pub words: String,
     /// Whether it is a numeric input.
     pub is_input: bool,
-}
-
-/// A state as it is compared.
-#[derive(Debug, Clone, Copy)]
-pub struct View<'a> {
-    /// Design.
-    pub design: &'a Design,
-    /// Typed texts.
-    pub drafts: &'a Drafts,
-    /// Units shown.
-    pub system: UnitSystem,
-}
-
-impl<'a> From<&'a State> for View<'a> {
-    fn from(state: &'a State) -> Self {
-        Self {
-            design: &state.design,
-            drafts: &state.drafts,
-            system: state.system,
-        }
-    }
-}
-
-impl<'a> From<&'a Snapshot> for View<'a> {
-    fn from(snapshot: &'a Snapshot) -> Self {
-        Self {
-            design: &snapshot.design,
-            drafts: &snapshot.drafts,
-            system: snapshot.system,
-        }
-    }
 }
 
 /// Everything that differs, the numeric inputs first.

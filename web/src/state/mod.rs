@@ -2,6 +2,7 @@
 
 pub mod action;
 pub mod choices;
+mod compared;
 pub mod differences;
 pub mod document;
 pub mod faults;

@@ -1,7 +1,7 @@
 //! Texts typed in panels that are no inputs of the design, such as bounds of a sizing: they are
 //! kept over a reload, shown anew in other units, and taken back like all others.
 
-use crate::state::differences::View;
+use crate::state::compared::View;
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};

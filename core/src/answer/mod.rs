@@ -12,6 +12,7 @@ pub mod model_error;
 pub mod moments;
 pub mod per_inch;
 pub mod prepare;
+pub mod record;
 pub mod sampling;
 pub mod solve_condition;
 pub mod solved;

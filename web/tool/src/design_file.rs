@@ -50,13 +50,13 @@ pub enum FileError {
 pub fn design(file: &Path) -> Result<Design, FileError> {
     let text = text(file)?;
     let design: Design = serde_json::from_str(&text).map_err(|error| FileError::Json {
-        file: file.to_owned(),
+        file: told(file),
         what: "design file",
         error,
     })?;
     let design = design.renewed().0;
     design.check().map_err(|error| FileError::Design {
-        file: file.to_owned(),
+        file: told(file),
         error,
     })?;
     Ok(design)
@@ -68,13 +68,22 @@ pub fn design(file: &Path) -> Result<Design, FileError> {
 /// [`FileError::Read`] if it cannot be read.
 pub fn text(file: &Path) -> Result<String, FileError> {
     let bytes = bytes(file).map_err(|error| FileError::Read {
-        file: file.to_owned(),
+        file: told(file),
         error,
     })?;
     let label = encoding(&bytes).label();
     let known = Encoding::for_label(label.as_bytes()).unwrap_or(encoding_rs::UTF_8);
     let (text, ..) = known.decode(&bytes);
     Ok(text.into_owned())
+}
+
+/// A file as it is named to people.
+fn told(file: &Path) -> PathBuf {
+    if file.as_os_str() == STANDARD_INPUT {
+        PathBuf::from("standard input")
+    } else {
+        file.to_owned()
+    }
 }
 
 fn bytes(file: &Path) -> io::Result<Vec<u8>> {
@@ -84,4 +93,48 @@ fn bytes(file: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     io::stdin().lock().read_to_end(&mut bytes)?;
     Ok(bytes)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn refused(name: &str, text: &str) -> String {
+        let file = std::env::temp_dir().join(format!("coolpath-{name}-{}", std::process::id()));
+        fs::write(&file, text).expect("a file");
+        let error = design(&file).expect_err("refused").to_string();
+        fs::remove_file(&file).expect("removed");
+        error
+    }
+
+    #[test]
+    fn a_fault_is_told_with_its_line_and_column_or_its_name_and_range() {
+        let open = refused("open", "{\n \"coolpath_design\": 2,\n");
+        assert!(
+            open.contains("coolpath-open") && open.contains("line 3 column 0"),
+            "{open}"
+        );
+        let misspelt = refused(
+            "misspelt",
+            "{\n \"coolpath_design\": 2,\n \"nam\": \"x\"\n}",
+        );
+        assert!(
+            misspelt.contains("`nam`") && misspelt.contains("line 3 column 6"),
+            "{misspelt}"
+        );
+        let far = refused(
+            "far",
+            r#"{"coolpath_design": 2, "conditions": [{"oat_k": 5}]}"#,
+        );
+        assert!(
+            far.contains("condition.oat_k") && far.contains("it is 5"),
+            "{far}"
+        );
+    }
+
+    #[test]
+    fn standard_input_is_named_in_words() {
+        assert_eq!(told(Path::new("-")), Path::new("standard input"));
+        assert_eq!(told(Path::new("d.json")), Path::new("d.json"));
+    }
 }

@@ -18,6 +18,9 @@ const SEPARATOR: char = '\x1f';
 type Name = (PathBuf, String);
 
 /// Folders of this machine and their names.
+///
+/// Packages are fetched first where none has been yet, since the folders of their sources are named
+/// one by one.
 #[must_use]
 pub fn names(workspace_root: &Path) -> Vec<Name> {
     let mut names: Vec<Name> = Vec::new();
@@ -26,11 +29,11 @@ pub fn names(workspace_root: &Path) -> Vec<Name> {
     }
     if let Some(cargo) = cargo_home() {
         let sources = cargo.join("registry").join("src");
+        let mut folders = folders_in(&sources);
+        if folders.is_empty() && fetched(workspace_root) {
+            folders = folders_in(&sources);
+        }
         names.push((cargo, "cargo".to_owned()));
-        // Each registry has a folder of its own, which the tool's own packages have filled.
-        let folders = fs::read_dir(&sources).into_iter().flatten().flatten();
-        let mut folders: Vec<PathBuf> = folders.map(|entry| entry.path()).collect();
-        folders.sort();
         names.extend(
             folders
                 .into_iter()
@@ -40,6 +43,28 @@ pub fn names(workspace_root: &Path) -> Vec<Name> {
     names.push((workspace_root.to_owned(), "coolpath".to_owned()));
     names.extend(target_folder(workspace_root).map(|folder| (folder, "target".to_owned())));
     names
+}
+
+/// Each registry has a folder of its own.
+fn folders_in(sources: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(sources).into_iter().flatten().flatten();
+    let mut folders: Vec<PathBuf> = entries.map(|entry| entry.path()).collect();
+    folders.sort();
+    folders
+}
+
+/// Fetches the page's packages; where that fails the build says why.
+fn fetched(workspace_root: &Path) -> bool {
+    cargo(workspace_root)
+        .args(["fetch", "--target", TARGET])
+        .status()
+        .is_ok_and(|status| status.success())
+}
+
+fn cargo(workspace_root: &Path) -> Command {
+    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    cargo.current_dir(workspace_root).stdin(Stdio::null());
+    cargo
 }
 
 /// Sets a cargo command up to compile for the browser under these names.
@@ -104,10 +129,8 @@ fn cargo_home() -> Option<PathBuf> {
 }
 
 fn target_folder(workspace_root: &Path) -> Option<PathBuf> {
-    let output = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
+    let output = cargo(workspace_root)
         .args(["metadata", "--format-version=1", "--no-deps", "--offline"])
-        .current_dir(workspace_root)
-        .stdin(Stdio::null())
         .stderr(Stdio::null())
         .output()
         .ok()?;

@@ -181,4 +181,12 @@ mod tests {
         let text = sums_text(&[("a.txt", 3, sum(b"abc"))]);
         assert_eq!(text, format!("{abc}  a.txt\n"));
     }
+
+    /// The notices name the standard library by the version that the packages ask for.
+    #[test]
+    fn the_pinned_compiler_is_the_one_that_the_packages_ask_for() {
+        let pinned = include_str!("../../../../rust-toolchain.toml");
+        let channel = format!("channel = \"{}.0\"", env!("CARGO_PKG_RUST_VERSION"));
+        assert!(pinned.contains(&channel), "{channel}");
+    }
 }

@@ -1,6 +1,9 @@
 //! The page comes up wherever it is opened from, and says so where it cannot.
 
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
+use coolpath_tool::bindings::PROGRAM_NAME;
+use coolpath_tool::remap;
+use coolpath_tool::workspace::Workspace;
 use std::time::Duration;
 
 /// Opens the page and waits for it to have replaced the loading line.
@@ -46,6 +49,14 @@ fn the_single_file_works_from_a_disk_and_fetches_nothing() {
         assert_eq!(fetched, serde_json::json!([]));
         Ok(())
     });
+}
+
+#[test]
+fn the_program_names_no_folder_of_this_machine() {
+    let workspace = Workspace::around_here().expect("the project");
+    let program = std::fs::read(workspace.dist().join(PROGRAM_NAME)).expect("the built page");
+    let left = remap::left_in(&program, &remap::names(workspace.root()));
+    assert!(left.is_empty(), "{left:?}");
 }
 
 #[test]

@@ -13,6 +13,7 @@ pub mod moments;
 pub mod oil_point;
 pub mod per_inch;
 pub mod prepare;
+pub mod record;
 pub mod sampling;
 pub mod solve_condition;
 pub mod solved;

@@ -6,6 +6,7 @@ use std::process::{Command, Stdio};
 
 use serde_json::Value;
 
+use crate::remap;
 use crate::wasm_target::TARGET;
 
 /// Package, and binary in it, that is the page.
@@ -29,15 +30,27 @@ pub enum CompileError {
     NoProgram,
 }
 
-/// Compiles the page and returns where cargo put the program.
+/// A compiled page.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Compiled {
+    /// The program.
+    pub program: PathBuf,
+    /// Manifests of all packages that stand in it, in order, its own among them.
+    pub packages: Vec<PathBuf>,
+}
+
+/// Compiles the page.
 ///
 /// # Errors
 /// [`CompileError`] if cargo cannot be run or fails.
-pub fn program(workspace_root: &Path) -> Result<PathBuf, CompileError> {
-    let output = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
+pub fn program(workspace_root: &Path) -> Result<Compiled, CompileError> {
+    let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    cargo
         .args(["build", "--package", PACKAGE, "--bin", PACKAGE])
         .args(["--target", TARGET, "--profile", PROFILE])
-        .arg("--message-format=json-render-diagnostics")
+        .arg("--message-format=json-render-diagnostics");
+    remap::apply(&mut cargo, &remap::names(workspace_root));
+    let output = cargo
         .current_dir(workspace_root)
         .stdin(Stdio::null())
         .stderr(Stdio::inherit())
@@ -46,7 +59,33 @@ pub fn program(workspace_root: &Path) -> Result<PathBuf, CompileError> {
     if !output.status.success() {
         return Err(CompileError::Failed);
     }
-    program_named_in(&String::from_utf8_lossy(&output.stdout)).ok_or(CompileError::NoProgram)
+    let messages = String::from_utf8_lossy(&output.stdout);
+    Ok(Compiled {
+        program: program_named_in(&messages).ok_or(CompileError::NoProgram)?,
+        packages: packages_named_in(&messages),
+    })
+}
+
+/// Manifests of the packages that were compiled for the browser; what only helps to compile, such
+/// as macros, is compiled for this machine.
+fn packages_named_in(messages: &str) -> Vec<PathBuf> {
+    let mut packages: Vec<PathBuf> = messages
+        .lines()
+        .filter_map(|line| serde_json::from_str::<Value>(line).ok())
+        .filter(|message| {
+            let files = message["filenames"].as_array();
+            let for_browser = |file: &Value| {
+                let path = file.as_str().map(Path::new);
+                path.is_some_and(|path| path.iter().any(|part| part == TARGET))
+            };
+            message["reason"] == "compiler-artifact"
+                && files.is_some_and(|files| files.iter().any(for_browser))
+        })
+        .filter_map(|message| message["manifest_path"].as_str().map(PathBuf::from))
+        .collect();
+    packages.sort();
+    packages.dedup();
+    packages
 }
 
 /// The program among cargo's messages, one JSON object a line.
@@ -93,5 +132,27 @@ mod tests {
             Some(PathBuf::from("t/coolpath-web.wasm"))
         );
         assert_eq!(program_named_in(&messages[..3].join("\n")), None);
+    }
+
+    #[test]
+    fn packages_are_those_compiled_for_the_browser() {
+        let artifact = |name: &str, folder: &str| {
+            format!(
+                r#"{{"reason":"compiler-artifact","manifest_path":"/c/{name}/Cargo.toml","filenames":["/t/{folder}/lib{name}.rlib"]}}"#
+            )
+        };
+        let messages = [
+            artifact("b", "wasm32-unknown-unknown/page"),
+            artifact("macros", "page"),
+            artifact("a", "wasm32-unknown-unknown/page"),
+            artifact("b", "wasm32-unknown-unknown/page"),
+        ];
+        assert_eq!(
+            packages_named_in(&messages.join("\n")),
+            [
+                PathBuf::from("/c/a/Cargo.toml"),
+                PathBuf::from("/c/b/Cargo.toml")
+            ]
+        );
     }
 }

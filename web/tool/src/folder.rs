@@ -4,7 +4,7 @@ use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
 use crate::install;
 use crate::policy;
 use crate::sources::Sources;
-use crate::template::{self, TemplateError};
+use crate::template::{self, Contents, TemplateError};
 
 /// Name of the script that starts the page.
 pub const LOADER_NAME: &str = "loader.js";
@@ -24,13 +24,16 @@ pub fn files(
 ) -> Result<Vec<(&'static str, Vec<u8>)>, TemplateError> {
     let page = template::filled(
         &sources.template,
-        &policy::meta_element(&policy::of_folder()),
-        &format!(
-            "<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">\n\
-             <link rel=\"manifest\" href=\"{}\">",
-            install::MANIFEST_NAME
-        ),
-        &format!("<script type=\"module\" src=\"{LOADER_NAME}\"></script>"),
+        Contents {
+            policy: &policy::meta_element(&policy::of_folder()),
+            origin: &sources.origin.meta_elements(),
+            style: &format!(
+                "<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">\n\
+                 <link rel=\"manifest\" href=\"{}\">",
+                install::MANIFEST_NAME
+            ),
+            script: &format!("<script type=\"module\" src=\"{LOADER_NAME}\"></script>"),
+        },
     )?;
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
     let mut files = vec![
@@ -50,6 +53,7 @@ pub fn files(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::origin::Origin;
 
     #[test]
     fn every_file_that_the_page_names_is_there_under_a_relative_address() {
@@ -58,6 +62,11 @@ mod tests {
             program: vec![0],
         };
         let sources = Sources {
+            origin: Origin {
+                version: "1.2.3",
+                commit: None,
+                date: None,
+            },
             template: include_str!("../../../index.html").to_owned(),
             style: "p{}".to_owned(),
             loader_common: include_str!("../../loader/common.js").to_owned(),
@@ -76,6 +85,7 @@ mod tests {
 
         let page = text("index.html");
         assert!(page.contains("href=\"style.css\""));
+        assert!(page.contains("name=\"coolpath-version\" content=\"1.2.3\""));
         assert!(page.contains("src=\"loader.js\""));
         assert!(!page.contains("=\"/") && !page.contains("://127") && !page.contains("https:"));
         let loader = text("loader.js");

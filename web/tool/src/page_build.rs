@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::bindings::{self, BindingsError, PROGRAM_NAME};
 use crate::compile::{self, CompileError};
+use crate::origin::Origin;
 use crate::size::Size;
 use crate::sources::{SourceError, Sources};
 use crate::template::TemplateError;
@@ -53,29 +54,74 @@ pub struct Built {
     pub single_file: Size,
 }
 
+/// A file by its name.
+pub type File = (&'static str, Vec<u8>);
+
+/// A page that is ready to be written.
+#[derive(Debug, Clone)]
+pub struct Page {
+    /// The folder's files.
+    pub folder: Vec<File>,
+    /// The single file.
+    pub single_file: File,
+    /// The program that both hold.
+    pub program: Vec<u8>,
+    /// Manifests of all packages that stand in it.
+    pub packages: Vec<PathBuf>,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// Compiles the page and puts its files together.
+///
+/// # Errors
+/// [`BuildError`] if any step fails.
+pub fn page(workspace: &Workspace) -> Result<Page, BuildError> {
+    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
+    let compiled = compile::program(workspace.root())?;
+    let bindings = bindings::of_program(&compiled.program)?;
+    let sources = Sources::read(workspace)?;
+    let single = single_file::page(&sources, &bindings)?;
+    Ok(Page {
+        folder: folder::files(&sources, &bindings)?,
+        single_file: (single_file::FILE_NAME, single.into_bytes()),
+        program: bindings.program,
+        packages: compiled.packages,
+        origin: sources.origin,
+    })
+}
+
 /// Builds the page into the workspace's `dist`, replacing what was there.
 ///
 /// # Errors
 /// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
 pub fn build(workspace: &Workspace) -> Result<Built, BuildError> {
-    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
-    let program = compile::program(workspace.root())?;
-    let bindings = bindings::of_program(&program)?;
-    let sources = Sources::read(workspace)?;
-    let mut files = folder::files(&sources, &bindings)?;
-    let single = single_file::page(&sources, &bindings)?.into_bytes();
+    write(workspace, &page(workspace)?)
+}
 
+/// Writes a page into the workspace's `dist`, replacing what was there.
+///
+/// # Errors
+/// [`BuildError::Write`] if a file cannot be written.
+pub fn write(workspace: &Workspace, page: &Page) -> Result<Built, BuildError> {
     let built = Built {
         folder: workspace.dist(),
-        program: Size::of(&bindings.program),
-        single_file: Size::of(&single),
+        program: Size::of(&page.program),
+        single_file: Size::of(&page.single_file.1),
     };
-    files.push((single_file::FILE_NAME, single));
-    replace_folder(&built.folder, &files)?;
+    let alone = std::slice::from_ref(&page.single_file);
+    replace_folder(&built.folder, page.folder.iter().chain(alone))?;
     Ok(built)
 }
 
-fn replace_folder(folder: &Path, files: &[(&str, Vec<u8>)]) -> Result<(), BuildError> {
+/// Puts files into a folder that holds nothing else afterwards.
+///
+/// # Errors
+/// [`BuildError::Write`] with the file or folder.
+pub fn replace_folder<'a>(
+    folder: &Path,
+    files: impl IntoIterator<Item = &'a File>,
+) -> Result<(), BuildError> {
     let failed = |path: &Path| {
         let path = path.to_owned();
         move |source| BuildError::Write { path, source }

@@ -5,8 +5,9 @@ use base64::engine::general_purpose::STANDARD;
 
 use crate::bindings::Bindings;
 use crate::policy;
+use crate::size::gzipped;
 use crate::sources::Sources;
-use crate::template::{self, TemplateError};
+use crate::template::{self, Contents, TemplateError};
 
 /// Name of the single file.
 pub const FILE_NAME: &str = "coolpath.html";
@@ -23,14 +24,17 @@ pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateEr
     let style = inline_style(&format!("\n{}", sources.style));
     // A data block: browsers do not run its type, so that the policy need not allow it.
     let program = format!(
-        "<script type=\"application/wasm;base64\" id=\"program\">{}</script>",
-        STANDARD.encode(&bindings.program)
+        "<script type=\"application/gzip;base64\" id=\"program\">{}</script>",
+        STANDARD.encode(gzipped(&bindings.program))
     );
     template::filled(
         &sources.template,
-        &policy::meta_element(&policy::of_single_file(&script, &style)),
-        &format!("<style>{style}</style>"),
-        &format!("{program}\n<script type=\"module\">{script}</script>"),
+        Contents {
+            policy: &policy::meta_element(&policy::of_single_file(&script, &style)),
+            origin: &sources.origin.meta_elements(),
+            style: &format!("<style>{style}</style>"),
+            script: &format!("{program}\n<script type=\"module\">{script}</script>"),
+        },
     )
 }
 
@@ -86,9 +90,17 @@ fn starts_with_ignoring_case(text: &[u8], start: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::origin::Origin;
+    use flate2::read::GzDecoder;
+    use std::io::Read;
 
     fn sources(style: &str) -> Sources {
         Sources {
+            origin: Origin {
+                version: "1.2.3",
+                commit: None,
+                date: None,
+            },
             template: include_str!("../../../index.html").to_owned(),
             style: style.to_owned(),
             loader_common: "// common é\n".to_owned(),
@@ -160,7 +172,11 @@ mod tests {
     #[test]
     fn the_program_is_in_the_file_and_nothing_is_fetched() {
         let page = page(&sources(""), &bindings("")).unwrap();
-        assert_eq!(between(&page, "id=\"program\">", "</script>"), "AGFzbQ==");
+        let text = between(&page, "id=\"program\">", "</script>");
+        let packed = STANDARD.decode(text).expect("base64");
+        let mut program = Vec::new();
+        let read = GzDecoder::new(&packed[..]).read_to_end(&mut program);
+        assert_eq!((read.ok(), program.as_slice()), (Some(4), &b"\0asm"[..]));
         assert!(!page.contains(" src=") && !page.contains("rel=\"stylesheet\""));
     }
 }

@@ -1,9 +1,9 @@
 //! Sizes as they are printed after a build.
 
-use std::io::Write;
+use std::io::Read;
 
 use flate2::Compression;
-use flate2::write::GzEncoder;
+use flate2::read::GzEncoder;
 
 /// Size of some content, plain and as a web server would send it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,16 +15,21 @@ pub struct Size {
 impl Size {
     /// The size of a content.
     pub fn of(content: &[u8]) -> Self {
-        let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
-        encoder
-            .write_all(content)
-            .and_then(|()| encoder.try_finish())
-            .expect("memory takes every write");
         Self {
             plain_bytes: content.len(),
-            gzipped_bytes: encoder.get_ref().len(),
+            gzipped_bytes: gzipped(content).len(),
         }
     }
+}
+
+/// Some content as gzip packs it, without name and time, so that the same content gives the same
+/// bytes.
+#[must_use]
+pub fn gzipped(content: &[u8]) -> Vec<u8> {
+    let mut packed = Vec::new();
+    // Memory takes every byte.
+    let _ = GzEncoder::new(content, Compression::best()).read_to_end(&mut packed);
+    packed
 }
 
 impl std::fmt::Display for Size {

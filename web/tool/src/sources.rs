@@ -4,11 +4,14 @@ use std::fs;
 use std::io;
 use std::path::PathBuf;
 
+use crate::origin::Origin;
 use crate::workspace::Workspace;
 
 /// Texts of the committed files, with plain line ends.
 #[derive(Debug, Clone)]
 pub struct Sources {
+    /// Where they come from.
+    pub origin: Origin,
     /// The page's template.
     pub template: String,
     /// The style sheet: the page's rules, then the drawing's.
@@ -38,6 +41,7 @@ impl Sources {
     /// [`SourceError`] if one cannot be read.
     pub fn read(workspace: &Workspace) -> Result<Self, SourceError> {
         Ok(Self {
+            origin: Origin::of(workspace.root()),
             template: text(workspace.template())?,
             style: text(workspace.style_sheet())? + &text(workspace.drawing_style_sheet())?,
             loader_common: text(workspace.loader("common.js"))?,

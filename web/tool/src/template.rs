@@ -5,6 +5,8 @@
 pub enum Place {
     /// The content security policy.
     Policy,
+    /// Where the page comes from.
+    Origin,
     /// The style sheet.
     Style,
     /// The script that starts the page.
@@ -16,6 +18,7 @@ impl Place {
     pub fn placeholder(self) -> &'static str {
         match self {
             Self::Policy => "<!-- coolpath:policy -->",
+            Self::Origin => "<!-- coolpath:origin -->",
             Self::Style => "<!-- coolpath:style -->",
             Self::Script => "<!-- coolpath:script -->",
         }
@@ -39,23 +42,32 @@ pub enum TemplateError {
     PolicyLate,
 }
 
+/// What fills the places.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Contents<'a> {
+    /// The content security policy.
+    pub policy: &'a str,
+    /// Where the page comes from.
+    pub origin: &'a str,
+    /// The style sheet.
+    pub style: &'a str,
+    /// The script that starts the page.
+    pub script: &'a str,
+}
+
 /// The template's text with every place filled.
 ///
 /// # Errors
 /// [`TemplateError`] if a placeholder is missing, stands there twice, or the policy comes late.
-pub fn filled(
-    template: &str,
-    policy: &str,
-    style: &str,
-    script: &str,
-) -> Result<String, TemplateError> {
+pub fn filled(template: &str, contents: Contents<'_>) -> Result<String, TemplateError> {
     // A browser hashes what it parsed, and parsing turns these line ends into plain ones.
     let template = template.replace("\r\n", "\n");
     let mut places = Vec::new();
     for (place, content) in [
-        (Place::Policy, policy),
-        (Place::Style, style),
-        (Place::Script, script),
+        (Place::Policy, contents.policy),
+        (Place::Origin, contents.origin),
+        (Place::Style, contents.style),
+        (Place::Script, contents.script),
     ] {
         places.push((position(&template, place)?, place, content));
     }
@@ -95,22 +107,33 @@ fn position(template: &str, place: Place) -> Result<usize, TemplateError> {
 mod tests {
     use super::*;
 
-    const TEMPLATE: &str =
-        "a<!-- coolpath:policy -->b<!-- coolpath:style -->c<!-- coolpath:script -->d";
+    const TEMPLATE: &str = "a<!-- coolpath:policy -->b<!-- coolpath:origin -->c\
+                            <!-- coolpath:style -->d<!-- coolpath:script -->e";
+
+    fn filled_with(template: &str, each: [&str; 4]) -> Result<String, TemplateError> {
+        let [policy, origin, style, script] = each;
+        let contents = Contents {
+            policy,
+            origin,
+            style,
+            script,
+        };
+        filled(template, contents)
+    }
 
     #[test]
     fn every_place_is_filled() {
         assert_eq!(
-            filled(TEMPLATE, "1", "2", "3").as_deref(),
-            Ok("a1b2c3d"),
+            filled_with(TEMPLATE, ["1", "2", "3", "4"]).as_deref(),
+            Ok("a1b2c3d4e"),
             "each content at its own place"
         );
     }
 
     #[test]
     fn a_content_that_looks_like_a_placeholder_stays_as_it_is() {
-        let page = filled(TEMPLATE, "1", "<!-- coolpath:script -->", "3");
-        assert_eq!(page.as_deref(), Ok("a1b<!-- coolpath:script -->c3d"));
+        let page = filled_with(TEMPLATE, ["1", "2", "<!-- coolpath:script -->", "4"]);
+        assert_eq!(page.as_deref(), Ok("a1b2c<!-- coolpath:script -->d4e"));
     }
 
     #[test]
@@ -119,25 +142,30 @@ mod tests {
         let doubled = TEMPLATE.repeat(2);
         let error = |placeholder, count| Err(TemplateError::Placeholder { placeholder, count });
         assert_eq!(
-            filled(&missing, "", "", ""),
+            filled_with(&missing, [""; 4]),
             error("<!-- coolpath:style -->", 0)
         );
         assert_eq!(
-            filled(&doubled, "", "", ""),
+            filled_with(&doubled, [""; 4]),
             error("<!-- coolpath:policy -->", 2)
         );
     }
 
     #[test]
     fn a_policy_behind_what_it_governs_is_refused() {
-        let late = "<!-- coolpath:style --><!-- coolpath:policy --><!-- coolpath:script -->";
-        assert_eq!(filled(late, "", "", ""), Err(TemplateError::PolicyLate));
+        let late = "<!-- coolpath:style --><!-- coolpath:origin --><!-- coolpath:policy -->\
+                    <!-- coolpath:script -->";
+        assert_eq!(filled_with(late, [""; 4]), Err(TemplateError::PolicyLate));
     }
 
     #[test]
     fn the_committed_template_can_be_filled() {
-        let page = filled(include_str!("../../../index.html"), "P!", "S!", "J!").unwrap();
-        let order: Vec<_> = ["P!", "viewport", "S!", "<noscript>", "J!"]
+        let page = filled_with(
+            include_str!("../../../index.html"),
+            ["P!", "O!", "S!", "J!"],
+        )
+        .unwrap();
+        let order: Vec<_> = ["P!", "viewport", "O!", "S!", "<noscript>", "J!"]
             .map(|part| page.find(part).unwrap_or_else(|| panic!("{part} is there")))
             .to_vec();
         assert!(order.is_sorted(), "{order:?}");

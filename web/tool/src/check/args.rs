@@ -1,249 +1,98 @@
 //! The words after `check`.
 
+use clap::Args;
 use std::path::PathBuf;
 
-/// What `check` understands, for people.
-pub const HELP: &str = "\
-Fits a design on some flights as the page would, predicts others, and prints one JSON object with
-what was read beside what was predicted. Temperatures in K; bias is predicted minus measured.
+/// What follows the options of `check --help`.
+pub const EXAMPLES: &str = "\
+Examples:
+  coolpath check --design D.json --fit A.csv --on B.csv
+  coolpath check --design D.json --no-fit --on B.csv --window 60
+  coolpath check --design D.json --windows F.csv --fit-flight F01 --on-flight F03 --csv
 
-Usage: coolpath check --design D.json --fit A.csv [--fit ...] --on B.csv [--on ...]
-       coolpath check --design D.json --windows F.csv --fit-flight NAME [--fit-flight ...]
-
-  --design FILE         the design, as the page saves it; readings in it count in the fit
-  --fit FILE            a log to fit on; can be given again
-  --on FILE             a log to compare with; can be given again
-  --windows FILE        a table of windows: flight, t0_s, and means with their unit in the name
-  --fit-flight NAME     a flight of the table to fit on; can be given again
-  --on-flight NAME      a flight of the table to compare with; all that are not fitted on unless
-                        given; can be given again
-  --except-flight NAME  a flight of the table to leave out; can be given again
-  --no-fit              predict with the design as it is
-  --steady-only         fit on steady stretches alone, not on the logs' climbs and descents
-  --window S            take means of S seconds (20 to 600) in which no head and not the oil moves
-                        faster than 4 °F a minute, instead of the steady stretches that the page
-                        finds
-  --columns FILE        JSON object that tells what columns hold: name to [quantity, unit], such as
-                        {\"CHT A\": [\"head_1_k\", \"°F\"], \"Clock\": [\"clock\", \"\"]}
-  --help                print this
-
-Exit code: 0 done, 1 failed (the message names file and line), 2 wrong usage.";
+One JSON object is printed: what was read beside what was predicted. Temperatures in K; bias is
+predicted minus measured. Exit code: 0 done, 1 a file is at fault (the message names it and the
+line), 2 wrong usage.";
 
 /// Shortest and longest plain window, s.
 const WINDOW_S: (f64, f64) = (20.0, 600.0);
 
 /// What is to be checked on what.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Args)]
 pub struct CheckArgs {
-    /// The design.
+    /// The design, as the page saves it; readings in it count in the fit
+    #[arg(long, value_name = "FILE")]
     pub design: PathBuf,
-    /// Logs to fit on.
+    /// A log to fit on; can be given again
+    #[arg(long, value_name = "FILE", required_unless_present_any = ["fit_flights", "no_fit"])]
     pub fit: Vec<PathBuf>,
-    /// Logs to compare with.
+    /// A log to compare with; can be given again
+    #[arg(long, value_name = "FILE", required_unless_present = "windows")]
     pub on: Vec<PathBuf>,
-    /// Table of windows.
+    /// A table of windows: flight, t0_s, and means with their unit in the name
+    #[arg(long, value_name = "FILE")]
     pub windows: Option<PathBuf>,
-    /// Flights of the table to fit on.
+    /// A flight of the table to fit on; can be given again
+    #[arg(long = "fit-flight", value_name = "NAME", requires = "windows")]
     pub fit_flights: Vec<String>,
-    /// Flights of the table to compare with; all others if there are none.
+    /// A flight of the table to compare with; all that are not fitted on unless given; can be
+    /// given again
+    #[arg(long = "on-flight", value_name = "NAME", requires = "windows")]
     pub on_flights: Vec<String>,
-    /// Flights of the table that are left out.
+    /// A flight of the table to leave out; can be given again
+    #[arg(long = "except-flight", value_name = "NAME", requires = "windows")]
     pub except_flights: Vec<String>,
-    /// Whether the design stays as it is.
+    /// Predict with the design as it is
+    #[arg(long, conflicts_with_all = ["fit", "fit_flights", "steady_only"])]
     pub no_fit: bool,
-    /// Whether climbs and descents of the logs are left out of the fit.
+    /// Fit on steady stretches alone, not on the logs' climbs and descents
+    #[arg(long, requires = "fit")]
     pub steady_only: bool,
-    /// Length of plain windows, s; `None` for the page's steady stretches.
+    /// Take means of S seconds (20 to 600) in which no head and not the oil moves faster than
+    /// 4 °F a minute, instead of the steady stretches that the page finds
+    #[arg(long = "window", value_name = "S", value_parser = seconds)]
     pub window_s: Option<f64>,
-    /// What columns hold.
+    /// JSON object that tells what columns hold: name to [quantity, unit], such as
+    /// {"CHT A": ["head_1_k", "°F"], "Clock": ["clock", ""]}
+    #[arg(long, value_name = "FILE")]
     pub columns: Option<PathBuf>,
 }
 
-/// What follows `check`.
-#[derive(Debug, Clone, PartialEq)]
-pub enum CheckTask {
-    /// Print [`HELP`].
-    Help,
-    /// Carry it out.
-    Run(Box<CheckArgs>),
-}
-
-/// Why the words after `check` were refused.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
-pub enum CheckArgsError {
-    /// A word that means nothing here.
-    #[error("`{0}` is not known to check; check --help lists what is")]
-    Unknown(String),
-    /// An option at the end of the line that takes a value.
-    #[error("{0} takes a value")]
-    Missing(&'static str),
-    /// An option that is given once was given again.
-    #[error("{0} is given once only")]
-    Twice(&'static str),
-    /// A length that is none.
-    #[error("--window takes seconds from 20 to 600, not `{0}`")]
-    Window(String),
-    /// No design.
-    #[error("check needs --design")]
-    NoDesign,
-    /// Nothing to fit on.
-    #[error("check needs --fit or --fit-flight to fit on, or --no-fit")]
-    NoFit,
-    /// Nothing to compare with.
-    #[error("check needs --on or --windows to compare with")]
-    NoOn,
-    /// Two options that contradict each other.
-    #[error("{0} does not go with {1}")]
-    Against(&'static str, &'static str),
-    /// An option that needs another.
-    #[error("{0} needs {1}")]
-    Needs(&'static str, &'static str),
-}
-
-/// Options that take a value, in the order of [`HELP`].
-const VALUED: [&str; 9] = [
-    "--design",
-    "--fit",
-    "--on",
-    "--windows",
-    "--fit-flight",
-    "--on-flight",
-    "--except-flight",
-    "--window",
-    "--columns",
-];
-
-/// What the words after `check` ask for.
-///
-/// # Errors
-/// [`CheckArgsError`] if a word is not known, lacks its value or does not fit the others.
-pub fn parsed(words: impl IntoIterator<Item = String>) -> Result<CheckTask, CheckArgsError> {
-    let mut args = CheckArgs::default();
-    let mut design = None;
-    let mut words = words.into_iter();
-    while let Some(word) = words.next() {
-        match word.as_str() {
-            "--help" | "-h" => return Ok(CheckTask::Help),
-            "--no-fit" => args.no_fit = true,
-            "--steady-only" => args.steady_only = true,
-            _ => {
-                let (name, joined) = match word.split_once('=') {
-                    Some((name, value)) => (name, Some(value.to_owned())),
-                    None => (word.as_str(), None),
-                };
-                let Some(option) = VALUED.into_iter().find(|option| *option == name) else {
-                    return Err(CheckArgsError::Unknown(word));
-                };
-                let value = joined
-                    .or_else(|| words.next())
-                    .ok_or(CheckArgsError::Missing(option))?;
-                take(&mut args, &mut design, option, value)?;
-            }
-        }
-    }
-    args.design = design.ok_or(CheckArgsError::NoDesign)?;
-    fitting(&args)?;
-    Ok(CheckTask::Run(Box::new(args)))
-}
-
-fn take(
-    args: &mut CheckArgs,
-    design: &mut Option<PathBuf>,
-    option: &'static str,
-    value: String,
-) -> Result<(), CheckArgsError> {
-    match option {
-        "--design" => once(design, option, value.into()),
-        "--windows" => once(&mut args.windows, option, value.into()),
-        "--columns" => once(&mut args.columns, option, value.into()),
-        "--window" => {
-            let seconds = value
-                .parse()
-                .ok()
-                .filter(|seconds| (WINDOW_S.0..=WINDOW_S.1).contains(seconds))
-                .ok_or(CheckArgsError::Window(value))?;
-            once(&mut args.window_s, option, seconds)
-        }
-        "--fit" => {
-            args.fit.push(value.into());
-            Ok(())
-        }
-        "--on" => {
-            args.on.push(value.into());
-            Ok(())
-        }
-        "--fit-flight" => {
-            args.fit_flights.push(value);
-            Ok(())
-        }
-        "--on-flight" => {
-            args.on_flights.push(value);
-            Ok(())
-        }
-        _ => {
-            args.except_flights.push(value);
-            Ok(())
-        }
+impl CheckArgs {
+    /// What is wrong with the options beside each other, beyond what clap can be told.
+    #[must_use]
+    pub fn contradiction(&self) -> Option<&'static str> {
+        let no_log = self.fit.is_empty() && self.on.is_empty();
+        (self.window_s.is_some() && no_log).then_some("--window needs a log, by --fit or --on")
     }
 }
 
-fn once<T>(slot: &mut Option<T>, option: &'static str, value: T) -> Result<(), CheckArgsError> {
-    match slot.replace(value) {
-        None => Ok(()),
-        Some(_) => Err(CheckArgsError::Twice(option)),
-    }
-}
-
-/// Whether what was asked for goes together.
-fn fitting(args: &CheckArgs) -> Result<(), CheckArgsError> {
-    let flights = [
-        ("--fit-flight", &args.fit_flights),
-        ("--on-flight", &args.on_flights),
-        ("--except-flight", &args.except_flights),
-    ];
-    let lonely = flights.iter().find(|(_, names)| !names.is_empty());
-    if let (None, Some((option, _))) = (&args.windows, lonely) {
-        return Err(CheckArgsError::Needs(option, "--windows"));
-    }
-    if args.no_fit {
-        for (option, given) in [
-            ("--fit", !args.fit.is_empty()),
-            ("--fit-flight", !args.fit_flights.is_empty()),
-            ("--steady-only", args.steady_only),
-        ] {
-            if given {
-                return Err(CheckArgsError::Against(option, "--no-fit"));
-            }
-        }
-    } else if args.fit.is_empty() && args.fit_flights.is_empty() {
-        return Err(CheckArgsError::NoFit);
-    }
-    if args.on.is_empty() && args.windows.is_none() {
-        return Err(CheckArgsError::NoOn);
-    }
-    if args.steady_only && args.fit.is_empty() {
-        return Err(CheckArgsError::Needs("--steady-only", "--fit"));
-    }
-    if args.window_s.is_some() && args.fit.is_empty() && args.on.is_empty() {
-        return Err(CheckArgsError::Needs("--window", "a log"));
-    }
-    Ok(())
+fn seconds(text: &str) -> Result<f64, String> {
+    text.parse()
+        .ok()
+        .filter(|seconds| (WINDOW_S.0..=WINDOW_S.1).contains(seconds))
+        .ok_or_else(|| format!("seconds from {} to {}", WINDOW_S.0, WINDOW_S.1))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use clap::error::{Error, ErrorKind};
+    use clap::{CommandFactory, Parser};
 
-    fn told(line: &str) -> Result<CheckTask, CheckArgsError> {
-        parsed(line.split_whitespace().map(str::to_owned))
+    #[derive(Debug, Parser)]
+    struct Alone {
+        #[command(flatten)]
+        args: CheckArgs,
+    }
+
+    fn told(line: &str) -> Result<CheckArgs, Error> {
+        let words = std::iter::once("check").chain(line.split_whitespace());
+        Alone::try_parse_from(words).map(|alone| alone.args)
     }
 
     fn run(line: &str) -> CheckArgs {
-        match told(line) {
-            Ok(CheckTask::Run(args)) => *args,
-            other => panic!("{line}: {other:?}"),
-        }
+        told(line).unwrap_or_else(|error| panic!("{line}: {error}"))
     }
 
     #[test]
@@ -258,49 +107,72 @@ mod tests {
         assert_eq!(args.fit_flights, ["A"]);
         assert_eq!(args.except_flights, ["B"]);
         assert!(run("--no-fit --design d.json --on c.csv").no_fit);
-        assert_eq!(told("--fit a.csv --help"), Ok(CheckTask::Help));
     }
 
     #[test]
     fn what_does_not_fit_is_refused_by_name() {
-        use CheckArgsError::{Against, Missing, Needs, Twice, Unknown, Window};
-        for (line, expected) in [
-            ("--fit a.csv --on b.csv", CheckArgsError::NoDesign),
-            ("--design d.json --on b.csv", CheckArgsError::NoFit),
-            ("--design d.json --fit a.csv", CheckArgsError::NoOn),
-            ("--design d.json --fit", Missing("--fit")),
-            ("--design d --design e", Twice("--design")),
-            ("--design d --fitt a", Unknown("--fitt".to_owned())),
-            ("--design d --window soon", Window("soon".to_owned())),
-            ("--design d --window 5", Window("5".to_owned())),
+        use ErrorKind::{
+            ArgumentConflict, InvalidValue, MissingRequiredArgument, UnknownArgument,
+            ValueValidation,
+        };
+        for (line, kind, named) in [
+            (
+                "--fit a.csv --on b.csv",
+                MissingRequiredArgument,
+                "--design",
+            ),
+            (
+                "--design d.json --on b.csv",
+                MissingRequiredArgument,
+                "--fit",
+            ),
+            (
+                "--design d.json --fit a.csv",
+                MissingRequiredArgument,
+                "--on",
+            ),
+            ("--design d.json --fit", InvalidValue, "--fit"),
+            ("--design d --design e", ArgumentConflict, "--design"),
+            ("--design d --fitt a", UnknownArgument, "--fitt"),
+            ("--design d --window soon", ValueValidation, "20 to 600"),
+            ("--design d --window 5", ValueValidation, "20 to 600"),
             (
                 "--design d --fit a --on b --no-fit",
-                Against("--fit", "--no-fit"),
+                ArgumentConflict,
+                "--no-fit",
             ),
             (
                 "--design d --fit a --on b --on-flight F",
-                Needs("--on-flight", "--windows"),
+                MissingRequiredArgument,
+                "--windows",
             ),
             (
                 "--design d --windows w --fit-flight F --steady-only",
-                Needs("--steady-only", "--fit"),
-            ),
-            (
-                "--design d --windows w --fit-flight F --window 60",
-                Needs("--window", "a log"),
+                MissingRequiredArgument,
+                "--fit",
             ),
         ] {
-            assert_eq!(told(line), Err(expected), "{line}");
+            let error = told(line).expect_err(line);
+            assert_eq!(error.kind(), kind, "{line}: {error}");
+            assert!(error.to_string().contains(named), "{line}: {error}");
         }
+        let lonely = run("--design d --windows w --fit-flight F --window 60");
+        assert!(
+            lonely
+                .contradiction()
+                .is_some_and(|told| told.contains("a log"))
+        );
+        assert_eq!(
+            run("--design d --no-fit --on b --window 60").contradiction(),
+            None
+        );
     }
 
     #[test]
-    fn help_names_every_option() {
-        for option in VALUED
-            .into_iter()
-            .chain(["--no-fit", "--steady-only", "--help"])
-        {
-            assert!(HELP.contains(&format!("\n  {option} ")), "{option}");
+    fn every_option_is_explained() {
+        let command = Alone::command();
+        for argument in command.get_arguments() {
+            assert!(argument.get_help().is_some(), "{argument}");
         }
     }
 }

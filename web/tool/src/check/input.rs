@@ -1,18 +1,13 @@
 //! The files of a check.
 
 use crate::check::args::CheckArgs;
-use coolpath_core::document::check::DesignError;
-use coolpath_core::document::design::Design;
+use crate::design_file::{FileError, text};
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::flights::{TableError, Window, WindowTable, windows_of};
 use coolpath_core::prove::log::column_map::{self, ColumnMap, NoUse};
 use coolpath_core::prove::log::{
-    Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, encoding, guess, plain_windows,
-    stretches,
+    Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, guess, plain_windows, stretches,
 };
-use encoding_rs::Encoding;
-use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
 
 /// Time from row to row of a log without a clock, s: as the page takes it.
@@ -24,32 +19,9 @@ const RECORDS: usize = 10_000;
 #[derive(Debug, thiserror::Error)]
 #[non_exhaustive]
 pub enum InputError {
-    /// It cannot be read.
-    #[error("{file}: {error}", file = file.display())]
-    Read {
-        /// The file.
-        file: PathBuf,
-        /// Why.
-        error: io::Error,
-    },
-    /// It is no JSON of the kind that was expected.
-    #[error("{file}: this is no {what}: {error}", file = file.display())]
-    Json {
-        /// The file.
-        file: PathBuf,
-        /// What it should be.
-        what: &'static str,
-        /// Why it is not, with the line.
-        error: serde_json::Error,
-    },
-    /// The design is refused.
-    #[error("{file}: {error}", file = file.display())]
-    Design {
-        /// The file.
-        file: PathBuf,
-        /// Why.
-        error: DesignError,
-    },
+    /// It cannot be read, or is no design.
+    #[error(transparent)]
+    File(#[from] FileError),
     /// A log is refused.
     #[error("{file}: {error}", file = file.display())]
     Log {
@@ -127,39 +99,8 @@ pub struct Flights {
     on_files: Vec<String>,
 }
 
-/// A design file.
-///
-/// # Errors
-/// [`InputError`] if it cannot be read or is refused.
-pub fn design(file: &Path) -> Result<Design, InputError> {
-    let text = text(file)?;
-    let design: Design = serde_json::from_str(&text).map_err(|error| InputError::Json {
-        file: file.to_owned(),
-        what: "design file",
-        error,
-    })?;
-    let design = design.renewed().0;
-    design.check().map_err(|error| InputError::Design {
-        file: file.to_owned(),
-        error,
-    })?;
-    Ok(design)
-}
-
-/// Text of a file, decoded as the page would.
-fn text(file: &Path) -> Result<String, InputError> {
-    let bytes = fs::read(file).map_err(|error| InputError::Read {
-        file: file.to_owned(),
-        error,
-    })?;
-    let label = encoding(&bytes).label();
-    let known = Encoding::for_label(label.as_bytes()).unwrap_or(encoding_rs::UTF_8);
-    let (text, ..) = known.decode(&bytes);
-    Ok(text.into_owned())
-}
-
 fn column_map(file: &Path) -> Result<ColumnMap, InputError> {
-    let map: ColumnMap = serde_json::from_str(&text(file)?).map_err(|error| InputError::Json {
+    let map: ColumnMap = serde_json::from_str(&text(file)?).map_err(|error| FileError::Json {
         file: file.to_owned(),
         what: "column map, such as {\"CHT A\": [\"head_1_k\", \"°F\"]}",
         error,

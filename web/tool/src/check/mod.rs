@@ -6,10 +6,14 @@ mod json;
 
 use crate::check::args::CheckArgs;
 use crate::check::input::{Flights, InputError};
+use crate::design_file;
 use coolpath_core::prove::calibrate::CalibrateError;
 use coolpath_core::prove::flights;
 use coolpath_core::prove::log::PLAIN_DEGF_PER_MINUTE;
 use serde_json::Value;
+
+/// Columns of the table of windows that stand first.
+pub const COLUMNS: [&str; 5] = ["flight", "file", "start_s", "phase", "note"];
 
 /// Why a check has no result.
 #[derive(Debug, thiserror::Error)]
@@ -47,7 +51,7 @@ pub enum CheckError {
 /// # Errors
 /// [`CheckError`] with the file and, where one is known, the line.
 pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
-    let design = input::design(&args.design)?;
+    let design = design_file::design(&args.design).map_err(InputError::from)?;
     let found = Flights::read(args)?;
     if found.on.is_empty() {
         return Err(CheckError::NothingToPredict {
@@ -275,5 +279,42 @@ mod tests {
             told.contains("steady_windows.csv") && told.contains("F99"),
             "{told}"
         );
+    }
+
+    /// Whether what is printed reads as a part of what was found, to the digits that are printed.
+    fn is_told(told: &Value, found: &Value) -> bool {
+        match (told, found) {
+            (Value::Object(told), Value::Object(found)) => told.iter().all(|(key, told)| {
+                key == "file" || found.get(key).is_some_and(|found| is_told(told, found))
+            }),
+            (Value::Array(told), Value::Array(found)) => {
+                let mut pairs = told.iter().zip(found);
+                told.len() <= found.len() && pairs.all(|(told, found)| is_told(told, found))
+            }
+            (Value::Number(told), Value::Number(found)) => {
+                let (told, found) = (told.as_f64(), found.as_f64());
+                // Five digits are printed.
+                told.zip(found)
+                    .is_some_and(|(told, found)| (told - found).abs() <= 5e-5 * found.abs())
+            }
+            _ => told == found,
+        }
+    }
+
+    #[test]
+    fn the_guide_shows_what_is_printed() {
+        let guide = include_str!("../../README.md");
+        let (_, from) = guide.split_once("```json\n").expect("an example");
+        let (text, _) = from.split_once("```").expect("its end");
+        let told: Value = serde_json::from_str(text).expect("JSON");
+        let found = run(&CheckArgs {
+            windows: Some(reference("steady_windows.csv")),
+            fit_flights: vec!["F01".to_owned()],
+            on_flights: vec!["F03".to_owned()],
+            ..args()
+        });
+        let found = found.expect("a check");
+        assert!(is_told(&told, &found), "{found:#}");
+        assert!(!is_told(&told, &serde_json::json!({ "fitted": [] })));
     }
 }

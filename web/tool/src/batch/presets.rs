@@ -1,0 +1,51 @@
+//! The changes that `compare` knows by name.
+
+use clap::ValueEnum;
+use coolpath_core::decide::compare::Preset;
+
+/// A change to the present design.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum PresetName {
+    /// A rigid plenum
+    HardPlenum,
+    /// New flexible seals
+    NewSeals,
+    /// Worn flexible seals
+    WornSeals,
+    /// Torn or missing flexible seals
+    BrokenSeals,
+    /// A cooler rated a third higher
+    BiggerCooler,
+    /// An inch more duct to the cooler
+    WiderDuct,
+    /// Widening ducts behind the inlets
+    Diffusers,
+}
+
+impl From<PresetName> for Preset {
+    fn from(name: PresetName) -> Self {
+        match name {
+            PresetName::HardPlenum => Self::HardPlenum,
+            PresetName::NewSeals => Self::NewSeals,
+            PresetName::WornSeals => Self::WornSeals,
+            PresetName::BrokenSeals => Self::BrokenSeals,
+            PresetName::BiggerCooler => Self::BiggerCooler,
+            PresetName::WiderDuct => Self::WiderDuct,
+            PresetName::Diffusers => Self::Diffusers,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_change_has_one_name() {
+        let named: Vec<Preset> = PresetName::value_variants()
+            .iter()
+            .map(|name| Preset::from(*name))
+            .collect();
+        assert_eq!(named, Preset::ALL);
+    }
+}

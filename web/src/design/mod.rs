@@ -6,6 +6,7 @@ pub mod bench;
 pub mod drawing_pane;
 pub mod fields;
 pub mod gain;
+mod oil_point;
 pub mod part_panel;
 pub mod parts;
 pub mod sections;

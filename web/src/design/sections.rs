@@ -2,6 +2,7 @@
 
 use crate::design::fields::entries::Entries;
 use crate::design::fields::group_fields::GroupFields;
+use crate::design::oil_point::OilPoint;
 use crate::design::part_panel::LimitsPage;
 use crate::state::List;
 use yew::prelude::*;
@@ -61,6 +62,7 @@ pub fn Sections() -> Html {
                 <h3>{ "Engine cooling data" }</h3>
                 <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
                 { group("reference") }
+                <OilPoint />
             </> }) }
             { section(Part::Aircraft, html! { <>
                 <h3>{ "Conditions" }</h3>{ list(List::Conditions) }

@@ -3,8 +3,8 @@
 use coolpath_core::document::example;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove::log::{
-    ColumnUse, Criteria, Fate, Kind, Layout, LogError, LogReader, LogTable, STEADY_DEGF_PER_MINUTE,
-    Session, encoding, guess, stretches,
+    ColumnUse, Criteria, Encoding, Fate, Kind, Layout, LogError, LogReader, LogTable,
+    STEADY_DEGF_PER_MINUTE, Session, encoding, guess, stretches,
 };
 use coolpath_tests::flight_log;
 use coolpath_tests::table::{Table, compare};
@@ -165,5 +165,64 @@ fn extreme_numbers_are_set_aside_and_break_nothing() {
                 .iter()
                 .all(|value| value.is_nan() || (*value >= least && *value <= most))
         );
+    }
+}
+
+/// A line of facts, names of which one stands twice, units in a row of their own (outside air in
+/// °C, all else in °F), semicolons, decimal commas, a dead probe, a spike of the oil's sender, and a
+/// clock that begins again.
+fn everything_at_once() -> String {
+    let mut text = "\u{feff}#monitor;version=\"2\";tail=\"none\"\r\n\
+         Session Time;OAT;CHT1;CHT2;CHT3;CHT1;Oil Temp\r\n\
+         s;deg C;deg F;deg F;deg F;deg F;deg F\r\n"
+        .to_owned();
+    for session in 0..2 {
+        for second in 0..60 {
+            let warmer = f64::from(session * 10) + f64::from(second) / 30.0;
+            let oil = if second == 20 { 999.0 } else { 190.0 + warmer };
+            let row = format!(
+                "{second};12.5;{:.1};{:.1};32.0;{:.1};{oil:.1}\r\n",
+                380.0 + warmer,
+                390.0 + warmer,
+                381.0 + warmer
+            );
+            text.push_str(&row.replace('.', ","));
+        }
+    }
+    text
+}
+
+#[test]
+fn a_file_with_every_habit_at_once_is_read() {
+    let found = sessions(&everything_at_once());
+    assert_eq!(found.len(), 2, "the clock begins again");
+    for session in &found {
+        assert_eq!(session.rows.len(), 60);
+        let channel = |quantity| session.channel(quantity).expect("there");
+        let degf = |quantity| channel(quantity).values[0] * 1.8 - 459.67;
+        let outside_k = channel(Quantity::Oat).values[0];
+        assert!((outside_k - 285.65).abs() < 1e-9, "{outside_k} K");
+        // The first of two columns with one name.
+        let first = degf(Quantity::Head1);
+        assert!((first - 380.0).abs() < 1e-6 || (first - 390.0).abs() < 1e-6);
+        assert!((degf(Quantity::Oil) - degf(Quantity::Head1) + 190.0).abs() < 1e-6);
+        assert_eq!(channel(Quantity::Head3).fate, Fate::Dead);
+        assert_eq!(channel(Quantity::Head1).fate, Fate::Kept);
+        let aside = &channel(Quantity::Oil).set_aside;
+        assert_eq!(aside.len(), 1, "{aside:?}");
+    }
+}
+
+#[test]
+fn sixteen_bits_a_letter_are_told_in_either_order_with_and_without_a_mark() {
+    let text = everything_at_once();
+    for text in [text.as_str(), text.trim_start_matches('\u{feff}')] {
+        let (low, high): (Vec<_>, Vec<_>) = text
+            .encode_utf16()
+            .map(|unit| (unit.to_le_bytes(), unit.to_be_bytes()))
+            .unzip();
+        assert_eq!(encoding(&low.concat()), Encoding::Utf16Le);
+        assert_eq!(encoding(&high.concat()), Encoding::Utf16Be);
+        assert_eq!(encoding(text.as_bytes()), Encoding::Utf8);
     }
 }

@@ -2,11 +2,13 @@
 
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::prepare::prepare;
+use coolpath_core::answer::solve_condition::{solve_condition_within, solve_in_search};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::document::table;
+use coolpath_core::path::budget::{Budget, CONDITION_STATES};
 use coolpath_core::path::report::{Method, SolveError, gauge_temperature};
 use coolpath_core::path::solve::solve;
-use coolpath_tests::random_design::{imbalance, random_design};
+use coolpath_tests::random_design::{imbalance, random_design, random_design_with_ends};
 
 const CASES: u64 = 10_000;
 
@@ -107,6 +109,85 @@ fn the_worst_of_a_million_balance_or_are_refused_by_name() {
         }
     }
     assert!(solved > WORST.len() / 2, "only {solved} were solved");
+}
+
+/// The worst of a million with ends of ranges and areas next to none, and whether each has an
+/// answer: most states, least balanced, or swinging with the oil for ever unless it is held.
+const WORST_WITH_ENDS: [(u64, bool); 17] = [
+    (905_744, true),
+    (507_546, true),
+    (43_446, true),
+    (989_897, true),
+    (933_264, true),
+    (516_639, true),
+    (430_441, true),
+    (65_663, true),
+    (139_308, true),
+    (409_853, true),
+    (134_825, false),
+    (636_797, false),
+    (647_488, false),
+    (298_337, false),
+    (207_446, false),
+    (480_024, false),
+    (212_053, false),
+];
+
+/// States that the worst of them may take: half of what a condition may.
+const MOST_STATES: u32 = 11_000;
+
+#[test]
+fn the_worst_with_ends_keep_their_answers_and_take_few_states() {
+    let (mut most, mut least_balanced) = ((0, 0), (0.0_f64, 0));
+    for (seed, has_answer) in WORST_WITH_ENDS {
+        let design = random_design_with_ends(seed);
+        let budget = Budget::of_a_condition();
+        let condition = &design.conditions[0];
+        let found = solve_condition_within(&design.installation, condition, None, &budget);
+        assert_eq!(found.is_ok(), has_answer, "{seed}: {:?}", found.err());
+        if let Err(error) = found {
+            let expected = EvaluateError::Solve(SolveError::NoOilBalance);
+            assert_eq!(error, expected, "{seed}");
+        } else {
+            let (mass, heat) = imbalance(&evaluate(&design, 0).expect("an answer"));
+            if mass.max(heat) > least_balanced.0 {
+                least_balanced = (mass.max(heat), seed);
+            }
+        }
+        most = most.max((budget.spent(), seed));
+    }
+    assert!(
+        most.0 < MOST_STATES && MOST_STATES < CONDITION_STATES,
+        "{most:?}"
+    );
+    assert!(least_balanced.0 < ROUNDED, "{least_balanced:?}");
+}
+
+/// States that may still be worked out before a spent budget is noticed.
+const NOTICED: u32 = 20;
+
+#[test]
+fn a_budget_that_does_not_last_is_refused_by_its_name() {
+    let design = random_design_with_ends(WORST_WITH_ENDS[0].0);
+    let condition = &design.conditions[0];
+    for states in [1, 10, 100, 1000, 5000] {
+        let budget = Budget::of(states);
+        let found = solve_condition_within(&design.installation, condition, None, &budget);
+        let Err(EvaluateError::Solve(SolveError::GaveUp { states: said })) = found else {
+            panic!("{states}: {found:?}");
+        };
+        assert!(
+            (states..states + NOTICED).contains(&said),
+            "{said} of {states}"
+        );
+        // A search whose budget is spent solves nothing any more, however easy.
+        let easy = coolpath_core::document::example::design();
+        let next = solve_in_search(&easy.installation, &easy.conditions[0], None, &budget);
+        assert!(
+            matches!(next, Err(EvaluateError::Solve(SolveError::GaveUp { .. }))),
+            "{next:?}"
+        );
+    }
 }
 
 /// Beyond this, 440 °F, oil burns, and its density and specific heat here are of no oil.

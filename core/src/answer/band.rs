@@ -5,6 +5,9 @@
 //! ([`spread`](crate::answer::spread)). The changes, and the model's own error as one term more,
 //! are summed ([`moments`](crate::answer::moments)). Each range holds in about nine cases in ten,
 //! and so does the band.
+//!
+//! All bands of a condition share a budget of states ([`budget`](crate::path::budget)); where it
+//! does not last, there are none.
 
 pub use crate::answer::moments::{Band, Moments};
 pub use crate::answer::spread::{uncertain, uncertain_in};
@@ -12,7 +15,7 @@ pub use crate::answer::spread::{uncertain, uncertain_in};
 use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::model_error;
 use crate::answer::model_error::missed;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::condition_at;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::answer::spread::{Change, Doubt, Spread, spread};
@@ -21,6 +24,7 @@ use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
+use crate::path::budget::Budget;
 use crate::path::report::gauge_temperature;
 
 /// Number of answers that carry a band.
@@ -139,7 +143,7 @@ pub struct Bands {
 /// Bands of the answers of one condition of a checked design.
 ///
 /// # Errors
-/// [`EvaluateError`] if the condition itself has no answer.
+/// [`EvaluateError`] if the condition itself has no answer, or the search's budget did not last.
 ///
 /// # Example
 /// A band lies about the answer of the same condition:
@@ -163,14 +167,15 @@ pub fn bands(design: &Design, condition_place: usize) -> Result<Bands, EvaluateE
 /// no number counts as no answer. The others carry no error of the model.
 ///
 /// # Errors
-/// [`EvaluateError`] if the condition itself has no answer.
+/// [`EvaluateError`] if the condition itself has no answer, or the search's budget did not last.
 pub(crate) fn bands_with<const N: usize>(
     design: &Design,
     place: usize,
     others: impl Fn(&Installation, &Solved) -> [f64; N],
 ) -> Result<(Bands, [Band; N]), EvaluateError> {
     let condition = condition_at(design, place)?;
-    let nominal = solve_condition(&design.installation, condition, None)?;
+    let search = Budget::of_a_search(1);
+    let nominal = solve_in_search(&design.installation, condition, None, &search)?;
     let doubts: Vec<Doubt> = uncertain(design)
         .chain(uncertain_in(design, place))
         .collect();
@@ -181,7 +186,7 @@ pub(crate) fn bands_with<const N: usize>(
         all.push(solved.open_gauge_k.unwrap_or_default());
         all
     };
-    let found = spread(design, place, &doubts, &nominal, &quantities);
+    let found = spread(design, place, &doubts, &nominal, &quantities, &search)?;
     let base = figures(&design.installation, &nominal);
     let held = nominal.open_gauge_k.map(|open_k| {
         let mut open = found.moments(FIGURES + N);
@@ -191,16 +196,17 @@ pub(crate) fn bands_with<const N: usize>(
             target_k: condition.oil_target.value,
             open_k,
             open,
-            missed: oil_missed(&design.installation, condition, &nominal, &base),
+            missed: oil_missed(&design.installation, condition, &nominal, &search),
         }
     });
+    search.lasts()?;
     let extra = core::array::from_fn(|at| opened(&found, FIGURES + at));
     Ok((assembled(base, &found, held.as_ref()), extra))
 }
 
 /// Bands of any quantities of a condition that was read off instruments, by what is not known of
 /// the installation: a reading has a scatter of its own, and the model's error is in both sides of
-/// a correction.
+/// a correction. Where the search's budget did not last, all of them are open.
 #[must_use]
 pub(crate) fn bands_of<const N: usize>(
     design: &Design,
@@ -213,10 +219,12 @@ pub(crate) fn bands_of<const N: usize>(
         ..design.clone()
     };
     let doubts: Vec<Doubt> = uncertain(design).collect();
-    let found = spread(&read, 0, &doubts, nominal, &|installation, solved| {
-        quantities(installation, solved).to_vec()
-    });
-    core::array::from_fn(|at| opened(&found, at))
+    let quantities =
+        |installation: &Installation, solved: &Solved| quantities(installation, solved).to_vec();
+    let search = Budget::of_a_search(1);
+    spread(&read, 0, &doubts, nominal, &quantities, &search).map_or([Band::OPEN; N], |found| {
+        core::array::from_fn(|at| opened(&found, at))
+    })
 }
 
 /// Band of a quantity, open where an end of a range has no answer.
@@ -231,12 +239,13 @@ fn oil_missed(
     installation: &Installation,
     condition: &Condition,
     nominal: &Solved,
-    base: &Figures<f64>,
+    search: &Budget<'_>,
 ) -> Change {
+    let base = figures(installation, nominal);
     let ends = [-1.0, 1.0].map(|side| {
         let by = side * RANGE_DEVIATIONS * model_error::OIL_K;
         let there = missed(installation, condition, by);
-        let solved = solve_condition(installation, &there, Some(nominal)).ok()?;
+        let solved = solve_in_search(installation, &there, Some(nominal), search).ok()?;
         let mut moved = figures(installation, &solved);
         moved.oil += by;
         let pairs = moved.each().into_iter().zip(base.each());

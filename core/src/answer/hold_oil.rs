@@ -9,9 +9,10 @@ use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::document::condition::Condition;
 use crate::document::installation::{Installation, OilProbe};
 use crate::math::root::{bracketed_root, fallible_root};
+use crate::path::budget::Budget;
 use crate::path::report::{Gauge, Solution, SolveError, gauge_temperature};
-use crate::path::solve;
-use crate::path::solve::solve_for_gauge;
+use crate::path::solve::{solve_for_gauge, solve_within};
+use crate::path::state::Trial;
 use crate::units::quantity::kelvin_apart;
 
 /// Finds the opening that brings the gauge to the condition's target.
@@ -19,13 +20,14 @@ pub(crate) fn held(
     installation: &Installation,
     condition: &Condition,
     mut prepared: Prepared,
-    start: Option<crate::path::state::Trial>,
+    start: Option<Trial>,
+    budget: &Budget<'_>,
 ) -> Result<Solved, EvaluateError> {
     let gauge = Gauge {
         target_k: condition.oil_target.value,
         after_cooler: installation.oil.probe == OilProbe::AfterCooler,
     };
-    let open = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
+    let open = solve_within(&prepared.cowl, start, budget).map_err(EvaluateError::Solve)?;
     let open_k = gauge_temperature(&open.state, gauge.after_cooler);
     let open_gauge_k = Some(open_k);
     if open_k >= gauge.target_k {
@@ -39,7 +41,7 @@ pub(crate) fn held(
             open_gauge_k,
         });
     }
-    let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial)
+    let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial, budget)
         .map_err(EvaluateError::Solve)?
         .and_then(|solution| {
             let opening = opening_for(installation, &prepared, &solution)?;
@@ -47,7 +49,8 @@ pub(crate) fn held(
         });
     if let Some((opening, trial)) = wanted {
         prepared.set_shutter(installation, opening);
-        let solution = solve::solve(&prepared.cowl, Some(trial)).map_err(EvaluateError::Solve)?;
+        let solution =
+            solve_within(&prepared.cowl, Some(trial), budget).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
             prepared,
             solution,
@@ -57,8 +60,8 @@ pub(crate) fn held(
         });
     }
     prepared.set_shutter(installation, 0.0);
-    let closed =
-        solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+    let closed = solve_within(&prepared.cowl, Some(open.state.trial), budget)
+        .map_err(EvaluateError::Solve)?;
     let closed_k = gauge_temperature(&closed.state, gauge.after_cooler);
     if closed_k <= gauge.target_k {
         let shortfall = kelvin_apart(gauge.target_k - closed_k);
@@ -71,10 +74,10 @@ pub(crate) fn held(
             open_gauge_k,
         });
     }
-    let opening = searched_opening(installation, &prepared, gauge)?;
+    let opening = searched_opening(installation, &prepared, gauge, budget)?;
     prepared.set_shutter(installation, opening);
-    let solution =
-        solve::solve(&prepared.cowl, Some(open.state.trial)).map_err(EvaluateError::Solve)?;
+    let solution = solve_within(&prepared.cowl, Some(open.state.trial), budget)
+        .map_err(EvaluateError::Solve)?;
     Ok(Solved {
         prepared,
         solution,
@@ -121,12 +124,13 @@ fn searched_opening(
     installation: &Installation,
     prepared: &Prepared,
     gauge: Gauge,
+    budget: &Budget<'_>,
 ) -> Result<f64, EvaluateError> {
     let mut trial = *prepared;
     let mut near = None;
     let miss = |opening: f64| {
         trial.set_shutter(installation, opening);
-        let solution = solve::solve(&trial.cowl, near)?;
+        let solution = solve_within(&trial.cowl, near, budget)?;
         near = Some(solution.state.trial);
         Ok(gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k)
     };

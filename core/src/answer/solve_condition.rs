@@ -5,7 +5,8 @@ use crate::answer::prepare::prepare;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::installation::Installation;
-use crate::path::solve;
+use crate::path::budget::Budget;
+use crate::path::solve::solve_within;
 
 /// Solves one condition without checking ranges, from a neighbouring solution if there is one.
 ///
@@ -31,10 +32,39 @@ pub fn solve_condition(
     condition: &Condition,
     neighbour: Option<&Solved>,
 ) -> Result<Solved, EvaluateError> {
+    let budget = Budget::of_a_condition();
+    solve_condition_within(installation, condition, neighbour, &budget)
+}
+
+/// As [`solve_condition`], one among the many of a search, whose budget it spends too.
+///
+/// # Errors
+/// As [`solve_condition`]; also once nothing is left of the search's budget.
+pub fn solve_in_search(
+    installation: &Installation,
+    condition: &Condition,
+    neighbour: Option<&Solved>,
+    search: &Budget<'_>,
+) -> Result<Solved, EvaluateError> {
+    let budget = Budget::of_a_condition_in(search);
+    solve_condition_within(installation, condition, neighbour, &budget)
+}
+
+/// As [`solve_condition`], with the states that a budget still holds.
+///
+/// # Errors
+/// As [`solve_condition`];
+/// [`SolveError::GaveUp`](crate::path::report::SolveError::GaveUp) once nothing is left.
+pub fn solve_condition_within(
+    installation: &Installation,
+    condition: &Condition,
+    neighbour: Option<&Solved>,
+    budget: &Budget<'_>,
+) -> Result<Solved, EvaluateError> {
     let mut prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
     let start = neighbour.map(|near| near.solution.state.trial);
     if !installation.shutter.fitted {
-        let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
+        let solution = solve_within(&prepared.cowl, start, budget).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
             prepared,
             solution,
@@ -46,7 +76,7 @@ pub fn solve_condition(
     if condition.shutter == ShutterPolicy::Fixed {
         let opening = condition.shutter_opening;
         prepared.set_shutter(installation, opening);
-        let solution = solve::solve(&prepared.cowl, start).map_err(EvaluateError::Solve)?;
+        let solution = solve_within(&prepared.cowl, start, budget).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
             prepared,
             solution,
@@ -55,5 +85,5 @@ pub fn solve_condition(
             open_gauge_k: None,
         });
     }
-    held(installation, condition, prepared, start)
+    held(installation, condition, prepared, start, budget)
 }

@@ -9,12 +9,14 @@
 //! or else on the side that the other end leaves, and on both where neither moves it.
 
 use crate::answer::moments::{Band, Moments, Response, covariance};
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::Solved;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::table::Input;
+use crate::path::budget::Budget;
+use crate::path::report::SolveError;
 
 /// Share of a band by which a response may leave the straight line before it is looked at [-].
 const BENT: f64 = 0.2;
@@ -177,19 +179,24 @@ impl Spread {
 pub(crate) type Quantities<'a> = &'a dyn Fn(&Installation, &Solved) -> Vec<f64>;
 
 /// Moves each input to the ends of its range in turn, and halfway where its response is bent.
+///
+/// # Errors
+/// [`SolveError::GaveUp`] once nothing is left of the search's budget: ends that were not tried are
+/// not ends without an answer.
 pub(crate) fn spread(
     design: &Design,
     place: usize,
     doubts: &[Doubt],
     nominal: &Solved,
     quantities: Quantities<'_>,
-) -> Spread {
+    search: &Budget<'_>,
+) -> Result<Spread, SolveError> {
     let base = quantities(&design.installation, nominal);
     let mut varied = design.clone();
     let mut moved = |(input, at, value, _): &Doubt, to: f64| -> Option<Vec<f64>> {
         input.set(&mut varied, *at, to);
         let condition: &Condition = varied.conditions.get(place)?;
-        let solved = solve_condition(&varied.installation, condition, Some(nominal)).ok();
+        let solved = solve_in_search(&varied.installation, condition, Some(nominal), search).ok();
         let found = solved.map(|solved| quantities(&varied.installation, &solved));
         input.set(&mut varied, *at, *value);
         let changes: Vec<f64> = found?.iter().zip(&base).map(|(a, b)| a - b).collect();
@@ -220,5 +227,34 @@ pub(crate) fn spread(
             change.halfway = [low, high].map(|end| moved(doubt, 0.5 * (value + end)));
         }
     }
-    found
+    search.lasts().map(|()| found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::solve_condition::solve_condition;
+    use crate::document::example;
+
+    #[test]
+    fn ends_that_were_not_tried_are_not_taken_for_ends_without_an_answer() {
+        let design = example::design();
+        let nominal =
+            solve_condition(&design.installation, &design.conditions[1], None).expect("solved");
+        let doubts: Vec<Doubt> = uncertain(&design).collect();
+        let oil: Quantities<'_> = &|_, solved| vec![solved.solution.state.trial.oil_k];
+        let within = |search: &Budget<'_>| spread(&design, 1, &doubts, &nominal, oil, search);
+        let search = Budget::of_a_search(1);
+        let found = within(&search).expect("it lasts");
+        assert!(found.open_ends().is_empty());
+        // An ordinary design takes a small part of what a search may.
+        let spent = search.spent();
+        assert!(
+            spent > 500 && spent < crate::path::budget::SEARCH_STATES / 10,
+            "{spent}"
+        );
+        let states = spent / 2;
+        let stopped = within(&Budget::of(states)).expect_err("it does not last");
+        assert!(matches!(stopped, SolveError::GaveUp { .. }), "{stopped}");
+    }
 }

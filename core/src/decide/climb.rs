@@ -1,12 +1,15 @@
 //! Help for the climb: which airspeed, which power, and what enriching is worth.
+//!
+//! Each search has a budget of states ([`budget`](crate::path::budget)).
 
 use crate::answer::band::figures;
 use crate::answer::prepare::prepare;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, Mixture, PowerKind, SpeedKind};
 use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
+use crate::path::budget::Budget;
 use crate::units::quantity::metre_per_s;
 
 /// Where something holds a head temperature.
@@ -27,12 +30,13 @@ pub const SPEEDS_M_S: (f64, f64) = (40.0 * KNOT, 200.0 * KNOT);
 pub const POWERS: (f64, f64) = (0.1, 1.05);
 const STEPS: u32 = 20;
 
-fn head_k(installation: &Installation, condition: &Condition) -> Result<f64, EvaluateError> {
-    Ok(figures(
-        installation,
-        &solve_condition(installation, condition, None)?,
-    )
-    .head_hottest)
+fn head_k(
+    installation: &Installation,
+    condition: &Condition,
+    search: &Budget<'_>,
+) -> Result<f64, EvaluateError> {
+    let found = solve_in_search(installation, condition, None, search)?;
+    Ok(figures(installation, &found).head_hottest)
 }
 
 /// A condition with another indicated airspeed.
@@ -60,7 +64,7 @@ fn at_power(condition: &Condition, share: f64, own_share: f64) -> Condition {
 /// cools too) does not hide the one that matters.
 ///
 /// # Errors
-/// [`EvaluateError`] if the condition has no answer at some speed.
+/// [`EvaluateError`] if the condition has no answer at some speed, or the search's budget did not last.
 ///
 /// # Example
 /// At the airspeed that it names, the hottest head stands at the temperature asked for:
@@ -87,8 +91,9 @@ pub fn slowest_airspeed(
     condition: &Condition,
     limit_k: f64,
 ) -> Result<Holding, EvaluateError> {
+    let search = Budget::of_a_search(1);
     let miss = |speed: f64| -> Result<f64, EvaluateError> {
-        Ok(head_k(installation, &at_speed(condition, speed))? - limit_k)
+        Ok(head_k(installation, &at_speed(condition, speed), &search)? - limit_k)
     };
     walk(miss, SPEEDS_M_S.1, SPEEDS_M_S.0)
 }
@@ -97,7 +102,7 @@ pub fn slowest_airspeed(
 /// the condition's own airspeed.
 ///
 /// # Errors
-/// [`EvaluateError`] if the condition has no answer at some power.
+/// [`EvaluateError`] if the condition has no answer at some power, or the search's budget did not last.
 pub fn largest_power(
     installation: &Installation,
     condition: &Condition,
@@ -105,8 +110,10 @@ pub fn largest_power(
 ) -> Result<Holding, EvaluateError> {
     let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
     let own_share = prepared.brake_power_w / installation.engine.rated_power.value;
+    let search = Budget::of_a_search(1);
     let miss = |share: f64| -> Result<f64, EvaluateError> {
-        Ok(head_k(installation, &at_power(condition, share, own_share))? - limit_k)
+        let there = at_power(condition, share, own_share);
+        Ok(head_k(installation, &there, &search)? - limit_k)
     };
     walk(miss, POWERS.0, POWERS.1)
 }
@@ -136,7 +143,7 @@ fn walk(
 /// Hottest head, K, with each mixture that has a name, the power as it is.
 ///
 /// # Errors
-/// [`EvaluateError`] if the condition has no answer with one of them.
+/// [`EvaluateError`] if the condition has no answer with one of them, or the search's budget did not last.
 ///
 /// # Example
 /// Full rich burns cooler than best power, at the same power:
@@ -156,12 +163,13 @@ pub fn mixtures(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<[(Mixture, f64); 4], EvaluateError> {
+    let search = Budget::of_a_search(1);
     let at = |mixture: Mixture| -> Result<(Mixture, f64), EvaluateError> {
         let varied = Condition {
             mixture,
             ..condition.clone()
         };
-        Ok((mixture, head_k(installation, &varied)?))
+        Ok((mixture, head_k(installation, &varied, &search)?))
     };
     Ok([
         at(Mixture::FullRich)?,

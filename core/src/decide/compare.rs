@@ -5,10 +5,10 @@
 //! condition is common, so that what is not known of it is the same in both; so is the model's own
 //! error, which cancels. At a fixed
 //! exit a leak lowers drag, which misleads; so each comparison can also be made at equal heads,
-//! the other's exit re-sized.
+//! the other's exit re-sized. Each search has a budget of states ([`budget`](crate::path::budget)).
 
 use crate::answer::band::{Band, figures, uncertain};
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
@@ -16,6 +16,7 @@ use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::document::installation::{Installation, Sealing};
 use crate::document::table::Input;
 use crate::math::root::fallible_root;
+use crate::path::budget::Budget;
 use crate::path::drag;
 use crate::units::quantity::metre;
 use crate::units::si;
@@ -131,7 +132,7 @@ fn quantities(installation: &Installation, phase: Phase, found: &Solved) -> [f64
 /// Difference of another installation to the design's own in one condition.
 ///
 /// # Errors
-/// [`EvaluateError`] if either has no answer there.
+/// [`EvaluateError`] if either has no answer there, or the search's budget did not last.
 ///
 /// # Example
 /// An installation differs in nothing from itself, and surely so:
@@ -156,28 +157,33 @@ pub fn difference(
     for design in &pair {
         design.check().map_err(EvaluateError::Design)?;
     }
+    let search = Budget::of_a_search(1);
     let starts = [
-        solve_condition(&pair[0].installation, condition, None)?,
-        solve_condition(&pair[1].installation, condition, None)?,
+        solve_in_search(&pair[0].installation, condition, None, &search)?,
+        solve_in_search(&pair[1].installation, condition, None, &search)?,
     ];
-    let of = |pair: &[Design; 2]| {
-        let at = |which: usize| {
-            let installation = &pair[which].installation;
-            let found = solve_condition(installation, condition, Some(&starts[which])).ok()?;
-            Some(quantities(installation, condition.phase, &found))
-        };
-        (at(0), at(1))
-    };
     let (first, second) = (
         quantities(&pair[0].installation, condition.phase, &starts[0]),
         quantities(&pair[1].installation, condition.phase, &starts[1]),
     );
+    let of = |pair: &[Design; 2], step: &Step| {
+        let at = |which: usize| {
+            if step.moved[which].is_none() {
+                return Some([first, second][which]);
+            }
+            let installation = &pair[which].installation;
+            let near = Some(&starts[which]);
+            let found = solve_in_search(installation, condition, near, &search).ok()?;
+            Some(quantities(installation, condition.phase, &found))
+        };
+        (at(0), at(1))
+    };
     let by: [f64; COUNT] = core::array::from_fn(|at| second[at] - first[at]);
     let mut band = [Band::default(); COUNT];
     for step in steps(&pair) {
         for end in 0..2 {
             step.set(&mut pair, Some(end));
-            match of(&pair) {
+            match of(&pair, &step) {
                 (Some(first), Some(second)) => {
                     for (at, band) in band.iter_mut().enumerate() {
                         band.add(second[at] - first[at] - by[at]);
@@ -189,6 +195,8 @@ pub fn difference(
             }
         }
         step.set(&mut pair, None);
+        // Ends that were not tried are not ends without an answer.
+        search.lasts()?;
     }
     Ok(Difference {
         by: Compared::from_array(by),
@@ -250,19 +258,17 @@ fn steps(pair: &[Design; 2]) -> Vec<Step> {
 /// that of the design's own; `None` if no exit from a fifth to five times its area brings it there.
 ///
 /// # Errors
-/// [`EvaluateError`] if either has no answer.
+/// [`EvaluateError`] if either has no answer, or the search's budget did not last.
 pub fn at_equal_heads(
     design: &Design,
     other: &Installation,
     place: usize,
 ) -> Result<Option<Installation>, EvaluateError> {
     let condition = condition_at(design, place)?;
+    let search = Budget::of_a_search(1);
     let head = |installation: &Installation| -> Result<f64, EvaluateError> {
-        Ok(figures(
-            installation,
-            &solve_condition(installation, condition, None)?,
-        )
-        .head_hottest)
+        let found = solve_in_search(installation, condition, None, &search)?;
+        Ok(figures(installation, &found).head_hottest)
     };
     let wanted = head(&design.installation)?;
     let (inlets, exit) = (inlets_m2(other), exit_m2(other));
@@ -278,11 +284,12 @@ pub fn at_equal_heads(
 }
 
 /// The condition in which heads are judged equal: the one whose hottest head stands nearest to its
-/// limit in the design as it is.
+/// limit in the design as it is; one whose budget does not last is not judged.
 #[must_use]
 pub fn hardest_for_heads(design: &Design) -> Option<usize> {
+    let search = Budget::of_a_search(design.conditions.len());
     let head = |condition: &Condition| {
-        solve_condition(&design.installation, condition, None)
+        solve_in_search(&design.installation, condition, None, &search)
             .ok()
             .map(|found| figures(&design.installation, &found).head_hottest)
     };

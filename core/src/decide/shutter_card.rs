@@ -1,14 +1,18 @@
 //! Shutter card: which opening holds the oil temperature, over outside air temperature.
+//!
+//! At each temperature the bands, and the tape, have a budget of states
+//! ([`budget`](crate::path::budget)).
 
 use crate::answer::band::bands;
 use crate::answer::head_readings::hottest_reading;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::answer::warning::{Shown, Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
 use crate::math::root::fallible_root;
+use crate::path::budget::Budget;
 use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
@@ -177,10 +181,11 @@ fn tape(
         shutter_opening: 1.0,
         ..condition.clone()
     };
+    let search = Budget::of_a_search(1);
     let mut taped = installation.clone();
     let mut miss = |share: f64| -> Result<f64, EvaluateError> {
         taped.cooler.blanked_share = share;
-        let found = solve_condition(&taped, &open, None)?;
+        let found = solve_in_search(&taped, &open, None, &search)?;
         let after_cooler = taped.oil.probe == OilProbe::AfterCooler;
         Ok(gauge_temperature(&found.solution.state, after_cooler) - condition.oil_target.value)
     };

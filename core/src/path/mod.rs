@@ -2,6 +2,7 @@
 
 mod balance;
 mod brackets;
+pub mod budget;
 pub mod butterfly;
 pub mod decks;
 pub mod drag;

@@ -1,6 +1,7 @@
 //! Newton on ln W of fins and cooler, both deck pressures and the oil, its slopes carried along.
 
 use crate::math::broyden::updated;
+use crate::path::budget::Budget;
 use crate::path::network::Cowl;
 use crate::path::report::{Gauge, gauge_temperature};
 use crate::path::state::{Residual, State, Trial};
@@ -32,6 +33,24 @@ pub(super) enum Goal {
     Pressure,
     /// Bring the oil gauge to a temperature, K.
     Gauge(Gauge),
+}
+
+/// What a search has taken so far, and what it may take.
+#[derive(Debug)]
+pub(super) struct Tries<'a> {
+    /// Newton steps taken.
+    pub(super) iterations: u32,
+    /// States.
+    pub(super) budget: &'a Budget<'a>,
+}
+
+impl<'a> Tries<'a> {
+    pub(super) fn of(budget: &'a Budget<'a>) -> Self {
+        Self {
+            iterations: 0,
+            budget,
+        }
+    }
 }
 
 pub(super) fn scaled(residual: &Residual, scale: &Scale) -> Vector {
@@ -66,13 +85,19 @@ fn moved(trial: &Trial, step: &Vector, share: f64) -> Trial {
     }
 }
 
+/// Newton's steps from a start, until it balances or nothing comes closer.
+///
+/// # Arguments
+/// * `scale` - of residuals and steps
+/// * `tries` - steps taken so far and states that may be worked out
 pub(super) fn newton(
     cowl: &Cowl,
     start: Trial,
     goal: Goal,
     scale: &Scale,
-    iterations: &mut u32,
+    tries: &mut Tries<'_>,
 ) -> (State, f64) {
+    let budget = tries.budget;
     let tight = cowl.cooler.duct.is_tight() && goal == Goal::Pressure;
     let residual_of = |state: &State| {
         let mut vector = scaled(&state.residual, scale);
@@ -94,19 +119,20 @@ pub(super) fn newton(
     } else {
         start
     };
-    let mut state = cowl.state(start);
+    let mut state = budget.state(cowl, start);
     let mut residual = residual_of(&state);
     let mut size = largest(&residual);
     let mut slopes = None;
     for _ in 0..MAX_STEPS {
-        if size <= BALANCED * 0.01 || !size.is_finite() {
+        if size <= BALANCED * 0.01 || !size.is_finite() || budget.is_spent() {
             break;
         }
         let fresh = slopes.is_none();
+        let near = |trial: Trial| budget.state_near(cowl, trial, &state);
         let matrix: Slopes = slopes
-            .unwrap_or_else(|| differences(cowl, &state, &residual, scale, tight, &residual_of));
+            .unwrap_or_else(|| differences(&near, &state, &residual, scale, tight, &residual_of));
         let next = linear_solution(&matrix, &residual)
-            .and_then(|step| accepted(cowl, &state, &step, size, scale, &residual_of));
+            .and_then(|step| accepted(&near, &state, &step, size, scale, &residual_of));
         let Some(taken) = next else {
             if fresh {
                 break;
@@ -115,7 +141,7 @@ pub(super) fn newton(
             slopes = None;
             continue;
         };
-        *iterations += 1;
+        tries.iterations += 1;
         slopes = (taken.size < KEPT_WHILE * size).then(|| {
             let changed = core::array::from_fn(|row| taken.residual[row] - residual[row]);
             let units = [1.0, 1.0, scale.pressure_pa, scale.pressure_pa, OIL_UNIT_K];
@@ -145,7 +171,7 @@ struct Taken {
 
 /// The step, or the part of it that lessens the residual; `None` if no part does.
 fn accepted(
-    cowl: &Cowl,
+    near: &impl Fn(Trial) -> State,
     state: &State,
     step: &Vector,
     size: f64,
@@ -154,7 +180,7 @@ fn accepted(
 ) -> Option<Taken> {
     let mut share = limited_share(step, scale);
     for _ in 0..10 {
-        let next = cowl.state_near(moved(&state.trial, step, share), state);
+        let next = near(moved(&state.trial, step, share));
         let residual = residual_of(&next);
         let next_size = largest(&residual);
         if next_size < size {
@@ -174,7 +200,7 @@ fn accepted(
 const DIFFERENCE: f64 = 1e-6;
 
 fn differences(
-    cowl: &Cowl,
+    near: &impl Fn(Trial) -> State,
     state: &State,
     residual: &Vector,
     scale: &Scale,
@@ -196,7 +222,7 @@ fn differences(
         }
         let mut step = [0.0; UNKNOWNS];
         step[column] = sizes[column];
-        let shifted = residual_of(&cowl.state_near(moved(&state.trial, &step, 1.0), state));
+        let shifted = residual_of(&near(moved(&state.trial, &step, 1.0)));
         for (row, line) in matrix.iter_mut().enumerate() {
             line[column] = (shifted[row] - residual[row]) / sizes[column];
         }

@@ -10,8 +10,10 @@
 //! memory).
 
 use crate::air::atmosphere;
+use crate::path::budget::Budget;
 use crate::path::element::{Exit, Inlet, loss_drop, orifice_flow};
 use crate::path::network::{Cowl, Discharge, Supply};
+use crate::path::newton::Scale;
 use crate::path::openings::MAX_OPENINGS;
 use crate::path::state::{State, Trial};
 
@@ -62,10 +64,26 @@ const NEAR: f64 = 1e-13;
 const STRAIGHT: f64 = 1e-13;
 /// Least that a nozzle passes of what a sharp opening would: choked.
 const LEAST_SHARE: f64 = 0.1;
+/// Hottest that air may be, as a share of the gas in the cylinders [-]: flows that do not balance
+/// yet can mix to any temperature.
+const HOTTEST: f64 = 2.0;
+/// The same where even a trickle past the exhaust is to balance [-].
+const HOTTEST_OF_ANY: f64 = 100.0;
 /// Difference over which the slope of the oil's balance is taken, K.
 const OIL_DIFFERENCE_K: f64 = 1e-3;
 /// Most that the oil moves in one round, K.
 const OIL_STEP_K: f64 = 60.0;
+
+/// What the oil does meanwhile.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Oil {
+    /// It begins at a temperature, K, and follows its own balance.
+    Free(f64),
+    /// It is held at a temperature, K.
+    Held(f64),
+    /// The same; a deck that hardly any air passes may be as hot as its heat makes it.
+    HeldInAnyAir(f64),
+}
 
 /// Where the rounds came to rest.
 #[derive(Debug, Clone, Copy)]
@@ -81,16 +99,22 @@ pub(super) struct Relaxed {
 /// Relaxes a network.
 ///
 /// # Arguments
-/// * `oil_k` - oil to begin with, K
-/// * `oil_is_free` - the oil follows its own balance
-/// * `flow_kg_s`, `pressure_pa` - scales
-pub(super) fn relaxed(
-    cowl: &Cowl,
-    oil_k: f64,
-    oil_is_free: bool,
-    flow_kg_s: f64,
-    pressure_pa: f64,
-) -> Relaxed {
+/// * `oil` - what the oil does
+/// * `scale` - of flows and pressures
+/// * `budget` - states that may be worked out
+pub(super) fn relaxed(cowl: &Cowl, oil: Oil, scale: &Scale, budget: &Budget<'_>) -> Relaxed {
+    let Scale {
+        flow_kg_s,
+        pressure_pa,
+        ..
+    } = *scale;
+    let (oil_k, oil_is_free, hottest) = match oil {
+        Oil::Free(oil_k) => (oil_k, true, HOTTEST),
+        Oil::Held(oil_k) => (oil_k, false, HOTTEST),
+        Oil::HeldInAnyAir(oil_k) => (oil_k, false, HOTTEST_OF_ANY),
+    };
+    let outside_k = cowl.stream.temperature_k;
+    let bounds_k = (0.5 * outside_k, hottest * cowl.heads.gas_k.max(outside_k));
     let mut branches = Branches::of(cowl, flow_kg_s);
     let (low, high) = cowl.pressure_bounds();
     let floor_pa = cowl.pressure_floor();
@@ -100,8 +124,12 @@ pub(super) fn relaxed(
     let mut at_rest = false;
     let mut temperatures = None;
     for round in 0..ROUNDS {
+        if budget.is_spent() {
+            break;
+        }
         let share = if round < UNDAMPED { 1.0 } else { 0.5 };
-        let state = tamed(cowl, cowl.state(trial), share, &mut temperatures);
+        let state = budget.state(cowl, trial);
+        let state = tamed(state, bounds_k, share, &mut temperatures);
         let Some(next) = branches.step(cowl, &state, STRAIGHT * flow_kg_s) else {
             break;
         };
@@ -111,7 +139,7 @@ pub(super) fn relaxed(
         let mut oil = trial.oil_k;
         let mut oil_step = 0.0;
         if oil_is_free {
-            oil_step = share * oil_correction(cowl, &state);
+            oil_step = share * oil_correction(cowl, &state, budget);
             if oil_step * last_oil_step < 0.0 {
                 oil_step *= 0.5;
             }
@@ -136,9 +164,12 @@ pub(super) fn relaxed(
 
 /// A state with temperatures that air can have, since flows that do not balance yet can mix to any,
 /// and that have gone only a share of the way from those of the round before.
-fn tamed(cowl: &Cowl, mut state: State, share: f64, before: &mut Option<[f64; 5]>) -> State {
-    let outside_k = cowl.stream.temperature_k;
-    let (least, most) = (0.5 * outside_k, 2.0 * cowl.heads.gas_k.max(outside_k));
+fn tamed(
+    mut state: State,
+    (least, most): (f64, f64),
+    share: f64,
+    before: &mut Option<[f64; 5]>,
+) -> State {
     let mut temperatures = [
         &mut state.upper_k,
         &mut state.lower_k,
@@ -158,14 +189,15 @@ fn tamed(cowl: &Cowl, mut state: State, share: f64, before: &mut Option<[f64; 5]
 }
 
 /// Newton's step of the oil towards its own balance, K, with flows and pressures as they are.
-fn oil_correction(cowl: &Cowl, state: &State) -> f64 {
+fn oil_correction(cowl: &Cowl, state: &State, budget: &Budget<'_>) -> f64 {
     let oil_k = state.trial.oil_k;
     let warmer = Trial {
         oil_k: oil_k + OIL_DIFFERENCE_K,
         ..state.trial
     };
     let gained = state.residual.oil_w;
-    let slope = (cowl.state_near(warmer, state).residual.oil_w - gained) / OIL_DIFFERENCE_K;
+    let warmer_w = budget.state_near(cowl, warmer, state).residual.oil_w;
+    let slope = (warmer_w - gained) / OIL_DIFFERENCE_K;
     let most = OIL_STEP_K.min(0.5 * oil_k);
     let step = if slope < 0.0 {
         -gained / slope
@@ -406,6 +438,12 @@ mod tests {
     use crate::path::report::Method;
     use crate::path::solve::solve;
 
+    const SCALE: Scale = Scale {
+        pressure_pa: 1000.0,
+        flow_kg_s: 1.0,
+        heat_w: 1.0,
+    };
+
     #[test]
     fn a_relaxed_network_rests_where_newton_ends() {
         let design = example::design();
@@ -415,7 +453,8 @@ mod tests {
                 .cowl;
             let solved = solve(&cowl, None).expect("solved");
             assert_eq!(solved.report.method, Method::Newton);
-            let (found, rest) = (solved.state.trial, relaxed(&cowl, 400.0, true, 1.0, 1000.0));
+            let (found, budget) = (solved.state.trial, Budget::of_a_condition());
+            let rest = relaxed(&cowl, Oil::Free(400.0), &SCALE, &budget);
             assert!(rest.at_rest && !rest.starved, "{}", condition.name);
             for (a, b) in [
                 (found.fin_kg_s, rest.trial.fin_kg_s),
@@ -440,7 +479,7 @@ mod tests {
             .expect("prepared")
             .cowl;
         cowl.induction_kg_s = 100.0;
-        let rest = relaxed(&cowl, 370.0, false, 1.0, 1000.0);
+        let rest = relaxed(&cowl, Oil::Held(370.0), &SCALE, &Budget::of_a_condition());
         assert!(rest.starved, "{:?}", rest.trial);
     }
 }

@@ -11,7 +11,7 @@ pub enum Method {
     Newton,
     /// Newton from a relaxed start.
     Relaxed,
-    /// Brackets, polished by Newton.
+    /// The oil bracketed, polished by Newton.
     Bracketed,
 }
 
@@ -62,6 +62,14 @@ pub enum SolveError {
         residual: f64,
         /// Newton steps taken.
         iterations: u32,
+    },
+    /// The balances were not closed within the states that may be worked out.
+    #[error(
+        "The solver gave up: after {states} tries the balances were not closed. Nothing is shown rather than a doubtful number."
+    )]
+    GaveUp {
+        /// States worked out.
+        states: u32,
     },
     /// The oil has no steady temperature between the outside air and the combustion gas.
     #[error("The oil has no steady temperature: its heat has nowhere to go.")]

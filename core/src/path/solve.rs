@@ -3,14 +3,16 @@
 //! Newton works on ln |W| of the fins and the cooler, both deck pressures and the oil
 //! temperature; in flows the slopes stay finite where Δp vanishes. It is tried with the fins
 //! forward, then backward. Where it fails, the network is relaxed branch by branch
-//! (`path::relaxed`), which nearly always comes to rest where Newton can end; else the pressures are
-//! bracketed deck by deck inside a bracket of the oil temperature (`path::decks`). What is returned
-//! balances, or an error names what did not.
+//! (`path::relaxed`), which nearly always comes to rest where Newton can end; else the oil's
+//! temperature is bracketed and the network relaxed at each (`path::brackets`). What is returned
+//! balances, or an error names what did not. The states that a search works out are counted, and it
+//! gives up by name where they are too many (`path::budget`).
 
 use crate::path::brackets::{by_brackets, oil_bounds};
+use crate::path::budget::Budget;
 use crate::path::network::Cowl;
-use crate::path::newton::{BALANCED, Goal, Scale, largest, newton, scaled};
-use crate::path::relaxed::relaxed;
+use crate::path::newton::{BALANCED, Goal, Scale, Tries, largest, newton, scaled};
+use crate::path::relaxed::{Oil, relaxed};
 use crate::path::report::{Gauge, Method, Report, Solution, SolveError};
 use crate::path::starts::starts;
 use crate::path::state::{State, Trial};
@@ -19,6 +21,7 @@ use crate::path::state::{State, Trial};
 const SPAN_MIN_PA: f64 = 1e-3;
 /// Residual that is still accepted where rounding stops the last steps [-].
 const ACCEPTED: f64 = 1e-9;
+
 /// Solves the network, from a neighbouring solution if there is one.
 ///
 /// # Errors
@@ -39,21 +42,45 @@ const ACCEPTED: f64 = 1e-9;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
+    solve_within(cowl, start, &Budget::of_a_condition())
+}
+
+/// As [`solve`], with the states that a budget still holds.
+///
+/// # Errors
+/// As [`solve`]; [`SolveError::GaveUp`] once nothing is left.
+pub fn solve_within(
+    cowl: &Cowl,
+    start: Option<Trial>,
+    budget: &Budget<'_>,
+) -> Result<Solution, SolveError> {
     let scale = scale(cowl)?;
-    let mut iterations = 0;
+    let mut tries = Tries::of(budget);
+    let found = searched(cowl, start, &scale, &mut tries);
+    // What is wrong once nothing is left is not known.
+    found.or_else(|error| budget.lasts().and(Err(error)))
+}
+
+fn searched(
+    cowl: &Cowl,
+    start: Option<Trial>,
+    scale: &Scale,
+    tries: &mut Tries<'_>,
+) -> Result<Solution, SolveError> {
     let starts = start.into_iter().chain(starts(cowl));
-    if let Some(solution) = by_newton(cowl, starts, Goal::Pressure, &scale, &mut iterations) {
+    if let Some(solution) = by_newton(cowl, starts, Goal::Pressure, scale, tries) {
         return Ok(solution);
     }
-    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[0], &scale, &mut iterations) {
+    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[0], scale, tries) {
         return Ok(solution);
     }
-    refuse_without_balance(cowl, &scale)?;
-    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[1], &scale, &mut iterations) {
+    refuse_without_balance(cowl, scale, tries.budget)?;
+    if let Some(solution) = from_rest(cowl, RELAXED_OILS_K[1], scale, tries) {
         return Ok(solution);
     }
-    let bracketed = by_brackets(cowl)?;
-    let (state, residual) = polished(cowl, bracketed, &scale, &mut iterations);
+    let bracketed = by_brackets(cowl, scale, tries.budget)?;
+    let (state, residual) = polished(cowl, bracketed, scale, tries);
+    let iterations = tries.iterations;
     if residual <= ACCEPTED {
         let report = Report {
             method: Method::Bracketed,
@@ -70,7 +97,7 @@ pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> 
 
 /// Finds the state in which the oil gauge shows a temperature, whatever pressure that leaves for
 /// the shutter: `residual.cooler_pa` of the state is what the shutter must use up beyond its
-/// present loss. `None` if Newton finds no such state.
+/// present loss. `None` if Newton finds no such state, or nothing is left of the budget.
 ///
 /// # Errors
 /// [`SolveError::NoDrivingPressure`].
@@ -78,25 +105,25 @@ pub(crate) fn solve_for_gauge(
     cowl: &Cowl,
     gauge: Gauge,
     start: Trial,
+    budget: &Budget<'_>,
 ) -> Result<Option<Solution>, SolveError> {
     let scale = scale(cowl)?;
-    let mut iterations = 0;
     Ok(by_newton(
         cowl,
         [start],
         Goal::Gauge(gauge),
         &scale,
-        &mut iterations,
+        &mut Tries::of(budget),
     ))
 }
 
 /// Solution from a network that has been relaxed, beginning with an oil temperature, K.
-fn from_rest(cowl: &Cowl, oil_k: f64, scale: &Scale, iterations: &mut u32) -> Option<Solution> {
-    let rest = relaxed(cowl, oil_k, true, scale.flow_kg_s, scale.pressure_pa);
-    let (state, residual) = polished(cowl, rest.trial, scale, iterations);
+fn from_rest(cowl: &Cowl, oil_k: f64, scale: &Scale, tries: &mut Tries<'_>) -> Option<Solution> {
+    let rest = relaxed(cowl, Oil::Free(oil_k), scale, tries.budget);
+    let (state, residual) = polished(cowl, rest.trial, scale, tries);
     let report = Report {
         method: Method::Relaxed,
-        iterations: *iterations,
+        iterations: tries.iterations,
         residual,
     };
     let holds = residual <= ACCEPTED && is_consistent(cowl, &state);
@@ -105,16 +132,19 @@ fn from_rest(cowl: &Cowl, oil_k: f64, scale: &Scale, iterations: &mut u32) -> Op
 
 /// Refuses a network whose intake starves, or whose oil gains heat, or loses it, at both ends of
 /// what its temperature could be.
-fn refuse_without_balance(cowl: &Cowl, scale: &Scale) -> Result<(), SolveError> {
+fn refuse_without_balance(
+    cowl: &Cowl,
+    scale: &Scale,
+    budget: &Budget<'_>,
+) -> Result<(), SolveError> {
     let (coldest_k, hottest_k) = oil_bounds(cowl);
-    let ends = [coldest_k, hottest_k]
-        .map(|oil_k| relaxed(cowl, oil_k, false, scale.flow_kg_s, scale.pressure_pa));
+    let ends = [coldest_k, hottest_k].map(|oil_k| relaxed(cowl, Oil::Held(oil_k), scale, budget));
     if ends.iter().any(|rest| rest.starved) {
         return Err(SolveError::IntakeStarved {
             induction_kg_s: cowl.induction_kg_s,
         });
     }
-    let gains = ends.map(|rest| cowl.state(rest.trial).residual.oil_w > 0.0);
+    let gains = ends.map(|rest| budget.state(cowl, rest.trial).residual.oil_w > 0.0);
     if ends.iter().all(|rest| rest.at_rest) && gains[0] == gains[1] {
         return Err(SolveError::NoOilBalance);
     }
@@ -122,10 +152,10 @@ fn refuse_without_balance(cowl: &Cowl, scale: &Scale) -> Result<(), SolveError> 
 }
 
 /// A trial near a solution as it is, or what Newton makes of it, whichever is better balanced.
-fn polished(cowl: &Cowl, trial: Trial, scale: &Scale, iterations: &mut u32) -> (State, f64) {
-    let rough = cowl.state(trial);
+fn polished(cowl: &Cowl, trial: Trial, scale: &Scale, tries: &mut Tries<'_>) -> (State, f64) {
+    let rough = tries.budget.state(cowl, trial);
     let rough_residual = largest(&scaled(&rough.residual, scale));
-    let (state, residual) = newton(cowl, trial, Goal::Pressure, scale, iterations);
+    let (state, residual) = newton(cowl, trial, Goal::Pressure, scale, tries);
     if residual <= rough_residual && is_consistent(cowl, &state) {
         (state, residual)
     } else {
@@ -138,14 +168,14 @@ fn by_newton(
     starts: impl IntoIterator<Item = Trial>,
     goal: Goal,
     scale: &Scale,
-    iterations: &mut u32,
+    tries: &mut Tries<'_>,
 ) -> Option<Solution> {
     for trial in starts {
-        let (state, residual) = newton(cowl, trial, goal, scale, iterations);
+        let (state, residual) = newton(cowl, trial, goal, scale, tries);
         if residual <= BALANCED && is_consistent(cowl, &state) {
             let report = Report {
                 method: Method::Newton,
-                iterations: *iterations,
+                iterations: tries.iterations,
                 residual,
             };
             return Some(Solution { state, report });

@@ -7,6 +7,7 @@ use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use crate::state::reduce::reduce;
+use coolpath_core::document::design::VERSION;
 use coolpath_core::document::{example, table};
 use coolpath_core::units::typed::UnitSystem;
 
@@ -194,7 +195,8 @@ fn a_design_file_comes_back_as_it_was_and_a_broken_one_says_where() {
         misspelt.contains("widht_m") && misspelt.contains("Nothing was changed"),
         "{misspelt}"
     );
-    let later = design_of(&text.replacen("\"coolpath_design\": 2", "\"coolpath_design\": 7", 1));
+    let today = format!("\"coolpath_design\": {VERSION}");
+    let later = design_of(&text.replacen(&today, "\"coolpath_design\": 70", 1));
     assert!(later.expect_err("later").contains("later version"));
     let wild = text.replacen("\"rated_rpm\": 2700.0", "\"rated_rpm\": 1e9", 1);
     let wild = design_of(&wild).expect("what parses is opened");

@@ -7,6 +7,7 @@ use crate::decide::size::search::{least_holding, permitted, smallest_exit, withi
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
+use crate::path::budget::Budget;
 use crate::units::quantity::square_metre;
 
 /// Areas of a cowl flap.
@@ -47,6 +48,7 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
     let mut without = design.clone();
     without.installation.exits[0].flap = false;
     let fixed = smallest_exit(&without, demand, exit_m2)?;
+    let search = Budget::of_a_search(design.conditions.len());
     let mut flapped = design.clone();
     flapped.installation.exits[0].flap = true;
     for condition in &mut flapped.conditions {
@@ -55,13 +57,13 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
             Phase::Cruise | Phase::Descent => 0.0,
         };
     }
-    let (closed_m2, closed_binding) = opening(&flapped, demand, bounds.exit_m2, false)?;
+    let (closed_m2, closed_binding) = opening(&flapped, demand, bounds.exit_m2, false, &search)?;
     flapped.installation.exits[0].set_closed_area(closed_m2);
     // An open flap is never smaller than a closed one.
     let open_reach_m2 = flapped.installation.exits[0].open_reach_m2();
     let asked = (closed_m2, exit_m2.1.max(closed_m2));
     let open_bounds = within("open flap", asked, open_reach_m2)?;
-    let (open_m2, open_binding) = opening(&flapped, demand, open_bounds, true)?;
+    let (open_m2, open_binding) = opening(&flapped, demand, open_bounds, true, &search)?;
     set_open(&mut flapped, open_m2);
     flapped
         .check()
@@ -89,8 +91,9 @@ fn opening(
     demand: &Demand,
     (least, most): (f64, f64),
     open: bool,
+    search: &Budget<'_>,
 ) -> Result<(f64, Margin), SizeError> {
-    let mut judge = Judge::new(design, demand);
+    let mut judge = Judge::new(design, demand, search);
     judge
         .places
         .retain(|&place| (design.conditions[place].flap > 0.5) == open);

@@ -2,13 +2,14 @@
 
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::installation::areas::resized;
+use crate::path::budget::Budget;
 use crate::path::drag;
 
 const SCALE_K: f64 = 10.0;
@@ -23,14 +24,17 @@ pub(crate) struct Judge<'a> {
     demand: &'a Demand,
     /// Places of the conditions that count.
     pub(crate) places: Vec<usize>,
+    /// States of the search that asks.
+    pub(crate) search: &'a Budget<'a>,
 }
 
 impl<'a> Judge<'a> {
-    pub(crate) fn new(design: &Design, demand: &'a Demand) -> Self {
+    pub(crate) fn new(design: &Design, demand: &'a Demand, search: &'a Budget<'a>) -> Self {
         Self {
             conditions: design.conditions.iter().map(shutter_open).collect(),
             demand,
             places: (0..design.conditions.len()).collect(),
+            search,
         }
     }
 
@@ -42,7 +46,8 @@ impl<'a> Judge<'a> {
         warm: &mut Warm,
     ) -> Result<Margin, SizeError> {
         let condition = &self.conditions[place];
-        let found = solve_condition(installation, condition, warm[place].as_ref())
+        let near = warm[place].as_ref();
+        let found = solve_in_search(installation, condition, near, self.search)
             .map_err(SizeError::Evaluate)?;
         warm[place] = Some(found);
         let figures = figures(installation, &found);
@@ -118,6 +123,16 @@ impl<'a> Judge<'a> {
 /// # Ok::<(), EvaluateError>(())
 /// ```
 pub fn cruise_drag_n(design: &Design, installation: &Installation) -> Result<f64, EvaluateError> {
+    let search = Budget::of_a_search(design.conditions.len());
+    cruise_drag_within(design, installation, &search)
+}
+
+/// The same within a search.
+pub(crate) fn cruise_drag_within(
+    design: &Design,
+    installation: &Installation,
+    search: &Budget<'_>,
+) -> Result<f64, EvaluateError> {
     let level = |condition: &&Condition| condition.phase == Phase::Cruise;
     let mut chosen: Vec<&Condition> = design.conditions.iter().filter(level).collect();
     if chosen.is_empty() {
@@ -129,7 +144,7 @@ pub fn cruise_drag_n(design: &Design, installation: &Installation) -> Result<f64
     }
     let mut sum = 0.0;
     for condition in &chosen {
-        let found = solve_condition(installation, condition, None)?;
+        let found = solve_in_search(installation, condition, None, search)?;
         sum += figures(installation, &found).drag;
     }
     Ok(sum / chosen.len().max(1) as f64)
@@ -152,18 +167,19 @@ pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
 }
 
 /// Hottest head of all conditions, K, at one inlet area over a list of exit areas, m²; `None`
-/// where a condition has no answer.
+/// where a condition has no answer, and once the search's budget is spent.
 #[must_use]
 pub fn hottest_heads(design: &Design, inlets_m2: f64, exits_m2: &[f64]) -> Vec<Option<f64>> {
     let conditions: Vec<Condition> = design.conditions.iter().map(shutter_open).collect();
     let mut warm: Warm = vec![None; conditions.len()];
+    let search = Budget::of_a_search(conditions.len());
     exits_m2
         .iter()
         .map(|&exit| {
             let sized = resized(&design.installation, inlets_m2, exit);
             let mut hottest = f64::NEG_INFINITY;
             for (condition, warm) in conditions.iter().zip(&mut warm) {
-                let found = solve_condition(&sized, condition, warm.as_ref()).ok()?;
+                let found = solve_in_search(&sized, condition, warm.as_ref(), &search).ok()?;
                 hottest = hottest.max(figures(&sized, &found).head_hottest);
                 *warm = Some(found);
             }

@@ -2,11 +2,12 @@
 
 use crate::answer::prepare::prepare;
 use crate::decide::size::judge::Judge;
-use crate::decide::size::request::{Demand, Margin, SizeError};
+use crate::decide::size::request::{Demand, Margin, SizeError, gave_up};
 use crate::document::condition::{Mixture, PowerKind};
 use crate::document::design::Design;
 use crate::document::installation::Sealing;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::path::budget::Budget;
 use crate::units::quantity::{metre, watt};
 
 /// A single change and what it does to the worst margin.
@@ -82,9 +83,10 @@ fn scale(design: &mut Design, inlets: f64, exit: f64) {
 /// largest gain first; changes without a solution are left out.
 ///
 /// # Errors
-/// [`SizeError`] if the design itself has no answer.
+/// [`SizeError`] if the design itself has no answer, or the search's budget did not last.
 pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeError> {
-    let judge = Judge::new(design, demand);
+    let search = Budget::of_a_search(design.conditions.len());
+    let judge = Judge::new(design, demand, &search);
     let mut warm = vec![None; design.conditions.len()];
     let before = judge.worst(&design.installation, &mut warm)?;
     let mut found: Vec<Remedy> = CHANGES
@@ -95,7 +97,7 @@ pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeErr
             if changed.check().is_err() || changed == *design {
                 return None;
             }
-            let judge = Judge::new(&changed, demand);
+            let judge = Judge::new(&changed, demand, &search);
             let mut warm = vec![None; changed.conditions.len()];
             let there = judge
                 .margin(&changed.installation, before.condition, &mut warm)
@@ -107,6 +109,7 @@ pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeErr
             })
         })
         .collect();
+    search.lasts().map_err(gave_up)?;
     found.sort_by(|a, b| b.gain.total_cmp(&a.gain));
     Ok(found)
 }

@@ -5,6 +5,7 @@ use crate::answer::solved::EvaluateError;
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::limits::LimitChoice;
+use crate::path::report::SolveError;
 use crate::units::si::inch2;
 
 /// What one condition's limits are lowered by.
@@ -130,6 +131,10 @@ pub enum SizeError {
     /// Bounds are not positive or out of order.
     #[error("Bounds must be areas above zero, the smaller one first.")]
     Bounds,
+}
+
+pub(crate) fn gave_up(error: SolveError) -> SizeError {
+    SizeError::Evaluate(EvaluateError::Solve(error))
 }
 
 /// The condition with the shutter fully open.

@@ -1,8 +1,10 @@
 //! Finding sizes: the smallest exit, inlets for a velocity ratio, both for least cruise drag.
+//!
+//! Each search has a budget of states for each condition ([`budget`](crate::path::budget)).
 
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::EvaluateError;
-use crate::decide::size::judge::{Judge, Warm, cruise_drag_n};
+use crate::decide::size::judge::{Judge, Warm, cruise_drag_within};
 use crate::decide::size::request::{Bounds, Demand, Margin, SizeError};
 use crate::document::check::DesignError;
 use crate::document::design::Design;
@@ -11,6 +13,7 @@ use crate::document::installation::areas::{
     exit_m2, exit_reach_m2, inlets_m2, inlets_reach_m2, resized,
 };
 use crate::math::root::fallible_root;
+use crate::path::budget::Budget;
 
 /// Sizes that hold every limit.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,7 +110,8 @@ pub fn smallest_exit(
             exit_m2,
         },
     )?;
-    let judge = Judge::new(design, demand);
+    let search = Budget::of_a_search(design.conditions.len());
+    let judge = Judge::new(design, demand, &search);
     let mut warm = vec![None; design.conditions.len()];
     let (exit, binding) = exit_for(
         &judge,
@@ -116,10 +120,15 @@ pub fn smallest_exit(
         bounds.exit_m2,
         &mut warm,
     )?;
-    found(design, inlets, exit, binding)
+    found(design, (inlets, exit), binding, &search)
 }
 
-fn found(design: &Design, inlets: f64, exit: f64, binding: Margin) -> Result<Found, SizeError> {
+fn found(
+    design: &Design,
+    (inlets, exit): (f64, f64),
+    binding: Margin,
+    search: &Budget<'_>,
+) -> Result<Found, SizeError> {
     let installation = resized(&design.installation, inlets, exit);
     let sized = Design {
         installation,
@@ -131,7 +140,8 @@ fn found(design: &Design, inlets: f64, exit: f64, binding: Margin) -> Result<Fou
         inlets_m2: inlets,
         exit_m2: exit,
         binding,
-        cruise_drag_n: cruise_drag_n(design, &installation).map_err(SizeError::Evaluate)?,
+        cruise_drag_n: cruise_drag_within(design, &installation, search)
+            .map_err(SizeError::Evaluate)?,
         installation,
     })
 }
@@ -205,9 +215,10 @@ pub fn inlets_for_velocity_ratio(
         .get(condition)
         .filter(|named| named.airspeed.value > 0.0)
         .ok_or(SizeError::NoAirspeed { condition })?;
+    let search = Budget::of_a_search(design.conditions.len());
     let ratio_at = |inlets: f64| -> Result<f64, SizeError> {
         let sized = resized(&design.installation, inlets, exit);
-        let found = solve_condition(&sized, named, None).map_err(SizeError::Evaluate)?;
+        let found = solve_in_search(&sized, named, None, &search).map_err(SizeError::Evaluate)?;
         let stream = &found.prepared.cowl.stream;
         let flow: f64 = found.solution.state.inlets.iter().sum();
         // V₁/V₀ = W / (ρ₀ A₁ V₀)
@@ -222,10 +233,10 @@ pub fn inlets_for_velocity_ratio(
     let root = fallible_root(miss, libm::log(least), libm::log(most), AREA_TOLERANCE)?;
     let inlets = root.map_or(least, |root| libm::exp(root.x));
     let demand = Demand::nominal(design);
-    let judge = Judge::new(design, &demand);
+    let judge = Judge::new(design, &demand, &search);
     let mut warm = vec![None; design.conditions.len()];
     let binding = judge.worst(&resized(&design.installation, inlets, exit), &mut warm)?;
-    found(design, inlets, exit, binding)
+    found(design, (inlets, exit), binding, &search)
 }
 
 /// Steps of the first look over the permitted inlets.
@@ -242,7 +253,8 @@ const GOLDEN_STEPS: u32 = 10;
 /// [`SizeError::OutOfReach`] with what is missed least, if no size holds.
 pub fn least_drag(design: &Design, demand: &Demand, bounds: &Bounds) -> Result<Found, SizeError> {
     let bounds = permitted(design, bounds)?;
-    let judge = Judge::new(design, demand);
+    let search = Budget::of_a_search(design.conditions.len());
+    let judge = Judge::new(design, demand, &search);
     let mut warm = vec![None; design.conditions.len()];
     let mut nearest: Option<SizeError> = None;
     let mut at = |ln_inlets: f64| -> Result<Option<Found>, SizeError> {
@@ -254,7 +266,7 @@ pub fn least_drag(design: &Design, demand: &Demand, bounds: &Bounds) -> Result<F
             bounds.exit_m2,
             &mut warm,
         ) {
-            Ok((exit, binding)) => found(design, inlets, exit, binding).map(Some),
+            Ok((exit, binding)) => found(design, (inlets, exit), binding, &search).map(Some),
             Err(error @ SizeError::OutOfReach { .. }) => {
                 if is_nearer(&error, nearest.as_ref()) {
                     nearest = Some(error);

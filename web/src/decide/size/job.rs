@@ -312,6 +312,8 @@ mod tests {
         let mut design = example::design();
         // Its range begins at no share, which leaves a ground run without air.
         design.installation.airframe.propeller_share_rest = 0.15;
+        // So little air would overheat the example's oil at any size.
+        design.installation.oil.heat_share = 0.06;
         let report = done_with(design, Ask::Both);
         assert!(report.nominal.is_ok());
         let Some(Err(error)) = &report.robust else {

@@ -133,7 +133,7 @@ group! {
                 if CHART;
             /// Measured drop across the fins.
             reading_drop, "reading_drop_pa": Pressure = inh2o(5.0), Pressure,
-                in inh2o(0.1), inh2o(25.0), likely Some((inh2o(4.7), inh2o(5.3))), Example,
+                in inh2o(0.5), inh2o(25.0), likely Some((inh2o(4.7), inh2o(5.3))), Example,
                 "Reading: Δp across the cylinders", "water U-tube or indicator across the baffles",
                 if READINGS;
             /// Mean head measured.

@@ -71,7 +71,7 @@ fn conditions() -> Vec<Condition> {
             air: AirKind::HotDay,
             altitude: metre(foot(5000.0)),
             airspeed: metre_per_s(knot(95.0)),
-            power_share: 0.78,
+            power_share: 0.75,
             rpm: 2500.0,
             mixture: Mixture::FullRich,
             ..base.clone()

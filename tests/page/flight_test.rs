@@ -100,6 +100,44 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
 }
 
 #[test]
+fn what_is_kept_from_the_fit_is_predicted_and_the_path_says_how_many_held() {
+    let site = Site::served("/").expect("a site");
+    let file = Scratch::new("unseen.csv", log().as_bytes());
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
+        page.wait_for_text(".step:nth-child(3) .step-state", "needs readings")
+            .await?;
+        page.read_log(file.path()).await?;
+        page.wait_for_text("#log", "3600 rows").await?;
+        assert_eq!(press_all(&page, "Add Steady").await?, 2);
+        assert_eq!(press_all(&page, "Add Climb").await?, 1);
+        page.unfold("#readings").await?;
+        page.wait_for_text("#readings summary", "(3)").await?;
+        page.wait_for_text(".step:nth-child(2) .step-state", "2 readings, 1 stretch")
+            .await?;
+        page.until(
+            "the last steady reading is for checking only",
+            "const marks = [...document.querySelectorAll('#readings input[aria-label^=\"Check only: Steady\"]')];\
+             if (marks.length !== 2) { return false; }\
+             if (!marks[1].checked) { marks[1].click(); }\
+             return marks[1].checked;",
+        )
+        .await?;
+        page.wait_for_text(".step:nth-child(2) .step-state", "1 for checking only")
+            .await?;
+        page.unfold("#next-flight").await?;
+        page.press("Check the model").await?;
+        // The log was made by the model itself, so that the band must hold what it says.
+        page.wait_for_text("#next-flight", "Held on 1 of 1 readings")
+            .await?;
+        page.wait_for_text(".step:nth-child(4) .step-state", "held on 1 of 1")
+            .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
 fn readings_are_typed_doubted_corrected_and_survive_a_reload() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

@@ -117,6 +117,9 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
                 .await?
                 .is_empty()
         );
+        // Not even the widest line of the example may be flown.
+        page.wait_for_text(".cut-lines", "head limit").await?;
+        page.wait_for_text(".cut-lines", "ground run only").await?;
         page.press("Save as SVG").await?;
         page.press("Save as DXF").await?;
         let saved = |ending: &str| {
@@ -131,11 +134,12 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
         .await?;
         let svg = std::fs::read_to_string(&svg).expect("a file");
         assert!(svg.contains("mm\"") && !svg.contains("<img"), "{svg}");
-        assert!(
-            std::fs::read_to_string(&dxf)
-                .expect("a file")
-                .contains("AC1009")
-        );
+        let dxf = std::fs::read_to_string(&dxf).expect("a file");
+        assert!(dxf.contains("AC1009"));
+        for file in [&svg, &dxf] {
+            assert_eq!(file.matches("ground run only").count(), 3, "{file}");
+            assert!(!file.contains("fly"), "{file}");
+        }
         let found = printed(&page, "print-cut").await?;
         assert_eq!(found.len(), 1);
         // The likely outline: its straight lower edge is the width less both corners.

@@ -63,6 +63,9 @@ pub struct Reading {
     pub mixture: Mixture,
     /// Whether calibration leaves it out.
     pub left_out: bool,
+    /// Whether a fit never sees it, so that the fitted model can be checked on it.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub check_only: bool,
     /// A cylinder that burned less than the others, if one did.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sick: Option<Sick>,
@@ -239,6 +242,12 @@ impl Moment {
 }
 
 impl Reading {
+    /// Whether a fit sees it.
+    #[must_use]
+    pub fn is_fitted(&self) -> bool {
+        !self.left_out && !self.check_only
+    }
+
     /// A moment of it, corrected, as a condition.
     ///
     /// # Errors

@@ -3,6 +3,7 @@
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
+use crate::fly::path::{StepProps, use_opened};
 use crate::kit::controls::on_tick;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
@@ -26,7 +27,8 @@ type Found = (Shared<Outcome>, Shared<Design>);
 
 /// The panel.
 #[function_component]
-pub fn CalibratePanel() -> Html {
+pub fn CalibratePanel(props: &StepProps) -> Html {
+    let opened = use_opened(props.next);
     let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let dispatch = use_dispatch();
     let chosen = use_state(|| None::<Vec<Parameter>>);
@@ -49,7 +51,7 @@ pub fn CalibratePanel() -> Html {
         dispatch: &dispatch,
     };
     html! {
-        <details class="section" id="calibrate">
+        <details class="section" id="calibrate" open={opened}>
             <summary>{ "Fit the model to the readings" }</summary>
             <p class="hint">{ "Finds the values with which the model fits your readings best. It starts from typical values and moves only as far as the readings justify. Stretches of flight are followed with their time constants. Nothing changes until you take the values over." }</p>
             if design.readings.is_empty() {

@@ -5,6 +5,8 @@ pub mod calibrate;
 pub mod changes;
 pub mod hot_day;
 pub mod log;
+pub mod next_flight;
+pub mod path;
 pub mod readings;
 pub mod test_cards;
 
@@ -13,26 +15,29 @@ use crate::fly::calibrate::CalibratePanel;
 use crate::fly::changes::ChangesPanel;
 use crate::fly::hot_day::HotDayPanel;
 use crate::fly::log::panel::LogPanel;
+use crate::fly::next_flight::NextFlightPanel;
+use crate::fly::path::Next;
 use crate::fly::readings::ReadingsPanel;
 use crate::fly::test_cards::panel::CardsPanel;
 use crate::kit::page::use_page;
+use crate::kit::shared::Shared;
+use coolpath_core::document::design::Design;
 use yew::prelude::*;
 
 /// The part of the page that is used after the first flight.
 #[function_component]
 pub fn FlightTest() -> Html {
-    let (count, fitted) =
-        use_page(|page| (page.design.readings.len(), page.design.calibrated.len()));
-    let readings = match count {
-        0 => "none yet".to_owned(),
-        1 => "1 reading".to_owned(),
-        count => format!("{count} readings"),
+    let design = use_page(|page| page.design.clone());
+    // The last check, and the design that it was of.
+    let held = use_state(|| None::<(Shared<Design>, String)>);
+    let on_checked = {
+        let held = held.clone();
+        Callback::from(move |found| held.set(Some(found)))
     };
-    let fit = match fitted {
-        0 if count == 0 => "needs readings".to_owned(),
-        0 => "ready".to_owned(),
-        fitted => format!("{fitted} values fitted"),
-    };
+    let next = path::next(&design);
+    let (count, fitted) = (design.readings.len(), design.calibrated.len());
+    let told = held.as_ref().filter(|(of, _)| *of == design);
+    let checked = told.map_or_else(|| path::check(&design), |(_, said)| said.clone());
     let ready = |least: usize| {
         if count >= least {
             "ready".to_owned()
@@ -44,13 +49,14 @@ pub fn FlightTest() -> Html {
         <div class="flight-part" id="flight-test">
             <ol class="steps">
                 { step(1, "Fly by a card", "prints".to_owned(), true, html! { <CardsPanel /> }) }
-                { step(2, "Take readings, or open a log", readings, count > 0, html! { <>
+                { step(2, "Take readings, or open a log", path::readings(&design), count > 0, html! { <>
                     <LogPanel />
-                    <ReadingsPanel />
+                    <ReadingsPanel next={next == Next::Readings} />
                 </> }) }
-                { step(3, "Fit the model to them", fit, fitted > 0, html! { <CalibratePanel /> }) }
-                { step(4, "Check against a hot day", ready(1), false, html! { <HotDayPanel /> }) }
-                { step(5, "Judge a change: before and after", ready(2), false, html! { <>
+                { step(3, "Fit the model to them", path::fit(&design), fitted > 0, html! { <CalibratePanel next={next == Next::Fit} /> }) }
+                { step(4, "Check it on the next flight", checked, told.is_some(), html! { <NextFlightPanel next={next == Next::Check} {on_checked} /> }) }
+                { step(5, "Correct to a hot day", ready(1), false, html! { <HotDayPanel /> }) }
+                { step(6, "Judge a change: before and after", ready(2), false, html! { <>
                     <BeforeAfterPanel />
                     <ChangesPanel />
                 </> }) }

@@ -1,6 +1,7 @@
 //! "Readings": what was read in flight, a column for each test point, a unit for each quantity.
 
 use crate::design::fields::choice_field::ChoiceField;
+use crate::fly::path::{StepProps, use_opened};
 use crate::kit::controls::{on_option, on_text, on_tick, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
@@ -20,7 +21,8 @@ struct Table {
 
 /// The panel; it draws its table only while it stands open.
 #[function_component]
-pub fn ReadingsPanel() -> Html {
+pub fn ReadingsPanel(props: &StepProps) -> Html {
+    let opened = use_opened(props.next);
     let (open, on_toggle) = use_unfolding();
     let shown = Table {
         state: use_page(|page| page.state.clone()),
@@ -28,7 +30,7 @@ pub fn ReadingsPanel() -> Html {
     };
     let count = shown.state.design.readings.len();
     html! {
-        <details class="section" id="readings" ontoggle={on_toggle}>
+        <details class="section" id="readings" open={opened} ontoggle={on_toggle}>
             <summary>{ if count == 0 { "Readings from flight".to_owned() } else { format!("Readings from flight ({count})") } }</summary>
             if *open {
                 { table(&shown) }
@@ -43,7 +45,7 @@ fn table(shown: &Table) -> Html {
     let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
-            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
+            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
             <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
             if !list.is_empty() {
                 <div class="scroll" tabindex="0" role="region" aria-label="Readings">
@@ -124,10 +126,17 @@ fn use_it(shown: &Table, place: usize, reading: &Reading) -> Html {
             emit.emit(ReadingEdit::LeaveOut(place, !ticked));
         })
     };
+    let on_check = {
+        let emit = emit.clone();
+        on_tick(move |ticked| {
+            emit.emit(ReadingEdit::CheckOnly(place, ticked));
+        })
+    };
     let remove = emit.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
     html! {
         <>
             <label class="tick"><input type="checkbox" checked={!reading.left_out} onchange={on_change} />{ "use" }</label>
+            <label class="tick"><input type="checkbox" checked={reading.check_only} onchange={on_check} aria-label={format!("Check only: {}", reading.name)} />{ "check only" }</label>
             <button type="button" class="quiet" onclick={remove} aria-label={format!("Remove {}", reading.name)}>{ "Remove" }</button>
         </>
     }

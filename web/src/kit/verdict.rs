@@ -62,6 +62,17 @@ impl State {
     }
 }
 
+impl From<Judged> for State {
+    fn from(verdict: Judged) -> Self {
+        match verdict {
+            Judged::Inside => Self::Inside,
+            Judged::TooCold => Self::TooCold,
+            Judged::TooClose => Self::TooClose,
+            Judged::Over => Self::Over,
+        }
+    }
+}
+
 /// What is said of one condition.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Verdict {
@@ -89,12 +100,7 @@ pub fn of(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -
         Limit::Oil => (answer.oil.value, found.limits.oil.kelvin),
     };
     Verdict {
-        state: match found.verdict {
-            Judged::Inside => State::Inside,
-            Judged::TooCold => State::TooCold,
-            Judged::TooClose => State::TooClose,
-            Judged::Over => State::Over,
-        },
+        state: found.verdict.into(),
         chance: found.chance_inside.map(|chance| chance.share),
         worse: found.worse,
         value_k,

@@ -30,6 +30,8 @@ pub enum ReadingEdit {
     Set(usize, String),
     /// Left a reading out of what is computed, or took it in again.
     LeaveOut(usize, bool),
+    /// Keep a reading from every fit, to check on it.
+    CheckOnly(usize, bool),
     /// Added an empty steady reading.
     Add,
     /// Added readings from a log.
@@ -217,6 +219,9 @@ pub(super) fn edit(next: &mut State, edit: ReadingEdit) {
         ReadingEdit::Name(place, name) => with(next, place, |reading| reading.name = name),
         ReadingEdit::Set(place, set) => with(next, place, |reading| reading.set = set),
         ReadingEdit::LeaveOut(place, out) => with(next, place, |reading| reading.left_out = out),
+        ReadingEdit::CheckOnly(place, only) => {
+            with(next, place, |reading| reading.check_only = only);
+        }
         ReadingEdit::Add => {
             let name = format!("Point {}", next.design.readings.len() + 1);
             add(next, vec![Reading::steady(&name, Values::new())]);

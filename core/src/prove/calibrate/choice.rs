@@ -11,7 +11,7 @@ pub fn usual_choice(design: &Design) -> Vec<Parameter> {
         design
             .readings
             .iter()
-            .filter(|reading| !reading.left_out)
+            .filter(|reading| reading.is_fitted())
             .flat_map(|reading| reading.moments.iter())
     };
     let any = |quantities: &[Quantity]| {
@@ -22,7 +22,10 @@ pub fn usual_choice(design: &Design) -> Vec<Parameter> {
         Quantity::UpperDeck,
         Quantity::LowerDeck,
     ]);
-    let stretches = design.readings.iter().any(|reading| !reading.is_steady());
+    let stretches = design
+        .readings
+        .iter()
+        .any(|reading| reading.is_fitted() && !reading.is_steady());
     let mut chosen = vec![Parameter::HeadConductance, Parameter::HeadSpread];
     if any(&Quantity::EGTS) && any(&[Quantity::FuelFlow]) {
         chosen.extend([Parameter::AirConsumption, Parameter::ExhaustLevel]);

@@ -155,6 +155,7 @@ impl Calibration {
             return Err(CalibrateError::NoParameters);
         }
         let mut readings = observed(design);
+        readings.retain(|found| design.readings[found.place].is_fitted());
         let count = readings.len();
         let compared = readings
             .iter()

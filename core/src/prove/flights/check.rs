@@ -4,10 +4,10 @@ use crate::answer::solved::EvaluateError;
 use crate::document::design::Design;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Reading, Values};
-use crate::prove::calibrate::{CalibrateError, Fitted};
+use crate::prove::calibrate::{CalibrateError, Calibration, Fitted};
 use crate::prove::flights::fit;
 use crate::prove::flights::fit::{Figures, Predicted};
-use crate::prove::flights::window::Window;
+use crate::prove::flights::window::{FlightPhase, Window};
 use crate::prove::sick::{blocked_nozzle, not_firing};
 
 /// What is compared.
@@ -187,32 +187,97 @@ pub fn check(
     fit_on: &[Reading],
     windows: &[Window],
 ) -> Result<Checked, CalibrateError> {
-    let mut whole = design.clone();
-    whole.readings.extend_from_slice(fit_on);
-    let windows = &with_sick_marked(design, windows);
-    let (asked, mut refused) = asked(&mut whole, windows);
-    let after = fit::fit(&whole)?;
-    let mut judged = Vec::with_capacity(asked.len());
-    let conditions = asked.into_iter().zip(&whole.conditions);
-    for ((asked, condition), figures) in conditions.zip(&after.predicted) {
-        // Where the fitted design has no answer, the calibration keeps the one from before.
-        let refusal =
-            fit::refusal(&whole, condition).or_else(|| fit::refusal(&after.design, condition));
-        match (refusal, figures) {
-            (None, Some(figures)) => judged.push(asked.judged(figures)),
-            (refusal, _) => refused.push(Refused {
-                place: asked.place,
-                reason: refusal.map_or(Reason::Empty, Reason::NoAnswer),
-            }),
-        }
+    let mut checking = Checking::new(design, fit_on, windows)?;
+    while checking.advance(STEP) {}
+    checking.outcome()
+}
+
+/// Solutions between two looks at whether a check is done.
+const STEP: usize = 10_000;
+
+/// A [`check`] in steps.
+pub struct Checking {
+    whole: Design,
+    asked: Vec<Asked>,
+    refused: Vec<Refused>,
+    unused: Vec<Refused>,
+    calibration: Calibration,
+}
+
+impl Checking {
+    /// Not begun.
+    ///
+    /// # Errors
+    /// [`CalibrateError`] if nothing can be fitted.
+    pub fn new(
+        design: &Design,
+        fit_on: &[Reading],
+        windows: &[Window],
+    ) -> Result<Self, CalibrateError> {
+        let mut whole = design.clone();
+        whole.readings.extend_from_slice(fit_on);
+        let windows = &with_sick_marked(design, windows);
+        let (asked, refused) = asked(&mut whole, windows);
+        Ok(Self {
+            calibration: fit::begun(&whole)?,
+            unused: unused(design, fit_on),
+            whole,
+            asked,
+            refused,
+        })
     }
-    refused.sort_by_key(|one| one.place);
-    Ok(Checked {
-        fitted: after.fitted,
-        judged,
-        refused,
-        unused: unused(design, fit_on),
-    })
+
+    /// Takes some solutions more; false when it is done.
+    pub fn advance(&mut self, solutions: usize) -> bool {
+        self.calibration.advance(solutions)
+    }
+
+    /// What it found.
+    ///
+    /// # Errors
+    /// [`CalibrateError`] if the fit did not settle.
+    pub fn outcome(self) -> Result<Checked, CalibrateError> {
+        let Self {
+            whole, mut refused, ..
+        } = self;
+        let after = fit::after(&self.calibration, &whole)?;
+        let mut judged = Vec::with_capacity(self.asked.len());
+        let conditions = self.asked.into_iter().zip(&whole.conditions);
+        for ((asked, condition), figures) in conditions.zip(&after.predicted) {
+            // Where the fitted design has no answer, the calibration keeps the one from before.
+            let refusal =
+                fit::refusal(&whole, condition).or_else(|| fit::refusal(&after.design, condition));
+            match (refusal, figures) {
+                (None, Some(figures)) => judged.push(asked.judged(figures)),
+                (refusal, _) => refused.push(Refused {
+                    place: asked.place,
+                    reason: refusal.map_or(Reason::Empty, Reason::NoAnswer),
+                }),
+            }
+        }
+        refused.sort_by_key(|one| one.place);
+        Ok(Checked {
+            fitted: after.fitted,
+            judged,
+            refused,
+            unused: self.unused,
+        })
+    }
+}
+
+/// The steady readings of a design that no fit sees, as windows, in their order.
+#[must_use]
+pub fn check_only_windows(design: &Design) -> Vec<Window> {
+    let own = design.readings.iter();
+    own.filter(|reading| reading.check_only && !reading.left_out && reading.is_steady())
+        .map(|reading| Window {
+            flight: reading.set.clone(),
+            start_s: 0.0,
+            phase: FlightPhase::Level,
+            note: String::new(),
+            reading: reading.clone(),
+        })
+        .collect()
 }
 
 /// Predicts windows with a design as it is.

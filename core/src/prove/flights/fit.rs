@@ -19,8 +19,6 @@ use crate::units::si::deltaf;
 const MEAN_K: f64 = deltaf(7.0);
 const HEAD_K: f64 = deltaf(9.0);
 const OIL_K: f64 = deltaf(7.0);
-/// Solutions between two looks at whether a calibration is done.
-const STEP: usize = 10_000;
 
 /// A prediction and the band that holds it nine times in ten, K.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,11 +44,16 @@ pub(super) struct AfterFit {
     pub predicted: Vec<Option<Figures>>,
 }
 
-/// Fits the usual parameters of a design to its readings and predicts its conditions.
-pub(super) fn fit(design: &Design) -> Result<AfterFit, CalibrateError> {
-    let parameters = usual_choice(design);
-    let mut calibration = Calibration::new(design, &parameters, Scatter::default())?;
-    while calibration.advance(STEP) {}
+/// A fit of the usual parameters of a design to its readings, not begun.
+pub(super) fn begun(design: &Design) -> Result<Calibration, CalibrateError> {
+    Calibration::new(design, &usual_choice(design), Scatter::default())
+}
+
+/// What a fit that is done found, and what it predicts of the conditions of its design.
+pub(super) fn after(
+    calibration: &Calibration,
+    design: &Design,
+) -> Result<AfterFit, CalibrateError> {
     let outcome = calibration.outcome().ok_or(CalibrateError::NotSettled)??;
     let after = with_cylinders(&outcome.applied(design));
     Ok(AfterFit {

@@ -11,7 +11,8 @@ mod table;
 mod window;
 
 pub use crate::prove::flights::check::{
-    Checked, Compared, Figure, Judged, Reason, Refused, Summary, check, predict, summary,
+    Checked, Checking, Compared, Figure, Judged, Reason, Refused, Summary, check,
+    check_only_windows, predict, summary,
 };
 pub use crate::prove::flights::table::{TableError, WindowTable};
 pub use crate::prove::flights::window::{FlightPhase, Window, windows_of};

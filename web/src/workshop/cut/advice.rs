@@ -21,12 +21,27 @@ pub struct AtLine {
 pub struct Advice {
     /// The worst condition's verdict; `None` if one has no answer.
     pub verdict: Option<Verdict>,
-    /// What is predicted there, such as "Climb: hottest head 455 °F".
+    /// What is predicted there, such as "Climb: hottest head 455 °F, oil 231 °F".
     pub predicted: String,
-    /// The limit and which side of it, such as "limit 435 °F, 20 °F over, chance ≈ 10 %".
+    /// The limit and which side of it, such as "head limit 435 °F, 20 °F over, chance ≈ 10 %".
     pub standing: String,
     /// What may be done.
     pub may: String,
+}
+
+impl Advice {
+    /// What is predicted and on which side of the limit it lies, with the verdict.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let verdict = self
+            .verdict
+            .map_or_else(String::new, |verdict| format!(": {}", verdict.words()));
+        format!(
+            "{}; {}{verdict}.",
+            self.predicted,
+            self.standing.trim_end_matches('.')
+        )
+    }
 }
 
 /// The change that comes first where a quantity is over.
@@ -75,9 +90,9 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
     let at = &conditions[place];
     let (head_k, oil_k) = at.temperatures_k?;
     let shown = |kelvin: f64| format::temperature(kelvin, system);
-    let (what, kelvin, held) = match judgement.worse {
-        Limit::Head => ("hottest head", head_k, judgement.limits.head),
-        Limit::Oil => ("oil", oil_k, judgement.limits.oil),
+    let (what, held) = match judgement.worse {
+        Limit::Head => ("head", judgement.limits.head),
+        Limit::Oil => ("oil", judgement.limits.oil),
     };
     let by = format::difference(judgement.margin_k, system);
     let side = if judgement.margin_k < 0.0 {
@@ -86,16 +101,25 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
         "under"
     };
     let standing = if judgement.verdict == Verdict::TooCold {
-        format!("{by} under the least to fly with")
+        format!("oil {by} under its least in flight")
     } else {
-        format!("{} {}, {by} {side}", held.kind.words(), shown(held.kelvin))
+        format!(
+            "{what} {} {}, {by} {side}",
+            held.kind.words(),
+            shown(held.kelvin)
+        )
     };
     let chance = judgement
         .chance_inside
         .map_or_else(String::new, |chance| format!(", chance {}", chance.words()));
     Some(Advice {
         verdict: Some(judgement.verdict),
-        predicted: format!("{}: {what} {}", at.condition, shown(kelvin)),
+        predicted: format!(
+            "{}: hottest head {}, oil {}",
+            at.condition,
+            shown(head_k),
+            shown(oil_k)
+        ),
         standing: format!("{standing}{chance}"),
         may: may(judgement),
     })
@@ -104,15 +128,64 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::workshop::cut::lines::{Hottest, Opening, scaled};
+    use crate::workshop::cut::inlet::{self, Title};
+    use crate::workshop::cut::lines::{Hottest, Line, LineKind, Opening, scaled};
+    use crate::workshop::cut::{dxf, exit, svg};
     use coolpath_core::document::design::Design;
     use coolpath_core::document::example;
     use coolpath_core::units::quantity::kelvin;
 
-    fn told(design: Design) -> Advice {
+    fn line(design: Design, kind: LineKind, factor: f64) -> Line {
         let mut hottest = Hottest::new(design);
         while hottest.advance() {}
-        hottest.advice(UnitSystem::Customary).expect("conditions")
+        hottest.line(kind, factor)
+    }
+
+    fn told(design: Design) -> Advice {
+        line(design, LineKind::Likely, 1.0)
+            .advice(UnitSystem::Customary)
+            .expect("conditions")
+    }
+
+    /// Words beside each line on the templates of inlet, lip and gauge, in all their forms.
+    fn written(design: &Design) -> Vec<String> {
+        let lines = |opening: Opening| -> Vec<Line> {
+            LineKind::ALL
+                .into_iter()
+                .zip([0.85, 1.0, 1.15])
+                .map(|(kind, factor)| line(scaled(design, opening, factor), kind, factor))
+                .collect()
+        };
+        let (inlets, exits) = (lines(Opening::Inlets), lines(Opening::Exit));
+        let (title, system) = (Title::default(), UnitSystem::Customary);
+        let installation = &design.installation;
+        [
+            inlet::template(&installation.inlets[0], &inlets, &title, false, system),
+            exit::template(&installation.exits[0], &exits, &title, system),
+            exit::gauge(&installation.exits[0], &exits, &title, system),
+        ]
+        .into_iter()
+        .flat_map(|drawing| {
+            let drawing = drawing.expect("a template");
+            [svg::file(&drawing, "x"), dxf::file(&drawing)]
+        })
+        .collect()
+    }
+
+    #[test]
+    fn every_template_says_of_each_line_what_may_be_done() {
+        for text in written(&example::design()) {
+            assert!(text.contains("ground run only"), "{text}");
+            assert!(
+                text.contains("head limit") && text.contains("over"),
+                "{text}"
+            );
+            assert!(!text.contains("fly"), "{text}");
+        }
+        for text in written(&allowed(119.0)) {
+            assert!(text.contains("Cut to this line: fly."), "{text}");
+            assert!(!text.contains("ground run only"), "{text}");
+        }
     }
 
     /// The example without its open ground run, its heads allowed so much more.

@@ -61,6 +61,22 @@ pub struct Drawing {
 /// Width of a letter over its height, about (from memory).
 const LETTER: f64 = 0.5;
 
+/// A text in lines of so many letters at most, broken between words.
+#[must_use]
+pub fn wrapped(text: &str, letters: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + word.chars().count() < letters => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 impl Drawing {
     /// Adds an open line.
     pub fn line(&mut self, from: Point, to: Point, stroke: Stroke) {
@@ -101,16 +117,7 @@ impl Drawing {
     /// Adds a sentence above all that is drawn, in lines of so many letters at most.
     pub fn headed(&mut self, sentence: &str, letters: usize) {
         const SIZE: f64 = 3.5;
-        let mut lines: Vec<String> = Vec::new();
-        for word in sentence.split_whitespace() {
-            match lines.last_mut() {
-                Some(line) if line.chars().count() + word.chars().count() < letters => {
-                    line.push(' ');
-                    line.push_str(word);
-                }
-                _ => lines.push(word.to_owned()),
-            }
-        }
+        let lines = wrapped(sentence, letters);
         let (low, high) = self.extent();
         let top = high.y + 4.0 + 1.6 * SIZE * lines.len() as f64;
         self.texts(at(low.x, top), lines.into_iter().map(|line| (SIZE, line)));

@@ -74,18 +74,18 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
             ),
         ),
     ];
-    texts.extend(lines.iter().map(|line| {
+    for line in lines {
         let gap = gap_m(exit, line);
         let text = format!(
-            "{}: gap {} at every station, {} net; hottest head {}, at most {}",
+            "{}: gap {} at every station, {} net; {}",
             line.kind.legend(),
             length(gap),
             area(gap * exit.width.value - exit.pipes_area.value),
-            format::temperature(line.head_k, system),
-            format::temperature(line.head_most_k, system),
+            line.heads(system),
         );
-        (SMALL, text)
-    }));
+        texts.push((SMALL, text));
+        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+    }
     texts.extend([
         (
             SMALL,
@@ -96,7 +96,7 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
         ),
         (
             SMALL,
-            "Measure the gap square to the flow. Trim to the first cut, fly, then trim on. Estimates; \
+            "Measure the gap square to the flow. Begin with the first cut, then trim little by little. Estimates; \
              flight test decides."
                 .to_owned(),
         ),
@@ -113,8 +113,8 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
         return None;
     }
     let of = |kind: LineKind| lines.iter().find(|line| line.kind == kind);
-    let go = MM * gap_m(exit, of(LineKind::FirstCut)?);
-    let no_go = MM * gap_m(exit, of(LineKind::NeverBeyond)?);
+    let (first, last) = (of(LineKind::FirstCut)?, of(LineKind::NeverBeyond)?);
+    let (go, no_go) = (MM * gap_m(exit, first), MM * gap_m(exit, last));
     let length = |mm: f64| format::quantity(mm / MM, Dimension::Length, system, 3);
     let mut drawing = Drawing::default();
     drawing.outline(
@@ -140,7 +140,13 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
             title.design, exit.name
         ),
     );
-    drawing.check_scales(at(0.0, -12.0));
+    let mut texts = Vec::new();
+    for line in [first, last] {
+        texts.push((SMALL, format!("{}:", line.kind.legend())));
+        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+    }
+    let end = drawing.texts(at(0.0, -13.0), texts);
+    drawing.check_scales(at(end.x, end.y - 2.0));
     Some(drawing)
 }
 
@@ -156,6 +162,7 @@ mod tests {
             factor,
             head_k: 500.0,
             head_most_k: 520.0,
+            conditions: Vec::new(),
         }
     }
 

@@ -132,7 +132,10 @@ pub fn template(
             ),
         ),
     ];
-    texts.extend(lines.iter().map(|line| (SMALL, said(inlet, line, system))));
+    for line in lines {
+        texts.push((SMALL, said(inlet, line, system)));
+        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+    }
     if inlet.lip == Lip::Rounded && inlet.shape != InletShape::Traced {
         texts.push((
             SMALL,
@@ -144,7 +147,7 @@ pub fn template(
     }
     texts.push((
         SMALL,
-        "Cut to the full line, fly, then enlarge little by little. Estimates; flight test decides."
+        "Begin with the full line, then enlarge little by little. Estimates; flight test decides."
             .to_owned(),
     ));
     let end = drawing.texts(at(low.x, low.y - reach - 8.0), texts);
@@ -168,11 +171,10 @@ fn said(inlet: &Inlet, line: &Line, system: UnitSystem) -> String {
         InletShape::Traced => "as traced".to_owned(),
     };
     format!(
-        "{}: {}, {size}; hottest head {}, at most {}",
+        "{}: {}, {size}; {}",
         line.kind.legend(),
         format::quantity(sized.area_m2(), Dimension::Area, system, 3),
-        format::temperature(line.head_k, system),
-        format::temperature(line.head_most_k, system),
+        line.heads(system),
     )
 }
 
@@ -199,6 +201,7 @@ mod tests {
             factor,
             head_k: 500.0,
             head_most_k: 520.0,
+            conditions: Vec::new(),
         }
     }
 

@@ -1,7 +1,8 @@
 //! Nested lines: what is cut first, what is likely right, and what is never to be passed.
 
+use crate::kit::format;
 use crate::workshop::cut::advice::{Advice, AtLine, advice};
-use crate::workshop::cut::drawing::Stroke;
+use crate::workshop::cut::drawing::{Stroke, wrapped};
 use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge};
@@ -45,7 +46,7 @@ impl LineKind {
 }
 
 /// A line with its size and what it predicts.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     /// Which.
     pub kind: LineKind,
@@ -55,6 +56,46 @@ pub struct Line {
     pub head_k: f64,
     /// Where it may lie at most, with every assumption in its range, K.
     pub head_most_k: f64,
+    /// How each condition stands with it.
+    pub conditions: Vec<AtLine>,
+}
+
+/// Letters of a line of text on a template: as many as fit on a sheet.
+const LETTERS: usize = 105;
+
+impl Line {
+    /// What the line promises, and what may be done; `None` without any condition.
+    #[must_use]
+    pub fn advice(&self, system: UnitSystem) -> Option<Advice> {
+        advice(&self.conditions, system)
+    }
+
+    /// The hottest head over all conditions that have an answer.
+    #[must_use]
+    pub fn heads(&self, system: UnitSystem) -> String {
+        if self.head_k.is_finite() {
+            format!(
+                "hottest head {}, at most {}",
+                format::temperature(self.head_k, system),
+                format::temperature(self.head_most_k, system)
+            )
+        } else {
+            "no answer".to_owned()
+        }
+    }
+
+    /// What stands beside the line on a template, below what it is.
+    #[must_use]
+    pub fn promise(&self, system: UnitSystem) -> Vec<String> {
+        let Some(advice) = self.advice(system) else {
+            return Vec::new();
+        };
+        [advice.sentence(), advice.may]
+            .iter()
+            .flat_map(|text| wrapped(text, LETTERS))
+            .map(|text| format!("    {text}"))
+            .collect()
+    }
 }
 
 /// Which openings a plan is for.
@@ -147,20 +188,15 @@ impl Hottest {
         self.next < self.design.conditions.len()
     }
 
-    /// What the line promises, and what may be done; `None` without any condition.
-    #[must_use]
-    pub fn advice(&self, system: UnitSystem) -> Option<Advice> {
-        advice(&self.conditions, system)
-    }
-
     /// The line that was found.
     #[must_use]
-    pub fn line(&self, kind: LineKind, factor: f64) -> Line {
+    pub fn line(self, kind: LineKind, factor: f64) -> Line {
         Line {
             kind,
             factor,
             head_k: self.head_k,
             head_most_k: self.head_most_k,
+            conditions: self.conditions,
         }
     }
 }

@@ -7,6 +7,7 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::refused::use_refused;
 use crate::kit::shared::Shared;
+use crate::kit::verdict::{State, mark};
 use crate::state::document::file_stem;
 use crate::state::panel_texts::{key, typed_or};
 use crate::workshop::cut::inlet::Title;
@@ -42,6 +43,15 @@ struct Found {
     design: Shared<Design>,
 }
 
+impl Found {
+    fn lines(&self, opening: Opening) -> &[Line] {
+        match opening {
+            Opening::Inlets => &self.inlets,
+            Opening::Exit => &self.exit,
+        }
+    }
+}
+
 /// The panel.
 #[function_component]
 pub fn CutPanel() -> Html {
@@ -70,7 +80,7 @@ pub fn CutPanel() -> Html {
     html! {
         <details class="section" id="cut" open={true}>
             <summary>{ "Templates at full size" }</summary>
-            <p class="hint">{ "Three nested lines on each template: cut to the first, fly, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line names the hottest head that it predicts over all conditions, and where that may lie at most with every assumption in its range." }</p>
+            <p class="hint">{ "Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to." }</p>
             <div class="fields">
                 <PanelField of={key("cut-less")} label="First cut smaller by (% of the area)" usual="15" />
                 <PanelField of={key("cut-more")} label="Never larger than by (% of the area)" usual="15" />
@@ -151,10 +161,7 @@ fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Opt
         design: design.name.clone(),
         day: window::today(),
     };
-    let lines = match part.opening() {
-        Opening::Inlets => &found.inlets,
-        Opening::Exit => &found.exit,
-    };
+    let lines = found.lines(part.opening());
     let installation = &design.installation;
     match part {
         Part::Inlet(at) => inlet::template(
@@ -216,11 +223,32 @@ fn Templates(props: &TemplatesProps) -> Html {
                 { option_field("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
             </div>
             { match drawing {
-                Some(drawing) => template(Rc::new(drawing), &found.design, &name, right, sheet),
+                Some(drawing) => html! { <>
+                    { promises(found.lines(kind.opening()), *system) }
+                    { template(Rc::new(drawing), &found.design, &name, right, sheet) }
+                </> },
                 None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
             } }
         </>
     }
+}
+
+/// What each line promises, and what may be done.
+fn promises(lines: &[Line], system: UnitSystem) -> Html {
+    let said = lines.iter().filter_map(|line| {
+        let advice = line.advice(system)?;
+        let state = advice.verdict.map_or(State::NoAnswer, State::from);
+        Some(html! {
+            <li class={state.class()}>
+                { mark(state, 16) }
+                <span>
+                    <strong>{ line.kind.legend() }</strong>{ ". " }{ advice.sentence() }{ " " }
+                    <strong>{ advice.may.clone() }</strong>
+                </span>
+            </li>
+        })
+    });
+    html! { <ul class="cut-lines">{ for said }</ul> }
 }
 
 fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, paper: Paper) -> Html {

@@ -1,6 +1,7 @@
 //! The drawing's place on the page: the one file that knows which drawing is shown.
 
 use crate::browser::window;
+use crate::design::dimension_editor::{Dimension as Figure, DimensionEditor};
 use crate::design::parts::Part;
 use crate::kit::format;
 use crate::kit::page::use_page;
@@ -47,15 +48,19 @@ pub fn DrawingPane(props: &Props) -> Html {
         selected,
         on_select,
     } = props;
-    let (design, answers, place, system) = use_page(|page| {
+    let (design, answers, bands, place, system) = use_page(|page| {
         (
             page.design.clone(),
             page.answers.clone(),
+            page.bands.clone(),
             page.place(),
             page.system(),
         )
     });
-    let frame = use_node_ref();
+    let (whole, frame) = (use_node_ref(), use_node_ref());
+    let edited = use_state(|| None::<Figure>);
+    let left = use_state(|| None::<Figure>);
+    use_focus_again(&whole, &left);
     let chosen_view = use_state(|| None::<View>);
     let width = use_room(&frame);
     let ghost = use_earlier(&design);
@@ -72,7 +77,11 @@ pub fn DrawingPane(props: &Props) -> Html {
     };
     let ((one, all), (least, most)) = SHAPES;
     let shape = if narrow { one } else { all };
-    let readout = outcome.as_ref().ok().map(|answer| Readout::nominal(answer));
+    let bands = bands.get(place).and_then(Option::as_deref);
+    let readout = outcome
+        .as_ref()
+        .ok()
+        .map(|answer| Readout::judged(&design.installation, answer, bands));
     let shutter = outcome.as_ref().map_or(1.0, |answer| opening(answer));
     let drawing = Drawing::of(&Request {
         before: (ghost.installation != design.installation).then_some(&ghost.installation),
@@ -91,15 +100,29 @@ pub fn DrawingPane(props: &Props) -> Html {
         )
     });
     let choose = {
-        let on_select = on_select.clone();
+        let (on_select, whole, edited) = (on_select.clone(), whole.clone(), edited.setter());
         Callback::from(move |target: Option<Element>| {
-            let part = target
-                .and_then(|element| element.closest("[data-part]").ok().flatten())
-                .and_then(|element| element.get_attribute("data-part"))
-                .and_then(|name| sheet::Part::named(&name));
-            if let Some(part) = part {
+            let (Some(target), Some(whole)) = (target, whole.cast::<Element>()) else {
+                return;
+            };
+            if let Some(figure) = Figure::at(&target, &whole) {
+                // On a narrow screen the part would cover the drawing.
+                if let Some(part) = figure.part().filter(|_| !narrow) {
+                    on_select.emit(part);
+                }
+                edited.set(Some(figure));
+            } else if let Some(part) = part_at(&target) {
                 on_select.emit(chosen(part));
             }
+        })
+    };
+    let on_close = {
+        let (edited, left) = (edited.clone(), left.setter());
+        Callback::from(move |again: bool| {
+            if again {
+                left.set((*edited).clone());
+            }
+            edited.set(None);
         })
     };
     let on_click = choose.reform(|event: MouseEvent| event.target_dyn_into::<Element>());
@@ -113,7 +136,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         })
     };
     html! {
-        <div class="drawing-frame sheet-frame">
+        <div ref={whole} class="drawing-frame sheet-frame">
             <div class="view-switch" role="group" aria-label="View">
                 { for VIEWS.into_iter().filter(|(one, _)| !(narrow && *one == View::All)).map(|(one, name)| {
                     let turn = { let chosen_view = chosen_view.clone(); Callback::from(move |_: MouseEvent| chosen_view.set(Some(one))) };
@@ -123,11 +146,32 @@ pub fn DrawingPane(props: &Props) -> Html {
             <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
                 { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
             </div>
+            if let Some(dimension) = (*edited).clone() {
+                <DimensionEditor {dimension} {on_close} />
+            }
             if let Err(error) = outcome {
                 <p class="fault">{ error.to_string() }</p>
             }
         </div>
     }
+}
+
+/// The part of the drawing that an element belongs to.
+fn part_at(element: &Element) -> Option<sheet::Part> {
+    let area = element.closest("[data-part]").ok().flatten()?;
+    sheet::Part::named(&area.get_attribute("data-part")?)
+}
+
+/// Puts the focus on the figure again whose field was closed, once that is gone.
+#[hook]
+fn use_focus_again(whole: &NodeRef, left: &UseStateHandle<Option<Figure>>) {
+    let (whole, setter) = (whole.clone(), left.setter());
+    use_effect_with((**left).clone(), move |figure| {
+        if let Some((figure, whole)) = figure.as_ref().zip(whole.cast::<Element>()) {
+            figure.focus_figure(&whole);
+            setter.set(None);
+        }
+    });
 }
 
 /// Width of the drawing's frame, once it is known; before that of the page, CSS px.

@@ -33,10 +33,13 @@ async fn choose_inlets(page: &Page) -> Result<(), BrowserError> {
         views.find((one) => one.textContent === 'Front').click();\
         const list = document.querySelector('#part-shown');\
         list.selectedIndex = 0;\
-        list.dispatchEvent(new Event('change', { bubbles: true }));\
-        const done = document.querySelector('.sheet-done');\
-        if (done.checkVisibility()) done.click();";
+        list.dispatchEvent(new Event('change', { bubbles: true }));";
     page.script(CHOOSE, vec![]).await?;
+    // On a narrow screen the part covers half of the drawing until it is closed.
+    const CLOSED: &str = "const panel = document.querySelector('.panel.sheet-open');\
+        if (panel) panel.querySelector('.sheet-done').click();\
+        return panel !== null;";
+    page.until("the part's panel", CLOSED).await?;
     page.until(
         "the inlet's width in the drawing",
         &format!("return document.querySelector(\"{FIGURE}\") !== null;"),

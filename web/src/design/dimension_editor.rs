@@ -16,6 +16,8 @@ use yew::prelude::*;
 const WITHIN: &str = "drawn-";
 /// Width of the field with its frame, CSS px; the style sheet has the same.
 const WIDTH: f64 = 224.0;
+/// Room for it with a message of two lines, CSS px.
+const HEIGHT: f64 = 150.0;
 /// From its upper edge to the middle of what is typed in, CSS px.
 const ABOVE: f64 = 56.0;
 
@@ -48,7 +50,7 @@ impl Dimension {
         Some(Self {
             id: input.id,
             place,
-            corner: corner(middle, room.width()),
+            corner: corner(middle, (room.width(), room.height())),
         })
     }
 
@@ -83,12 +85,12 @@ impl Dimension {
     }
 }
 
-/// Upper left corner of a field about a figure, within a frame's width.
-fn corner(middle: (f64, f64), frame_width: f64) -> (f64, f64) {
-    let most = (frame_width - WIDTH).max(0.0);
+/// Upper left corner of a field about a figure, within a frame's width and height.
+fn corner(middle: (f64, f64), frame: (f64, f64)) -> (f64, f64) {
+    let kept = |wanted: f64, room: f64| wanted.clamp(0.0, room.max(0.0));
     (
-        (middle.0 - 0.5 * WIDTH).clamp(0.0, most),
-        (middle.1 - ABOVE).max(0.0),
+        kept(middle.0 - 0.5 * WIDTH, frame.0 - WIDTH),
+        kept(middle.1 - ABOVE, frame.1 - HEIGHT),
     )
 }
 
@@ -201,9 +203,12 @@ mod tests {
 
     #[test]
     fn a_field_stays_within_the_frame() {
-        assert_eq!(corner((400.0, 300.0), 1000.0), (288.0, 244.0));
-        assert_eq!(corner((10.0, 20.0), 1000.0), (0.0, 0.0));
-        assert_eq!(corner((990.0, 300.0), 1000.0).0, 1000.0 - WIDTH);
-        assert_eq!(corner((90.0, 300.0), 100.0).0, 0.0);
+        assert_eq!(corner((400.0, 300.0), (1000.0, 500.0)), (288.0, 244.0));
+        assert_eq!(corner((10.0, 20.0), (1000.0, 500.0)), (0.0, 0.0));
+        assert_eq!(
+            corner((990.0, 490.0), (1000.0, 500.0)),
+            (1000.0 - WIDTH, 500.0 - HEIGHT)
+        );
+        assert_eq!(corner((90.0, 300.0), (100.0, 500.0)).0, 0.0);
     }
 }

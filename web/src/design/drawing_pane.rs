@@ -38,6 +38,10 @@ const VIEWS: [(View, &str); 4] = [
 const NARROW: f64 = 600.0;
 /// From this room on all views are shown until one is chosen; in less they are small, CSS px.
 const ROOMY: f64 = 760.0;
+/// From this width of the page on the part stands beside the drawing, CSS px.
+const BESIDE: f64 = 960.0;
+/// Most height beside the part, CSS px.
+const TALLEST: f64 = 900.0;
 /// Height over width of a single view and of all, and the least and most height, CSS px.
 const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 
@@ -62,7 +66,7 @@ pub fn DrawingPane(props: &Props) -> Html {
     let left = use_state(|| None::<Figure>);
     use_focus_again(&whole, &left);
     let chosen_view = use_state(|| None::<View>);
-    let width = use_room(&frame);
+    let (width, height) = use_room(&frame);
     let ghost = use_earlier(&design);
     let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
@@ -96,7 +100,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         ..Request::new(
             &design.installation,
             width,
-            (width * shape).clamp(least, most),
+            height.unwrap_or_else(|| (width * shape).clamp(least, most)),
         )
     });
     let choose = {
@@ -174,23 +178,32 @@ fn use_focus_again(whole: &NodeRef, left: &UseStateHandle<Option<Figure>>) {
     });
 }
 
-/// Width of the drawing's frame, once it is known; before that of the page, CSS px.
+/// Width of the drawing's frame, once it is known; before that of the page. And its height, where
+/// that follows from the window: laid out in it, texts have their own size. CSS px.
 #[hook]
-fn use_room(frame: &NodeRef) -> f64 {
-    let room = use_state(|| 0.0);
+fn use_room(frame: &NodeRef) -> (f64, Option<f64>) {
+    let room = use_state(|| (0.0, 0.0));
     let page = window::use_width();
     {
         let (frame, room) = (frame.clone(), room.clone());
         use_effect_with(page, move |_| {
-            let found = frame
-                .cast::<Element>()
-                .map_or(0.0, |element| f64::from(element.client_width()));
-            if found > 0.0 && found != *room {
+            let found = frame.cast::<Element>().map_or((0.0, 0.0), |element| {
+                (
+                    f64::from(element.client_width()),
+                    f64::from(element.client_height()),
+                )
+            });
+            if found.0 > 0.0 && found != *room {
                 room.set(found);
             }
         });
     }
-    if *room > 0.0 { *room } else { f64::from(page) }
+    let (width, height) = *room;
+    let beside = f64::from(page) >= BESIDE;
+    (
+        if width > 0.0 { width } else { f64::from(page) },
+        (beside && height > 0.0).then(|| height.clamp(SHAPES.1.0, TALLEST)),
+    )
 }
 
 /// The design as it was before its installation changed last.

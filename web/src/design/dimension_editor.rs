@@ -18,8 +18,9 @@ const WITHIN: &str = "drawn-";
 const WIDTH: f64 = 224.0;
 /// Room for it with a message of two lines, CSS px.
 const HEIGHT: f64 = 150.0;
-/// From its upper edge to the middle of what is typed in, CSS px.
-const ABOVE: f64 = 56.0;
+/// From its upper edge to the middle of the figure, CSS px: an exit's figure stands above what it
+/// measures, an inlet's below, and neither opening is to be covered.
+const ABOVE: (f64, f64) = (72.0, 16.0);
 
 /// A dimension in the drawing whose figure was pressed.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,7 +51,10 @@ impl Dimension {
         Some(Self {
             id: input.id,
             place,
-            corner: corner(middle, (room.width(), room.height())),
+            corner: corner(
+                (middle.0, middle.1 - above(input.id)),
+                (room.width(), room.height()),
+            ),
         })
     }
 
@@ -85,12 +89,21 @@ impl Dimension {
     }
 }
 
-/// Upper left corner of a field about a figure, within a frame's width and height.
-fn corner(middle: (f64, f64), frame: (f64, f64)) -> (f64, f64) {
+/// How far a field begins above the middle of its figure, CSS px.
+fn above(id: &str) -> f64 {
+    if id.starts_with("exit.") {
+        ABOVE.0
+    } else {
+        ABOVE.1
+    }
+}
+
+/// Upper left corner of a field about the middle of its upper edge, within a frame's width and height.
+fn corner(top: (f64, f64), frame: (f64, f64)) -> (f64, f64) {
     let kept = |wanted: f64, room: f64| wanted.clamp(0.0, room.max(0.0));
     (
-        kept(middle.0 - 0.5 * WIDTH, frame.0 - WIDTH),
-        kept(middle.1 - ABOVE, frame.1 - HEIGHT),
+        kept(top.0 - 0.5 * WIDTH, frame.0 - WIDTH),
+        kept(top.1, frame.1 - HEIGHT),
     )
 }
 
@@ -203,8 +216,8 @@ mod tests {
 
     #[test]
     fn a_field_stays_within_the_frame() {
-        assert_eq!(corner((400.0, 300.0), (1000.0, 500.0)), (288.0, 244.0));
-        assert_eq!(corner((10.0, 20.0), (1000.0, 500.0)), (0.0, 0.0));
+        assert_eq!(corner((400.0, 300.0), (1000.0, 500.0)), (288.0, 300.0));
+        assert_eq!(corner((10.0, -20.0), (1000.0, 500.0)), (0.0, 0.0));
         assert_eq!(
             corner((990.0, 490.0), (1000.0, 500.0)),
             (1000.0 - WIDTH, 500.0 - HEIGHT)

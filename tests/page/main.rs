@@ -3,6 +3,7 @@
 mod accessibility;
 mod charts_and_habits;
 mod decide;
+mod drawing;
 mod faults;
 mod flight_test;
 mod harness;

@@ -236,7 +236,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             }
         };
         let readout = match page.states {
-            Some((head, oil)) => Readout::of(&answer, head, oil),
+            Some((head, oil)) => Readout::of(&answer, Some(head), Some(oil)),
             None => Readout::nominal(&answer),
         };
         let title = TitleBlock {

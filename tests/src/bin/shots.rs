@@ -1,6 +1,8 @@
 //! Takes pictures of the built page, narrow and wide, light and dark.
 //!
-//! `cargo run -p coolpath-tests --features page-tests --bin shots -- FOLDER`
+//! `cargo run -p coolpath-tests --features page-tests --bin shots -- FOLDER [PART OF A NAME]...`
+//!
+//! With parts of names only the pictures are taken whose names hold one of them.
 
 use std::env;
 use std::error::Error;
@@ -26,7 +28,8 @@ fn main() -> ExitCode {
         eprintln!("shots: name the folder for the pictures");
         return ExitCode::from(2);
     };
-    match pictures(&folder) {
+    let wanted: Vec<String> = env::args().skip(2).collect();
+    match pictures(&folder, &wanted) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("shots: {error}");
@@ -35,13 +38,18 @@ fn main() -> ExitCode {
     }
 }
 
-fn pictures(folder: &Path) -> Result<(), Box<dyn Error>> {
+fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
     fs::create_dir_all(folder)?;
+    let is_wanted =
+        |name: &str| wanted.is_empty() || wanted.iter().any(|part| name.contains(part.as_str()));
     browser::session(Program::Chromium, |page| async move {
         let site = Site::served("/")?;
         // The first visit, before anything is stored.
         page.set_viewport(1440, 900).await?;
-        picture(&page, &site.url(), &folder.join("first-1440-light.png")).await?;
+        const FIRST: &str = "first-1440-light.png";
+        if is_wanted(FIRST) {
+            picture(&page, &site.url(), &folder.join(FIRST)).await?;
+        }
         page.visit(&site.url()).await?;
         for (width_px, height_px) in WINDOWS_PX {
             page.set_viewport(width_px, height_px).await?;
@@ -50,6 +58,9 @@ fn pictures(folder: &Path) -> Result<(), Box<dyn Error>> {
                 for place in PLACES {
                     let name = format!("{place}-{width_px}-{}.png", theme.name());
                     let url = format!("{}#{place}", site.url());
+                    if !is_wanted(&name) {
+                        continue;
+                    }
                     picture(&page, &url, &folder.join(name)).await?;
                 }
             }

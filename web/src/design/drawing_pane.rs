@@ -1,6 +1,7 @@
 //! The drawing's place on the page: the one file that knows which drawing is shown.
 
 use crate::browser::window;
+use crate::design::dimension_editor::{Dimension as Figure, DimensionEditor};
 use crate::design::parts::Part;
 use crate::kit::format;
 use crate::kit::page::use_page;
@@ -37,6 +38,10 @@ const VIEWS: [(View, &str); 4] = [
 const NARROW: f64 = 600.0;
 /// From this room on all views are shown until one is chosen; in less they are small, CSS px.
 const ROOMY: f64 = 760.0;
+/// From this width of the page on the part stands beside the drawing, CSS px.
+const BESIDE: f64 = 960.0;
+/// Most height beside the part, CSS px.
+const TALLEST: f64 = 900.0;
 /// Height over width of a single view and of all, and the least and most height, CSS px.
 const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 
@@ -47,17 +52,21 @@ pub fn DrawingPane(props: &Props) -> Html {
         selected,
         on_select,
     } = props;
-    let (design, answers, place, system) = use_page(|page| {
+    let (design, answers, bands, place, system) = use_page(|page| {
         (
             page.design.clone(),
             page.answers.clone(),
+            page.bands.clone(),
             page.place(),
             page.system(),
         )
     });
-    let frame = use_node_ref();
+    let (whole, frame) = (use_node_ref(), use_node_ref());
+    let edited = use_state(|| None::<Figure>);
+    let left = use_state(|| None::<Figure>);
+    use_focus_again(&whole, &left);
     let chosen_view = use_state(|| None::<View>);
-    let width = use_room(&frame);
+    let (width, height) = use_room(&frame);
     let ghost = use_earlier(&design);
     let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
@@ -72,7 +81,11 @@ pub fn DrawingPane(props: &Props) -> Html {
     };
     let ((one, all), (least, most)) = SHAPES;
     let shape = if narrow { one } else { all };
-    let readout = outcome.as_ref().ok().map(|answer| Readout::nominal(answer));
+    let bands = bands.get(place).and_then(Option::as_deref);
+    let readout = outcome
+        .as_ref()
+        .ok()
+        .map(|answer| Readout::judged(&design.installation, answer, bands));
     let shutter = outcome.as_ref().map_or(1.0, |answer| opening(answer));
     let drawing = Drawing::of(&Request {
         before: (ghost.installation != design.installation).then_some(&ghost.installation),
@@ -87,19 +100,33 @@ pub fn DrawingPane(props: &Props) -> Html {
         ..Request::new(
             &design.installation,
             width,
-            (width * shape).clamp(least, most),
+            height.unwrap_or_else(|| (width * shape).clamp(least, most)),
         )
     });
     let choose = {
-        let on_select = on_select.clone();
+        let (on_select, whole, edited) = (on_select.clone(), whole.clone(), edited.setter());
         Callback::from(move |target: Option<Element>| {
-            let part = target
-                .and_then(|element| element.closest("[data-part]").ok().flatten())
-                .and_then(|element| element.get_attribute("data-part"))
-                .and_then(|name| sheet::Part::named(&name));
-            if let Some(part) = part {
+            let (Some(target), Some(whole)) = (target, whole.cast::<Element>()) else {
+                return;
+            };
+            if let Some(figure) = Figure::at(&target, &whole) {
+                // On a narrow screen the part would cover the drawing.
+                if let Some(part) = figure.part().filter(|_| !narrow) {
+                    on_select.emit(part);
+                }
+                edited.set(Some(figure));
+            } else if let Some(part) = part_at(&target) {
                 on_select.emit(chosen(part));
             }
+        })
+    };
+    let on_close = {
+        let (edited, left) = (edited.clone(), left.setter());
+        Callback::from(move |again: bool| {
+            if again {
+                left.set((*edited).clone());
+            }
+            edited.set(None);
         })
     };
     let on_click = choose.reform(|event: MouseEvent| event.target_dyn_into::<Element>());
@@ -113,7 +140,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         })
     };
     html! {
-        <div class="drawing-frame sheet-frame">
+        <div ref={whole} class="drawing-frame sheet-frame">
             <div class="view-switch" role="group" aria-label="View">
                 { for VIEWS.into_iter().filter(|(one, _)| !(narrow && *one == View::All)).map(|(one, name)| {
                     let turn = { let chosen_view = chosen_view.clone(); Callback::from(move |_: MouseEvent| chosen_view.set(Some(one))) };
@@ -123,6 +150,9 @@ pub fn DrawingPane(props: &Props) -> Html {
             <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
                 { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
             </div>
+            if let Some(dimension) = (*edited).clone() {
+                <DimensionEditor {dimension} {on_close} />
+            }
             if let Err(error) = outcome {
                 <p class="fault">{ error.to_string() }</p>
             }
@@ -130,23 +160,50 @@ pub fn DrawingPane(props: &Props) -> Html {
     }
 }
 
-/// Width of the drawing's frame, once it is known; before that of the page, CSS px.
+/// The part of the drawing that an element belongs to.
+fn part_at(element: &Element) -> Option<sheet::Part> {
+    let area = element.closest("[data-part]").ok().flatten()?;
+    sheet::Part::named(&area.get_attribute("data-part")?)
+}
+
+/// Puts the focus on the figure again whose field was closed, once that is gone.
 #[hook]
-fn use_room(frame: &NodeRef) -> f64 {
-    let room = use_state(|| 0.0);
+fn use_focus_again(whole: &NodeRef, left: &UseStateHandle<Option<Figure>>) {
+    let (whole, setter) = (whole.clone(), left.setter());
+    use_effect_with((**left).clone(), move |figure| {
+        if let Some((figure, whole)) = figure.as_ref().zip(whole.cast::<Element>()) {
+            figure.focus_figure(&whole);
+            setter.set(None);
+        }
+    });
+}
+
+/// Width of the drawing's frame, once it is known; before that of the page. And its height, where
+/// that follows from the window: laid out in it, texts have their own size. CSS px.
+#[hook]
+fn use_room(frame: &NodeRef) -> (f64, Option<f64>) {
+    let room = use_state(|| (0.0, 0.0));
     let page = window::use_width();
     {
         let (frame, room) = (frame.clone(), room.clone());
         use_effect_with(page, move |_| {
-            let found = frame
-                .cast::<Element>()
-                .map_or(0.0, |element| f64::from(element.client_width()));
-            if found > 0.0 && found != *room {
+            let found = frame.cast::<Element>().map_or((0.0, 0.0), |element| {
+                (
+                    f64::from(element.client_width()),
+                    f64::from(element.client_height()),
+                )
+            });
+            if found.0 > 0.0 && found != *room {
                 room.set(found);
             }
         });
     }
-    if *room > 0.0 { *room } else { f64::from(page) }
+    let (width, height) = *room;
+    let beside = f64::from(page) >= BESIDE;
+    (
+        if width > 0.0 { width } else { f64::from(page) },
+        (beside && height > 0.0).then(|| height.clamp(SHAPES.1.0, TALLEST)),
+    )
 }
 
 /// The design as it was before its installation changed last.

@@ -3,6 +3,7 @@
 pub mod answers;
 pub mod area;
 pub mod bench;
+pub mod dimension_editor;
 pub mod drawing_pane;
 pub mod fields;
 pub mod gain;

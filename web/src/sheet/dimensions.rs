@@ -10,6 +10,9 @@ use super::proportions::MOUTH;
 use super::scene::Scene;
 use super::words;
 use super::{Part, View};
+use crate::kit::svg_text::escaped;
+use coolpath_core::document::installation::Installation;
+use coolpath_core::document::table;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A dimension whose value can be edited in place.
@@ -25,6 +28,8 @@ pub struct DimensionField {
     pub text: String,
     /// Box of the field, px.
     pub area: Area,
+    /// Box that can be clicked or tapped, px.
+    pub hit: Area,
 }
 
 /// Height of a field, px.
@@ -51,9 +56,6 @@ pub fn draw(
     alone: bool,
     system: UnitSystem,
 ) -> Vec<DimensionField> {
-    if scene.touch {
-        return Vec::new();
-    }
     match (scene.selected, view) {
         (Some(Part::Exit), View::Side) => exit_gap(ink, scene, system).into_iter().collect(),
         (Some(Part::Exit), View::Front) => exit_widths(ink, scene, system, false),
@@ -262,6 +264,7 @@ fn dimension(
         metres,
         text,
         area,
+        hit: area,
     }
 }
 
@@ -277,21 +280,43 @@ fn head(ink: &mut Ink, tip: Point, ahead: Point) {
     ink.path(Layer::Dimensions, "dimah", &outline);
 }
 
+impl DimensionField {
+    /// What it is called: its entry's own name and what is measured, such as "Left inlet width".
+    fn name(&self, installation: &Installation) -> String {
+        // What follows a comma tells how to measure it.
+        let label = table::by_id(self.input).map_or("", |input| input.label);
+        let label = label.split(',').next().unwrap_or(label);
+        let inlet = installation.inlets.get(self.place).map(|entry| &entry.name);
+        let exit = installation.exits.get(self.place).map(|entry| &entry.name);
+        let entry = label
+            .strip_prefix("Inlet ")
+            .zip(inlet)
+            .or_else(|| label.strip_prefix("Exit ").zip(exit));
+        match entry {
+            Some((measured, name)) if !name.trim().is_empty() => format!("{name} {measured}"),
+            _ => label.to_owned(),
+        }
+    }
+
+    /// Puts the field into a room, with an area about it that a pointer can hit.
+    pub fn settle(&mut self, room: &Area, frame: &Area, least: f64) {
+        self.area = self.area.kept_in(room);
+        let (width, height) = (self.area.width().max(least), self.area.height().max(least));
+        self.hit = Area::about(self.area.middle(), width, height).kept_in(frame);
+    }
+}
+
 /// A field as it is drawn; the page lays its input over it.
-pub fn field(ink: &mut Ink, field: &DimensionField) {
-    let name = match field.input {
-        "exit.gap_m" => "Exit gap",
-        "exit.width_m" => "Exit width",
-        "inlet.height_m" => "Inlet height",
-        "inlet.diameter_m" => "Inlet diameter",
-        _ => "Inlet width",
-    };
+pub fn field(ink: &mut Ink, field: &DimensionField, installation: &Installation) {
+    let name = escaped(&field.name(installation));
     let open = format!(
         "<g class=\"dimbox\" data-dimension=\"{}\" data-place=\"{}\" role=\"button\" \
-         tabindex=\"0\" aria-label=\"{name}, {}\"><rect class=\"dimbg\" {} rx=\"4\"/>",
+         tabindex=\"0\" aria-label=\"{name}, {}\"><rect class=\"hit\" {}/>\
+         <rect class=\"dimbg\" {} rx=\"4\"/>",
         field.input,
         field.place,
-        field.text,
+        escaped(&field.text),
+        rectangle(&field.hit),
         rectangle(&field.area)
     );
     ink.raw(Layer::Tags, &open, field.area);

@@ -188,7 +188,7 @@ pub struct Request<'a> {
     pub proportions: Proportions,
     /// Measures texts.
     pub widths: &'a dyn TextWidth,
-    /// For a finger on a small screen: short tags, no dimensions, areas of 44 px.
+    /// For a finger on a small screen: short tags, areas of 44 px.
     pub touch: bool,
     /// Title block, for paper.
     pub title: Option<&'a TitleBlock>,
@@ -327,6 +327,11 @@ impl Sheet<'_> {
         self.drawing
     }
 
+    /// Least side of what can be pressed: 44 px by a finger, 30 px with a mouse.
+    fn least(&self) -> f64 {
+        if self.scene.touch { 44.0 } else { 30.0 }
+    }
+
     fn take(&mut self, ink: &Ink) {
         self.defs.push_str(&ink.defs);
         self.drawing.bounds.take_area(ink.bounds);
@@ -361,9 +366,8 @@ impl Sheet<'_> {
                 }
             }
         }
-        let least = if scene.touch { 44.0 } else { 30.0 };
         let targets = targets::targets(&ink, scene, placed.view, request.system);
-        let areas = hit::areas(targets, placed.view, least, &self.frame);
+        let areas = hit::areas(targets, placed.view, self.least(), &self.frame);
         let name = match placed.view {
             View::All | View::Side => "side",
             View::Front => "front",
@@ -390,8 +394,8 @@ impl Sheet<'_> {
             ..placed.area
         };
         for mut field in fields {
-            field.area = field.area.kept_in(&room);
-            dimensions::field(&mut ink, &field);
+            field.settle(&room, &self.frame, self.least());
+            dimensions::field(&mut ink, &field, self.request.installation);
             self.drawing.dimensions.push(field);
         }
         self.fields.push_str(&ink.markup());

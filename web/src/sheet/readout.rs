@@ -1,6 +1,10 @@
 //! What the drawing shows of an answer, in SI.
 
-use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::band::Bands;
+use coolpath_core::answer::evaluate::{Answer, Limit};
+use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Judgement, Verdict, judge};
+use coolpath_core::document::installation::Installation;
+use coolpath_core::math::normal::normal_chance;
 
 /// How a temperature stands to its limit; shape and word carry it, never colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -44,8 +48,8 @@ impl State {
 pub struct Judged {
     /// Temperature, K.
     pub kelvin: f64,
-    /// Its state.
-    pub state: State,
+    /// Its state; none where it was not judged.
+    pub state: Option<State>,
 }
 
 /// Pressures, flows and temperatures of one condition.
@@ -104,7 +108,7 @@ pub struct Readout {
 impl Readout {
     /// What an answer says, with the states of its two temperatures.
     #[must_use]
-    pub fn of(answer: &Answer, head: State, oil: State) -> Self {
+    pub fn of(answer: &Answer, head: Option<State>, oil: Option<State>) -> Self {
         let (cowl, state) = (&answer.cowl, &answer.state);
         let inlets = cowl.inlets.as_slice().len();
         let exits = cowl.exits.as_slice().len();
@@ -147,16 +151,19 @@ impl Readout {
         }
     }
 
-    /// As [`Readout::of`], each state by the answer's own margin alone.
+    /// As [`Readout::of`], judged by the condition's verdict: the quantity with the worse odds has
+    /// its state, the other the state of its own chance, never a worse one.
+    #[must_use]
+    pub fn judged(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Self {
+        let found = judge(installation, answer, bands, None, DEFAULT_CHANCE);
+        let state = |limit: Limit| Some(state_of(&found, answer, bands, limit));
+        Self::of(answer, state(Limit::Head), state(Limit::Oil))
+    }
+
+    /// As [`Readout::of`] where no chance is known: only what is over its limit is marked.
     #[must_use]
     pub fn nominal(answer: &Answer) -> Self {
-        let by = |margin: f64| {
-            if margin < 0.0 {
-                State::Over
-            } else {
-                State::Inside
-            }
-        };
+        let by = |margin: f64| (margin < 0.0).then_some(State::Over);
         Self::of(
             answer,
             by(answer.head_margin.value),
@@ -180,6 +187,40 @@ impl Readout {
     #[must_use]
     pub fn pushed_back(&self) -> bool {
         self.upper_pa < self.lower_pa
+    }
+}
+
+/// How one quantity stands in a condition that was judged.
+fn state_of(found: &Judgement, answer: &Answer, bands: Option<&Bands>, limit: Limit) -> State {
+    if limit == Limit::Oil && found.oil_too_cold {
+        return State::TooCold;
+    }
+    let whole = match found.verdict {
+        Verdict::Inside => State::Inside,
+        Verdict::TooCold | Verdict::TooClose => State::Close,
+        Verdict::Over => State::Over,
+    };
+    if found.worse == limit {
+        return whole;
+    }
+    let margin_k = match limit {
+        Limit::Head => found.limits.head.kelvin - answer.head_hottest.value,
+        Limit::Oil => found.limits.oil.kelvin - answer.oil.value,
+    };
+    let chance = bands.map(|bands| {
+        let moments = &bands.moments;
+        normal_chance(match limit {
+            Limit::Head => moments.head_hottest.deviations(margin_k),
+            Limit::Oil => moments.oil.deviations(margin_k),
+        })
+    });
+    let sound = found.open.is_none() && found.absurd.is_empty();
+    if margin_k < 0.0 || chance.is_some_and(|chance| chance < 0.5) {
+        State::Over
+    } else if sound && chance.is_some_and(|chance| chance >= DEFAULT_CHANCE) {
+        State::Inside
+    } else {
+        State::Close
     }
 }
 

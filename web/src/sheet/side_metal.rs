@@ -8,6 +8,7 @@ use super::louvers::louver_places;
 use super::path::{Outline, cubic_points, short};
 use super::point::{Area, Point};
 use super::proportions::{BARREL, BORE, Frame, MOUTH};
+use super::readout::State;
 use super::scene::Scene;
 use super::side_beyond::core_area;
 use super::side_mouths::{mouth_section, other_mouths};
@@ -42,7 +43,8 @@ fn cylinders(ink: &mut Ink, scene: &Scene) {
         scene
             .readout
             .filter(|readout| readout.hottest.is_none_or(|hottest| hottest == place))
-            .map_or("", |readout| readout.head.state.class())
+            .and_then(|readout| readout.head.state)
+            .map_or("", State::class)
     };
     let fill = format!(" fill-rule=\"evenodd\"{}", cut_fill(ink));
     for (place, &x) in scene.frame.cylinders.iter().enumerate() {

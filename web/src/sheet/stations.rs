@@ -44,10 +44,10 @@ impl Tags<'_> {
         }
     }
 
-    fn judged(&self, tag: Wanted, state: State) -> Wanted {
+    fn judged(&self, tag: Wanted, state: Option<State>) -> Wanted {
         let known = !self.scene.unanswered.contains(&tag.part);
         Wanted {
-            state: known.then_some(state),
+            state: state.filter(|_| known),
             ..tag
         }
     }
@@ -75,7 +75,7 @@ fn leak_tag(tags: &Tags, anchor: Point) -> Option<Wanted> {
         let long = format!("{value}, into the deck");
         let names = ("Seal leak, reversed", "Leak, reversed");
         let tag = tags.tag(Part::UpperDeck, names, &long, anchor, 4);
-        return Some(tags.judged(tag, State::Close));
+        return Some(tags.judged(tag, Some(State::Close)));
     }
     let name = if tags.scene.frame.plenum {
         "Lid leak"
@@ -92,7 +92,7 @@ fn stream_tag(tags: &Tags, part: Part, name: &str, flow: f64, anchor: Point, ran
     if flow < 0.0 {
         let label = format!("{short}, reversed");
         let tag = tags.tag(part, (&label, &label), &value, anchor, rank);
-        return tags.judged(tag, State::Close);
+        return tags.judged(tag, Some(State::Close));
     }
     tags.tag(part, (name, short), &value, anchor, rank)
 }
@@ -229,7 +229,7 @@ fn front_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     }
     if let Some(((u, z), mouth)) = mouth {
         // The dimension takes the tag's place.
-        if scene.selected != Some(Part::Inlets) || scene.touch {
+        if scene.selected != Some(Part::Inlets) {
             let sum: f64 = request
                 .installation
                 .inlets
@@ -246,7 +246,7 @@ fn front_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
             below.push(tags.tag(Part::Inlets, (name, name), &value, anchor, 4));
         }
     }
-    if scene.selected != Some(Part::Exit) || scene.touch {
+    if scene.selected != Some(Part::Exit) {
         let sum: f64 = request
             .installation
             .exits
@@ -301,7 +301,7 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
         -frame.main_exit().map_or(0.0, |_| plan::exit_place(frame)),
     );
     let value = words::flow(readout.exit_kg_s(), system);
-    if scene.selected != Some(Part::Exit) || scene.touch {
+    if scene.selected != Some(Part::Exit) {
         above.push(tags.tag(Part::Exit, ("Exit", "Exit"), &value, exit, 4));
     }
     let last = frame.cylinders.len().saturating_sub(1);

@@ -42,11 +42,11 @@ fn label(scene: &Scene, part: Part, system: UnitSystem) -> String {
         Part::Exit => words::flow(readout.exit_kg_s(), system),
         Part::Engine => words::spoken(
             &words::judged_temperature(readout.head.kelvin, system),
-            Some(readout.head.state),
+            readout.head.state,
         ),
         Part::Cooler => words::spoken(
             &words::judged_temperature(readout.oil.kelvin, system),
-            Some(readout.oil.state),
+            readout.oil.state,
         ),
         Part::Shutter => format!("{:.0}° from open", scene.shutter_deg),
         Part::Propeller => return name.to_owned(),

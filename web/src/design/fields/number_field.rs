@@ -24,6 +24,9 @@ pub struct Props {
     /// Place in a list.
     #[prop_or_default]
     pub place: usize,
+    /// Begins the ids in its markup, where the same input stands on the page once more.
+    #[prop_or_default]
+    pub within: &'static str,
     /// Whether buttons beside it step the value.
     #[prop_or_default]
     pub steps: bool,
@@ -65,6 +68,7 @@ impl Shown {
 struct Field {
     input: &'static Input,
     key: FieldKey,
+    within: &'static str,
     shown: Shown,
     dispatch: Callback<Action>,
 }
@@ -82,6 +86,7 @@ pub fn NumberField(props: &Props) -> Html {
         Some((input, shown)) => Field {
             input,
             key: FieldKey::new(id, place),
+            within: props.within,
             shown,
             dispatch,
         }
@@ -95,7 +100,7 @@ impl Field {
         let Self {
             input, shown, key, ..
         } = self;
-        let id = key.element_id();
+        let id = format!("{}{}", self.within, key.element_id());
         let unit = input.dimension.shown(shown.system);
         let judged = field::value(input, &shown.text, shown.system);
         // A text that is no value comes first; then what is wrong with the value that stands.

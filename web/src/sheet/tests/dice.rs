@@ -143,8 +143,8 @@ pub fn random_readout(dice: &mut Dice, installation: &Installation) -> Readout {
     readout.inlets_kg_s = even(entering, installation.inlets.len());
     readout.exits_kg_s = even(leaving, installation.exits.len());
     readout.upper_pa = 3000.0 * (dice.share() - 0.3);
-    readout.head.state = dice.one_of(&[State::Inside, State::Close, State::Over]);
-    readout.oil.state = dice.one_of(&[State::TooCold, State::Close, State::Over]);
+    readout.head.state = dice.one_of(&[State::Inside, State::Close, State::Over].map(Some));
+    readout.oil.state = dice.one_of(&[State::TooCold, State::Close, State::Over].map(Some));
     readout.hottest = dice.one_of(&[None, Some(0), Some(9)]);
     readout
 }

@@ -363,3 +363,70 @@ fn a_half_plan_claims_no_likeness_that_is_not_there() {
     let unlike = strokes(|design| design.installation.inlets[1].width = metre(inch(4.0)));
     assert_eq!(like, unlike + 2);
 }
+
+#[test]
+fn a_dimension_is_named_after_its_entry_and_can_be_hit_by_a_finger() {
+    for (touch, width, least) in [(true, 351.0, 44.0), (false, 1200.0, 30.0)] {
+        for (part, view, names) in [
+            (Part::Inlets, View::Front, vec!["Right inlet width"]),
+            (Part::Inlets, View::Side, vec!["Left inlet height"]),
+            (Part::Exit, View::Side, vec!["Cowl exit gap"]),
+            (Part::Exit, View::Front, vec!["Cowl exit width"]),
+        ] {
+            let drawing = drawn(
+                |_| (),
+                |request| {
+                    (request.selected, request.view) = (Some(part), view);
+                    (request.width, request.height, request.touch) = (width, 330.0, touch);
+                },
+            );
+            assert_eq!(drawing.dimensions.len(), names.len(), "{part:?} {view:?}");
+            for (field, name) in drawing.dimensions.iter().zip(names) {
+                let label = format!("aria-label=\"{name}, {}\"", field.text);
+                assert!(drawing.svg.contains(&label), "{label}");
+                assert!(field.hit.width() >= least && field.hit.height() >= least);
+                let frame = Area::sized(point(0.0, 0.0), width, 330.0);
+                assert_eq!(field.hit.kept_in(&frame), field.hit, "{part:?} {view:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn heads_and_oil_are_marked_as_the_verdict_judges_them() {
+    use coolpath_core::answer::band::bands;
+    use coolpath_core::answer::evaluate::Limit;
+    use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Verdict, judge};
+    let design = demo::design();
+    let mut seen = Vec::new();
+    for place in 0..design.conditions.len() {
+        let answer = evaluate(&design, place).expect("solved");
+        let bands = bands(&design, place).expect("bands");
+        let installation = &design.installation;
+        let found = judge(installation, &answer, Some(&bands), None, DEFAULT_CHANCE);
+        let readout = Readout::judged(installation, &answer, Some(&bands));
+        let (worse, other) = match found.worse {
+            Limit::Head => (readout.head, readout.oil),
+            Limit::Oil => (readout.oil, readout.head),
+        };
+        let expected = match found.verdict {
+            Verdict::Inside => State::Inside,
+            Verdict::TooClose => State::Close,
+            Verdict::TooCold => State::TooCold,
+            Verdict::Over => State::Over,
+        };
+        assert_eq!(worse.state, Some(expected), "condition {place}");
+        if expected == State::Inside {
+            assert_eq!(other.state, Some(State::Inside), "condition {place}");
+        }
+        let nominal = Readout::nominal(&answer);
+        if expected == State::Close {
+            // No tick and no triangle: it is under its limit, but nobody can be sure of that.
+            assert_eq!(nominal.head.state.or(nominal.oil.state), None);
+        }
+        seen.push(expected);
+    }
+    for state in [State::Inside, State::Close, State::Over] {
+        assert!(seen.contains(&state), "{state:?} in {seen:?}");
+    }
+}

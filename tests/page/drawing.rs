@@ -1,0 +1,133 @@
+//! Dimensions are edited where they stand in the drawing.
+
+use coolpath_tests::browser::{self, BrowserError, Page, Site};
+use thirtyfour::{Key, TypingData};
+
+const FIGURE: &str = ".sheet-room [data-dimension='inlet.width_m']";
+const FIELD: &str = ".dimension-editor input";
+
+/// What the figure is called. The front view shows the right half from outside.
+async fn until_named(page: &Page, width: &str) -> Result<(), BrowserError> {
+    page.until(
+        width,
+        &format!(
+            "return document.querySelector(\"{FIGURE}\").getAttribute('aria-label') \
+             === 'Right inlet width, {width} in';"
+        ),
+    )
+    .await
+}
+
+async fn value(page: &Page, selector: &str) -> Result<String, BrowserError> {
+    Ok(page
+        .element(selector)
+        .await?
+        .value()
+        .await?
+        .unwrap_or_default())
+}
+
+/// Chooses the inlets in the front view.
+async fn choose_inlets(page: &Page) -> Result<(), BrowserError> {
+    const CHOOSE: &str = "const views = [...document.querySelectorAll('.view-switch button')];\
+        views.find((one) => one.textContent === 'Front').click();\
+        const list = document.querySelector('#part-shown');\
+        list.selectedIndex = 0;\
+        list.dispatchEvent(new Event('change', { bubbles: true }));";
+    page.script(CHOOSE, vec![]).await?;
+    // On a narrow screen the part covers half of the drawing until it is closed.
+    const CLOSED: &str = "const panel = document.querySelector('.panel.sheet-open');\
+        if (panel) panel.querySelector('.sheet-done').click();\
+        return panel !== null;";
+    page.until("the part's panel", CLOSED).await?;
+    page.until(
+        "the inlet's width in the drawing",
+        &format!("return document.querySelector(\"{FIGURE}\") !== null;"),
+    )
+    .await
+}
+
+/// Opens the field from the keyboard.
+async fn open_by_key(page: &Page) -> Result<(), BrowserError> {
+    let focus = format!("document.querySelector(\"{FIGURE}\").focus();");
+    page.script(&focus, vec![]).await?;
+    let figure = page.element(FIGURE).await?;
+    figure.send_keys(TypingData::from(Key::Enter)).await?;
+    page.until(
+        "the field",
+        "return !!document.activeElement.closest('.dimension-editor');",
+    )
+    .await
+}
+
+async fn until_closed(page: &Page) -> Result<(), BrowserError> {
+    page.until(
+        "no field",
+        "return document.querySelector('.dimension-editor') === null;",
+    )
+    .await
+}
+
+async fn edits_a_width(page: &Page, site: &Site, width_px: u32) -> Result<(), BrowserError> {
+    page.set_viewport(width_px, 812).await?;
+    page.visit(&site.url()).await?;
+    choose_inlets(page).await?;
+    until_named(page, "6.25").await?;
+    // Large enough for a finger or a mouse, and over the figure once it is open.
+    const SIZE: &str = "const area = document.querySelector(arguments[0]).getBoundingClientRect();\
+        return Math.min(area.width, area.height);";
+    let size = page.script(SIZE, vec![FIGURE.into()]).await?;
+    let least = if width_px < 600 { 43.0 } else { 29.0 };
+    assert!(size.as_f64().unwrap_or_default() > least, "{size}");
+    page.element(FIGURE).await?.click().await?;
+    page.until(
+        "the field",
+        "return !!document.activeElement.closest('.dimension-editor');",
+    )
+    .await?;
+    assert_eq!(value(page, FIELD).await?, "6.25");
+    page.element(FIELD).await?.send_keys("5.5").await?;
+    until_named(page, "5.5").await?;
+    assert!(!page.elements(".sheet-room .ghost").await?.is_empty());
+    let keys = page.element(FIELD).await?;
+    keys.send_keys(TypingData::from(Key::Enter)).await?;
+    until_closed(page).await?;
+    page.until(
+        "the focus on the figure",
+        "return document.activeElement.hasAttribute('data-dimension');",
+    )
+    .await?;
+    // Escape brings back what stood there.
+    open_by_key(page).await?;
+    page.element(FIELD).await?.send_keys("4").await?;
+    let keys = page.element(FIELD).await?;
+    keys.send_keys(TypingData::from(Key::Escape)).await?;
+    until_closed(page).await?;
+    until_named(page, "5.5").await?;
+    // It is kept, and undone like any other edit.
+    page.reload().await?;
+    choose_inlets(page).await?;
+    until_named(page, "5.5").await?;
+    open_by_key(page).await?;
+    page.element(FIELD).await?.send_keys("6").await?;
+    let blur = "document.activeElement.blur();";
+    page.script(blur, vec![]).await?;
+    until_closed(page).await?;
+    until_named(page, "6").await?;
+    page.script("document.querySelector('button.undo').click();", vec![])
+        .await?;
+    until_named(page, "5.5").await?;
+    page.expect_no_faults().await
+}
+
+#[test]
+fn an_inlets_width_is_edited_on_the_drawing_at_a_desk() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move { edits_a_width(&page, &site, 1440).await });
+}
+
+#[test]
+fn an_inlets_width_is_edited_on_the_drawing_with_a_finger() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move { edits_a_width(&page, &site, 375).await });
+}

@@ -20,15 +20,6 @@ const WEB: [&[&str]; 5] = [
 /// Lines of a file, and of a function, beyond which it is to be split.
 const LONGEST_FILE: usize = 500;
 const LONGEST_FUNCTION: usize = 100;
-/// What may be longer for now, each because it is being split.
-const BEING_SPLIT: [&str; 5] = [
-    "core/src/prove/calibrate/fit.rs:",
-    "web/src/charts/agreement.rs, figure:",
-    "web/src/charts/contour.rs, figure:",
-    "web/src/charts/shutter.rs, figure:",
-    "web/src/charts/sweeps.rs:",
-];
-
 type Module = Vec<String>;
 
 /// What a folder's files import of one another, by module.
@@ -333,16 +324,8 @@ fn too_long(folder: &str) -> Vec<String> {
 
 #[test]
 fn files_and_functions_stay_short() {
-    let is_known = |found: &String| BEING_SPLIT.iter().any(|known| found.starts_with(known));
     let found: Vec<String> = ["core", "web", "tests"].map(too_long).concat();
-    let new: Vec<&String> = found.iter().filter(|found| !is_known(found)).collect();
-    assert!(new.is_empty(), "too long: {new:#?}");
-    for known in BEING_SPLIT {
-        assert!(
-            found.iter().any(|found| found.starts_with(known)),
-            "{known} is short now: it needs no exception"
-        );
-    }
+    assert!(found.is_empty(), "too long: {found:#?}");
 }
 
 #[test]

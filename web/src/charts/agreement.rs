@@ -4,12 +4,12 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
 use plotters::prelude::*;
 
 /// Margins of the plot, CSS pixels.
 const MARGIN: u32 = 8;
-const LABELS_LEFT: u32 = 48;
+const LABELS_LEFT: u32 = 62;
 /// Most rows of the table.
 const ROWS: usize = 120;
 
@@ -20,36 +20,13 @@ fn is_temperature(channel: Channel) -> bool {
     )
 }
 
-/// Figure of a calibration's temperatures; `None` without any.
-#[must_use]
-pub fn figure(
-    outcome: &Outcome,
-    design: &Design,
-    system: UnitSystem,
-    size: Size,
-) -> Option<Figure> {
-    let unit = Dimension::Temperature.shown(system);
-    let mut points: Vec<&Residual> = outcome
-        .residuals
-        .iter()
-        .filter(|residual| is_temperature(residual.channel))
-        .collect();
-    points.sort_by(|a, b| a.measured.total_cmp(&b.measured));
+/// The cloud of points about the line on which prediction and reading agree.
+fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Size) -> String {
     let shown = |kelvin: f64| unit.from_si(kelvin);
-    let ends = points.iter().fold((f64::MAX, f64::MIN), |(low, high), p| {
-        let all = [p.measured, p.before, p.after].map(shown);
-        (
-            all.into_iter().fold(low, f64::min),
-            all.into_iter().fold(high, f64::max),
-        )
-    });
-    let first = points.first()?;
-    let spare = (0.05 * (ends.1 - ends.0)).max(1.0);
-    let (low, high) = (ends.0 - spare, ends.1 + spare);
-    let svg = drawn(size, "Predicted against measured", |area| {
+    drawn(size, "Predicted against measured", |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
-            .x_label_area_size(px(38))
+            .x_label_area_size(px(46))
             .y_label_area_size(px(LABELS_LEFT))
             .build_cartesian_2d(low..high, low..high)?;
         axes(
@@ -80,12 +57,41 @@ pub fn figure(
             Text::new(
                 text.to_owned(),
                 (low + 0.04 * (high - low), low + share * (high - low)),
-                font(12),
+                font(14),
             )
         };
         chart.draw_series([words("● after", 0.97), words("× before", 0.91)])?;
         Ok(())
+    })
+}
+
+/// Figure of a calibration's temperatures; `None` without any.
+#[must_use]
+pub fn figure(
+    outcome: &Outcome,
+    design: &Design,
+    system: UnitSystem,
+    size: Size,
+) -> Option<Figure> {
+    let unit = Dimension::Temperature.shown(system);
+    let mut points: Vec<&Residual> = outcome
+        .residuals
+        .iter()
+        .filter(|residual| is_temperature(residual.channel))
+        .collect();
+    points.sort_by(|a, b| a.measured.total_cmp(&b.measured));
+    let shown = |kelvin: f64| unit.from_si(kelvin);
+    let ends = points.iter().fold((f64::MAX, f64::MIN), |(low, high), p| {
+        let all = [p.measured, p.before, p.after].map(shown);
+        (
+            all.into_iter().fold(low, f64::min),
+            all.into_iter().fold(high, f64::max),
+        )
     });
+    let first = points.first()?;
+    let spare = (0.05 * (ends.1 - ends.0)).max(1.0);
+    let (low, high) = (ends.0 - spare, ends.1 + spare);
+    let svg = drawing(&points, unit, (low, high), size);
     let step = points.len().div_ceil(ROWS).max(1);
     let rows: Vec<&&Residual> = points.iter().step_by(step).collect();
     let name = |residual: &Residual| {

@@ -8,7 +8,7 @@ use plotters::prelude::*;
 
 /// Margins of the plot, CSS pixels.
 const MARGIN: u32 = 8;
-const LABELS_LEFT: u32 = 48;
+const LABELS_LEFT: u32 = 62;
 /// Half the width of a condition's bar, of the room that it has.
 const HALF_BAR: f64 = 0.28;
 
@@ -37,7 +37,7 @@ pub fn figure(
     let svg = drawn(size, what, |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
-            .x_label_area_size(px(38))
+            .x_label_area_size(px(46))
             .y_label_area_size(px(LABELS_LEFT))
             .build_cartesian_2d(left..right, low..high)?;
         axes(&mut chart, "condition, in their order", unit.symbol, 4)?;
@@ -57,7 +57,7 @@ pub fn figure(
             [(left, limit), (right, limit)],
             Role::Limit.dashed().stroke_width(px(1)),
         ))?;
-        chart.draw_series([Text::new("limit", (left + 0.05, limit), font(11))])?;
+        chart.draw_series([Text::new("limit", (left + 0.05, limit), font(14))])?;
         Ok(())
     });
     let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin)).replace('-', "−");

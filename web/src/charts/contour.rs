@@ -61,6 +61,97 @@ pub fn level_lines(grid: &Grid, level_k: f64) -> Vec<[Point; 2]> {
     pieces
 }
 
+/// Lines of equal heads, the limit's thicker, and the two points by name.
+fn drawing(
+    grid: &Grid,
+    limit_k: f64,
+    present: Point,
+    proposed: Option<Point>,
+    (left, right, bottom, top): (f64, f64, f64, f64),
+    system: UnitSystem,
+    size: Size,
+) -> String {
+    let area = Dimension::Area.shown(system);
+    let temperature = Dimension::Temperature.shown(system);
+    let at = |point: &Point| (area.from_si(point.0), area.from_si(point.1));
+    let step = match system {
+        UnitSystem::Customary => 20.0,
+        UnitSystem::Metric => 10.0,
+    };
+    let limit = temperature.from_si(limit_k);
+    let levels: Vec<f64> = (-6..=10)
+        .map(|n| (limit / step).round() * step + step * f64::from(n))
+        .collect();
+    drawn(size, "Hottest head over inlet and exit area", |surface| {
+        let mut chart = ChartBuilder::on(surface)
+            .margin(px(8))
+            .x_label_area_size(px(46))
+            .y_label_area_size(px(62))
+            .build_cartesian_2d(left..right, bottom..top)?;
+        axes(
+            &mut chart,
+            &format!("all inlets, {}", area.symbol),
+            &format!("exit, net, {}", area.symbol),
+            3,
+        )?;
+        for level in &levels {
+            let pieces = level_lines(grid, temperature.to_si(*level));
+            chart.draw_series(pieces.iter().map(|piece| {
+                PathElement::new(
+                    piece.iter().map(at).collect::<Vec<_>>(),
+                    Role::Second.colour().stroke_width(px(1)),
+                )
+            }))?;
+            if let Some(piece) = pieces.get(pieces.len() / 2) {
+                chart.draw_series(std::iter::once(Text::new(
+                    rounded_text(*level, 3),
+                    at(&piece[0]),
+                    font(14),
+                )))?;
+            }
+        }
+        chart.draw_series(level_lines(grid, limit_k).iter().map(|piece| {
+            PathElement::new(
+                piece.iter().map(at).collect::<Vec<_>>(),
+                Role::Limit.colour().stroke_width(px(3)),
+            )
+        }))?;
+        let named = |text: String, point: &Point| {
+            let (x, y) = at(point);
+            // Toward the middle, so that it stays inside.
+            let (over, up) = (0.012 * (right - left), 0.02 * (top - bottom));
+            let wide = 0.018 * (right - left) * text.chars().count() as f64;
+            let x = if x > 0.6 * right + 0.4 * left {
+                x - over - wide
+            } else {
+                x + over
+            };
+            Text::new(text, (x, y + up + 0.05 * (top - bottom)), font(14))
+        };
+        chart.draw_series(std::iter::once(Circle::new(
+            at(&present),
+            px(5),
+            Role::Ink.colour().stroke_width(px(2)),
+        )))?;
+        chart.draw_series(std::iter::once(named("now".to_owned(), &present)))?;
+        chart.draw_series(
+            proposed
+                .iter()
+                .map(|point| named("proposed".to_owned(), point)),
+        )?;
+        if let Some(piece) = level_lines(grid, limit_k).first() {
+            let text = format!("limit {limit:.0} {}", temperature.symbol);
+            chart.draw_series(std::iter::once(named(text, &piece[0])))?;
+        }
+        chart.draw_series(
+            proposed
+                .iter()
+                .map(|point| TriangleMarker::new(at(point), px(6), Role::First.colour().filled())),
+        )?;
+        Ok(())
+    })
+}
+
 /// The contour as a figure.
 #[must_use]
 pub fn figure(
@@ -73,7 +164,6 @@ pub fn figure(
 ) -> Figure {
     let area = Dimension::Area.shown(system);
     let temperature = Dimension::Temperature.shown(system);
-    let at = |point: &Point| (area.from_si(point.0), area.from_si(point.1));
     let ends = |list: &[f64]| {
         let first = list.first().map_or(0.0, |m2| area.from_si(*m2));
         let last = list.last().map_or(1.0, |m2| area.from_si(*m2));
@@ -85,59 +175,9 @@ pub fn figure(
     };
     let (left, right) = ends(&grid.inlets_m2);
     let (bottom, top) = ends(&grid.exits_m2);
-    let step = match system {
-        UnitSystem::Customary => 20.0,
-        UnitSystem::Metric => 10.0,
-    };
     let limit = temperature.from_si(limit_k);
-    let levels: Vec<f64> = (-6..=10)
-        .map(|n| (limit / step).round() * step + step * f64::from(n))
-        .collect();
-    let svg =
-        drawn(size, "Hottest head over inlet and exit area", |surface| {
-            let mut chart = ChartBuilder::on(surface)
-                .margin(px(8))
-                .x_label_area_size(px(38))
-                .y_label_area_size(px(52))
-                .build_cartesian_2d(left..right, bottom..top)?;
-            axes(
-                &mut chart,
-                &format!("all inlets, {}", area.symbol),
-                &format!("exit, net, {}", area.symbol),
-                3,
-            )?;
-            for level in &levels {
-                let pieces = level_lines(grid, temperature.to_si(*level));
-                chart.draw_series(pieces.iter().map(|piece| {
-                    PathElement::new(
-                        piece.iter().map(at).collect::<Vec<_>>(),
-                        Role::Second.colour().stroke_width(px(1)),
-                    )
-                }))?;
-                if let Some(piece) = pieces.get(pieces.len() / 2) {
-                    chart.draw_series(std::iter::once(Text::new(
-                        rounded_text(*level, 3),
-                        at(&piece[0]),
-                        font(11),
-                    )))?;
-                }
-            }
-            chart.draw_series(level_lines(grid, limit_k).iter().map(|piece| {
-                PathElement::new(
-                    piece.iter().map(at).collect::<Vec<_>>(),
-                    Role::Limit.colour().stroke_width(px(3)),
-                )
-            }))?;
-            chart.draw_series(std::iter::once(Circle::new(
-                at(&present),
-                px(5),
-                Role::Ink.colour().stroke_width(px(2)),
-            )))?;
-            chart.draw_series(proposed.iter().map(|point| {
-                TriangleMarker::new(at(point), px(6), Role::First.colour().filled())
-            }))?;
-            Ok(())
-        });
+    let frame = (left, right, bottom, top);
+    let svg = drawing(grid, limit_k, present, proposed, frame, system, size);
     let shown = |m2: f64| rounded_text(area.from_si(m2), 3);
     Figure {
         title: "Hottest head over inlet and exit area".to_owned(),
@@ -172,7 +212,7 @@ pub fn figure(
         source: "Hottest head of all conditions, shutter open; an estimate until flown.".to_owned(),
         readout: Readout::new(
             size,
-            (8 + 52, 8),
+            (8 + 62, 8),
             (left, right),
             grid.inlets_m2.iter().map(|m2| area.from_si(*m2)).collect(),
         ),

@@ -43,8 +43,8 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
             let room = 0.12 * (high - low);
             let mut chart = ChartBuilder::on(area)
                 .margin(px(8))
-                .x_label_area_size(px(24))
-                .y_label_area_size(px(48))
+                .x_label_area_size(px(30))
+                .y_label_area_size(px(62))
                 .build_cartesian_2d(-0.5..3.5, (low - 0.3 * room)..(high + room))?;
             chart
                 .configure_mesh()
@@ -52,11 +52,11 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                 .light_line_style(TRANSPARENT)
                 .bold_line_style(Role::Grid.colour().stroke_width(px(1)))
                 .axis_style(Role::Ink.colour().stroke_width(px(1)))
-                .label_style(font(11))
+                .label_style(font(14))
                 .x_labels(4)
                 .x_label_formatter(&|x| station(*x))
                 .y_desc(format!("above outside static, {}", unit.symbol))
-                .axis_desc_style(font(11))
+                .axis_desc_style(font(14))
                 .y_label_formatter(&|y| rounded_text(*y, 3))
                 .draw()?;
             for (place, pressure) in pressures.iter().enumerate() {
@@ -73,7 +73,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                 chart.draw_series(std::iter::once(Text::new(
                     rounded_text(*pressure, 3),
                     (middle - 0.12, pressure.max(0.0) + 0.85 * room),
-                    font(12),
+                    font(14),
                 )))?;
             }
             Ok(())
@@ -88,7 +88,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
             .map(|(name, pressure)| vec![(*name).to_owned(), text(pressure)])
             .collect(),
         source: "Computed from your inputs; an estimate until flown.".to_owned(),
-        readout: Readout::new(size, (8 + 48, 8), (-0.5, 3.5), vec![0.0, 1.0, 2.0, 3.0]),
+        readout: Readout::new(size, (8 + 62, 8), (-0.5, 3.5), vec![0.0, 1.0, 2.0, 3.0]),
     }
 }
 

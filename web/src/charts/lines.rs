@@ -1,7 +1,9 @@
 //! Line charts: some series over one quantity, with limits across.
 
-use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::figure::{Readout, Size};
+use crate::charts::line_ends;
+use coolpath_core::units::typed::rounded_text;
 use plotters::prelude::*;
 
 /// One line.
@@ -85,9 +87,15 @@ fn extent(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
     (low - room, high + room)
 }
 
+/// Name of a limit.
+fn limit_name(value: &f64) -> String {
+    format!("limit {}", rounded_text(*value, 3))
+}
+
 /// Margins about the plot, CSS pixels.
 const MARGIN: u32 = 8;
-const LABELS_LEFT: u32 = 52;
+const LABELS_LEFT: u32 = 62;
+const LABELS_BELOW: u32 = 46;
 
 impl LineChart {
     fn along_ends(&self) -> (f64, f64) {
@@ -98,12 +106,22 @@ impl LineChart {
         )
     }
 
+    /// Names of lines and limits.
+    fn names<'a>(&'a self, limits: &'a [String]) -> Vec<&'a str> {
+        let lines = self.series.iter().map(|series| series.name);
+        lines.chain(limits.iter().map(String::as_str)).collect()
+    }
+
     /// Where rows at these values stand along the chart.
     #[must_use]
     pub fn readout(&self, size: Size, along: Vec<f64>) -> Readout {
+        let limits: Vec<String> = self.limits.iter().map(limit_name).collect();
         Readout::new(
             size,
-            (MARGIN + LABELS_LEFT, MARGIN),
+            (
+                MARGIN + LABELS_LEFT,
+                MARGIN + line_ends::room(&self.names(&limits)),
+            ),
             self.along_ends(),
             along,
         )
@@ -114,6 +132,8 @@ impl LineChart {
     pub fn svg(&self, size: Size) -> String {
         let all = || self.series.iter().flat_map(|series| series.points.iter());
         let (left, right) = self.along_ends();
+        let limits: Vec<String> = self.limits.iter().map(limit_name).collect();
+        let names = self.names(&limits);
         let outlines: Vec<Vec<(f64, f64)>> = self
             .series
             .iter()
@@ -129,7 +149,8 @@ impl LineChart {
         drawn(size, &self.label, |area| {
             let mut chart = ChartBuilder::on(area)
                 .margin(px(MARGIN))
-                .x_label_area_size(px(38))
+                .margin_right(px(MARGIN + line_ends::room(&names)))
+                .x_label_area_size(px(LABELS_BELOW))
                 .y_label_area_size(px(LABELS_LEFT))
                 .build_cartesian_2d(left..right, bottom..top)?;
             axes(&mut chart, &self.along, &self.up, 4)?;
@@ -172,16 +193,18 @@ impl LineChart {
                     series.points.iter().copied(),
                     colour.stroke_width(px(2)),
                 ))?;
-                if let Some(&(x, y)) = series.points.get(series.points.len() / 3) {
-                    let lift = 0.05 * (top - bottom);
-                    chart.draw_series(std::iter::once(Text::new(
-                        series.name,
-                        (x, y + lift),
-                        font(12),
-                    )))?;
-                }
             }
-            Ok(())
+            let (along, up) = chart.plotting_area().get_pixel_range();
+            let height = |value: f64| chart.backend_coord(&(right, value.clamp(bottom, top))).1;
+            let lines = self.series.iter().filter_map(|series| {
+                let end = series.points.last()?;
+                Some((series.name, series.role.colour(), height(end.1)))
+            });
+            let over = limits.iter().zip(&self.limits);
+            let over =
+                over.map(|(name, value)| (name.as_str(), Role::Limit.colour(), height(*value)));
+            let all: Vec<(&str, RGBColor, i32)> = lines.chain(over).collect();
+            line_ends::draw(area, &all, (along.end, up.start, up.end))
         })
     }
 }

@@ -66,6 +66,64 @@ fn sentence(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> 
     }
 }
 
+/// Opening with its band; a triangle where the shutter stands at its stop.
+fn drawing(
+    condition: &Condition,
+    points: &[CardPoint],
+    (least, most): (f64, f64),
+    system: UnitSystem,
+    size: Size,
+) -> String {
+    let temperature = Dimension::Temperature.shown(system);
+    let oat = |point: &CardPoint| temperature.from_si(point.oat.value);
+    let percent = |opening: f64| 100.0 * opening;
+    drawn(
+        size,
+        &format!("Shutter opening over OAT, {}", condition.name),
+        |area| {
+            let mut chart = ChartBuilder::on(area)
+                .margin(px(8))
+                .x_label_area_size(px(46))
+                .y_label_area_size(px(62))
+                .build_cartesian_2d(least..most, 0.0..104.0)?;
+            axes(
+                &mut chart,
+                &format!("OAT, {}", temperature.symbol),
+                "open, %",
+                3,
+            )?;
+            let outline: Vec<(f64, f64)> = points
+                .iter()
+                .map(|point| (oat(point), percent(point.opening_band.0)))
+                .chain(
+                    points
+                        .iter()
+                        .rev()
+                        .map(|point| (oat(point), percent(point.opening_band.1))),
+                )
+                .collect();
+            chart.draw_series(std::iter::once(Polygon::new(outline, Role::Band.colour())))?;
+            chart.draw_series(LineSeries::new(
+                points
+                    .iter()
+                    .map(|point| (oat(point), percent(point.opening))),
+                Role::First.colour().stroke_width(px(2)),
+            ))?;
+            let stops = points
+                .iter()
+                .filter(|point| !matches!(point.state, ShutterState::Holds));
+            chart.draw_series(stops.map(|point| {
+                TriangleMarker::new(
+                    (oat(point), percent(point.opening)),
+                    px(4),
+                    Role::Limit.colour().filled(),
+                )
+            }))?;
+            Ok(())
+        },
+    )
+}
+
 /// The card of one condition as a figure.
 #[must_use]
 pub fn figure(
@@ -87,51 +145,7 @@ pub fn figure(
     Figure {
         title: format!("Shutter opening over OAT: {}", condition.name),
         sentence: sentence(condition, points, system),
-        svg: drawn(
-            size,
-            &format!("Shutter opening over OAT, {}", condition.name),
-            |area| {
-                let mut chart = ChartBuilder::on(area)
-                    .margin(px(8))
-                    .x_label_area_size(px(38))
-                    .y_label_area_size(px(48))
-                    .build_cartesian_2d(least..most, 0.0..104.0)?;
-                axes(
-                    &mut chart,
-                    &format!("OAT, {}", temperature.symbol),
-                    "open, %",
-                    3,
-                )?;
-                let outline: Vec<(f64, f64)> = points
-                    .iter()
-                    .map(|point| (oat(point), percent(point.opening_band.0)))
-                    .chain(
-                        points
-                            .iter()
-                            .rev()
-                            .map(|point| (oat(point), percent(point.opening_band.1))),
-                    )
-                    .collect();
-                chart.draw_series(std::iter::once(Polygon::new(outline, Role::Band.colour())))?;
-                chart.draw_series(LineSeries::new(
-                    points
-                        .iter()
-                        .map(|point| (oat(point), percent(point.opening))),
-                    Role::First.colour().stroke_width(px(2)),
-                ))?;
-                let stops = points
-                    .iter()
-                    .filter(|point| !matches!(point.state, ShutterState::Holds));
-                chart.draw_series(stops.map(|point| {
-                    TriangleMarker::new(
-                        (oat(point), percent(point.opening)),
-                        px(4),
-                        Role::Limit.colour().filled(),
-                    )
-                }))?;
-                Ok(())
-            },
-        ),
+        svg: drawing(condition, points, (least, most), system, size),
         columns: vec![
             format!("OAT, {}", temperature.symbol),
             "Opening".to_owned(),
@@ -163,7 +177,7 @@ pub fn figure(
             .to_owned(),
         readout: Readout::new(
             size,
-            (8 + 48, 8),
+            (8 + 62, 8),
             (least, most),
             points.iter().map(oat).collect(),
         ),

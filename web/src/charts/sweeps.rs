@@ -11,7 +11,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
-const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
+pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
     Shaded: where it likely lies, from the ranges of all assumptions.";
 const STEPS: u32 = 24;
 /// Steps between the places at which bands are computed: they change slowly along a chart.
@@ -63,7 +63,7 @@ pub fn band_at(design: &Design, condition: &Condition, swept: Swept, x: f64) -> 
     point_band(design, &open(condition), swept, x)
 }
 
-fn points(view: &View<'_>, swept: Swept) -> Vec<Point> {
+pub(super) fn points(view: &View<'_>, swept: Swept) -> Vec<Point> {
     sweep(
         view.installation,
         &open(view.condition),
@@ -82,14 +82,20 @@ fn open(condition: &Condition) -> Condition {
 }
 
 /// What one line shows: its name, its value at a point and its band there.
-struct Line {
-    name: &'static str,
-    role: Role,
-    value: fn(&Point) -> Option<f64>,
-    band: fn(&PointBand) -> Band,
+pub(super) struct Line {
+    pub name: &'static str,
+    pub role: Role,
+    pub value: fn(&Point) -> Option<f64>,
+    pub band: fn(&PointBand) -> Band,
 }
 
-fn series(line: &Line, points: &[Point], bands: &[PointBand], along: &Unit, up: &Unit) -> Series {
+pub(super) fn series(
+    line: &Line,
+    points: &[Point],
+    bands: &[PointBand],
+    along: &Unit,
+    up: &Unit,
+) -> Series {
     // A width is a difference: it takes the unit's factor and not its offset.
     let width = |si: f64| si / up.factor;
     Series {
@@ -109,7 +115,7 @@ fn series(line: &Line, points: &[Point], bands: &[PointBand], along: &Unit, up: 
     }
 }
 
-fn table(
+pub(super) fn table(
     points: &[Point],
     along: &Unit,
     cells: impl Fn(&Point) -> Vec<Option<f64>>,
@@ -125,7 +131,7 @@ fn table(
         .collect()
 }
 
-fn shown_along(points: &[Point], along: &Unit) -> Vec<f64> {
+pub(super) fn shown_along(points: &[Point], along: &Unit) -> Vec<f64> {
     points.iter().map(|point| along.from_si(point.x)).collect()
 }
 
@@ -349,82 +355,6 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
     }
 }
 
-/// Knots that cooling costs, over the exit's opening.
-#[must_use]
-pub fn speed_over_exit(view: &View<'_>) -> Figure {
-    let View {
-        installation,
-        condition,
-        system,
-        size,
-        bands,
-    } = *view;
-    let points = points(view, Swept::ExitArea);
-    let speed = Dimension::Speed.shown(system);
-    let temperature = Dimension::Temperature.shown(system);
-    let area = Dimension::Area.shown(system);
-    let own = installation
-        .exits
-        .first()
-        .map_or(0.0, |exit| exit.closed_area_m2());
-    // Along the axis stands the area itself.
-    let along = Unit {
-        factor: area.factor / own.max(1e-9),
-        ..*area
-    };
-    let cost = |point: &Point| point.speed_cost_m_s.map(|cost| speed.from_si(cost));
-    let chart = LineChart {
-        shades: Vec::new(),
-        label: format!(
-            "Speed that cooling costs over exit area, {}",
-            condition.name
-        ),
-        along: format!("net area of the first exit, {}", area.symbol),
-        up: format!("costs, {}", speed.symbol),
-        series: vec![series(
-            &Line {
-                name: "cooling drag",
-                role: Role::First,
-                value: |point| point.speed_cost_m_s,
-                band: |known| known.speed_cost,
-            },
-            &points,
-            bands,
-            &along,
-            speed,
-        )],
-        limits: Vec::new(),
-        marks: vec![along.from_si(1.0)],
-    };
-    let slope = points
-        .first()
-        .zip(points.last())
-        .and_then(|(first, last)| Some(cost(last)? - cost(first)?))
-        .unwrap_or_default();
-    Figure {
-        title: format!("Speed over exit opening: {}", condition.name),
-        sentence: format!(
-            "From the smallest to the largest exit of this chart cooling costs {slope:.1} {} more; \
-             the table shows what that does to the heads.",
-            speed.symbol
-        ),
-        svg: chart.svg(size),
-        columns: vec![
-            format!("Net area, {}", area.symbol),
-            format!("Costs, {}", speed.symbol),
-            format!("Hottest head, {}", temperature.symbol),
-        ],
-        rows: table(&points, &along, |point| {
-            vec![
-                cost(point),
-                Some(temperature.from_si(point.figures.head_hottest)),
-            ]
-        }),
-        source: SOURCE.to_owned(),
-        readout: chart.readout(size, shown_along(&points, &along)),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -452,7 +382,7 @@ mod tests {
                     over_oat(&view),
                     temperatures,
                     pressures,
-                    speed_over_exit(&view),
+                    crate::charts::exit_sweep::speed_over_exit(&view),
                 ] {
                     assert_eq!(figure.readout.along.len(), figure.rows.len());
                     assert!(figure.rows.len() > 20, "{}", figure.title);

@@ -3,8 +3,9 @@
 use crate::answer::model_error;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
-use crate::prove::calibrate::fit::{CalibrateError, Calibration, Known, Slopes};
+use crate::prove::calibrate::fit::{CalibrateError, Calibration};
 use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
+use crate::prove::calibrate::problem::{Known, Slopes};
 use nalgebra::{DMatrix, DVector};
 
 /// Correlation above which the readings cannot tell two parameters apart \[-\].

@@ -7,12 +7,12 @@ use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::observed::{Course, Observed, Steady, conditions, observed};
 use crate::prove::calibrate::parameter::{Parameter, Prior};
+use crate::prove::calibrate::problem::{Known, Problem, Slopes};
 use crate::prove::calibrate::scatter::Scatter;
 use crate::prove::calibrate::solving::Solving;
 use core::cell::RefCell;
-use levenberg_marquardt::{LeastSquaresProblem, LevenbergMarquardt};
-use nalgebra::storage::Owned;
-use nalgebra::{DMatrix, DVector, Dyn};
+use levenberg_marquardt::LevenbergMarquardt;
+use nalgebra::{DMatrix, DVector};
 
 /// Step of a derivative, in prior deviations.
 const STEP: f64 = 1e-3;
@@ -52,22 +52,6 @@ pub(super) struct Free {
     pub parameter: Parameter,
     pub input: &'static Input,
     pub prior: Prior,
-}
-
-/// What is known at one set of values.
-pub(super) struct Known {
-    pub x: Vec<f64>,
-    pub steady: Vec<Vec<Steady>>,
-    pub residuals: DVector<f64>,
-    pub slopes: Option<Slopes>,
-}
-
-/// How residuals and conditions change with each parameter, per prior deviation.
-pub(super) struct Slopes {
-    /// Of the residuals.
-    pub jacobian: DMatrix<f64>,
-    /// Of the conditions, parameter by parameter.
-    pub conditions: Vec<Vec<Steady>>,
 }
 
 /// An assumption that is not fitted, and what one deviation of it changes.
@@ -468,55 +452,5 @@ impl Calibration {
                 .set(&mut design, free.input, free.prior.at(*x));
         }
         design
-    }
-}
-
-/// The least-squares problem as far as its values are known.
-struct Problem<'a> {
-    x: DVector<f64>,
-    known: &'a [Known],
-    /// The first set of values that was asked for in vain, and whether its derivatives were.
-    missing: &'a RefCell<Option<(Vec<f64>, bool)>>,
-}
-
-impl Problem<'_> {
-    fn find(&self, wants_jacobian: bool) -> Option<&Known> {
-        let found = self
-            .known
-            .iter()
-            .find(|known| known.x.as_slice() == self.x.as_slice());
-        match found {
-            Some(known) if !wants_jacobian || known.slopes.is_some() => Some(known),
-            _ => {
-                let x = self.x.iter().copied().collect();
-                self.missing
-                    .borrow_mut()
-                    .get_or_insert((x, wants_jacobian && found.is_some()));
-                None
-            }
-        }
-    }
-}
-
-impl LeastSquaresProblem<f64, Dyn, Dyn> for Problem<'_> {
-    type ResidualStorage = Owned<f64, Dyn>;
-    type JacobianStorage = Owned<f64, Dyn, Dyn>;
-    type ParameterStorage = Owned<f64, Dyn>;
-
-    fn set_params(&mut self, x: &DVector<f64>) {
-        self.x.copy_from(x);
-    }
-
-    fn params(&self) -> DVector<f64> {
-        self.x.clone()
-    }
-
-    fn residuals(&self) -> Option<DVector<f64>> {
-        self.find(false).map(|known| known.residuals.clone())
-    }
-
-    fn jacobian(&self) -> Option<DMatrix<f64>> {
-        let known = self.find(true)?;
-        Some(known.slopes.as_ref()?.jacobian.clone())
     }
 }

@@ -18,6 +18,7 @@ mod fit;
 pub(crate) mod observed;
 mod outcome;
 mod parameter;
+mod problem;
 pub(crate) mod scatter;
 mod solving;
 

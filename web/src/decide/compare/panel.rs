@@ -1,7 +1,6 @@
 //! "Compare": alternatives beside the design, at the fixed exit and at equal heads.
 
 use crate::browser::job::{Shown, use_job};
-use crate::charts::Size;
 use crate::charts::differences;
 use crate::charts::differences::Bar;
 use crate::charts::view::FigureView;
@@ -60,7 +59,7 @@ pub fn ComparePanel() -> Html {
             <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. At a fixed exit a leak lowers drag, which misleads: compare speed with heads held equal.") }</p>
             <div class="job-columns even">
                 <div>{ all_table(&made, system) }</div>
-                <div>{ charts(&made, system, Size { width: width.min(600), height: 240 }) }</div>
+                <div>{ charts(&made, system, width.min(600)) }</div>
             </div>
             <details class="drawer" open=true>
                 <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
@@ -300,7 +299,7 @@ fn bars(
         .collect()
 }
 
-fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
+fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
     if made.is_empty() {
         return Html::default();
     }
@@ -324,9 +323,9 @@ fn charts(made: &[Comparison], system: UnitSystem, size: Size) -> Html {
     let speed = Dimension::Speed.shown(system).symbol;
     html! {
         <>
-            <FigureView figure={differences::figure("Hottest CHT, exit as it is", temperature, &heads, size)} />
+            <FigureView figure={differences::figure("Hottest CHT, exit as it is", temperature, &heads, width)} />
             if !speeds.is_empty() {
-                <FigureView figure={differences::figure("Speed in level flight, heads held equal", speed, &speeds, size)} />
+                <FigureView figure={differences::figure("Speed in level flight, heads held equal", speed, &speeds, width)} />
             }
         </>
     }

@@ -81,7 +81,7 @@ pub fn ConditionView() -> Html {
                     .map(|figure| html! { <FigureView {figure} /> }) }
                 <FigureView figure={charts::sweeps::over_oat(&view(&bands.oat))} />
                 if condition.phase == Phase::Cruise {
-                    <FigureView figure={charts::sweeps::speed_over_exit(&view(&bands.exit))} />
+                    <FigureView figure={charts::exit_sweep::speed_over_exit(&view(&bands.exit))} />
                 }
             } else {
                 <Details outcome={outcome.clone()} {system} />

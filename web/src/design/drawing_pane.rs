@@ -103,23 +103,7 @@ pub fn DrawingPane(props: &Props) -> Html {
             height.unwrap_or_else(|| (width * shape).clamp(least, most)),
         )
     });
-    let choose = {
-        let (on_select, whole, edited) = (on_select.clone(), whole.clone(), edited.setter());
-        Callback::from(move |target: Option<Element>| {
-            let (Some(target), Some(whole)) = (target, whole.cast::<Element>()) else {
-                return;
-            };
-            if let Some(figure) = Figure::at(&target, &whole) {
-                // On a narrow screen the part would cover the drawing.
-                if let Some(part) = figure.part().filter(|_| !narrow) {
-                    on_select.emit(part);
-                }
-                edited.set(Some(figure));
-            } else if let Some(part) = part_at(&target) {
-                on_select.emit(chosen(part));
-            }
-        })
-    };
+    let choose = choosing(on_select.clone(), whole.clone(), edited.setter(), narrow);
     let on_close = {
         let (edited, left) = (edited.clone(), left.setter());
         Callback::from(move |again: bool| {
@@ -141,12 +125,7 @@ pub fn DrawingPane(props: &Props) -> Html {
     };
     html! {
         <div ref={whole} class="drawing-frame sheet-frame">
-            <div class="view-switch" role="group" aria-label="View">
-                { for VIEWS.into_iter().filter(|(one, _)| !(narrow && *one == View::All)).map(|(one, name)| {
-                    let turn = { let chosen_view = chosen_view.clone(); Callback::from(move |_: MouseEvent| chosen_view.set(Some(one))) };
-                    html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ name }</button> }
-                }) }
-            </div>
+            { view_switch(shown, narrow, &chosen_view) }
             <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
                 { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
             </div>
@@ -156,6 +135,45 @@ pub fn DrawingPane(props: &Props) -> Html {
             if let Err(error) = outcome {
                 <p class="fault">{ error.to_string() }</p>
             }
+        </div>
+    }
+}
+
+/// What a touched element of the drawing does: a figure opens its field, a part its panel.
+fn choosing(
+    on_select: Callback<Part>,
+    whole: NodeRef,
+    edited: UseStateSetter<Option<Figure>>,
+    narrow: bool,
+) -> Callback<Option<Element>> {
+    Callback::from(move |target: Option<Element>| {
+        let (Some(target), Some(whole)) = (target, whole.cast::<Element>()) else {
+            return;
+        };
+        if let Some(figure) = Figure::at(&target, &whole) {
+            // On a narrow screen the part would cover the drawing.
+            if let Some(part) = figure.part().filter(|_| !narrow) {
+                on_select.emit(part);
+            }
+            edited.set(Some(figure));
+        } else if let Some(part) = part_at(&target) {
+            on_select.emit(chosen(part));
+        }
+    })
+}
+
+/// The views to choose from; a narrow screen shows one at a time.
+fn view_switch(shown: View, narrow: bool, chosen_view: &UseStateHandle<Option<View>>) -> Html {
+    let offered = VIEWS
+        .into_iter()
+        .filter(|(one, _)| !(narrow && *one == View::All));
+    html! {
+        <div class="view-switch" role="group" aria-label="View">
+            { for offered.map(|(one, name)| {
+                let chosen_view = chosen_view.clone();
+                let turn = Callback::from(move |_: MouseEvent| chosen_view.set(Some(one)));
+                html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ name }</button> }
+            }) }
         </div>
     }
 }

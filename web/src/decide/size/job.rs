@@ -3,6 +3,7 @@
 use crate::charts::contour::Grid;
 use crate::decide::size::request::{Ask, Numbers};
 use crate::kit::verdict;
+use crate::state::Action;
 use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::decide::size;
@@ -33,6 +34,12 @@ impl Sized {
             },
             Self::Flap(flap) => flap.design.clone(),
         }
+    }
+
+    /// Takes this size over: texts of all fields that it does not change stay.
+    #[must_use]
+    pub fn taken(&self, design: &Design) -> Action {
+        Action::Adjust(Box::new(self.applied(design)))
     }
 }
 

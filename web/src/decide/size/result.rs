@@ -316,7 +316,7 @@ fn one_size(
             ),
         ],
     };
-    let action = Action::Open(Box::new(found.applied(of)));
+    let action = found.taken(of);
     html! {
         <section class="found" aria-label={title.to_owned()}>
             { for limiting.into_iter().map(|line| html! { <p class="hint">{ line }</p> }) }

@@ -9,6 +9,7 @@ mod flight_test;
 mod harness;
 mod loading;
 mod main_job;
+mod monkey;
 mod paper;
 mod sharing;
 mod views;

@@ -1,5 +1,6 @@
 //! Whatever the builder does, and however the page is reloaded: what was typed is there afterwards.
 
+use crate::decide::size::job::Sized;
 use crate::share::code::{code, design_of_code};
 use crate::state::action::{Action, List};
 use crate::state::choices;
@@ -265,6 +266,51 @@ fn a_calibrated_range_from_a_link_is_judged_at_its_field() {
 }
 
 #[test]
+fn taking_a_size_keeps_the_texts_of_all_else() {
+    let state = typed(&State::default(), "condition.oat_k", 3, "-");
+    let state = typed(&state, "cooler.duct_diameter_m", 0, "3 in");
+    let demand = size::Demand::nominal(&state.design);
+    let bounds = size::Bounds {
+        inlets_m2: (0.02, 0.1),
+        exit_m2: (0.02, 0.2),
+    };
+    let found = size::least_drag(&state.design, &demand, &bounds).expect("a size");
+    let taken = Sized::Openings(Box::new(found)).taken(&state.design);
+    let sized = reduce(&state, taken);
+    assert!(sized.design != state.design);
+    assert_eq!(sized.drafts, state.drafts);
+    let back = reduce(&reloaded(&sized), Action::Undo);
+    assert!(back.design == state.design);
+}
+
+#[test]
+fn a_size_found_before_an_alternative_was_kept_leaves_it_there() {
+    let mut state = State::default();
+    state
+        .design
+        .measured
+        .push("airframe.propeller_share".to_owned());
+    let before = state.design.clone();
+    let demand = size::Demand::nominal(&before);
+    let bounds = size::Bounds {
+        inlets_m2: (0.02, 0.1),
+        exit_m2: (0.02, 0.2),
+    };
+    let wide = size::least_drag(&before, &demand, &bounds).expect("a size");
+    let roomy = Design {
+        installation: wide.installation.clone(),
+        ..before
+    };
+    let flap = size::flap(&roomy, &demand, (0.01, 0.2)).expect("a flap");
+    let kept = done(&state, &Deed::Keep);
+    for sized in [Sized::Openings(Box::new(wide)), Sized::Flap(Box::new(flap))] {
+        let taken = reduce(&kept, sized.taken(&kept.design));
+        assert_eq!(taken.design.alternatives, kept.design.alternatives);
+        assert!(taken.design.installation != kept.design.installation);
+    }
+}
+
+#[test]
 fn a_number_that_is_none_never_enters_the_design() {
     let start = State::default();
     let mut wild = example::design();
@@ -362,9 +408,7 @@ fn done(state: &State, deed: &Deed) -> State {
             let Ok(found) = found else {
                 return state.clone();
             };
-            let mut design = state.design.clone();
-            design.installation = found.installation;
-            Action::Adjust(Box::new(design))
+            Sized::Openings(Box::new(found)).taken(&state.design)
         }
         Deed::Copy(at, place) => Action::Copy(list(*at), *place),
         Deed::Remove(at, place) => Action::Remove(list(*at), *place),

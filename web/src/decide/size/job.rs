@@ -3,6 +3,7 @@
 use crate::charts::contour::Grid;
 use crate::decide::size::request::{Ask, Numbers};
 use crate::kit::verdict;
+use crate::state::Action;
 use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::decide::size;
@@ -31,8 +32,18 @@ impl Sized {
                 installation: found.installation.clone(),
                 ..design.clone()
             },
-            Self::Flap(flap) => flap.design.clone(),
+            Self::Flap(flap) => Design {
+                installation: flap.design.installation.clone(),
+                conditions: flap.design.conditions.clone(),
+                ..design.clone()
+            },
         }
+    }
+
+    /// Takes this size over: texts of all fields that it does not change stay.
+    #[must_use]
+    pub fn taken(&self, design: &Design) -> Action {
+        Action::Adjust(Box::new(self.applied(design)))
     }
 }
 

@@ -58,6 +58,11 @@ const PRESS: &str = "const button = [...document.querySelectorAll(arguments[0] +
             || (button.getAttribute('aria-label') ?? '').startsWith(arguments[1])));\
     if (button) button.click(); return button !== undefined;";
 
+/// Nothing is being sized, of the design as it stands.
+const SIZED: &str = "const panel = document.querySelector('#size');\
+    return panel.querySelector('progress, .stale') === null\
+        && panel.querySelector('table, [role=alert]') !== null;";
+
 /// A size is offered.
 const OFFERED: &str = "return [...document.querySelectorAll('#size button')]\
     .some((button) => button.textContent === 'Use this size');";
@@ -169,12 +174,16 @@ impl Monkey {
         if present == text {
             return Ok(format!("“{text}” stands in {id}"));
         }
+        self.paste(&id, &text).await
+    }
+
+    async fn paste(&mut self, id: &str, text: &str) -> Result<String, BrowserError> {
         let before = self.before().await?;
         self.page
-            .script(PASTE, vec![id.clone().into(), text.clone().into()])
+            .script(PASTE, vec![id.into(), text.into()])
             .await?;
-        self.remember(Some(id.clone()), before);
-        self.typed.insert(id.clone(), text.clone());
+        self.remember(Some(id.to_owned()), before);
+        self.typed.insert(id.to_owned(), text.to_owned());
         Ok(format!("“{text}” into {id}"))
     }
 
@@ -230,9 +239,7 @@ impl Monkey {
     async fn take_a_size(&mut self) -> Result<String, BrowserError> {
         let before = self.before().await?;
         self.page.go("size").await?;
-        if self.done.is_empty() {
-            self.page.until("a size", OFFERED).await?;
-        }
+        self.page.until("the end of the sizing", SIZED).await?;
         if !self.press("#size", "Use this size").await? {
             return Ok("no size to take".to_owned());
         }
@@ -351,8 +358,16 @@ fn a_monkey_loses_nothing_that_it_typed() {
             future: Vec::new(),
             done: Vec::new(),
         };
+        // Texts that no size touches, and then a size.
+        for (field, text) in [
+            ("condition-oat_k-3", "-"),
+            ("cooler-duct_diameter_m-0", "3,0"),
+        ] {
+            monkey.paste(field, text).await?;
+        }
         let first = monkey.take_a_size().await?;
         assert_eq!(first, "taking a size");
+        monkey.check(&first).await?;
         monkey.done.push(first);
         let start = Instant::now();
         while monkey.done.len() < DEEDS && start.elapsed() < TIME {

@@ -284,6 +284,33 @@ fn taking_a_size_keeps_the_texts_of_all_else() {
 }
 
 #[test]
+fn a_size_found_before_an_alternative_was_kept_leaves_it_there() {
+    let mut state = State::default();
+    state
+        .design
+        .measured
+        .push("airframe.propeller_share".to_owned());
+    let before = state.design.clone();
+    let demand = size::Demand::nominal(&before);
+    let bounds = size::Bounds {
+        inlets_m2: (0.02, 0.1),
+        exit_m2: (0.02, 0.2),
+    };
+    let wide = size::least_drag(&before, &demand, &bounds).expect("a size");
+    let roomy = Design {
+        installation: wide.installation.clone(),
+        ..before
+    };
+    let flap = size::flap(&roomy, &demand, (0.01, 0.2)).expect("a flap");
+    let kept = done(&state, &Deed::Keep);
+    for sized in [Sized::Openings(Box::new(wide)), Sized::Flap(Box::new(flap))] {
+        let taken = reduce(&kept, sized.taken(&kept.design));
+        assert_eq!(taken.design.alternatives, kept.design.alternatives);
+        assert!(taken.design.installation != kept.design.installation);
+    }
+}
+
+#[test]
 fn a_number_that_is_none_never_enters_the_design() {
     let start = State::default();
     let mut wild = example::design();

@@ -32,7 +32,11 @@ impl Sized {
                 installation: found.installation.clone(),
                 ..design.clone()
             },
-            Self::Flap(flap) => flap.design.clone(),
+            Self::Flap(flap) => Design {
+                installation: flap.design.installation.clone(),
+                conditions: flap.design.conditions.clone(),
+                ..design.clone()
+            },
         }
     }
 

@@ -1,7 +1,7 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
 use crate::browser::job::{End, Job, use_job};
-use crate::decide::size::job::{Job as Sizing, Report};
+use crate::decide::size::job::{Job as Sizing, Report, Sized};
 use crate::decide::size::request::{Ask, Request, Text};
 use crate::decide::size::result;
 use crate::kit::after_pause::use_after_pause;
@@ -84,6 +84,11 @@ pub fn SizePanel() -> Html {
         let on_click = Callback::from(move |_: MouseEvent| set.set(to));
         html! { <button type="button" aria-pressed={(*change == to).to_string()} onclick={on_click}>{ words }</button> }
     };
+    // Into the design as it stands: a name or an alternative may have come since.
+    let take = {
+        let design = design.clone();
+        dispatch.reform(move |sized: Sized| sized.taken(&design))
+    };
     let done = job.done();
     html! {
         <section class="section job" id="size" tabindex="-1" aria-label="How big?">
@@ -114,7 +119,7 @@ pub fn SizePanel() -> Html {
                         if !is_same_to_size(of, &design) {
                             <p class="stale">{ "The design has changed since: this is the size of the design before." }</p>
                         }
-                        { result::sizes(report, of, system, &dispatch) }
+                        { result::sizes(report, of, system, is_same_to_size(of, &design).then_some(&take)) }
                     }
                     <details class="drawer">
                         <summary>{ "More: bounds, confidence, velocity ratio" }</summary>

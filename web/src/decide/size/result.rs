@@ -7,7 +7,6 @@ use crate::decide::size::job::{Report, Sized};
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
-use crate::state::Action;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Margin, SizeError, Wanted};
@@ -201,11 +200,15 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
 }
 
 /// Now against what was found, with what can be taken over.
+///
+/// # Arguments
+/// * `of` - the design that was sized
+/// * `take` - takes a size over; `None` while it is that of another design
 pub fn sizes(
     report: &Report,
     of: &Shared<Design>,
     system: UnitSystem,
-    dispatch: &Callback<Action>,
+    take: Option<&Callback<Sized>>,
 ) -> Html {
     let found = [
         (
@@ -251,7 +254,7 @@ pub fn sizes(
             </table>
         </div>
         { for found.into_iter().map(|(title, sized, chance)| sized.map_or_else(Html::default, |sized| {
-            one_size(title, sized, chance, of, system, dispatch)
+            one_size(title, sized, chance, of, system, take)
         })) }
         <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
         { remedies_view(report, of, system) }
@@ -266,7 +269,7 @@ fn one_size(
     chance: f64,
     of: &Shared<Design>,
     system: UnitSystem,
-    dispatch: &Callback<Action>,
+    take: Option<&Callback<Sized>>,
 ) -> Html {
     let found = match sized {
         Err(error) => {
@@ -316,12 +319,15 @@ fn one_size(
             ),
         ],
     };
-    let action = found.taken(of);
     html! {
         <section class="found" aria-label={title.to_owned()}>
             { for limiting.into_iter().map(|line| html! { <p class="hint">{ line }</p> }) }
             if chance >= OFFERED_FROM {
-                <div class="buttons"><button type="button" class="primary" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ "Use this size" }</button></div>
+                { take.map(|take| {
+                    let (take, found) = (take.clone(), found.clone());
+                    let press = move |_: MouseEvent| take.emit(found.clone());
+                    html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ "Use this size" }</button></div> }
+                }) }
             } else {
                 <p class="hint">{ format!("{title}: odds ≈ {}. Shown as the nearest, not offered.", verdict::percent(chance)) }</p>
             }

@@ -34,6 +34,12 @@ async fn choose_inlets(page: &Page) -> Result<(), BrowserError> {
         const list = document.querySelector('#part-shown');\
         list.selectedIndex = 0;\
         list.dispatchEvent(new Event('change', { bubbles: true }));";
+    page.until(
+        "the views",
+        "return document.querySelector('.view-switch button') !== null \
+         && document.querySelector('#part-shown') !== null;",
+    )
+    .await?;
     page.script(CHOOSE, vec![]).await?;
     // On a narrow screen the part covers half of the drawing until it is closed.
     const CLOSED: &str = "const panel = document.querySelector('.panel.sheet-open');\

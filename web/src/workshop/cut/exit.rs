@@ -6,7 +6,7 @@
 use crate::kit::format;
 use crate::workshop::cut::drawing::{Drawing, Stroke, at};
 use crate::workshop::cut::inlet::{SMALL, Title};
-use crate::workshop::cut::lines::{Line, LineKind};
+use crate::workshop::cut::lines::{LETTERS, Line, LineKind};
 use coolpath_core::document::installation::{Exit, ExitShape};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -15,6 +15,9 @@ const MM: f64 = 1000.0;
 const STATION_MM: f64 = 25.4;
 /// Width of each step of the gauge, mm.
 const STEP_MM: f64 = 35.0;
+
+/// Width of a letter over its height [-] (from memory).
+const LETTER: f64 = 0.6;
 
 /// Gap of a line, m.
 fn gap_m(exit: &Exit, line: &Line) -> f64 {
@@ -74,6 +77,8 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
             ),
         ),
     ];
+    // As wide as the template, which fewer sheets then hold.
+    let letters = ((width / (LETTER * SMALL)) as usize).max(LETTERS);
     for line in lines {
         let gap = gap_m(exit, line);
         let text = format!(
@@ -84,7 +89,11 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
             line.heads(system),
         );
         texts.push((SMALL, text));
-        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+        texts.extend(
+            line.promise(system, letters)
+                .into_iter()
+                .map(|text| (SMALL, text)),
+        );
     }
     texts.extend([
         (
@@ -143,7 +152,11 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
     let mut texts = Vec::new();
     for line in [first, last] {
         texts.push((SMALL, format!("{}:", line.kind.legend())));
-        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+        texts.extend(
+            line.promise(system, LETTERS)
+                .into_iter()
+                .map(|text| (SMALL, text)),
+        );
     }
     let end = drawing.texts(at(0.0, -13.0), texts);
     drawing.check_scales(at(end.x, end.y - 2.0));

@@ -2,7 +2,7 @@
 
 use crate::kit::format;
 use crate::workshop::cut::drawing::{Drawing, Point, Stroke, at};
-use crate::workshop::cut::lines::Line;
+use crate::workshop::cut::lines::{LETTERS, Line};
 use coolpath_core::document::installation::{Inlet, InletShape, Lip};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -134,7 +134,11 @@ pub fn template(
     ];
     for line in lines {
         texts.push((SMALL, said(inlet, line, system)));
-        texts.extend(line.promise(system).into_iter().map(|text| (SMALL, text)));
+        texts.extend(
+            line.promise(system, LETTERS)
+                .into_iter()
+                .map(|text| (SMALL, text)),
+        );
     }
     if inlet.lip == Lip::Rounded && inlet.shape != InletShape::Traced {
         texts.push((

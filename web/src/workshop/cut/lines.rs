@@ -61,7 +61,7 @@ pub struct Line {
 }
 
 /// Letters of a line of text on a template: as many as fit on a sheet.
-const LETTERS: usize = 105;
+pub const LETTERS: usize = 105;
 
 impl Line {
     /// What the line promises, and what may be done; `None` without any condition.
@@ -84,15 +84,15 @@ impl Line {
         }
     }
 
-    /// What stands beside the line on a template, below what it is.
+    /// What stands beside the line on a template, below what it is, in lines of so many letters.
     #[must_use]
-    pub fn promise(&self, system: UnitSystem) -> Vec<String> {
+    pub fn promise(&self, system: UnitSystem, letters: usize) -> Vec<String> {
         let Some(advice) = self.advice(system) else {
             return Vec::new();
         };
-        [advice.sentence(), advice.may]
-            .iter()
-            .flat_map(|text| wrapped(text, LETTERS))
+        let whole = format!("{} {}", advice.sentence(), advice.may);
+        wrapped(&whole, letters)
+            .into_iter()
             .map(|text| format!("    {text}"))
             .collect()
     }

@@ -133,7 +133,7 @@ const WORST_WITH_ENDS: [(u64, bool); 17] = [
     (212_053, false),
 ];
 
-/// States that the worst of them may take: half of what a condition may.
+/// States that the worst of them may take.
 const MOST_STATES: u32 = 11_000;
 
 #[test]

@@ -1,7 +1,8 @@
 //! How many states of a network may be worked out before a search gives up, by name.
 //!
-//! A state is one evaluation of all balances; it takes about a microsecond. Searches inside
-//! searches spend of the same budget, so that the whole is bounded however its parts turn out.
+//! A state is one evaluation of all balances; it takes half a microsecond to one and a half.
+//! Searches inside searches spend of the same budget, so that the whole is bounded however its parts
+//! turn out.
 
 use crate::path::network::Cowl;
 use crate::path::report::SolveError;
@@ -9,7 +10,7 @@ use crate::path::state::{State, Trial};
 use core::cell::Cell;
 
 /// States for one condition, a shutter that holds the oil included.
-pub const CONDITION_STATES: u32 = 20_000;
+pub const CONDITION_STATES: u32 = 14_000;
 /// States for a search, for each condition in which it solves.
 pub const SEARCH_STATES: u32 = 80_000;
 

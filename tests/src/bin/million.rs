@@ -1,10 +1,11 @@
 //! A million random designs: what became of them, the slowest, and those that took most states.
 //!
-//! `cargo run --release -p coolpath-tests --bin million -- [COUNT] [--inside] [--searches]`
+//! `cargo run --release -p coolpath-tests --bin million -- [COUNT] [--inside] [--searches] [--worst]`
 //!
 //! Each number stands with a chance of one in ten at an end of its range, and areas as often next to
 //! none; with `--inside` none does. With `--searches` every search is made of each design that has
-//! an answer, in its one condition, instead.
+//! an answer, in its one condition, instead; with `--worst` only the design that took most states of
+//! a million is solved, COUNT times.
 
 use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::{Answer, answer};
@@ -26,6 +27,9 @@ use std::time::Instant;
 /// Time from which a design is timed again, µs.
 const LOOK_AGAIN_MICROS: f64 = 200.0;
 
+/// The design with ends that took most states of a million.
+const WORST: u64 = 905_744;
+
 fn main() {
     let has = |flag: &str| std::env::args().any(|text| text == flag);
     let count = std::env::args()
@@ -37,7 +41,11 @@ fn main() {
     } else {
         random_design_with_ends
     };
-    if has("--searches") {
+    if has("--worst") {
+        let design = random_design_with_ends(WORST);
+        let micros = timed(|| (0..count).for_each(|_| drop(solved(&design)))).1;
+        println!("{:.0} µs each", micros / count as f64);
+    } else if has("--searches") {
         searches(count, drawn);
     } else {
         conditions(count, drawn);

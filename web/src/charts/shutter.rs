@@ -15,16 +15,24 @@ const FROM_DEGF: f64 = -20.0;
 const TO_DEGF: f64 = 110.0;
 const STEP_DEGF: f64 = 10.0;
 
+/// Outside temperatures of the card, K.
+pub fn oats_k() -> impl Iterator<Item = f64> {
+    let count = ((TO_DEGF - FROM_DEGF) / STEP_DEGF).round() as u32;
+    (0..=count).map(|step| (FROM_DEGF + STEP_DEGF * f64::from(step) + 459.67) / 1.8)
+}
+
+/// The card's point at an outside temperature; `None` without a solution.
+#[must_use]
+pub fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardPoint> {
+    let found = shutter_card(design, condition, &[oat_k]);
+    found.into_iter().flatten().next()
+}
+
 /// Points of the card of one condition; those without a solution are left out.
 #[must_use]
 pub fn points(design: &Design, condition: &Condition) -> Vec<CardPoint> {
-    let count = ((TO_DEGF - FROM_DEGF) / STEP_DEGF).round() as u32;
-    let oats_k: Vec<f64> = (0..=count)
-        .map(|step| (FROM_DEGF + STEP_DEGF * f64::from(step) + 459.67) / 1.8)
-        .collect();
-    shutter_card(design, condition, &oats_k)
-        .into_iter()
-        .flatten()
+    oats_k()
+        .filter_map(|oat_k| point(design, condition, oat_k))
         .collect()
 }
 

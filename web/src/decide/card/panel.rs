@@ -1,5 +1,7 @@
 //! Shutter card: the opening over outside air in the builder's own notches, printed on half a page.
 
+use crate::browser::job::use_job;
+use crate::browser::short_tasks::Pace;
 use crate::browser::window;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, shutter};
@@ -13,7 +15,7 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
 use crate::state::panel_texts::{key, typed_or};
-use coolpath_core::decide::shutter_card::{MOST_TAPED, tape_card};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -49,11 +51,12 @@ pub fn CardPanel() -> Html {
         html! { <PanelField of={key(id)} {label} {usual} keypad="numeric" {judged} /> }
     };
     let shown = use_after_pause(&wanted);
-    // A card of the design before is never printed.
-    let waiting = shown != wanted;
     let last = shown.design.conditions.len().saturating_sub(1);
     let place = of.unwrap_or(shown.place).min(last);
     let condition = shown.design.conditions.get(place);
+    let points = use_points(&shown.design, place);
+    // A card of the design before is never printed.
+    let waiting = shown != wanted || points.is_none();
     let counts = (
         words::marks(&notches, "").unwrap_or(6),
         words::marks(&strips, "").unwrap_or(8),
@@ -73,7 +76,7 @@ pub fn CardPanel() -> Html {
                 { field(STRIPS, "Strips of tape that would cover the core", &strips) }
             </div>
             <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
-            { condition.map(|condition| card(&shown.design, condition, counts, shown.system, Size {
+            { condition.zip(points).map(|(condition, points)| card(&shown.design, condition, &points, counts, shown.system, Size {
                 width: shown.width.min(640),
                 height: 240,
             })) }
@@ -81,15 +84,41 @@ pub fn CardPanel() -> Html {
     }
 }
 
+/// The points of the card, found a few at a time; `None` until all are there.
+#[hook]
+fn use_points(design: &Shared<Design>, place: usize) -> Option<Shared<Vec<CardPoint>>> {
+    let job = use_job::<(), Shared<Vec<CardPoint>>>();
+    {
+        let job = job.clone();
+        use_effect_with((design.clone(), place), move |(design, place)| {
+            let (design, place) = (design.clone(), *place);
+            job.start(move |run| async move {
+                run.tell(());
+                let mut pace = Pace::begun();
+                let mut made = Vec::new();
+                for oat_k in shutter::oats_k() {
+                    let condition = design.conditions.get(place);
+                    made.extend(
+                        condition.and_then(|condition| shutter::point(&design, condition, oat_k)),
+                    );
+                    run.breathe(&mut pace).await?;
+                }
+                Ok(Shared::new(made))
+            });
+        });
+    }
+    job.done().cloned()
+}
+
 fn card(
     design: &Design,
     condition: &Condition,
+    points: &[CardPoint],
     counts: (u32, u32),
     system: UnitSystem,
     size: Size,
 ) -> Html {
     let installation = &design.installation;
-    let points = shutter::points(design, condition);
     let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
     let tapes = tape_card(installation, condition, &oats);
     let unit = Dimension::Temperature.shown(system);
@@ -164,7 +193,7 @@ fn card(
                 <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
             </ul>
             if fitted {
-                <div class="card-chart"><FigureView figure={shutter::jams(condition, &points, limit, system, size)} /></div>
+                <div class="card-chart"><FigureView figure={shutter::jams(condition, points, limit, system, size)} /></div>
             }
         </div>
     }

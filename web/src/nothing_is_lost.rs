@@ -1,6 +1,6 @@
 //! Whatever the builder does, and however the page is reloaded: what was typed is there afterwards.
 
-use crate::decide::size::job::Sized;
+use crate::decide::size::job::taken;
 use crate::share::code::{code, design_of_code};
 use crate::state::action::{Action, List};
 use crate::state::choices;
@@ -14,6 +14,7 @@ use crate::state::reduce::reduce;
 use coolpath_core::answer::evaluate::evaluate_all;
 use coolpath_core::decide::compare::Preset;
 use coolpath_core::decide::size;
+use coolpath_core::decide::size::course::Sized;
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::{Calibrated, Design};
 use coolpath_core::document::quantity::Quantity;
@@ -275,7 +276,7 @@ fn taking_a_size_keeps_the_texts_of_all_else() {
         exit_m2: (0.02, 0.2),
     };
     let found = size::least_drag(&state.design, &demand, &bounds).expect("a size");
-    let taken = Sized::Openings(Box::new(found)).taken(&state.design);
+    let taken = taken(&Sized::Openings(Box::new(found)), &state.design);
     let sized = reduce(&state, taken);
     assert!(sized.design != state.design);
     assert_eq!(sized.drafts, state.drafts);
@@ -304,7 +305,7 @@ fn a_size_found_before_an_alternative_was_kept_leaves_it_there() {
     let flap = size::flap(&roomy, &demand, (0.01, 0.2)).expect("a flap");
     let kept = done(&state, &Deed::Keep);
     for sized in [Sized::Openings(Box::new(wide)), Sized::Flap(Box::new(flap))] {
-        let taken = reduce(&kept, sized.taken(&kept.design));
+        let taken = reduce(&kept, taken(&sized, &kept.design));
         assert_eq!(taken.design.alternatives, kept.design.alternatives);
         assert!(taken.design.installation != kept.design.installation);
     }
@@ -408,7 +409,7 @@ fn done(state: &State, deed: &Deed) -> State {
             let Ok(found) = found else {
                 return state.clone();
             };
-            Sized::Openings(Box::new(found)).taken(&state.design)
+            taken(&Sized::Openings(Box::new(found)), &state.design)
         }
         Deed::Copy(at, place) => Action::Copy(list(*at), *place),
         Deed::Remove(at, place) => Action::Remove(list(*at), *place),

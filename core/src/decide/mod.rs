@@ -3,5 +3,6 @@
 pub mod chances;
 pub mod climb;
 pub mod compare;
+pub mod comparison;
 pub mod shutter_card;
 pub mod size;

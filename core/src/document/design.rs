@@ -1,7 +1,7 @@
 //! The design file: one installation, its conditions, and what the builder has measured.
 
 use crate::document::alternative::Alternative;
-use crate::document::condition::Condition;
+use crate::document::condition::{Condition, Phase};
 use crate::document::installation::Installation;
 use crate::document::reading::{Instruments, Reading};
 use serde::{Deserialize, Serialize};
@@ -89,6 +89,14 @@ impl Default for Design {
 }
 
 impl Design {
+    /// Place of the first condition in level flight; `None` without one.
+    #[must_use]
+    pub fn first_level(&self) -> Option<usize> {
+        self.conditions
+            .iter()
+            .position(|condition| condition.phase == Phase::Cruise)
+    }
+
     /// The design with one condition alone, none of whose inputs is marked as measured.
     ///
     /// # Example

@@ -5,7 +5,6 @@ use crate::kit::format::signed;
 use crate::kit::page::use_page;
 use coolpath_core::answer::per_inch::{Opening, Worth, worth_of};
 use coolpath_core::answer::solve_condition::solve_condition;
-use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -33,9 +32,7 @@ pub fn Gain(props: &Props) -> Html {
         return Html::default();
     };
     let level = design
-        .conditions
-        .iter()
-        .position(|condition| condition.phase == Phase::Cruise)
+        .first_level()
         .and_then(|place| worth(&design, place, opening));
     html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), system) }</p> }
 }

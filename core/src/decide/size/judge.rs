@@ -153,10 +153,7 @@ pub(crate) fn cruise_drag_within(
 /// Speed, m/s, that a change of mean cruise drag, N, is worth in the first level condition.
 #[must_use]
 pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
-    let condition = design
-        .conditions
-        .iter()
-        .find(|condition| condition.phase == Phase::Cruise)?;
+    let condition = &design.conditions[design.first_level()?];
     let found = solve_condition(&design.installation, condition, None).ok()?;
     drag::speed_cost(
         found.prepared.cowl.stream.speed_m_s,

@@ -5,6 +5,7 @@
 //! nominal, or robust when each limit is lowered by an [`Allowance`] for what is not known.
 
 mod allowance;
+pub mod course;
 mod flap;
 mod judge;
 mod remedy;

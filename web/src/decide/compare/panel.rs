@@ -5,7 +5,7 @@ use crate::charts::differences;
 use crate::charts::differences::Bar;
 use crate::charts::view::FigureView;
 use crate::decide::compare::words;
-use crate::decide::compare::words::{Comparing, Comparison, ROWS, Stand, cell};
+use crate::decide::compare::words::{ROWS, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
 use crate::kit::controls::name_field;
 use crate::kit::format;
@@ -18,6 +18,8 @@ use coolpath_core::answer::evaluate;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::compare::{Compared, Difference, Preset};
+use coolpath_core::decide::comparison;
+use coolpath_core::decide::comparison::{Comparing, Comparison, Stand};
 use coolpath_core::document::alternative::{Alternative, MAX_ALTERNATIVES};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -31,7 +33,7 @@ pub fn ComparePanel() -> Html {
     let (design, place, system, width) =
         use_page(|page| (page.design.clone(), page.place(), page.system(), page.width));
     let dispatch = use_dispatch();
-    let standing = use_memo(design.clone(), |design| words::standing(design));
+    let standing = use_memo(design.clone(), |design| comparison::standing(design));
     let made = use_comparisons(&design, &standing, place);
     let own = made.get(standing.len()..).unwrap_or_default();
     let full = design.alternatives.len() >= MAX_ALTERNATIVES;
@@ -82,7 +84,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     }
     let equal: Vec<Option<Vec<String>>> = made
         .iter()
-        .map(|one| one.equal.as_ref().map(|stand| cells(stand, system)))
+        .map(|one| one.at_equal_heads().map(|stand| cells(stand, system)))
         .collect();
     let fixed: Vec<Vec<String>> = made.iter().map(|one| cells(&one.fixed, system)).collect();
     let group = |title: &'static str| {
@@ -217,7 +219,7 @@ fn cells(stand: &Stand, system: UnitSystem) -> Vec<String> {
 
 fn table(made: &Comparison, system: UnitSystem) -> Html {
     let fixed = cells(&made.fixed, system);
-    let equal = made.equal.as_ref().map(|stand| cells(stand, system));
+    let equal = made.at_equal_heads().map(|stand| cells(stand, system));
     let names = ROWS
         .iter()
         .map(|(name, _)| *name)
@@ -315,7 +317,7 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
         made,
         Dimension::Speed,
         system,
-        |made| made.equal.as_ref()?.level.clone()?.ok(),
+        |made| made.at_equal_heads()?.level.clone()?.ok(),
         |by| by.speed,
         |band| band.speed,
     );

@@ -1,16 +1,11 @@
-//! What an alternative differs in, and the comparison in steps. Pure.
+//! What an alternative differs in, and what a comparison says, in words. Pure.
 
 use crate::kit::format;
 use crate::state::choices;
-use coolpath_core::answer::solved::EvaluateError;
-use coolpath_core::decide::compare::{
-    Difference, Preset, at_equal_heads, difference, hardest_for_heads,
-};
+use coolpath_core::decide::compare::Preset;
+use coolpath_core::decide::comparison::Comparison;
 use coolpath_core::document::alternative::Alternative;
-use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::Installation;
-use coolpath_core::document::installation::areas::exit_m2;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// What an alternative differs in from the design, in words.
@@ -84,48 +79,6 @@ pub fn differences_in_words(
 /// Most entries of a list of openings.
 const MOST_PLACES: usize = coolpath_core::path::openings::MAX_OPENINGS;
 
-/// An alternative against the design, at one exit or another.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Stand {
-    /// Net area of its first exit, m².
-    pub exit_m2: f64,
-    /// Difference in the condition that is shown.
-    pub shown: Result<Difference, EvaluateError>,
-    /// Difference in the first level condition, for the speed.
-    pub level: Option<Result<Difference, EvaluateError>>,
-}
-
-/// An alternative against the design.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Comparison {
-    /// Name of the alternative.
-    pub name: String,
-    /// With its exit as it is.
-    pub fixed: Stand,
-    /// With its exit re-sized for equal heads; `None` if no exit does that.
-    pub equal: Option<Stand>,
-}
-
-/// The alternatives that always stand beside a design: a plenum, new and worn seals, without the
-/// one that it has already.
-#[must_use]
-pub fn standing(design: &Design) -> Vec<Alternative> {
-    [Preset::HardPlenum, Preset::NewSeals, Preset::WornSeals]
-        .into_iter()
-        .map(|preset| Alternative {
-            name: preset.name().to_owned(),
-            installation: preset.applied(&design.installation),
-        })
-        .filter(|alternative| !is_as_sealed(&design.installation, &alternative.installation))
-        .collect()
-}
-
-/// Whether two installations are sealed alike.
-fn is_as_sealed(a: &Installation, b: &Installation) -> bool {
-    let (own, its) = (a.decks.seal_area_m2(), b.decks.seal_area_m2());
-    a.decks.sealing == b.decks.sealing && (own - its).abs() <= 1e-9 * own.abs()
-}
-
 /// What the plenum and the seals are worth, in a sentence; none before they are compared.
 #[must_use]
 pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
@@ -152,7 +105,7 @@ pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
 /// What one alternative buys or costs: in speed with heads held equal, else in head temperature.
 fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Option<String> {
     let s = if many { "" } else { "s" };
-    let speed = found.equal.as_ref().and_then(|stand| match &stand.level {
+    let speed = found.at_equal_heads().and_then(|stand| match &stand.level {
         Some(Ok(level)) => Some((level.by.speed, level.within_uncertainty().speed)),
         _ => None,
     });
@@ -178,100 +131,6 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
             (false, false) => format!("{name} take{s} {amount} off the CHT"),
         },
     )
-}
-
-/// A comparison under way, in steps short enough for the page to answer in between.
-pub struct Comparing {
-    design: Design,
-    alternative: Alternative,
-    place: usize,
-    level: Option<usize>,
-    resized: Option<Installation>,
-    step: usize,
-    made: Option<Comparison>,
-}
-
-impl Comparing {
-    /// One alternative against a design in the condition at a place.
-    #[must_use]
-    pub fn new(design: &Design, alternative: &Alternative, place: usize) -> Self {
-        Self {
-            design: design.clone(),
-            alternative: alternative.clone(),
-            place,
-            level: design
-                .conditions
-                .iter()
-                .position(|condition| condition.phase == Phase::Cruise),
-            resized: None,
-            step: 0,
-            made: None,
-        }
-    }
-
-    fn shown(&self, installation: &Installation) -> Stand {
-        Stand {
-            exit_m2: exit_m2(installation),
-            shown: difference(&self.design, installation, self.place),
-            level: None,
-        }
-    }
-
-    fn at_level(&self, installation: &Installation) -> Option<Result<Difference, EvaluateError>> {
-        self.level
-            .map(|level| difference(&self.design, installation, level))
-    }
-
-    /// Does one step; the comparison when all is done.
-    pub fn advance(&mut self) -> Option<Comparison> {
-        let step = self.step;
-        self.step += 1;
-        match step {
-            0 => {
-                self.made = Some(Comparison {
-                    name: self.alternative.name.clone(),
-                    fixed: self.shown(&self.alternative.installation),
-                    equal: None,
-                });
-                None
-            }
-            1 => {
-                let level = self.at_level(&self.alternative.installation);
-                self.made.as_mut()?.fixed.level = level;
-                None
-            }
-            2 => {
-                self.resized = hardest_for_heads(&self.design).and_then(|hardest| {
-                    at_equal_heads(&self.design, &self.alternative.installation, hardest)
-                        .ok()
-                        .flatten()
-                });
-                None
-            }
-            3 => {
-                let equal = self.resized.as_ref().map(|resized| self.shown(resized));
-                self.made.as_mut()?.equal = equal;
-                None
-            }
-            _ => {
-                let level = self
-                    .resized
-                    .as_ref()
-                    .and_then(|resized| self.at_level(resized));
-                let mut made = self.made.take()?;
-                if let Some(equal) = &mut made.equal {
-                    equal.level = level;
-                }
-                Some(made)
-            }
-        }
-    }
-
-    /// Whether there is nothing left to do.
-    #[must_use]
-    pub fn is_done(&self) -> bool {
-        self.step > 4
-    }
 }
 
 /// Rows of a comparison's table.
@@ -336,6 +195,7 @@ pub fn cell(
 mod tests {
     use super::*;
     use coolpath_core::answer::band::Band;
+    use coolpath_core::decide::comparison::{Comparing, standing};
     use coolpath_core::document::example;
 
     fn comparison(design: &Design, alternative: &Alternative, place: usize) -> Comparison {
@@ -428,13 +288,14 @@ mod tests {
         let fixed = made.fixed.shown.expect("an answer");
         assert!(fixed.by.head > 0.0);
         // The example's inlets are too small for any exit to make up for worn seals in its climb.
-        if let Some(equal) = made.equal {
+        if let Some(Ok(equal)) = made.equal {
             assert!(equal.exit_m2 > made.fixed.exit_m2);
         }
         let plenum = comparison(&design, &alternative(Preset::HardPlenum), 3);
-        let equal = plenum.equal.expect("a smaller exit");
+        let equal = plenum.at_equal_heads().expect("a smaller exit");
         assert!(equal.exit_m2 < plenum.fixed.exit_m2);
-        let level = equal.level.expect("a level condition").expect("an answer");
+        let level = equal.level.as_ref().expect("a level condition");
+        let level = level.as_ref().expect("an answer");
         assert!(level.by.speed > 0.0, "{}", level.by.speed);
     }
 }

@@ -1,65 +1,24 @@
-//! The sizing in steps short enough for the page to answer in between.
+//! The sizing in steps short enough for the page to answer in between, and the picture of it.
 
 use crate::charts::contour::Grid;
-use crate::decide::size::request::{Ask, Numbers};
-use crate::kit::verdict;
 use crate::state::Action;
-use coolpath_core::answer::band::bands;
-use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::decide::size;
-use coolpath_core::decide::size::{Allowance, Bounds, Demand, FlapSize, Found, Remedy, SizeError};
+use coolpath_core::decide::size::Bounds;
+use coolpath_core::decide::size::course::{Question, Sized, Sizes, Sizing};
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::areas::exit_m2;
-use coolpath_core::document::installation::areas::inlets_m2;
-use coolpath_core::document::installation::areas::resized;
-use coolpath_core::document::limits::LimitChoice;
+use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 
-/// A size by either chance.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Sized {
-    /// Fixed openings.
-    Openings(Box<Found>),
-    /// A cowl flap.
-    Flap(Box<FlapSize>),
-}
-
-impl Sized {
-    /// The design with this size.
-    #[must_use]
-    pub fn applied(&self, design: &Design) -> Design {
-        match self {
-            Self::Openings(found) => Design {
-                installation: found.installation.clone(),
-                ..design.clone()
-            },
-            Self::Flap(flap) => Design {
-                installation: flap.design.installation.clone(),
-                conditions: flap.design.conditions.clone(),
-                ..design.clone()
-            },
-        }
-    }
-
-    /// Takes this size over: texts of all fields that it does not change stay.
-    #[must_use]
-    pub fn taken(&self, design: &Design) -> Action {
-        Action::Adjust(Box::new(self.applied(design)))
-    }
+/// Takes a size over: texts of all fields that it does not change stay.
+#[must_use]
+pub fn taken(sized: &Sized, design: &Design) -> Action {
+    Action::Adjust(Box::new(sized.applied(design)))
 }
 
 /// What has been found so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Report {
-    /// The nominal size.
-    pub nominal: Result<Sized, SizeError>,
-    /// The size with allowances; `None` until it is computed.
-    pub robust: Option<Result<Sized, SizeError>>,
-    /// Least chance over the conditions that both limits hold at the nominal size.
-    pub nominal_chance: f64,
-    /// The same at the size with allowances.
-    pub robust_chance: f64,
-    /// What would fix the size that is out of reach.
-    pub remedies: Vec<Remedy>,
+    /// The sizes.
+    pub sizes: Sizes,
     /// Hottest heads over both areas.
     pub grid: Grid,
 }
@@ -67,187 +26,63 @@ pub struct Report {
 /// Lines of the contour's grid each way.
 const GRID: usize = 14;
 
-/// A sizing under way.
+/// A sizing under way, and the picture after it.
 pub struct Job {
     design: Design,
-    ask: Ask,
-    numbers: Numbers,
-    condition: usize,
-    allowances: Vec<Allowance>,
-    /// Why a condition has no allowance.
-    open: Option<SizeError>,
-    step: usize,
-    /// What has been found so far.
-    pub report: Option<Report>,
+    bounds: Bounds,
+    sizing: Sizing,
+    grid: Grid,
 }
 
 impl Job {
     /// A sizing of a checked design.
     #[must_use]
-    pub fn new(design: Design, ask: Ask, numbers: Numbers, condition: usize) -> Self {
+    pub fn new(design: Design, question: Question) -> Self {
         Self {
+            sizing: Sizing::new(design.clone(), question),
+            bounds: question.bounds,
             design,
-            ask,
-            numbers,
-            condition,
-            allowances: Vec::new(),
-            open: None,
-            step: 0,
-            report: None,
+            grid: Grid::default(),
         }
     }
 
     /// Steps done and steps in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.step, 3 + 2 * self.design.conditions.len() + GRID)
-    }
-
-    fn demand(&self, allowances: Vec<Allowance>) -> Demand {
-        Demand {
-            allowances,
-            least_drop_pa: self.numbers.least_drop_pa,
-            limits: LimitChoice::default(),
-        }
-    }
-
-    fn sized_within(&self, demand: &Demand, ask: Ask, bounds: &Bounds) -> Result<Sized, SizeError> {
-        let openings =
-            |found: Result<Found, SizeError>| found.map(|found| Sized::Openings(Box::new(found)));
-        match ask {
-            Ask::Exit => openings(size::smallest_exit(&self.design, demand, bounds.exit_m2)),
-            Ask::Both => openings(size::least_drag(&self.design, demand, bounds)),
-            Ask::Ratio => openings(size::inlets_for_velocity_ratio(
-                &self.design,
-                self.condition,
-                self.numbers.ratio,
-                bounds.inlets_m2,
-            )),
-            Ask::Flap => size::flap(&self.design, demand, bounds.exit_m2)
-                .map(|flap| Sized::Flap(Box::new(flap))),
-        }
+        let (done, all) = self.sizing.progress();
+        (done + self.grid.inlets_m2.len(), all + GRID)
     }
 
     /// Does one step; false when all is done.
     pub fn advance(&mut self) -> bool {
-        let conditions = self.design.conditions.len();
-        let step = self.step;
-        self.step += 1;
-        if step == 0 {
-            let demand = self.demand(vec![Allowance::default(); conditions]);
-            let nominal = self.sized_within(&demand, self.ask, &self.numbers.bounds);
-            let remedies = self.remedies_of(&nominal, &demand);
-            self.report = Some(Report {
-                nominal,
-                robust: None,
-                nominal_chance: 1.0,
-                robust_chance: 1.0,
-                remedies,
-                grid: Grid::default(),
-            });
+        let (done, all) = self.sizing.progress();
+        if done < all {
+            self.sizing.advance();
             return true;
         }
-        if step <= conditions {
-            // The spread is that of the proposed size; of the present one if there is none.
-            self.allow(step - 1);
-            return true;
-        }
-        if step == conditions + 1 {
-            self.size_with_allowances(self.ask, self.numbers.bounds);
-            return true;
-        }
-        if step <= 2 * conditions + 1 {
-            // A larger opening has another spread: once more, at the robust size.
-            if step == conditions + 2 {
-                self.allowances.clear();
-                self.open = None;
-            }
-            self.allow(step - conditions - 2);
-            return true;
-        }
-        if step == 2 * conditions + 2 {
-            // The inlets are settled; the exit follows the spread.
-            let mut bounds = self.numbers.bounds;
-            if let (Ask::Both, Some(Ok(Sized::Openings(found)))) = (
-                self.ask,
-                self.report
-                    .as_ref()
-                    .and_then(|report| report.robust.as_ref()),
-            ) {
-                bounds.inlets_m2 = (found.inlets_m2, found.inlets_m2);
-            }
-            self.size_with_allowances(self.ask, bounds);
-            return true;
-        }
-        self.grid_row(step - 2 * conditions - 3)
+        self.grid_row()
     }
 
-    /// Adds the allowance of a condition at the size found last, or as it is.
-    fn allow(&mut self, place: usize) {
-        let report = self.report.as_ref();
-        let found = report
-            .and_then(|report| report.robust.as_ref()?.as_ref().ok())
-            .or_else(|| report.and_then(|report| report.nominal.as_ref().ok()));
-        let base = found.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design));
-        let allowance = size::allowance(&base, place, self.numbers.chance);
-        match allowance {
-            Ok(allowance) => self.allowances.push(allowance),
-            Err(error) => self.open = Some(error),
-        }
-        let chance = chance(&base, place);
-        if let Some(report) = &mut self.report {
-            match &report.robust {
-                None => report.nominal_chance = report.nominal_chance.min(chance),
-                Some(_) => report.robust_chance = report.robust_chance.min(chance),
-            }
+    /// What was found, once all is done; the steps that are left are done at once.
+    #[must_use]
+    pub fn finished(mut self) -> Report {
+        while self.advance() {}
+        Report {
+            sizes: self.sizing.finished(),
+            grid: self.grid,
         }
     }
 
-    fn size_with_allowances(&mut self, ask: Ask, bounds: Bounds) {
-        // A velocity ratio asks nothing of the limits.
-        if ask == Ask::Ratio {
-            return;
-        }
-        // Without an allowance no size can be promised.
-        if let Some(error) = &self.open {
-            if let Some(report) = &mut self.report {
-                report.robust = Some(Err(error.clone()));
-            }
-            return;
-        }
-        let demand = self.demand(self.allowances.clone());
-        let robust = self.sized_within(&demand, ask, &bounds);
-        let more = self.remedies_of(&robust, &demand);
-        if let Some(report) = &mut self.report {
-            if report.remedies.is_empty() {
-                report.remedies = more;
-            }
-            report.robust = Some(robust);
-        }
-    }
-
-    /// What would fix a size that is out of reach, tried at its best permitted openings.
-    fn remedies_of(&self, sized: &Result<Sized, SizeError>, demand: &Demand) -> Vec<Remedy> {
-        let Err(SizeError::OutOfReach {
-            inlets_m2, exit_m2, ..
-        }) = sized
-        else {
-            return Vec::new();
-        };
-        let mut best = self.design.clone();
-        best.installation = resized(&self.design.installation, *inlets_m2, *exit_m2);
-        size::remedies(&best, demand).unwrap_or_default()
-    }
-
-    fn grid_row(&mut self, row: usize) -> bool {
-        let Some(report) = &mut self.report else {
+    fn grid_row(&mut self) -> bool {
+        let row = self.grid.inlets_m2.len();
+        if row == GRID {
             return false;
-        };
+        }
         let own = (
             inlets_m2(&self.design.installation),
             exit_m2(&self.design.installation),
         );
-        let Bounds { inlets_m2, exit_m2 } = self.numbers.bounds;
+        let Bounds { inlets_m2, exit_m2 } = self.bounds;
         // Locked openings still get a picture about them.
         let about = |(least, most): (f64, f64), own: f64| {
             if most > least {
@@ -264,28 +99,21 @@ impl Job {
         };
         let (inlets, exits) = (list(about(inlets_m2, own.0)), list(about(exit_m2, own.1)));
         let heads = size::hottest_heads(&self.design, inlets[row], &exits);
-        report.grid.inlets_m2.push(inlets[row]);
-        report.grid.exits_m2 = exits;
-        report.grid.heads_k.push(heads);
+        self.grid.inlets_m2.push(inlets[row]);
+        self.grid.exits_m2 = exits;
+        self.grid.heads_k.push(heads);
         row + 1 < GRID
     }
-}
-
-/// Chance that both limits hold in a condition, the shutter fully open where it holds no oil.
-fn chance(design: &Design, place: usize) -> f64 {
-    let (Ok(answer), Ok(spread)) = (evaluate(design, place), bands(design, place)) else {
-        return 0.0;
-    };
-    verdict::of(&design.installation, &answer, Some(&spread))
-        .chance
-        .unwrap_or(0.0)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::decide::size::request::Request;
+    use coolpath_core::decide::size::course::Seek;
+    use coolpath_core::decide::size::{Demand, SizeError};
     use coolpath_core::document::example;
+    use coolpath_core::document::limits::LimitChoice;
     use coolpath_core::units::typed::UnitSystem;
 
     /// The example with the propeller's share known: without any of it the ground run has no answer.
@@ -295,26 +123,28 @@ mod tests {
         design
     }
 
-    fn done(ask: Ask) -> Report {
-        done_with(known_share(), ask)
+    fn done(seek: Seek) -> Report {
+        done_with(known_share(), seek)
     }
 
-    fn done_with(design: Design, ask: Ask) -> Report {
-        let numbers = Request::about(&design.installation, UnitSystem::Customary)
-            .numbers(&design, UnitSystem::Customary)
+    fn done_with(design: Design, seek: Seek) -> Report {
+        let mut request = Request::about(&design.installation, UnitSystem::Customary);
+        request.condition = 3;
+        let question = request
+            .question(seek, &design, UnitSystem::Customary)
             .expect("numbers");
-        let mut job = Job::new(design, ask, numbers, 3);
+        let mut job = Job::new(design, question);
         while job.advance() {}
         assert_eq!(job.progress().0, job.progress().1);
-        job.report.expect("a report")
+        job.finished()
     }
 
     #[test]
     fn every_question_ends_with_a_report_and_a_whole_grid() {
-        for ask in [Ask::Exit, Ask::Ratio, Ask::Both, Ask::Flap] {
-            let report = done(ask);
+        for seek in [Seek::Exit, Seek::Ratio, Seek::Both, Seek::Flap] {
+            let report = done(seek);
             assert_eq!(report.grid.heads_k.len(), GRID);
-            assert_eq!(report.robust.is_none(), ask == Ask::Ratio);
+            assert_eq!(report.sizes.robust.is_none(), seek == Seek::Ratio);
         }
     }
 
@@ -325,9 +155,9 @@ mod tests {
         design.installation.airframe.propeller_share_rest = 0.15;
         // So little air would overheat the example's oil at any size.
         design.installation.oil.heat_share = 0.06;
-        let report = done_with(design, Ask::Both);
-        assert!(report.nominal.is_ok());
-        let Some(Err(error)) = &report.robust else {
+        let report = done_with(design, Seek::Both);
+        assert!(report.sizes.nominal.is_ok());
+        let Some(Err(error)) = &report.sizes.robust else {
             panic!("a robust size in spite of an open range");
         };
         assert!(matches!(error, SizeError::OpenRange { .. }));
@@ -343,19 +173,17 @@ mod tests {
         let design = known_share();
         let request = Request::about(&design.installation, UnitSystem::Customary)
             .with(crate::decide::size::request::Text::Chance, "70".to_owned());
-        let numbers = request
-            .numbers(&design, UnitSystem::Customary)
+        let question = request
+            .question(Seek::Both, &design, UnitSystem::Customary)
             .expect("numbers");
-        let mut job = Job::new(design.clone(), Ask::Both, numbers, 3);
-        while job.advance() {}
-        let report = job.report.expect("a report");
+        let report = Job::new(design.clone(), question).finished();
         let openings = |sized: &Result<Sized, SizeError>| match sized {
             Ok(Sized::Openings(found)) => (**found).clone(),
             other => panic!("{other:?}"),
         };
         let (nominal, robust) = (
-            openings(&report.nominal),
-            openings(&report.robust.expect("a robust size")),
+            openings(&report.sizes.nominal),
+            openings(&report.sizes.robust.expect("a robust size")),
         );
         assert!(robust.inlets_m2 > nominal.inlets_m2 && robust.exit_m2 > nominal.exit_m2);
         // The spread is that of the robust size itself.
@@ -377,12 +205,12 @@ mod tests {
 
     #[test]
     fn the_example_can_be_sized_nominally_and_its_ranges_ask_for_more_than_openings() {
-        let report = done(Ask::Both);
-        assert!(report.nominal.is_ok());
+        let report = done(Seek::Both);
+        assert!(report.sizes.nominal.is_ok());
         assert!(matches!(
-            report.robust,
+            report.sizes.robust,
             Some(Err(SizeError::OutOfReach { .. }))
         ));
-        assert!(!report.remedies.is_empty());
+        assert!(!report.sizes.remedies.is_empty());
     }
 }

@@ -1,14 +1,15 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
-use crate::browser::job::{End, Job, use_job};
-use crate::decide::size::job::{Job as Sizing, Report, Sized};
-use crate::decide::size::request::{Ask, Request, Text};
+use crate::browser::job::{Job, use_job};
+use crate::decide::size::job::{Job as Sizing, Report, taken};
+use crate::decide::size::request::{Request, Text};
 use crate::decide::size::result;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_option, on_tick};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use coolpath_core::decide::size::course::{Seek, Sized};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
@@ -27,16 +28,16 @@ enum Change {
 
 impl Change {
     /// What is asked of the sizing, and the request with its locks.
-    fn asked(self, request: &Request) -> (Ask, Request) {
-        let ask = match self {
-            Self::Exit => Ask::Exit,
-            Self::Inlets | Self::Both => Ask::Both,
-            Self::Flap => Ask::Flap,
-            Self::Ratio => Ask::Ratio,
+    fn asked(self, request: &Request) -> (Seek, Request) {
+        let seek = match self {
+            Self::Exit => Seek::Exit,
+            Self::Inlets | Self::Both => Seek::Both,
+            Self::Flap => Seek::Flap,
+            Self::Ratio => Seek::Ratio,
         };
         let mut request = request.clone();
         request.exit_locked |= self == Self::Inlets;
-        (ask, request)
+        (seek, request)
     }
 }
 
@@ -87,7 +88,7 @@ pub fn SizePanel() -> Html {
     // Into the design as it stands: a name or an alternative may have come since.
     let take = {
         let design = design.clone();
-        dispatch.reform(move |sized: Sized| sized.taken(&design))
+        dispatch.reform(move |sized: Sized| taken(&sized, &design))
     };
     let done = job.done();
     html! {
@@ -139,18 +140,17 @@ pub fn SizePanel() -> Html {
 /// Begins a sizing; one under way is abandoned.
 fn start(wish: Wish, job: &SizeJob) {
     job.start(|run| async move {
-        let (ask, request) = wish.change.asked(&wish.request);
-        let numbers = request.numbers(&wish.design, wish.system)?;
+        let (seek, request) = wish.change.asked(&wish.request);
+        let question = request.question(seek, &wish.design, wish.system)?;
         wish.design.check().map_err(|error| error.to_string())?;
-        let mut sizing = Sizing::new((*wish.design).clone(), ask, numbers, request.condition);
+        let mut sizing = Sizing::new((*wish.design).clone(), question);
         let mut more = true;
         while more {
             run.tell(sizing.progress());
             run.rest().await?;
             more = sizing.advance();
         }
-        let report = sizing.report.ok_or(End::Stopped)?;
-        Ok((Shared::new(report), wish.design))
+        Ok((Shared::new(sizing.finished()), wish.design))
     });
 }
 

@@ -3,25 +3,12 @@
 use crate::state::panel_texts::key;
 use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::decide::size::Bounds;
-use coolpath_core::document::condition::Phase;
+use coolpath_core::decide::size::course::{Question, Seek};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
-
-/// What is sought.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ask {
-    /// Smallest exit for the inlets as they are.
-    Exit,
-    /// Inlets for a velocity ratio, the exit as it is.
-    Ratio,
-    /// Both for least drag in cruise.
-    Both,
-    /// Closed and open area of a cowl flap.
-    Flap,
-}
 
 /// One typed text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,19 +89,6 @@ pub struct Request {
     pub condition: usize,
 }
 
-/// The request as numbers, SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Numbers {
-    /// Bounds of both openings.
-    pub bounds: Bounds,
-    /// Chance [-].
-    pub chance: f64,
-    /// Least pressure across the baffles, Pa.
-    pub least_drop_pa: f64,
-    /// Velocity ratio [-].
-    pub ratio: f64,
-}
-
 impl Request {
     /// A request for an installation: half to twice its openings, nine cases in ten.
     #[must_use]
@@ -141,11 +115,7 @@ impl Request {
     #[must_use]
     pub fn of(design: &Design, system: UnitSystem) -> Self {
         Self {
-            condition: design
-                .conditions
-                .iter()
-                .position(|condition| condition.phase == Phase::Cruise)
-                .unwrap_or(0),
+            condition: design.first_level().unwrap_or(0),
             ..Self::about(&design.installation, system)
         }
     }
@@ -199,7 +169,12 @@ impl Request {
     ///
     /// # Errors
     /// A sentence for the first field that is no value, or whose bounds are out of order.
-    pub fn numbers(&self, design: &Design, system: UnitSystem) -> Result<Numbers, String> {
+    pub fn question(
+        &self,
+        seek: Seek,
+        design: &Design,
+        system: UnitSystem,
+    ) -> Result<Question, String> {
         let value = |which| self.value(which, system);
         let mut inlets = (value(Text::InletsLeast)?, value(Text::InletsMost)?);
         let mut exit = (value(Text::ExitLeast)?, value(Text::ExitMost)?);
@@ -214,7 +189,8 @@ impl Request {
         if inlets.0 > inlets.1 || exit.0 > exit.1 {
             return Err("The least area must not be larger than the most".to_owned());
         }
-        Ok(Numbers {
+        Ok(Question {
+            seek,
             bounds: Bounds {
                 inlets_m2: inlets,
                 exit_m2: exit,
@@ -222,6 +198,7 @@ impl Request {
             chance: value(Text::Chance)?,
             least_drop_pa: value(Text::Drop)?,
             ratio: value(Text::Ratio)?,
+            ratio_condition: self.condition,
         })
     }
 }
@@ -238,13 +215,13 @@ mod tests {
             .with(Text::Ratio, "0,4".to_owned())
             .with(Text::ExitMost, "700 cm²".to_owned());
         let numbers = request
-            .numbers(&design, UnitSystem::Customary)
+            .question(Seek::Both, &design, UnitSystem::Customary)
             .expect("numbers");
         assert!((numbers.ratio - 0.4).abs() < 1e-12);
         assert!((numbers.bounds.exit_m2.1 - 0.07).abs() < 1e-9);
         let told = request
             .with(Text::Chance, "sure".to_owned())
-            .numbers(&design, UnitSystem::Customary)
+            .question(Seek::Both, &design, UnitSystem::Customary)
             .expect_err("told");
         assert!(told.starts_with("Chance that each limit holds must be between 50 and 99"));
     }
@@ -262,11 +239,15 @@ mod tests {
         let mut request = Request::about(&design.installation, UnitSystem::Metric);
         request.inlets_locked = true;
         let numbers = request
-            .numbers(&design, UnitSystem::Metric)
+            .question(Seek::Both, &design, UnitSystem::Metric)
             .expect("numbers");
         let own = inlets_m2(&design.installation);
         assert_eq!(numbers.bounds.inlets_m2, (own, own));
         let request = request.with(Text::ExitMost, "2 in²".to_owned());
-        assert!(request.numbers(&design, UnitSystem::Metric).is_err());
+        assert!(
+            request
+                .question(Seek::Both, &design, UnitSystem::Metric)
+                .is_err()
+        );
     }
 }

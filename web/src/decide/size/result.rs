@@ -3,12 +3,13 @@
 use crate::charts::Size as ChartSize;
 use crate::charts::contour;
 use crate::charts::view::FigureView;
-use crate::decide::size::job::{Report, Sized};
+use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
+use coolpath_core::decide::size::course::Sized;
 use coolpath_core::decide::size::{Margin, SizeError, Wanted};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
@@ -102,11 +103,11 @@ fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
 
 /// The size that the headline speaks of: with the wanted confidence, else the best estimate.
 fn best(report: &Report) -> Option<(&Sized, f64, bool)> {
-    if let Some(Ok(sized)) = &report.robust {
-        return Some((sized, report.robust_chance, true));
+    if let Some(Ok(sized)) = &report.sizes.robust {
+        return Some((sized, report.sizes.robust_chance, true));
     }
-    let sized = report.nominal.as_ref().ok()?;
-    Some((sized, report.nominal_chance, false))
+    let sized = report.sizes.nominal.as_ref().ok()?;
+    Some((sized, report.sizes.nominal_chance, false))
 }
 
 /// The answer in a sentence, and what must be known beside it.
@@ -134,6 +135,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         "This just holds every limit at the best estimate"
     };
     let first = report
+        .sizes
         .remedies
         .iter()
         .find(|remedy| remedy.gain > 0.0)
@@ -213,13 +215,13 @@ pub fn sizes(
     let found = [
         (
             "Best estimate",
-            Some(&report.nominal),
-            report.nominal_chance,
+            Some(&report.sizes.nominal),
+            report.sizes.nominal_chance,
         ),
         (
             "With confidence",
-            report.robust.as_ref(),
-            report.robust_chance,
+            report.sizes.robust.as_ref(),
+            report.sizes.robust_chance,
         ),
     ];
     let mut columns = vec![column("Now", of, of, system)];
@@ -373,7 +375,13 @@ fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
 fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     // What gains less than is shown helps nobody.
     let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
-    let helping: Vec<&size::Remedy> = report.remedies.iter().filter(helps).take(LISTED).collect();
+    let helping: Vec<&size::Remedy> = report
+        .sizes
+        .remedies
+        .iter()
+        .filter(helps)
+        .take(LISTED)
+        .collect();
     if helping.is_empty() {
         return Html::default();
     }

@@ -1,7 +1,7 @@
 //! `coolpath card`: the shutter over outside air.
 
 use crate::batch::args::CardArgs;
-use crate::batch::{BatchError, Printed, first_level, place};
+use crate::batch::{BatchError, Printed, place};
 use coolpath_core::answer::solved::{EvaluateError, ShutterState};
 use coolpath_core::decide::shutter_card::{CardPoint, Tape, shutter_card, tape_card};
 use coolpath_core::document::design::Design;
@@ -19,7 +19,7 @@ const USUAL_DEGF: (i32, i32, usize) = (-20, 110, 10);
 pub fn printed(design: &Design, args: &CardArgs) -> Result<Printed, BatchError> {
     let place = match &args.condition {
         Some(asked) => place(design, asked)?,
-        None => first_level(design),
+        None => design.first_level().unwrap_or(0),
     };
     let oats_k = if args.oat_k.is_empty() {
         usual_k()

@@ -7,7 +7,6 @@ pub mod compare;
 pub mod evaluate;
 pub mod presets;
 pub mod size;
-pub mod sizing;
 pub mod table;
 
 use crate::batch::args::DesignArgs;
@@ -15,7 +14,6 @@ use crate::design_file;
 use crate::design_file::{FileError, STANDARD_INPUT};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::size::SizeError;
-use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use serde_json::Value;
 use std::io::{self, IsTerminal};
@@ -102,13 +100,6 @@ pub fn place(design: &Design, asked: &str) -> Result<usize, BatchError> {
                 .collect::<Vec<_>>()
                 .join(", "),
         })
-}
-
-/// Place of the first level condition; of the first one if none is level.
-#[must_use]
-pub fn first_level(design: &Design) -> usize {
-    let level = |one: &coolpath_core::Condition| one.phase == Phase::Cruise;
-    design.conditions.iter().position(level).unwrap_or(0)
 }
 
 #[cfg(test)]

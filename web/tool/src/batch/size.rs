@@ -1,8 +1,8 @@
 //! `coolpath size`: openings that hold the limits.
 
-use crate::batch::args::{SizeArgs, Which};
-use crate::batch::sizing::{Question, Sized, Sizing, least_chance, sizing};
-use crate::batch::{BatchError, Printed, first_level, place};
+use crate::batch::args::{Find, SizeArgs, Which};
+use crate::batch::{BatchError, Printed, place};
+use coolpath_core::decide::size::course::{Question, Seek, Sized, Sizes, Sizing, least_chance};
 use coolpath_core::decide::size::{Bounds, Margin, SizeError, Wanted, cruise_drag_n};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
@@ -18,7 +18,7 @@ const USUAL: [(f64, f64); 2] = [(0.5, 2.5), (0.4, 2.5)];
 /// [`BatchError`] if the design has no such condition, or there is no size to apply.
 pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> {
     let question = question(design, args)?;
-    let found = sizing(design, &question);
+    let found = Sizing::new(design.clone(), question).finished();
     if let Some(which) = args.apply {
         return applied(design, found, which);
     }
@@ -64,9 +64,14 @@ fn question(design: &Design, args: &SizeArgs) -> Result<Question, BatchError> {
         None if keep => (own, own),
         None => (shown(usual.0 * own), shown(usual.1 * own)),
     };
-    let keep_exit = args.keep_exit || args.find == crate::batch::args::Find::Inlets;
+    let keep_exit = args.keep_exit || args.find == Find::Inlets;
     Ok(Question {
-        find: args.find,
+        seek: match args.find {
+            Find::Exit => Seek::Exit,
+            Find::Both | Find::Inlets => Seek::Both,
+            Find::Flap => Seek::Flap,
+            Find::Ratio => Seek::Ratio,
+        },
         bounds: Bounds {
             inlets_m2: bounds(
                 args.inlets_m2,
@@ -78,13 +83,11 @@ fn question(design: &Design, args: &SizeArgs) -> Result<Question, BatchError> {
         },
         chance: args.chance,
         least_drop_pa: args.least_drop_pa,
-        ratio: (
-            args.ratio,
-            match &args.condition {
-                Some(asked) => place(design, asked)?,
-                None => first_level(design),
-            },
-        ),
+        ratio: args.ratio,
+        ratio_condition: match &args.condition {
+            Some(asked) => place(design, asked)?,
+            None => design.first_level().unwrap_or(0),
+        },
     })
 }
 
@@ -95,7 +98,7 @@ fn shown(area_m2: f64) -> f64 {
     text.parse().map_or(area_m2, |value| unit.to_si(value))
 }
 
-fn applied(design: &Design, found: Sizing, which: Which) -> Result<Printed, BatchError> {
+fn applied(design: &Design, found: Sizes, which: Which) -> Result<Printed, BatchError> {
     let sized = match which {
         Which::Nominal => found.nominal?,
         Which::Robust => found.robust.ok_or(BatchError::NothingRobust)??,
@@ -196,8 +199,7 @@ mod tests {
     use crate::batch::args::{DesignArgs, Find};
     use coolpath_core::document::example;
     use coolpath_web::decide::size::job::Job;
-    use coolpath_web::decide::size::job::Sized as OnPage;
-    use coolpath_web::decide::size::request::{Ask, Request};
+    use coolpath_web::decide::size::request::Request;
     use std::path::PathBuf;
 
     fn args(find: Find) -> SizeArgs {
@@ -228,45 +230,33 @@ mod tests {
         design
     }
 
-    fn page_size(found: &Result<OnPage, SizeError>, design: &Design) -> Result<Design, SizeError> {
-        found.clone().map(|sized| sized.applied(design))
-    }
-
     /// One question has one answer, on the page and on the command line, to the bit.
     #[test]
     fn sizes_are_the_pages_own() {
         let mut robust = 0;
         for design in [example::design(), lenient()] {
-            for (find, ask) in [
-                (Find::Exit, Ask::Exit),
-                (Find::Both, Ask::Both),
-                (Find::Flap, Ask::Flap),
-                (Find::Ratio, Ask::Ratio),
-                (Find::Inlets, Ask::Both),
+            for (find, seek) in [
+                (Find::Exit, Seek::Exit),
+                (Find::Both, Seek::Both),
+                (Find::Flap, Seek::Flap),
+                (Find::Ratio, Seek::Ratio),
+                (Find::Inlets, Seek::Both),
             ] {
                 let mut request = Request::of(&design, UnitSystem::Customary);
                 request.exit_locked = find == Find::Inlets;
-                let numbers = request
-                    .numbers(&design, UnitSystem::Customary)
+                let asked = request
+                    .question(seek, &design, UnitSystem::Customary)
                     .expect("numbers");
-                let mut job = Job::new(design.clone(), ask, numbers, request.condition);
-                while job.advance() {}
-                let page = job.report.expect("a report");
-                let found = sizing(
-                    &design,
-                    &question(&design, &args(find)).expect("a question"),
-                );
+                let page = Job::new(design.clone(), asked).finished().sizes;
+                let question = question(&design, &args(find)).expect("a question");
+                let found = Sizing::new(design.clone(), question).finished();
                 let own = |sized: &Result<Sized, SizeError>| {
                     sized.clone().map(|sized| sized.applied(&design))
                 };
-                assert_eq!(
-                    own(&found.nominal),
-                    page_size(&page.nominal, &design),
-                    "{find:?}"
-                );
+                assert_eq!(own(&found.nominal), own(&page.nominal), "{find:?}");
                 assert_eq!(
                     found.robust.as_ref().map(own),
-                    page.robust.as_ref().map(|sized| page_size(sized, &design)),
+                    page.robust.as_ref().map(own),
                     "{find:?}"
                 );
                 assert_eq!(found.remedies, page.remedies, "{find:?}");

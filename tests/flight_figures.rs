@@ -14,20 +14,23 @@ use coolpath_core::prove::calibrate::Parameter;
 use coolpath_core::prove::flights::{Checked, Figure, Window, check, predict};
 use coolpath_core::prove::sick::{blocked_nozzle, not_firing};
 use coolpath_core::units::si::{deltaf, gal_h, hp, inhg, lb_hp_h};
-use coolpath_tests::flight_page::data::{FITTED, Flights, SICK, readings};
+use coolpath_tests::flight_page::data::{FITTED, Flights, SICK, STEP, is_other, readings};
 use coolpath_tests::flight_page::mixture::excesses;
-use coolpath_tests::flight_page::page::{page, rise};
+use coolpath_tests::flight_page::page::{page, rise, unseen_mixtures};
+use coolpath_tests::flight_page::predicted::Predicted;
 use coolpath_tests::flight_page::rows::{InDegf, in_degf};
+use coolpath_tests::table::text::assert_committed;
 use std::sync::LazyLock;
 
 static FLIGHTS: LazyLock<Flights> = LazyLock::new(Flights::read);
 
-/// Healthy flights that the fit did not see, predicted after a fit on the whole first one.
-static OTHERS: LazyLock<(Vec<Window>, Checked)> = LazyLock::new(|| {
-    let others = FLIGHTS.healthy_but(&[FITTED]);
-    let found = check(&FLIGHTS.design, &FLIGHTS.whole, &others).expect("a fit");
-    (others, found)
+/// All windows after a fit on the whole first flight.
+static WHOLE: LazyLock<Predicted> = LazyLock::new(|| {
+    Predicted::after(&FLIGHTS.design, &FLIGHTS.whole, FLIGHTS.all()).expect("a fit")
 });
+
+/// Healthy flights that the fit did not see.
+static OTHERS: LazyLock<Checked> = LazyLock::new(|| WHOLE.part(|_, window| is_other(window)).found);
 
 fn judged(found: &Checked, figure: Figure) -> InDegf {
     in_degf(&found.judged, figure).expect("read")
@@ -35,7 +38,7 @@ fn judged(found: &Checked, figure: Figure) -> InDegf {
 
 #[test]
 fn fitted_on_one_whole_flight_the_hottest_head_of_the_others_comes_out() {
-    let hottest = judged(&OTHERS.1, Figure::HeadHottest);
+    let hottest = judged(&OTHERS, Figure::HeadHottest);
     assert_eq!(hottest.count, 25);
     assert!(
         hottest.bias.abs() <= 5.0 && hottest.rms <= 10.0,
@@ -46,7 +49,7 @@ fn fitted_on_one_whole_flight_the_hottest_head_of_the_others_comes_out() {
 #[test]
 fn bands_hold_at_least_twenty_one_of_twenty_five_windows() {
     for figure in [Figure::HeadHottest, Figure::HeadMean, Figure::Oil] {
-        let found = judged(&OTHERS.1, figure);
+        let found = judged(&OTHERS, figure);
         // Of the 24 with oil as many as 21 of 25 are in proportion.
         assert!(25 * found.held >= 21 * found.count, "{figure:?}: {found:?}");
     }
@@ -56,17 +59,16 @@ fn bands_hold_at_least_twenty_one_of_twenty_five_windows() {
 fn no_window_that_was_flown_is_refused() {
     let found = predict(&FLIGHTS.design, &FLIGHTS.windows);
     assert!(found.refused.is_empty(), "{:?}", found.refused);
-    assert!(OTHERS.1.refused.is_empty());
-    assert!(OTHERS.1.unused.is_empty(), "{:?}", OTHERS.1.unused);
+    assert!(OTHERS.refused.is_empty());
+    assert!(OTHERS.unused.is_empty(), "{:?}", OTHERS.unused);
 }
 
 #[test]
 fn with_a_sick_cylinder_the_hottest_of_the_others_comes_out() {
     for flight in SICK {
-        let own = FLIGHTS.of(&[flight]);
-        let found = check(&FLIGHTS.design, &FLIGHTS.whole, &own).expect("a fit");
-        let hottest = judged(&found, Figure::HeadHottest);
-        assert_eq!(hottest.count, own.len());
+        let own = WHOLE.of(flight);
+        let hottest = judged(&own.found, Figure::HeadHottest);
+        assert_eq!(hottest.count, own.windows.len());
         assert!(hottest.rms <= 12.0, "{flight}: {hottest:?}");
     }
 }
@@ -103,10 +105,8 @@ fn the_partly_blocked_nozzle_is_named_with_its_share_and_no_healthy_one_is() {
 
 #[test]
 fn the_hottest_stands_less_above_the_mean_the_richer_the_mixture() {
-    let mut windows = OTHERS.0.clone();
-    windows.extend(FLIGHTS.step.iter().skip(1).cloned());
-    let found = check(&FLIGHTS.design, &FLIGHTS.whole, &windows).expect("a fit");
-    let all = excesses(&found, &windows);
+    let unseen = unseen_mixtures(&WHOLE);
+    let all = excesses(&unseen.found, &unseen.windows);
     assert_eq!(all.len(), 4);
     for own in &all {
         // Full rich misses by more today.
@@ -127,8 +127,8 @@ fn a_step_of_fuel_at_constant_air_warms_the_heads_by_what_it_did() {
     assert!((of(1, Quantity::Manifold) - of(0, Quantity::Manifold)).abs() < inhg(0.1));
     assert!((of(1, Quantity::Rpm) - of(0, Quantity::Rpm)).abs() < 20.0);
     let others = readings(&FLIGHTS.healthy_but(&[FITTED]));
-    for fit in [&FLIGHTS.whole, &others] {
-        let found = check(&FLIGHTS.design, fit, step).expect("a fit");
+    let after_others = check(&FLIGHTS.design, &others, step).expect("a fit");
+    for found in [WHOLE.of(STEP).found, after_others] {
         let (measured, predicted) = rise(&found).expect("both windows");
         // The heads rose by 40 to 44 °F; after a minute they still moved a little.
         assert!((40.0..=44.0).contains(&measured), "{measured}");
@@ -142,7 +142,7 @@ fn a_step_of_fuel_at_constant_air_warms_the_heads_by_what_it_did() {
 
 /// Air consumption as the whole first flight gives it, kg/J.
 fn air_consumption() -> f64 {
-    let all = OTHERS.1.fitted.iter();
+    let all = OTHERS.fitted.iter();
     let mut own = all.filter(|one| one.parameter == Parameter::AirConsumption);
     own.next().expect("fitted").value
 }
@@ -244,19 +244,5 @@ fn full_rich_was_flown_at_one_point_six() {
 
 #[test]
 fn the_page_says_what_the_program_says_today() {
-    let file = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../reference/flights/flight_table.md"
-    );
-    let committed = std::fs::read_to_string(file).expect("a page");
-    let made = page(&FLIGHTS).expect("fits");
-    for (line, (old, new)) in committed.lines().zip(made.lines()).enumerate() {
-        assert_eq!(
-            old,
-            new,
-            "line {}: make it anew as reference/README.md says",
-            line + 1
-        );
-    }
-    assert_eq!(committed.lines().count(), made.lines().count());
+    assert_committed("flights/flight_table.md", &page(&FLIGHTS).expect("fits"));
 }

@@ -3,7 +3,7 @@
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::document::reading::{Lacking, Reading};
+use coolpath_core::document::reading::Lacking;
 use coolpath_core::prove::calibrate::{Calibration, Scatter, usual_choice};
 use coolpath_core::prove::flights::{
     Figure, FlightPhase, Judged, Reason, Window, WindowTable, check, predict, summary, windows_of,
@@ -14,11 +14,12 @@ use coolpath_core::prove::log::{
 };
 use coolpath_core::units::si::{degf, deltaf};
 use coolpath_tests::flight_log;
+use coolpath_tests::flight_page::data::readings;
+use coolpath_tests::table::text::reference_text;
 use std::sync::Arc;
 
 fn reference(name: &str) -> String {
-    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../reference/flights/");
-    std::fs::read_to_string(format!("{folder}{name}")).expect("a file of reference/flights")
+    reference_text(&format!("flights/{name}"))
 }
 
 fn shared_windows() -> Vec<Window> {
@@ -34,13 +35,6 @@ fn six() -> Design {
 fn of(windows: &[Window], flight: &str) -> Vec<Window> {
     let own = windows.iter().filter(|window| window.flight == flight);
     own.cloned().collect()
-}
-
-fn readings(windows: &[Window]) -> Vec<Reading> {
-    windows
-        .iter()
-        .map(|window| window.reading.clone())
-        .collect()
 }
 
 #[test]

@@ -4,6 +4,7 @@
 use coolpath_tests::reports::judged::{Judged, Outcome, median};
 use coolpath_tests::reports::page::{GROUPS, page};
 use coolpath_tests::reports::report::{Kind, reports};
+use coolpath_tests::table::text::assert_committed;
 use std::sync::LazyLock;
 
 static OUTCOME: LazyLock<Outcome> = LazyLock::new(Outcome::of_all);
@@ -85,19 +86,5 @@ fn median_ratios_of_groups_lie_between_seven_and_thirteen_tenths() {
 
 #[test]
 fn the_page_says_what_the_program_says_today() {
-    let file = concat!(
-        env!("CARGO_MANIFEST_DIR"),
-        "/../reference/reports/reports_table.md"
-    );
-    let committed = std::fs::read_to_string(file).expect("a page");
-    let made = page(&OUTCOME);
-    for (line, (old, new)) in committed.lines().zip(made.lines()).enumerate() {
-        assert_eq!(
-            old,
-            new,
-            "line {}: make it anew as reference/README.md says",
-            line + 1
-        );
-    }
-    assert_eq!(committed.lines().count(), made.lines().count());
+    assert_committed("reports/reports_table.md", &page(&OUTCOME));
 }

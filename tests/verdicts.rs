@@ -50,6 +50,7 @@ fn with_limits(head_degf: f64, oil_degf: f64) -> Design {
 #[test]
 fn bands_and_draws_agree_in_spread_and_chance() {
     let design = example::design();
+    let mut replaced = Vec::new();
     for (place, found) in sampled(&design).into_iter().enumerate() {
         let found = found.expect("answers");
         let name = &design.conditions[place].name;
@@ -70,15 +71,10 @@ fn bands_and_draws_agree_in_spread_and_chance() {
             let (shown, is_drawn) = drawn.shown(&band, nominal);
             if is_drawn {
                 assert_eq!(shown, drawn.band(nominal));
+                replaced.push(format!("{name}, {what}"));
             } else {
                 assert_eq!(shown, band);
             }
-            // Whichever is shown, it is as wide as what was drawn, within a fifth.
-            let (width, drawn_width) = (shown.below + shown.above, drawn.p95 - drawn.p05);
-            assert!(
-                (width - drawn_width).abs() <= 0.2 * drawn_width + 1e-9,
-                "{name}, {what}: {width} beside {drawn_width}"
-            );
         }
         let off = chance.share - found.both_inside;
         println!(
@@ -87,6 +83,9 @@ fn bands_and_draws_agree_in_spread_and_chance() {
         );
         assert!(off.abs() < 0.1, "{name}: {off}");
     }
+    // The heat into the oil is so little known that its range outweighs what the thermostat bends: each
+    // band is as wide as its draws, within a fifth.
+    assert!(replaced.is_empty(), "{replaced:?}");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Windows, stretches and the design of `reference/flights`.
 
+use crate::table::text::reference_text;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
@@ -8,7 +9,6 @@ use coolpath_core::prove::log::column_map::ColumnMap;
 use coolpath_core::prove::log::{
     Criteria, Kind, Layout, LogReader, Session, Stretch, guess, stretches,
 };
-use std::path::Path;
 use std::sync::Arc;
 
 /// Flights in which a cylinder was sick.
@@ -35,10 +35,7 @@ pub struct Flights {
 }
 
 fn text(name: &str) -> String {
-    let file = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("../reference/flights")
-        .join(name);
-    std::fs::read_to_string(&file).unwrap_or_else(|error| panic!("{}: {error}", file.display()))
+    reference_text(&format!("flights/{name}"))
 }
 
 fn table(name: &str) -> Vec<Window> {
@@ -77,6 +74,13 @@ impl Flights {
             .collect()
     }
 
+    /// Every window, and after them the two about the step of fuel.
+    #[must_use]
+    pub fn all(&self) -> Vec<Window> {
+        let own = self.windows.iter().chain(&self.step);
+        own.cloned().collect()
+    }
+
     /// Windows of all healthy flights but some.
     #[must_use]
     pub fn healthy_but(&self, left_out: &[&str]) -> Vec<Window> {
@@ -97,6 +101,13 @@ impl Flights {
         names.dedup();
         names
     }
+}
+
+/// Whether a window is of a healthy flight that the first fit did not see.
+#[must_use]
+pub fn is_other(window: &Window) -> bool {
+    let flight = window.flight.as_str();
+    ![FITTED, STEP].contains(&flight) && !SICK.contains(&flight)
 }
 
 /// Takes the oil out of a window whose oil sensor was doubted.

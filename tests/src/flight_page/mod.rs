@@ -6,4 +6,5 @@
 pub mod data;
 pub mod mixture;
 pub mod page;
+pub mod predicted;
 pub mod rows;

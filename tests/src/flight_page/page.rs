@@ -1,7 +1,8 @@
 //! The page.
 
-use super::data::{FITTED, Flights, SICK, readings};
+use super::data::{FITTED, Flights, SICK, STEP, is_other, readings};
 use super::mixture::by_mixture;
+use super::predicted::Predicted;
 use super::rows::{head, in_degf, rows, rows_of};
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::calibrate::CalibrateError;
@@ -18,28 +19,23 @@ const RICHER: &str = "F12";
 /// # Errors
 /// [`CalibrateError`] if some flight cannot be fitted on.
 pub fn page(flights: &Flights) -> Result<String, CalibrateError> {
-    let whole = &flights.whole;
-    let steady = readings(&flights.of(&[FITTED]));
+    let after = |fit: &[Reading]| Predicted::after(&flights.design, fit, flights.all());
+    let whole = after(&flights.whole)?;
+    let steady = after(&readings(&flights.of(&[FITTED])))?;
     let mut text = String::new();
-    fitted_on(
-        &mut text,
-        flights,
-        &format!("{FITTED}, climbs and descents too"),
-        whole,
-    )?;
-    fitted_on(
-        &mut text,
-        flights,
-        &format!("{FITTED}, steady windows alone"),
-        &steady,
-    )?;
+    for (title, found) in [
+        ("climbs and descents too", &whole),
+        ("steady windows alone", &steady),
+    ] {
+        let _ = fitted_on(&mut text, flights, &format!("{FITTED}, {title}"), found);
+    }
     write(&mut text, "# Hottest minus mean head over the mixture\n");
-    mixtures(&mut text, flights)?;
+    mixtures(&mut text, flights, &whole)?;
     write(
         &mut text,
         "# A step of fuel at constant manifold pressure and speed\n",
     );
-    step(&mut text, flights)?;
+    step(&mut text, flights, &whole, &steady)?;
     write(
         &mut text,
         "# Fitted on one healthy flight, judged on the other healthy ones\n",
@@ -62,69 +58,58 @@ fn checked(flights: &Flights, fit: &[Reading], on: &[Window]) -> Result<Checked,
     check(&flights.design, fit, on)
 }
 
-fn fitted_on(
-    text: &mut String,
-    flights: &Flights,
-    title: &str,
-    fit: &[Reading],
-) -> Result<(), CalibrateError> {
-    let others = flights.healthy_but(&[FITTED]);
-    let found = checked(flights, fit, &others)?;
-    let own = flights.of(&[FITTED]);
-    let itself = checked(flights, fit, &own)?;
-    let sick = SICK.map(|flight| (flight, flights.of(&[flight])));
-    let mut of_sick = Vec::new();
-    for (_, windows) in &sick {
-        of_sick.push(checked(flights, fit, windows)?);
-    }
-    let _ = (|| -> Written {
-        writeln!(text, "# Fitted on {title}\n")?;
-        for fitted in &found.fitted {
-            writeln!(
-                text,
-                "- {}: {:.4e} (SI), moved {:+.2} prior deviations, {:.0} % of its uncertainty left",
-                fitted.parameter.name(),
-                fitted.value,
-                fitted.moved,
-                100.0 * fitted.left
-            )?;
-        }
-        writeln!(text)?;
-        head(text, "predicted")?;
-        rows(
+fn fitted_on(text: &mut String, flights: &Flights, title: &str, all: &Predicted) -> Written {
+    let Predicted {
+        windows: others,
+        found,
+    } = all.part(|_, window| is_other(window));
+    writeln!(text, "# Fitted on {title}\n")?;
+    for fitted in &found.fitted {
+        writeln!(
             text,
-            "other healthy flights, before the fit",
-            &predict(&flights.design, &others),
-            &others,
+            "- {}: {:.4e} (SI), moved {:+.2} prior deviations, {:.0} % of its uncertainty left",
+            fitted.parameter.name(),
+            fitted.value,
+            fitted.moved,
+            100.0 * fitted.left
         )?;
-        rows(text, "other healthy flights", &found, &others)?;
-        rows(text, "the flight's own windows", &itself, &own)?;
-        for ((flight, windows), found) in sick.iter().zip(&of_sick) {
-            rows(text, flight, found, windows)?;
-        }
-        writeln!(text)?;
-        for one in &found.refused {
-            let window = &others[one.place];
-            writeln!(
-                text,
-                "- refused: {} at {} s: {}",
-                window.flight, window.start_s, one.reason
-            )?;
-        }
-        Ok(())
-    })();
+    }
+    writeln!(text)?;
+    head(text, "predicted")?;
+    rows(
+        text,
+        "other healthy flights, before the fit",
+        &predict(&flights.design, &others),
+        &others,
+    )?;
+    rows(text, "other healthy flights", &found, &others)?;
+    let mut part = |title: &str, flight: &str| {
+        let own = all.of(flight);
+        rows(text, title, &own.found, &own.windows)
+    };
+    part("the flight's own windows", FITTED)?;
+    for flight in SICK {
+        part(flight, flight)?;
+    }
+    writeln!(text)?;
+    for one in &found.refused {
+        let window = &others[one.place];
+        writeln!(
+            text,
+            "- refused: {} at {} s: {}",
+            window.flight, window.start_s, one.reason
+        )?;
+    }
     Ok(())
 }
 
-fn mixtures(text: &mut String, flights: &Flights) -> Result<(), CalibrateError> {
-    let mut others = flights.healthy_but(&[FITTED]);
-    others.extend(flights.step.iter().skip(1).cloned());
-    let whole = checked(flights, &flights.whole, &others)?;
+fn mixtures(text: &mut String, flights: &Flights, whole: &Predicted) -> Result<(), CalibrateError> {
+    let unseen = unseen_mixtures(whole);
     let _ = by_mixture(
         text,
         &format!("{FITTED}, climbs and descents too"),
-        &whole,
-        &others,
+        &unseen.found,
+        &unseen.windows,
     );
     let both = readings(&flights.of(&[FITTED, RICHER]));
     let rest = flights.healthy_but(&[FITTED, RICHER]);
@@ -138,8 +123,20 @@ fn mixtures(text: &mut String, flights: &Flights) -> Result<(), CalibrateError> 
     Ok(())
 }
 
-fn step(text: &mut String, flights: &Flights) -> Result<(), CalibrateError> {
-    let lean = readings(&flights.of(&[FITTED]));
+/// The other healthy flights, and the richer window of the step, whose mixture the first has nowhere
+/// else.
+#[must_use]
+pub fn unseen_mixtures(all: &Predicted) -> Predicted {
+    let last = all.windows.len() - 1;
+    all.part(|place, window| is_other(window) || place == last)
+}
+
+fn step(
+    text: &mut String,
+    flights: &Flights,
+    whole: &Predicted,
+    steady: &Predicted,
+) -> Result<(), CalibrateError> {
     let others = readings(&flights.healthy_but(&[FITTED]));
     write(text, "| mean head, °F | measured | predicted |");
     write(text, "|---|---|---|");
@@ -147,12 +144,9 @@ fn step(text: &mut String, flights: &Flights) -> Result<(), CalibrateError> {
         ("before any fit", predict(&flights.design, &flights.step)),
         (
             "fitted on the same flight's lean windows",
-            checked(flights, &lean, &flights.step)?,
+            steady.of(STEP).found,
         ),
-        (
-            "fitted on the whole flight",
-            checked(flights, &flights.whole, &flights.step)?,
-        ),
+        ("fitted on the whole flight", whole.of(STEP).found),
         (
             "fitted on all other healthy flights",
             checked(flights, &others, &flights.step)?,

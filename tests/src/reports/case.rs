@@ -1,6 +1,7 @@
 //! Installations that are assumed for the reports, from `reference/reports/assumptions.json`.
 
 use super::measure::{Measure, si};
+use crate::table::text::reference_text;
 use coolpath_core::document::design::{Calibrated, Design};
 use coolpath_core::document::table::{Input, by_id};
 use serde_json::{Value, json};
@@ -88,11 +89,8 @@ impl Cases {
     /// If it cannot be read or is malformed.
     #[must_use]
     pub fn read() -> Self {
-        let file = concat!(
-            env!("CARGO_MANIFEST_DIR"),
-            "/../reference/reports/assumptions.json"
-        );
-        let text = std::fs::read_to_string(file).unwrap_or_else(|error| panic!("{file}: {error}"));
+        let file = "reports/assumptions.json";
+        let text = reference_text(file);
         let all: Value =
             serde_json::from_str(&text).unwrap_or_else(|error| panic!("{file}: {error}"));
         let mut found = Self {

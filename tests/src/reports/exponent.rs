@@ -3,7 +3,7 @@
 use super::case::{Cases, ChangeCase};
 use super::judged::at_the_level;
 use super::measure::Measure;
-use super::solving::{Goal, reach};
+use super::solving::reach;
 use coolpath_core::units::si::{degf, deltaf};
 
 /// One pair of exponents and what it gives.
@@ -29,12 +29,7 @@ fn trial(case: &ChangeCase, conductance_slope: f64, drop_exponent: f64) -> Optio
     let (mut later, first) = at_the_level(case, &design)?;
     let before = later.clone();
     let own = case.matches.first()?;
-    let goal = Goal {
-        figure: own.figure,
-        to: own.after?.0,
-        by: own.by,
-    };
-    let second = reach(&mut later, &[goal])?;
+    let second = reach(&mut later, &[own.goal_after()?])?;
     let heads = [
         Measure::HeadMean.of(&before, &first)?,
         Measure::HeadMean.of(&later, &second)?,

@@ -1,7 +1,7 @@
 //! Reported beside predicted.
 
-use super::case::{Assumed, Assumption, Cases, ChangeCase, LevelCase, apply, with_choices};
-use super::measure::{Measure, solved};
+use super::case::{Assumed, Assumption, Cases, ChangeCase, LevelCase, Match, apply, with_choices};
+use super::measure::Measure;
 use super::report::{Bound, Kind, Report, reports};
 use super::solving::{Goal, reach};
 use coolpath_core::answer::band::{Band, bands};
@@ -201,17 +201,7 @@ fn shown(figure: Measure, kind: Kind, si: f64) -> f64 {
 
 fn level(case: &LevelCase, reports: &[Report]) -> Option<Vec<Predicted>> {
     let mut design = case.design.clone();
-    let goals: Vec<Goal> = case
-        .matches
-        .iter()
-        .filter_map(|own| {
-            Some(Goal {
-                figure: own.figure,
-                to: own.before?,
-                by: own.by,
-            })
-        })
-        .collect();
+    let goals: Vec<Goal> = case.matches.iter().filter_map(Match::goal_before).collect();
     let state = reach(&mut design, &goals)?;
     // What was measured leaves nothing to be doubted in what brought it about.
     design
@@ -328,17 +318,7 @@ fn changed(
     for one in after {
         apply(&mut later, one);
     }
-    let goals: Vec<Goal> = case
-        .matches
-        .iter()
-        .filter_map(|own| {
-            Some(Goal {
-                figure: own.figure,
-                to: own.after?.0,
-                by: own.by,
-            })
-        })
-        .collect();
+    let goals: Vec<Goal> = case.matches.iter().filter_map(Match::goal_after).collect();
     let second = reach(&mut later, &goals)?;
     let of = |report: &Report| {
         Some(report.figure.of(&later, &second)? - report.figure.of(&design, &first)?)
@@ -357,13 +337,7 @@ pub(super) fn at_the_level(
     } else {
         "reference.head_k"
     };
-    let matched = case.matches.iter().filter_map(|own| {
-        Some(Goal {
-            figure: own.figure,
-            to: own.before?,
-            by: own.by,
-        })
-    });
+    let matched = case.matches.iter().filter_map(Match::goal_before);
     let levels = case.level.iter().filter_map(|(figure, to)| {
         Some(Goal {
             figure: *figure,
@@ -376,11 +350,7 @@ pub(super) fn at_the_level(
         })
     });
     let goals: Vec<Goal> = matched.chain(levels).collect();
-    let state = if goals.is_empty() {
-        solved(&design, None)?
-    } else {
-        reach(&mut design, &goals)?
-    };
+    let state = reach(&mut design, &goals)?;
     Some((design, state))
 }
 

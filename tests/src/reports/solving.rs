@@ -1,5 +1,6 @@
 //! Bringing quantities to where they were reported, by one input each.
 
+use super::case::Match;
 use super::measure::{Measure, solved};
 use coolpath_core::answer::solved::Solved;
 use coolpath_core::document::design::Design;
@@ -11,6 +12,28 @@ pub(super) struct Goal {
     pub figure: Measure,
     pub to: f64,
     pub by: &'static Input,
+}
+
+impl Match {
+    /// What brings it to where it stood before the change; `None` where that was not reported.
+    pub(super) fn goal_before(&self) -> Option<Goal> {
+        let to = self.before?;
+        Some(self.goal(to))
+    }
+
+    /// What brings it to where it stood after the change; `None` where that was not reported.
+    pub(super) fn goal_after(&self) -> Option<Goal> {
+        let (to, _) = self.after?;
+        Some(self.goal(to))
+    }
+
+    fn goal(&self, to: f64) -> Goal {
+        Goal {
+            figure: self.figure,
+            to,
+            by: self.by,
+        }
+    }
 }
 
 /// What is left of a miss, of a hundredth of a degree or a pascal's tenth.

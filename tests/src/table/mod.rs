@@ -16,7 +16,7 @@ mod comparison;
 mod rows;
 #[cfg(test)]
 mod sample;
-mod text;
+pub mod text;
 
 pub use case::Case;
 pub use comparison::{Comparison, Tolerance, compare};

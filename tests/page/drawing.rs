@@ -18,15 +18,6 @@ async fn until_named(page: &Page, width: &str) -> Result<(), BrowserError> {
     .await
 }
 
-async fn value(page: &Page, selector: &str) -> Result<String, BrowserError> {
-    Ok(page
-        .element(selector)
-        .await?
-        .value()
-        .await?
-        .unwrap_or_default())
-}
-
 /// Chooses the inlets in the front view.
 async fn choose_inlets(page: &Page) -> Result<(), BrowserError> {
     const CHOOSE: &str = "const views = [...document.querySelectorAll('.view-switch button')];\
@@ -91,7 +82,7 @@ async fn edits_a_width(page: &Page, site: &Site, width_px: u32) -> Result<(), Br
         "return !!document.activeElement.closest('.dimension-editor');",
     )
     .await?;
-    assert_eq!(value(page, FIELD).await?, "6.25");
+    assert_eq!(page.value(FIELD).await?, "6.25");
     page.element(FIELD).await?.send_keys("5.5").await?;
     until_named(page, "5.5").await?;
     assert!(!page.elements(".sheet-room .ghost").await?.is_empty());

@@ -23,15 +23,6 @@ async fn retype(page: &Page, selector: &str, text: &str) -> Result<(), BrowserEr
     Ok(())
 }
 
-async fn value(page: &Page, selector: &str) -> Result<String, BrowserError> {
-    Ok(page
-        .element(selector)
-        .await?
-        .value()
-        .await?
-        .unwrap_or_default())
-}
-
 /// Hottest head of the take-off climb, °F, as its card in the strip shows it.
 async fn climb_head(page: &Page) -> Result<f64, BrowserError> {
     const READ: &str = "return document.querySelectorAll('#strip .cond')[1]\
@@ -88,7 +79,7 @@ fn a_wider_inlet_cools_the_heads_at_once() {
         retype(&page, WIDTH, "9,5").await?;
         let after = until_head(&page, "cooler heads", |head| head < before).await?;
         assert!(before - after >= 5.0, "{before} to {after} °F");
-        assert_eq!(value(&page, WIDTH).await?, "9,5");
+        assert_eq!(page.value(WIDTH).await?, "9,5");
         // The focus stays in the field while the answers change.
         const FOCUS: &str = "return document.activeElement.id;";
         assert_eq!(
@@ -111,10 +102,10 @@ fn a_typed_unit_and_two_switches_of_units_keep_the_value() {
         let head = climb_head(&page).await?;
         page.choose("Units", "mm, °C, km/h, Pa").await?;
         page.wait_for_text("#strip", "°C").await?;
-        assert_eq!(value(&page, WIDTH).await?, "203.2");
+        assert_eq!(page.value(WIDTH).await?, "203.2");
         page.choose("Units", "in, °F, kt, inH₂O").await?;
         page.wait_for_text("#strip", "°F").await?;
-        assert_eq!(value(&page, WIDTH).await?, "8");
+        assert_eq!(page.value(WIDTH).await?, "8");
         assert_eq!(climb_head(&page).await?, head);
         sound(&page).await
     });
@@ -129,7 +120,7 @@ fn rubbish_keeps_its_text_and_the_last_valid_answers() {
         let before = climb_head(&page).await?;
         for text in ["-", "10.", "wide", "999", ""] {
             retype(&page, WIDTH, text).await?;
-            assert_eq!(value(&page, WIDTH).await?, text);
+            assert_eq!(page.value(WIDTH).await?, text);
             if text == "10." {
                 retype(&page, WIDTH, "6.25").await?;
                 continue;
@@ -160,8 +151,8 @@ fn inputs_survive_a_reload_right_and_wrong_ones() {
         retype(&page, OIL_FIELD, "hot").await?;
         page.reload().await?;
         page.wait_for_text("#strip", "Take-off climb").await?;
-        assert_eq!(value(&page, WIDTH).await?, "7.75");
-        assert_eq!(value(&page, OIL_FIELD).await?, "hot");
+        assert_eq!(page.value(WIDTH).await?, "7.75");
+        assert_eq!(page.value(OIL_FIELD).await?, "hot");
         page.wait_for_text(".stale", "Oil temperature limit")
             .await?;
         sound(&page).await
@@ -174,21 +165,21 @@ fn every_awkward_text_is_still_there_after_a_reload_and_undo_leads_back() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
-        let first = value(&page, WIDTH).await?;
+        let first = page.value(WIDTH).await?;
         for text in ["7 1/2", "7,5", "-", "", "99999", "7 kg"] {
             retype(&page, WIDTH, text).await?;
             page.reload().await?;
             page.wait_for_text("#strip", "Take-off climb").await?;
-            assert_eq!(value(&page, WIDTH).await?, text);
+            assert_eq!(page.value(WIDTH).await?, text);
         }
         retype(&page, WIDTH, "7.75").await?;
         for _ in 0..12 {
-            if value(&page, WIDTH).await? == first {
+            if page.value(WIDTH).await? == first {
                 break;
             }
             page.press("Undo").await?;
         }
-        assert_eq!(value(&page, WIDTH).await?, first);
+        assert_eq!(page.value(WIDTH).await?, first);
         sound(&page).await
     });
 }
@@ -233,17 +224,17 @@ fn a_design_is_saved_and_opened_again_and_a_broken_file_changes_nothing() {
         retype(&page, WIDTH, "5").await?;
         page.choose_file("Open a file", &file).await?;
         page.wait_for_text(".message", "is open").await?;
-        assert_eq!(value(&page, WIDTH).await?, "8.125");
+        assert_eq!(page.value(WIDTH).await?, "8.125");
 
         let broken = folder.join("broken.json");
         let text = fs::read_to_string(&file).expect("the file");
         fs::write(&broken, &text[..text.len() / 3]).expect("written");
         page.choose_file("Open a file", &broken).await?;
         page.wait_for_text(".message", "line").await?;
-        assert_eq!(value(&page, WIDTH).await?, "8.125");
+        assert_eq!(page.value(WIDTH).await?, "8.125");
         page.press("Undo").await?;
         page.wait_for("the width before", async |page: &Page| {
-            Ok((value(page, WIDTH).await? == "5").then_some(()))
+            Ok((page.value(WIDTH).await? == "5").then_some(()))
         })
         .await?;
         fs::remove_dir_all(&folder).expect("removed");
@@ -361,8 +352,8 @@ fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
         )
         .await?;
         page.go("inputs").await?;
-        assert_eq!(value(&page, "#engine-rated_power_w-0").await?, "200");
-        assert_eq!(value(&page, "#inlet-width_m-1").await?, "7.48");
+        assert_eq!(page.value("#engine-rated_power_w-0").await?, "200");
+        assert_eq!(page.value("#inlet-width_m-1").await?, "7.48");
         page.press("Undo").await?;
         page.until(
             "the example",

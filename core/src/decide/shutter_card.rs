@@ -15,7 +15,13 @@ use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
+use crate::units::si::degf;
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
+
+/// Outside temperatures of the usual card, K: −20 to 110 °F by tens.
+pub fn usual_oats_k() -> impl Iterator<Item = f64> {
+    (-2..=11).map(|tens: i8| degf(10.0 * f64::from(tens)))
+}
 
 /// What the shutter does at one outside temperature.
 #[derive(Debug, Clone, Copy)]

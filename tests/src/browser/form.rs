@@ -43,6 +43,15 @@ impl Page {
         })
     }
 
+    /// What a field holds; nothing if it has no value.
+    ///
+    /// # Errors
+    /// [`BrowserError`] unless the selector finds an element.
+    pub async fn value(&self, selector: &str) -> Result<String, BrowserError> {
+        let held = self.element(selector).await?.value().await?;
+        Ok(held.unwrap_or_default())
+    }
+
     /// Replaces a field's text key by key, as a person would.
     ///
     /// # Errors

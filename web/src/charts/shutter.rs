@@ -4,22 +4,11 @@ use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::lines::{LineChart, Series};
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, shutter_card};
+use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, usual_oats_k};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
-
-/// Outside temperatures of the card, °F.
-const FROM_DEGF: f64 = -20.0;
-const TO_DEGF: f64 = 110.0;
-const STEP_DEGF: f64 = 10.0;
-
-/// Outside temperatures of the card, K.
-pub fn oats_k() -> impl Iterator<Item = f64> {
-    let count = ((TO_DEGF - FROM_DEGF) / STEP_DEGF).round() as u32;
-    (0..=count).map(|step| (FROM_DEGF + STEP_DEGF * f64::from(step) + 459.67) / 1.8)
-}
 
 /// The card's point at an outside temperature; `None` without a solution.
 #[must_use]
@@ -31,7 +20,7 @@ pub fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardP
 /// Points of the card of one condition; those without a solution are left out.
 #[must_use]
 pub fn points(design: &Design, condition: &Condition) -> Vec<CardPoint> {
-    oats_k()
+    usual_oats_k()
         .filter_map(|oat_k| point(design, condition, oat_k))
         .collect()
 }

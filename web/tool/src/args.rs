@@ -16,7 +16,7 @@ Examples:
   coolpath page --port 0 --open             the same on a free port, in the browser
   coolpath example > design.json            a design file to begin with
   coolpath evaluate design.json --csv       every condition as a row
-  coolpath size design.json --find exit     the smallest exit that holds the limits
+  coolpath size design.json --find exit     the smallest exit, by the best estimate
 
 Through cargo: cargo run -q --release -- evaluate design.json
 Exit code: 0 done, 1 the input is at fault or something asked has no answer, 2 wrong usage.";
@@ -86,7 +86,7 @@ Examples:
 
 Exit code 1 also where a condition has no answer; the others are printed all the same.")]
     Evaluate(DesignArgs),
-    /// Find openings that hold the limits in every condition
+    /// Find openings that hold the limits in every condition, by the best estimate and with a chance
     #[command(after_help = "\
 Examples:
   coolpath size design.json

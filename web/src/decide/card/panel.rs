@@ -15,7 +15,7 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
 use crate::state::panel_texts::{key, typed_or};
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card, usual_oats_k};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -96,7 +96,7 @@ fn use_points(design: &Shared<Design>, place: usize) -> Option<Shared<Vec<CardPo
                 run.tell(());
                 let mut pace = Pace::begun();
                 let mut made = Vec::new();
-                for oat_k in shutter::oats_k() {
+                for oat_k in usual_oats_k() {
                     let condition = design.conditions.get(place);
                     made.extend(
                         condition.and_then(|condition| shutter::point(&design, condition, oat_k)),

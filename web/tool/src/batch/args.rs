@@ -4,6 +4,7 @@ use crate::batch::presets::PresetName;
 use clap::{Args, ValueEnum};
 use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED};
 use coolpath_core::answer::verdict::DEFAULT_CHANCE;
+use coolpath_core::document::table::by_id;
 use std::path::PathBuf;
 
 /// A design and how its answers are printed.
@@ -103,7 +104,7 @@ pub struct CardArgs {
     #[arg(long)]
     pub condition: Option<String>,
     /// Outside air temperatures, K, with commas between; -20 to 110 °F by tens unless given
-    #[arg(long, value_delimiter = ',', value_name = "K", value_parser = |text: &str| within(text, (200.0, 340.0)))]
+    #[arg(long, value_delimiter = ',', value_name = "K", value_parser = outside)]
     pub oat_k: Vec<f64>,
 }
 
@@ -126,6 +127,12 @@ fn within(text: &str, (least, most): (f64, f64)) -> Result<f64, String> {
         .ok()
         .filter(|value| (least..=most).contains(value))
         .ok_or_else(|| format!("a number from {least} to {most}"))
+}
+
+/// Outside air, K, in a condition's own range.
+fn outside(text: &str) -> Result<f64, String> {
+    let input = by_id("condition.oat_k").ok_or("a condition has no outside temperature")?;
+    within(text, input.permitted)
 }
 
 /// Largest area that bounds may name, m².
@@ -157,6 +164,9 @@ mod tests {
     #[test]
     fn a_number_outside_its_range_is_told_the_range() {
         assert_eq!(within("0.7", (0.5, 0.99)), Ok(0.7));
+        assert_eq!(outside("288.15"), Ok(288.15));
+        // Beyond −70 and 130 °F.
+        assert!(outside("216").is_err() && outside("328").is_err());
         for text in ["0.4", "NaN", "sure"] {
             let told = within(text, (0.5, 0.99)).expect_err(text);
             assert!(told.contains("0.5 to 0.99"));

@@ -3,14 +3,10 @@
 use crate::batch::args::CardArgs;
 use crate::batch::{BatchError, Printed, place};
 use coolpath_core::answer::solved::{EvaluateError, ShutterState};
-use coolpath_core::decide::shutter_card::{CardPoint, Tape, shutter_card, tape_card};
+use coolpath_core::decide::shutter_card::{CardPoint, Tape, shutter_card, tape_card, usual_oats_k};
 use coolpath_core::document::design::Design;
 use coolpath_core::path::butterfly;
-use coolpath_core::units::si::degf;
 use serde_json::{Value, json};
-
-/// Outside temperatures of the page's card, °F: first, last, step.
-const USUAL_DEGF: (i32, i32, usize) = (-20, 110, 10);
 
 /// The card of one condition.
 ///
@@ -22,7 +18,7 @@ pub fn printed(design: &Design, args: &CardArgs) -> Result<Printed, BatchError> 
         None => design.first_level().unwrap_or(0),
     };
     let oats_k = if args.oat_k.is_empty() {
-        usual_k()
+        usual_oats_k().collect()
     } else {
         args.oat_k.clone()
     };
@@ -55,14 +51,6 @@ pub fn printed(design: &Design, args: &CardArgs) -> Result<Printed, BatchError> 
         ],
         whole,
     })
-}
-
-fn usual_k() -> Vec<f64> {
-    let (first, last, step) = USUAL_DEGF;
-    (first..=last)
-        .step_by(step)
-        .map(|outside| degf(f64::from(outside)))
-        .collect()
 }
 
 fn row(point: &CardPoint) -> Value {

@@ -1,8 +1,8 @@
 //! The JSON Schema of the design file, draft 2020-12.
 //!
-//! Nothing of it is written down twice: names and kinds are traced from the very types that read a
-//! file, numbers come from the core's table of inputs, and what a file must hold, and how many of a
-//! thing it may hold, is found by trying.
+//! Names and kinds are traced from the very types that read a file, numbers come from the core's table
+//! of inputs, and what a file must hold, and the range of a whole number, is found by trying. Which
+//! lists have bounds is written down in `kinds`, by the core's own constants.
 
 mod kinds;
 mod trials;

@@ -215,7 +215,7 @@ fn fins_through(
 
 /// Heat into the oil over brake power [-], with or without piston cooling jets.
 #[must_use]
-pub(crate) fn oil_heat_share(installation: &Installation) -> f64 {
+pub fn oil_heat_share(installation: &Installation) -> f64 {
     if installation.engine.piston_cooling_jets {
         installation.oil.heat_share_jets
     } else {

@@ -16,11 +16,10 @@
 //!
 //! The time constants are inputs of the installation ([`Lags`](crate::document::installation::Lags)).
 
-use crate::answer::evaluate::evaluate;
+use crate::answer::evaluate::answer;
 use crate::answer::known_point::{GAS_EXPONENT, KnownPoint};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
-use crate::document::condition::Phase;
 use crate::document::design::Design;
 
 /// Share of rated power at which the heads' time constant is stated [-].
@@ -93,13 +92,16 @@ pub fn flight(
     start: Warmth,
     step_s: f64,
 ) -> Result<Vec<Moment>, EvaluateError> {
+    design.check().map_err(EvaluateError::Design)?;
     let oil_s = design.installation.lags.oil;
     let mut moments = Vec::new();
     let mut now = start;
     let mut begun_s = 0.0;
     for (place, leg) in legs.iter().enumerate() {
-        let steady = evaluate(design, leg.condition)?;
-        let heads_s = heads_constant(design, leg.condition)?;
+        let condition = condition_at(design, leg.condition)?;
+        let solved = solve_condition(&design.installation, condition, None)?;
+        let steady = answer(&design.installation, condition, &solved);
+        let heads_s = heads_constant(design, &solved);
         let (head_end, oil_end) = (steady.head_hottest.value, steady.oil.value);
         let began = now;
         let at = |elapsed_s: f64| {
@@ -127,14 +129,9 @@ pub fn flight(
     Ok(moments)
 }
 
-/// Time constant of the heads in a condition, s.
-///
-/// # Errors
-/// [`EvaluateError`] if the condition has no answer.
-pub fn heads_constant(design: &Design, condition: usize) -> Result<f64, EvaluateError> {
-    let condition = condition_at(design, condition)?;
-    let solved = solve_condition(&design.installation, condition, None)?;
-    Ok(heat_capacity(design, &solved.prepared.point) / running(&solved))
+/// Time constant of the heads in a solved condition, s.
+fn heads_constant(design: &Design, solved: &Solved) -> f64 {
+    heat_capacity(design, &solved.prepared.point) / running(solved)
 }
 
 /// Heat capacity of the heads, J/K, that the time constant in cruise stands for.
@@ -147,22 +144,6 @@ fn heat_capacity(design: &Design, point: &KnownPoint) -> f64 {
 fn running(solved: &Solved) -> f64 {
     let heads = &solved.prepared.cowl.heads;
     heads.gas_w_k + heads.fins.at(solved.solution.state.fins.flow_kg_s) + heads.oil_w_k
-}
-
-/// A hot start: where heads and oil come to rest in a ground run before anything else, by the
-/// first condition on the ground; `None` without one that has an answer.
-///
-/// 14 CFR 25.1045(b) wants temperatures steady before the take-off is begun.
-#[must_use]
-pub fn hot_start(design: &Design) -> Option<Warmth> {
-    let on_ground =
-        |condition: &crate::document::condition::Condition| condition.phase == Phase::Ground;
-    let place = design.conditions.iter().position(on_ground)?;
-    let steady = evaluate(design, place).ok()?;
-    Some(Warmth {
-        head_k: steady.head_hottest.value,
-        oil_k: steady.oil.value,
-    })
 }
 
 /// The moment at which a temperature is highest; `None` without moments.
@@ -272,12 +253,19 @@ pub fn first_over(moments: &[Moment], limit_k: f64, of: impl Fn(&Warmth) -> f64)
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::answer::evaluate::evaluate;
     use crate::document::example;
 
     const COLD: Warmth = Warmth {
         head_k: 350.0,
         oil_k: 320.0,
     };
+
+    fn constant(design: &Design, place: usize) -> f64 {
+        let condition = &design.conditions[place];
+        let solved = solve_condition(&design.installation, condition, None).expect("an answer");
+        heads_constant(design, &solved)
+    }
 
     fn climb(minutes: f64) -> Vec<Leg> {
         vec![Leg {
@@ -294,7 +282,7 @@ mod tests {
         let end = long.last().expect("moments");
         assert!((end.warmth.head_k - steady.head_hottest.value).abs() < 1e-6);
         assert!((end.warmth.oil_k - steady.oil.value).abs() < 1e-4);
-        let constant_s = heads_constant(&design, 1).expect("an answer");
+        let constant_s = constant(&design, 1);
         let short = flight(&design, &climb(constant_s / 60.0), COLD, 10.0);
         let end = *short.expect("a flight").last().expect("moments");
         let share = (end.warmth.head_k - COLD.head_k) / (steady.head_hottest.value - COLD.head_k);
@@ -306,7 +294,6 @@ mod tests {
         // Half as slow again to twice as slow at idle (derived from the open logs: 150 to 200 s
         // beside about 90 in cruise), and faster than in cruise at take-off power.
         let mut design = example::design();
-        let constant = |design: &Design, place| heads_constant(design, place).expect("an answer");
         let cruise_s = constant(&design, 3);
         assert!((85.0..125.0).contains(&cruise_s), "{cruise_s}");
         assert!(constant(&design, 1) < 1.1 * cruise_s);
@@ -320,11 +307,13 @@ mod tests {
     }
 
     #[test]
-    fn a_hot_start_is_the_steady_ground_run_and_the_peak_comes_later() {
+    fn a_flight_from_a_steady_ground_run_stays_there_and_its_peak_comes_later() {
         let design = example::design();
-        let start = hot_start(&design).expect("a ground run");
         let steady = evaluate(&design, 0).expect("an answer");
-        assert_eq!(start.head_k, steady.head_hottest.value);
+        let start = Warmth {
+            head_k: steady.head_hottest.value,
+            oil_k: steady.oil.value,
+        };
         let legs = [(0, 600.0), (1, 360.0), (5, 300.0)]
             .map(|(condition, seconds)| Leg { condition, seconds });
         let moments = flight(&design, &legs, start, 15.0).expect("a flight");
@@ -332,11 +321,6 @@ mod tests {
         // The ground run changes nothing; the end of the climb is hottest.
         assert!((moments[3].warmth.head_k - start.head_k).abs() < 1e-9);
         assert_eq!((hottest.seconds, hottest.leg), (960.0, 1));
-        let without = Design {
-            conditions: design.conditions[1..].to_vec(),
-            ..design
-        };
-        assert_eq!(hot_start(&without), None);
     }
 
     #[test]
@@ -359,7 +343,7 @@ mod tests {
         let coarse = flight(&design, &climb(10.0), COLD, 5.0).expect("a flight");
         let found = first_over(&coarse, limit, |warmth| warmth.head_k).expect("too hot");
         let steady = evaluate(&design, 1).expect("an answer").head_hottest.value;
-        let constant_s = heads_constant(&design, 1).expect("an answer");
+        let constant_s = constant(&design, 1);
         let exact = constant_s * libm::log((steady - COLD.head_k) / (steady - limit));
         assert!((found - exact).abs() < 0.5, "{found} and {exact} s");
         assert_eq!(first_over(&coarse, 900.0, |warmth| warmth.head_k), None);

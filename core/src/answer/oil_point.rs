@@ -11,10 +11,10 @@ use crate::document::condition::{
     AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
 };
 use crate::document::design::{Calibrated, Design, mark};
-use crate::document::installation::{Installation, OilProbe, ReferenceKind};
+use crate::document::installation::{Installation, OilProbe, ReferenceKind, oil_heat_share_id};
 use crate::document::table;
 use crate::document::table::Input;
-use crate::math::root::fallible_root;
+use crate::math::root::{RootError, fallible_root};
 use crate::path::report::gauge_temperature;
 
 /// Range on either side of the share that an oil reading fixes, of itself [-]: 5 °F of a gauge in
@@ -84,9 +84,10 @@ pub fn reading_condition(installation: &Installation) -> Condition {
 ///
 /// // The example's known point is no reading.
 /// let design = example::design();
-/// assert_eq!(oil_share_of_reading(&design.installation), Err(OilPointError::NoReading));
+/// assert_eq!(oil_share_of_reading(&design), Err(OilPointError::NoReading));
 /// ```
-pub fn oil_share_of_reading(installation: &Installation) -> Result<f64, OilPointError> {
+pub fn oil_share_of_reading(design: &Design) -> Result<f64, OilPointError> {
+    let installation = &design.installation;
     if installation.reference.kind != ReferenceKind::Readings {
         return Err(OilPointError::NoReading);
     }
@@ -95,28 +96,27 @@ pub fn oil_share_of_reading(installation: &Installation) -> Result<f64, OilPoint
     let Some(input) = share_input(installation) else {
         return Err(OilPointError::NoReading);
     };
-    let gauge_k = |share: f64| -> Result<f64, OilPointError> {
-        let mut other = installation.clone();
-        *share_of(&mut other) = share;
-        let solved = solve_condition(&other, &condition, None)?;
-        let after_cooler = other.oil.probe == OilProbe::AfterCooler;
-        Ok(gauge_temperature(&solved.solution.state, after_cooler))
+    let mut other = design.clone();
+    let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
+    let miss_k = |share: f64| -> Result<f64, EvaluateError> {
+        input.set(&mut other, 0, share);
+        let solved = solve_condition(&other.installation, &condition, None)?;
+        Ok(gauge_temperature(&solved.solution.state, after_cooler) - wanted_k)
     };
     let (least, most) = input.permitted;
-    let (coolest_k, warmest_k) = (gauge_k(least)?, gauge_k(most)?);
-    if !(coolest_k..=warmest_k).contains(&wanted_k) {
-        return Err(OilPointError::OutOfReach {
-            coolest_k,
-            warmest_k,
-        });
+    match fallible_root(miss_k, least, most, 1e-9)? {
+        Ok(root) => Ok(root.x),
+        Err(RootError::NotBracketed {
+            at_low, at_high, ..
+        }) => Err(OilPointError::OutOfReach {
+            coolest_k: wanted_k + at_low,
+            warmest_k: wanted_k + at_high,
+        }),
+        Err(RootError::NotConverged { residual, .. }) => Err(OilPointError::OutOfReach {
+            coolest_k: wanted_k + residual,
+            warmest_k: wanted_k + residual,
+        }),
     }
-    let miss_k = |share: f64| gauge_k(share).map(|found_k| found_k - wanted_k);
-    fallible_root(miss_k, least, most, 1e-9)?
-        .map(|root| root.x)
-        .map_err(|_| OilPointError::OutOfReach {
-            coolest_k,
-            warmest_k,
-        })
 }
 
 /// The design with the heat into the oil that its oil reading asks for, noted as calibrated.
@@ -124,7 +124,7 @@ pub fn oil_share_of_reading(installation: &Installation) -> Result<f64, OilPoint
 /// # Errors
 /// [`OilPointError`] by name.
 pub fn with_oil_point(design: &Design) -> Result<Design, OilPointError> {
-    let share = oil_share_of_reading(&design.installation)?;
+    let share = oil_share_of_reading(design)?;
     let Some(input) = share_input(&design.installation) else {
         return Err(OilPointError::NoReading);
     };
@@ -144,20 +144,9 @@ pub fn with_oil_point(design: &Design) -> Result<Design, OilPointError> {
     Ok(design)
 }
 
+/// The input that holds the heat into this engine's oil.
 fn share_input(installation: &Installation) -> Option<&'static Input> {
-    table::by_id(if installation.engine.piston_cooling_jets {
-        "oil.heat_share_jets"
-    } else {
-        "oil.heat_share"
-    })
-}
-
-fn share_of(installation: &mut Installation) -> &mut f64 {
-    if installation.engine.piston_cooling_jets {
-        &mut installation.oil.heat_share_jets
-    } else {
-        &mut installation.oil.heat_share
-    }
+    table::by_id(oil_heat_share_id(installation.engine.piston_cooling_jets))
 }
 
 #[cfg(test)]
@@ -197,7 +186,7 @@ mod tests {
 
     #[test]
     fn hotter_oil_asks_for_more_heat_and_what_none_gives_is_refused() {
-        let share = |oil_degf: f64| oil_share_of_reading(&with_reading(oil_degf).installation);
+        let share = |oil_degf: f64| oil_share_of_reading(&with_reading(oil_degf));
         assert!(share(220.0).expect("in reach") > share(195.0).expect("in reach"));
         let refused = share(80.0).expect_err("colder than the least heat gives");
         assert!(

@@ -18,7 +18,7 @@ use crate::answer::sampling::Summary;
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
 use crate::document::limits::{LimitChoice, Limits};
-use crate::math::normal::joint_chance;
+use crate::math::normal::{joint_chance, normal_chance};
 use crate::units::si::degf;
 
 /// Chance at which a condition counts as inside unless the builder chooses another [-].
@@ -175,11 +175,32 @@ pub fn absurd(answer: &Answer) -> Vec<Absurd> {
     .collect()
 }
 
+/// How one quantity stands to its own limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// Limit less answer, K.
+    pub margin_k: f64,
+    /// Chance of holding the limit, from the bands [-]; `None` as long as they are not there.
+    pub chance: Option<f64>,
+}
+
+impl Standing {
+    /// Over the limit, or more likely over than not.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        self.margin_k < 0.0 || self.chance.is_some_and(|chance| chance < EVEN)
+    }
+}
+
 /// A verdict and what it rests on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judgement {
     /// The verdict.
     pub verdict: Verdict,
+    /// The hottest head by itself.
+    pub head: Standing,
+    /// The oil by itself.
+    pub oil: Standing,
     /// Chance of holding both limits; `None` as long as neither bands nor draws are there.
     pub chance_inside: Option<Chance>,
     /// The quantity that is nearer to its limit by its odds; oil where it is too cold.
@@ -259,8 +280,14 @@ pub fn judge(
         let ends = bands.open.len() as f64;
         let share = joint_chance(head, oil, bands.head_oil_correlation)
             * (1.0 - BEYOND_END * ends).max(0.0);
-        (share, head <= oil)
+        (share, head <= oil, [head, oil].map(normal_chance))
     });
+    let standing = |at: usize, margin_k: f64| Standing {
+        margin_k,
+        chance: by_bands.map(|(.., alone)| alone[at]),
+    };
+    let (head, oil) = (standing(0, head_k), standing(1, oil_k));
+    let by_bands = by_bands.map(|(share, heads_worse, _)| (share, heads_worse));
     let by_draws = sampled.map(|found| (found.both_inside, found.head_inside <= found.oil_inside));
     let chance_inside = match (by_draws, by_bands) {
         (Some((share, _)), _) => Some(Chance {
@@ -299,6 +326,8 @@ pub fn judge(
     };
     Judgement {
         verdict,
+        head,
+        oil,
         chance_inside,
         worse,
         limits,

@@ -110,9 +110,18 @@ impl Comparing {
         }
     }
 
-    fn at_level(&self, installation: &Installation) -> Option<Result<Difference, EvaluateError>> {
-        self.level
-            .map(|level| difference(&self.design, installation, level))
+    /// In the first level condition, which may be the one that is shown.
+    fn at_level(
+        &self,
+        installation: &Installation,
+        stand: &Stand,
+    ) -> Option<Result<Difference, EvaluateError>> {
+        let level = self.level?;
+        Some(if level == self.place {
+            stand.shown.clone()
+        } else {
+            difference(&self.design, installation, level)
+        })
     }
 
     /// Does one step; the comparison when all is done.
@@ -129,7 +138,8 @@ impl Comparing {
                 None
             }
             1 => {
-                let level = self.at_level(&self.alternative.installation);
+                let fixed = &self.made.as_ref()?.fixed;
+                let level = self.at_level(&self.alternative.installation, fixed);
                 self.made.as_mut()?.fixed.level = level;
                 None
             }
@@ -151,7 +161,7 @@ impl Comparing {
             _ => {
                 let mut made = self.made.take()?;
                 if let (Some(Ok(resized)), Some(Ok(equal))) = (&self.resized, &mut made.equal) {
-                    equal.level = self.at_level(resized);
+                    equal.level = self.at_level(resized, equal);
                 }
                 Some(made)
             }

@@ -56,7 +56,11 @@ pub fn DrawingPane(props: &Props) -> Html {
         (
             page.design.clone(),
             page.answers.clone(),
-            page.bands.clone(),
+            page.bands
+                .get(page.place())
+                .cloned()
+                .flatten()
+                .map(Shared::from),
             page.place(),
             page.system(),
         )
@@ -81,11 +85,10 @@ pub fn DrawingPane(props: &Props) -> Html {
     };
     let ((one, all), (least, most)) = SHAPES;
     let shape = if narrow { one } else { all };
-    let bands = bands.get(place).and_then(Option::as_deref);
     let readout = outcome
         .as_ref()
         .ok()
-        .map(|answer| Readout::judged(&design.installation, answer, bands));
+        .map(|answer| Readout::judged(&design.installation, answer, bands.as_deref()));
     let shutter = outcome.as_ref().map_or(1.0, |answer| opening(answer));
     let drawing = Drawing::of(&Request {
         before: (ghost.installation != design.installation).then_some(&ghost.installation),
@@ -224,16 +227,19 @@ fn use_room(frame: &NodeRef) -> (f64, Option<f64>) {
     )
 }
 
-/// The design as it was before its installation changed last.
+/// The design as it was before its installation changed last; it stays while the drawing is drawn
+/// anew for another reason.
 #[hook]
 fn use_earlier(design: &Shared<Design>) -> Shared<Design> {
-    let before = use_mut_ref(|| design.clone());
-    let mut last = before.borrow_mut();
-    let earlier = last.clone();
-    if earlier.installation != design.installation {
-        *last = design.clone();
+    let known = use_mut_ref(|| (design.clone(), design.clone()));
+    let (earlier, current) = &mut *known.borrow_mut();
+    if current != design {
+        let before = core::mem::replace(current, design.clone());
+        if before.installation != design.installation {
+            *earlier = before;
+        }
     }
-    earlier
+    earlier.clone()
 }
 
 /// Opening of the shutter that is drawn; one that is not fitted leaves the way open.

@@ -31,9 +31,10 @@ pub fn Gain(props: &Props) -> Html {
     let Some(here) = worth(&design, place, opening) else {
         return Html::default();
     };
-    let level = design
-        .first_level()
-        .and_then(|place| worth(&design, place, opening));
+    let level = match design.first_level() {
+        Some(level) if level == place => Some(here),
+        level => level.and_then(|level| worth(&design, level, opening)),
+    };
     html! { <p class="worth-note">{ gain_words(name, &here, level.as_ref(), system) }</p> }
 }
 

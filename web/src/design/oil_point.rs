@@ -1,8 +1,10 @@
 //! What the oil temperature of the builder's own reading asks for, and a button that takes it.
 
+use crate::kit::after_pause::use_after_pause;
 use crate::kit::format::degrees;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::Action;
+use coolpath_core::answer::known_point::oil_heat_share;
 use coolpath_core::answer::oil_point::{OilPointError, oil_share_of_reading, with_oil_point};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ReferenceKind;
@@ -17,7 +19,10 @@ const SAME: f64 = 5e-4;
 pub fn OilPoint() -> Html {
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let dispatch = use_dispatch();
-    let Some(told) = told(&design, system) else {
+    let settled = use_after_pause(&(design, system));
+    let told = use_memo(settled.clone(), |(design, system)| told(design, *system));
+    let (design, _) = settled;
+    let Some(told) = (*told).clone() else {
         return Html::default();
     };
     let take = told.asked.is_some().then(|| {
@@ -56,13 +61,9 @@ fn told(design: &Design, system: UnitSystem) -> Option<Told> {
         return None;
     }
     let read = degrees(installation.reference.reading_oil.value, system);
-    let assumed = if installation.engine.piston_cooling_jets {
-        installation.oil.heat_share_jets
-    } else {
-        installation.oil.heat_share
-    };
+    let assumed = oil_heat_share(installation);
     let only = |words: String| Told { words, asked: None };
-    Some(match oil_share_of_reading(installation) {
+    Some(match oil_share_of_reading(design) {
         Ok(share) if (share - assumed).abs() < SAME => only(format!(
             "The oil answers your reading of {read}: {} of the power goes into it.",
             percent(share)

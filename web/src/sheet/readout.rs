@@ -4,7 +4,6 @@ use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Judgement, Verdict, judge};
 use coolpath_core::document::installation::Installation;
-use coolpath_core::math::normal::normal_chance;
 
 /// How a temperature stands to its limit; shape and word carry it, never colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -156,7 +155,7 @@ impl Readout {
     #[must_use]
     pub fn judged(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Self {
         let found = judge(installation, answer, bands, None, DEFAULT_CHANCE);
-        let state = |limit: Limit| Some(state_of(&found, answer, bands, limit));
+        let state = |limit: Limit| Some(state_of(&found, limit));
         Self::of(answer, state(Limit::Head), state(Limit::Oil))
     }
 
@@ -191,7 +190,7 @@ impl Readout {
 }
 
 /// How one quantity stands in a condition that was judged.
-fn state_of(found: &Judgement, answer: &Answer, bands: Option<&Bands>, limit: Limit) -> State {
+fn state_of(found: &Judgement, limit: Limit) -> State {
     if limit == Limit::Oil && found.oil_too_cold {
         return State::TooCold;
     }
@@ -203,21 +202,14 @@ fn state_of(found: &Judgement, answer: &Answer, bands: Option<&Bands>, limit: Li
     if found.worse == limit {
         return whole;
     }
-    let margin_k = match limit {
-        Limit::Head => found.limits.head.kelvin - answer.head_hottest.value,
-        Limit::Oil => found.limits.oil.kelvin - answer.oil.value,
+    let alone = match limit {
+        Limit::Head => found.head,
+        Limit::Oil => found.oil,
     };
-    let chance = bands.map(|bands| {
-        let moments = &bands.moments;
-        normal_chance(match limit {
-            Limit::Head => moments.head_hottest.deviations(margin_k),
-            Limit::Oil => moments.oil.deviations(margin_k),
-        })
-    });
     let sound = found.open.is_none() && found.absurd.is_empty();
-    if margin_k < 0.0 || chance.is_some_and(|chance| chance < 0.5) {
+    if alone.is_over() {
         State::Over
-    } else if sound && chance.is_some_and(|chance| chance >= DEFAULT_CHANCE) {
+    } else if sound && alone.chance.is_some_and(|chance| chance >= DEFAULT_CHANCE) {
         State::Inside
     } else {
         State::Close

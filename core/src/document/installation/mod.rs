@@ -24,6 +24,7 @@ pub use inlet::{Inlet, InletPosition, InletShape, Lip};
 pub use lags::Lags;
 pub use oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
+    oil_heat_share_id,
 };
 pub use reference::{ChartDensity, Reference, ReferenceKind};
 

@@ -117,6 +117,16 @@ group! {
     }
 }
 
+/// Id of the input that holds the heat into the oil, with or without piston cooling jets.
+#[must_use]
+pub fn oil_heat_share_id(jets: bool) -> &'static str {
+    if jets {
+        "oil.heat_share_jets"
+    } else {
+        "oil.heat_share"
+    }
+}
+
 /// How the cooler's performance is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -1,7 +1,9 @@
 //! The few parameters that readings can teach, each with its prior range.
 
 use crate::document::design::{Calibrated, Design, mark};
-use crate::document::installation::{CylinderData, InletPosition, ReferenceKind, Sealing};
+use crate::document::installation::{
+    CylinderData, InletPosition, ReferenceKind, Sealing, oil_heat_share_id,
+};
 use crate::document::table;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
@@ -118,13 +120,7 @@ impl Parameter {
             },
             Self::AirConsumption => "engine.air_consumption_kg_j",
             Self::ExhaustLevel => "engine.egt_peak_k",
-            Self::OilShare => {
-                if installation.engine.piston_cooling_jets {
-                    "oil.heat_share_jets"
-                } else {
-                    "oil.heat_share"
-                }
-            }
+            Self::OilShare => oil_heat_share_id(installation.engine.piston_cooling_jets),
             Self::HeadLag => "lags.heads_s",
             Self::OilLag => "lags.oil_s",
         };

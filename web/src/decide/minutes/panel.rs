@@ -9,10 +9,10 @@ use crate::decide::minutes::plan;
 use crate::decide::minutes::plan::{Flight, Plan, SOAK, START};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::controls::use_unfolding;
-use crate::kit::page::use_page;
+use crate::kit::page::{Outcome, use_page};
 use crate::kit::panel_field::PanelField;
-use crate::state::FieldKey;
 use crate::state::panel_texts::{MINUTES, key};
+use crate::state::{FieldKey, State};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::Moment;
 use coolpath_core::document::design::Design;
@@ -25,34 +25,43 @@ const STEP_S: f64 = 30.0;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn FlightPanel() -> Html {
-    let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
+    let page = use_page(|page| {
+        let answers = page.answers.clone();
+        (page.state.clone(), page.design.clone(), answers, page.width)
+    });
     let (open, on_toggle) = use_unfolding();
-    let plan = use_page(|page| Plan::typed(&page.state, &page.design));
-    let usual = Plan::of(&design, system);
-    let field = |of: FieldKey, label: String, usual: &str| {
-        html! { <PanelField {of} {label} usual={usual.to_owned()} /> }
-    };
-    let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="flight" ontoggle={on_toggle}>
             <summary>{ "Minute by minute" }</summary>
             if *open {
-                <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
-                <div class="fields">
-                    { for design.conditions.iter().zip(&usual.minutes).enumerate().map(|(at, (condition, usual))| field(
-                        FieldKey::new(MINUTES, at),
-                        format!("{} (minutes)", condition.name),
-                        usual,
-                    )) }
-                    { field(key(START[0]), format!("Head at the start ({unit})"), &usual.start[0]) }
-                    { field(key(START[1]), format!("Oil at the start ({unit})"), &usual.start[1]) }
-                    { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
-                    { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
-                </div>
-                { flown(&design, &plan, system, width) }
+                { flown_through(&page.0, &page.1, &page.2, page.3) }
             }
         </details>
     }
+}
+
+fn flown_through(state: &State, design: &Design, answers: &[Outcome], width: u32) -> Html {
+    let system = state.system;
+    let usual = Plan::of(design, answers, system);
+    let field = |of: FieldKey, label: String, usual: &str| {
+        html! { <PanelField {of} {label} usual={usual.to_owned()} /> }
+    };
+    let unit = Dimension::Temperature.shown(system).symbol;
+    html! { <>
+        <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
+        <div class="fields">
+            { for design.conditions.iter().zip(&usual.minutes).enumerate().map(|(at, (condition, usual))| field(
+                FieldKey::new(MINUTES, at),
+                format!("{} (minutes)", condition.name),
+                usual,
+            )) }
+            { field(key(START[0]), format!("Head at the start ({unit})"), &usual.start[0]) }
+            { field(key(START[1]), format!("Oil at the start ({unit})"), &usual.start[1]) }
+            { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
+            { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
+        </div>
+        { flown(design, &usual.typed(state), system, width) }
+    </> }
 }
 
 /// The time constants.

@@ -1,11 +1,12 @@
 //! A flight minute by minute: typed texts, and the legs that they make. Pure.
 
 use crate::kit::format;
+use crate::kit::page::Outcome;
 use crate::state::panel_texts::{MINUTES, key};
 use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
-use coolpath_core::document::condition::Phase;
+use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::si::degf;
 use coolpath_core::units::typed;
@@ -53,11 +54,17 @@ fn usual_minutes(phase: Phase) -> &'static str {
 }
 
 impl Plan {
-    /// A usual flight through the conditions of a design, after a ground run until everything is
-    /// steady; without one, with a warm engine.
+    /// A usual flight through the conditions of a design, after the first ground run until everything
+    /// is steady (14 CFR 25.1045(b)); without one that has an answer, with a warm engine.
     #[must_use]
-    pub fn of(design: &Design, system: UnitSystem) -> Self {
-        let start = minutes::hot_start(design).unwrap_or(WARM);
+    pub fn of(design: &Design, answers: &[Outcome], system: UnitSystem) -> Self {
+        let on_ground = |condition: &Condition| condition.phase == Phase::Ground;
+        let first = design.conditions.iter().position(on_ground);
+        let steady = first.and_then(|place| answers.get(place)?.as_ref().ok());
+        let start = steady.map_or(WARM, |answer| Warmth {
+            head_k: answer.head_hottest.value,
+            oil_k: answer.oil.value,
+        });
         let shown = |kelvin: f64| {
             let unit = Dimension::Temperature.shown(system);
             format!("{:.0}", unit.from_si(kelvin))
@@ -73,10 +80,10 @@ impl Plan {
         }
     }
 
-    /// The usual flight with what was typed in place of it.
+    /// The plan with what was typed in place of it.
     #[must_use]
-    pub fn typed(state: &State, design: &Design) -> Self {
-        let mut plan = Self::of(design, state.system);
+    pub fn typed(&self, state: &State) -> Self {
+        let mut plan = self.clone();
         let take = |slot: &mut String, key: FieldKey| {
             if let Some(text) = panel_texts::typed(state, &key) {
                 *slot = text;
@@ -249,12 +256,34 @@ pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coolpath_core::answer::evaluate::evaluate_all;
     use coolpath_core::document::example;
+    use std::rc::Rc;
+
+    fn plan(design: &Design, system: UnitSystem) -> Plan {
+        let answers: Vec<Outcome> = evaluate_all(design)
+            .into_iter()
+            .map(|outcome| outcome.map(Rc::new))
+            .collect();
+        Plan::of(design, &answers, system)
+    }
+
+    #[test]
+    fn a_flight_starts_from_the_steady_ground_run_and_without_one_warm() {
+        let mut design = example::design();
+        let ground = evaluate_all(&design).remove(0).expect("an answer");
+        let start = plan(&design, UnitSystem::Customary).start;
+        let degf = |kelvin: f64| format!("{:.0}", kelvin * 1.8 - 459.67);
+        assert_eq!(start[0], degf(ground.head_hottest.value));
+        assert_eq!(start[1], degf(ground.oil.value));
+        design.conditions.remove(0);
+        assert_eq!(plan(&design, UnitSystem::Customary).start, ["200", "120"]);
+    }
 
     #[test]
     fn the_example_gets_too_hot_some_minutes_into_its_climb_and_cools_in_its_descent() {
         let design = example::design();
-        let plan = Plan::of(&design, UnitSystem::Customary);
+        let plan = plan(&design, UnitSystem::Customary);
         let flight = plan
             .flight(&design, UnitSystem::Customary)
             .expect("numbers");
@@ -299,7 +328,7 @@ mod tests {
     #[test]
     fn an_empty_leg_is_left_out_and_rubbish_is_told() {
         let design = example::design();
-        let mut plan = Plan::of(&design, UnitSystem::Metric);
+        let mut plan = plan(&design, UnitSystem::Metric);
         plan.minutes[0] = String::new();
         plan.minutes[1] = "4,5".to_owned();
         let flight = plan.flight(&design, UnitSystem::Metric).expect("numbers");

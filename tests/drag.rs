@@ -34,6 +34,7 @@ fn exit(case: &Case, place: &str) -> Exit {
         velocity_coefficient: number("velocity_coefficient"),
         outside_pa: number("outside_pa"),
         jet_cosine: number("angle_deg").to_radians().cos(),
+        ejector: None,
     }
 }
 
@@ -139,6 +140,7 @@ fn the_cowls_solved_jet_is_the_one_that_drag_counts() {
         velocity_coefficient: 0.97,
         outside_pa: -250.0,
         jet_cosine: 1.0,
+        ejector: None,
     };
     cowl.cooler.discharge = Discharge::OwnExit(own);
     let state = solve(&cowl, None).expect("a solution").state;

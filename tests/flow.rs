@@ -138,6 +138,7 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
                 velocity_coefficient: 1.0,
                 outside_pa: outside,
                 jet_cosine: 1.0,
+                ejector: None,
             };
             let through = exit.flow(lower, total_k, p0, t0).flow_kg_s;
             comparison.value("exit element", through, flow, Tolerance::absolute(1e-12));
@@ -257,6 +258,7 @@ fn unheated_drag_matches_the_momentum_theorem_and_exceeds_the_pumping_power() {
         velocity_coefficient: 1.0,
         outside_pa: 0.0,
         jet_cosine: 1.0,
+        ejector: None,
     };
     compare("momentum drag", |comparison| {
         for row in Table::read("momentum_drag").rows() {

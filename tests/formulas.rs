@@ -280,6 +280,7 @@ fn an_exit_under_pressure_from_outside_draws_air_in() {
         velocity_coefficient: 0.9,
         outside_pa: 1000.0,
         jet_cosine: 0.95,
+        ejector: None,
     };
     // 1 % of 100 kPa: 0.99463 of √(2 ρ Δp) (`reference/gas_dynamics`, I03a)
     let flux = 0.99463 * (2.0 * atmosphere::density(1e5, 280.0) * 1000.0).sqrt();

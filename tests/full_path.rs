@@ -4,6 +4,7 @@
 use coolpath_core::air::{airspeed, atmosphere, propeller};
 use coolpath_core::engine::bypass::Bypass;
 use coolpath_core::engine::cooler::Conductance;
+use coolpath_core::engine::cooler_pair::Cores;
 use coolpath_core::engine::heads::{FinConductance, FinResistance, Heads};
 use coolpath_core::engine::oil;
 use coolpath_core::path::drag;
@@ -73,6 +74,7 @@ fn cowl(case: &Case) -> Cowl {
             velocity_coefficient: exit("velocity_coefficient"),
             outside_pa: exit("pressure_coefficient") * stream.dynamic_pa,
             jet_cosine: exit("angle_deg").to_radians().cos(),
+            ejector: None,
         });
     }
     // The other model's oil has one specific heat and a mass flow; here both follow the oil's
@@ -124,6 +126,7 @@ fn cowl(case: &Case) -> Cowl {
             supply: Supply::UpperDeck,
             discharge: Discharge::LowerDeck,
             preheat_share: number("cooler/preheat_share"),
+            cores: Cores::One,
         },
         exits,
         exhaust_heat_w: number("lower_deck/exhaust_heat_w"),

@@ -87,7 +87,12 @@ fn more_exit_costs_speed_and_hotter_days_heat_heads() {
 
 #[test]
 fn every_shape_of_exit_takes_a_net_area() {
-    for shape in [ExitShape::LipGap, ExitShape::Traced, ExitShape::Louvers] {
+    for shape in [
+        ExitShape::LipGap,
+        ExitShape::Traced,
+        ExitShape::Louvers,
+        ExitShape::Augmentor,
+    ] {
         let mut exit = Exit {
             shape,
             ..Exit::default()

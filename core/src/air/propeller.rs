@@ -1,7 +1,8 @@
 //! Propeller: momentum theory at every speed, from rest to cruise.
 //!
 //! T (V + v) = η P with T = 2 ρ A v (V + v): one root, finite at rest. The rise in total
-//! pressure through the disc is T/A; a share of it reaches the inlets.
+//! pressure through the disc is T/A; a share of it reaches the inlets. Before the disc the static
+//! pressure falls as the air speeds up; a share of that stands at the exit of a pusher.
 //!
 //! # Sources
 //! Momentum theory: textbook. The profile efficiency and the share that reaches the inlets are
@@ -14,6 +15,8 @@ pub struct Slipstream {
     pub induced_m_s: f64,
     /// Rise in total pressure through the disc, T/A, Pa.
     pub pressure_rise_pa: f64,
+    /// Fall of the static pressure right before the disc, Pa.
+    pub suction_pa: f64,
     /// Thrust, N.
     pub thrust_n: f64,
 }
@@ -37,6 +40,8 @@ pub struct Slipstream {
 /// let wash = slipstream(50_000.0 * PI / 0.8, 0.8, 2.0, 40.0, 1.0);
 /// assert!((wash.induced_m_s - 10.0).abs() < 1e-9);
 /// assert!((wash.pressure_rise_pa - 1000.0).abs() < 1e-6);
+/// // The air before the disc was sped up from 40 to 50 m/s: ½ (2500 − 1600) Pa.
+/// assert!((wash.suction_pa - 450.0).abs() < 1e-6);
 /// assert!((wash.thrust_n - 1000.0 * PI).abs() < 1e-6);
 /// ```
 #[must_use]
@@ -69,6 +74,8 @@ pub fn slipstream(
     Slipstream {
         induced_m_s: v,
         pressure_rise_pa,
+        // p₀ − p = ½ ρ ((V + v)² − V²), Bernoulli up to the disc
+        suction_pa: 0.5 * density_kg_m3 * v * (2.0 * speed_m_s + v),
         thrust_n: pressure_rise_pa * area_m2,
     }
 }

@@ -94,6 +94,21 @@ pub enum Warning {
         /// Exits over inlets [-].
         ratio: f64,
     },
+    /// The blast tubes bring less than what they cool needs.
+    BlastShort {
+        /// Air through each, kg/s.
+        flow_kg_s: f64,
+    },
+    /// What leaves an augmentor is hot.
+    AugmentorHot {
+        /// Mixed exhaust and air, K.
+        mixed_k: f64,
+    },
+    /// The air at the fuel lines is hot.
+    FuelVapour {
+        /// Air of the lower deck, K.
+        air_k: f64,
+    },
     /// Several signs together call for caution against detonation.
     Detonation {
         /// Which.
@@ -117,11 +132,16 @@ const ABSURD_OIL_K: f64 = degf(300.0);
 /// Exits over inlets below which the model has left its ground [-] (common practice: exits of one to
 /// one and a half times the inlets).
 const ABSURD_EXIT: f64 = 0.1;
+/// One cubic foot per minute, m³/s.
+const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
 /// Signs from which a caution against detonation is given.
 const DETONATION_SIGNS: usize = 2;
 
 /// Oil below this, on the gauge, does not boil off its water (common practice), K.
 const COLD_OIL_K: f64 = degf(165.0);
+/// Air of the lower deck above which fuel in the lines may boil, K (from memory: petrol begins to boil
+/// near 110 °F at sea level, earlier at altitude, and lines take up the bay's heat slowly).
+const VAPOUR_AIR_K: f64 = degf(220.0);
 /// Full throttle ratings are quoted generously by a few per cent.
 const THROTTLE_MARGIN: f64 = 1.03;
 
@@ -156,8 +176,9 @@ fn cold_core_drop(
     let film_k = 0.5 * (oil_k + air_k);
     let rated_k = degf(200.0);
     let thicker = viscosity.dynamic(film_k) / viscosity.dynamic(rated_k);
-    installation.oil.rated_drop.value * thicker * oil_m3_s
-        / installation.cooler.rated_oil_flow.value
+    let cooler = &installation.cooler;
+    let cores = cooler.second.cores().oil_drop();
+    installation.oil.rated_drop.value * cores * thicker * oil_m3_s / cooler.rated_oil_flow.value
 }
 
 /// Where the model has left its ground.
@@ -265,11 +286,42 @@ pub fn warnings(
     if state.sump_heat_w < 0.0 {
         found.push(Warning::SumpHeated);
     }
+    found.extend(airs_owed(installation, cowl, state, phase));
     if installation.engine.break_in {
         found.push(Warning::BreakIn);
     }
     if installation.reference.kind == ReferenceKind::Generic {
         found.push(Warning::GenericEngine);
+    }
+    found
+}
+
+/// Air that others need, and what is hot behind or beside the engine.
+fn airs_owed(
+    installation: &Installation,
+    cowl: &Cowl,
+    state: &State,
+    phase: Phase,
+) -> Vec<Warning> {
+    let mut found = Vec::new();
+    let tubes = f64::from(installation.decks.blast_tubes);
+    if tubes > 0.0 && phase != Phase::Ground {
+        let flow_kg_s = state.blast_kg_s / tubes;
+        if flow_kg_s < installation.decks.blast_least.value {
+            found.push(Warning::BlastShort { flow_kg_s });
+        }
+    }
+    for (exit, flow) in cowl.exits.as_slice().iter().zip(&state.exits) {
+        if let Some(ejector) = exit.ejector {
+            found.push(Warning::AugmentorHot {
+                mixed_k: ejector.mixed_k(flow.flow_kg_s, state.lower_k, cowl.stream.pressure_pa),
+            });
+        }
+    }
+    if state.lower_k > VAPOUR_AIR_K {
+        found.push(Warning::FuelVapour {
+            air_k: state.lower_k,
+        });
     }
     found
 }
@@ -310,6 +362,9 @@ impl Warning {
             Self::OilAbsurd { .. } => "oil_absurd",
             Self::OilAboveHeads { .. } => "oil_above_heads",
             Self::ExitAbsurd { .. } => "exit_absurd",
+            Self::BlastShort { .. } => "blast_short",
+            Self::AugmentorHot { .. } => "augmentor_hot",
+            Self::FuelVapour { .. } => "fuel_vapour",
             Self::Detonation { .. } => "detonation_signs",
         }
     }
@@ -381,6 +436,22 @@ impl Warning {
                  are no prediction. Look for a wrong dimension.",
                 100.0 * ratio
             ),
+            Self::BlastShort { flow_kg_s } => format!(
+                "Each blast tube brings {:.1} ft³/min at standard density, less than what it cools is \
+                 said to need. Ask the maker of the magneto or alternator; a wider tube or more pressure \
+                 across the baffles mends it.",
+                flow_kg_s / crate::air::atmosphere::DENSITY_SL / CUBIC_FOOT_PER_MINUTE
+            ),
+            Self::AugmentorHot { mixed_k } => format!(
+                "Exhaust and cooling air leave the augmentor at about {:.0} °F when mixed, hotter near \
+                 the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
+                 comes into the cowl: watch carbon monoxide.",
+                1.8 * mixed_k - 459.67
+            ),
+            Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
+                pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
+                the ground before you trust it."
+                .to_owned(),
             Self::Detonation { signs } => format!(
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",

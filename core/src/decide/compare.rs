@@ -13,7 +13,7 @@ use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
-use crate::document::installation::{Installation, Sealing};
+use crate::document::installation::{CoolerSupply, ExitEdge, Installation, Sealing, SecondCooler};
 use crate::document::table::Input;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
@@ -319,11 +319,19 @@ pub enum Preset {
     WiderDuct,
     /// Widening ducts behind the inlets.
     Diffusers,
+    /// A rounded lower edge of the firewall.
+    RoundedEdge,
+    /// A square lower edge of the firewall.
+    SquareEdge,
+    /// The cooler bolted to the rear baffle.
+    CoolerOnBaffle,
+    /// A second cooler beside the first.
+    SecondCooler,
 }
 
 impl Preset {
     /// All of them.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 11] = [
         Self::HardPlenum,
         Self::NewSeals,
         Self::WornSeals,
@@ -331,6 +339,10 @@ impl Preset {
         Self::BiggerCooler,
         Self::WiderDuct,
         Self::Diffusers,
+        Self::RoundedEdge,
+        Self::SquareEdge,
+        Self::CoolerOnBaffle,
+        Self::SecondCooler,
     ];
 
     /// Its name.
@@ -344,6 +356,10 @@ impl Preset {
             Self::BiggerCooler => "Oil cooler rated a third higher",
             Self::WiderDuct => "An inch more duct to the cooler",
             Self::Diffusers => "Widening ducts behind the inlets",
+            Self::RoundedEdge => "Rounded firewall edge at the exit",
+            Self::SquareEdge => "Square firewall edge at the exit",
+            Self::CoolerOnBaffle => "Cooler on the rear baffle, no hose",
+            Self::SecondCooler => "A second cooler beside the first",
         }
     }
 
@@ -355,6 +371,11 @@ impl Preset {
             changed.decks.sealing = Sealing::FlexibleSeals;
             let gap = si::inch2(leak_inch2) / changed.decks.seal_length.value;
             changed.decks.seal_gap = metre(gap);
+        };
+        let edges = |changed: &mut Installation, edge| {
+            for exit in &mut changed.exits {
+                exit.edge = edge;
+            }
         };
         match self {
             Self::HardPlenum => changed.decks.sealing = Sealing::HardPlenum,
@@ -374,6 +395,10 @@ impl Preset {
                     inlet.diffuser = true;
                 }
             }
+            Self::RoundedEdge => edges(&mut changed, ExitEdge::Rounded),
+            Self::SquareEdge => edges(&mut changed, ExitEdge::Sharp),
+            Self::CoolerOnBaffle => changed.cooler.supply = CoolerSupply::RearBaffle,
+            Self::SecondCooler => changed.cooler.second = SecondCooler::BesideOilShared,
         }
         changed
     }

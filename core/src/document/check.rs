@@ -160,7 +160,7 @@ impl core::error::Error for DesignError {}
 #[must_use]
 pub(crate) fn refusal(kind: EngineKind) -> &'static str {
     match kind {
-        EngineKind::AirCooledFlat => "",
+        EngineKind::AirCooledFlat | EngineKind::Pusher => "",
         EngineKind::Turbocharged => {
             "Turbocharged engines are not modelled: the charge is hotter and denser than this \
              program assumes, and the turbocharger heats the bay."
@@ -173,11 +173,9 @@ pub(crate) fn refusal(kind: EngineKind) -> &'static str {
         EngineKind::TwoStroke => {
             "Two-stroke engines are not modelled: the heat relations here are for four strokes."
         }
-        EngineKind::Pusher => {
-            "Pushers are not modelled: the propeller draws on the exit instead of feeding the inlets."
-        }
         EngineKind::Updraft => {
-            "Updraft cooling is not modelled: air here runs from above downward."
+            "Updraft cooling is not modelled: no source is known here for what the fins do with air \
+             from below, and for how much the exhaust warms that air before it reaches them."
         }
     }
 }

@@ -108,6 +108,25 @@ impl Default for Firing {
     }
 }
 
+/// Usual warming, K; left out of files, so that these stay readable for earlier versions.
+const INDUCTION_WARMING_K: f64 = deltaf(90.0);
+
+fn is_usual_warming(warming: &TemperatureInterval) -> bool {
+    warming.value == INDUCTION_WARMING_K
+}
+
+impl Condition {
+    /// Warming of the induction air above the outside's total temperature, K.
+    #[must_use]
+    pub(crate) fn induction_warming_k(&self) -> f64 {
+        if self.warm_induction {
+            self.induction_warming.value
+        } else {
+            0.0
+        }
+    }
+}
+
 // Ranges of what is read off instruments: power ±4 points, airspeed ±3 kt, OAT ±2 °C (common
 // practice), manifold pressure ±0.4 inHg (from memory).
 group! {
@@ -130,6 +149,9 @@ group! {
             firing: Firing = Firing::default();
             /// What the shutter does.
             shutter: ShutterPolicy = ShutterPolicy::HoldOil;
+            /// Carburettor heat or alternate air is on.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            warm_induction: bool = false;
         }
         numbers {
             /// Altitude on the altimeter.
@@ -204,6 +226,15 @@ group! {
                 in 0.6, 2.2, likely Some((1.15, 1.25)), FromMemory,
                 "Mixture: fuel over stoichiometric", "1.6 full rich, 1.2 best power, 1.05 peak EGT",
                 if |condition| condition.mixture == Mixture::Ratio;
+            /// Warming of the induction air by carburettor heat or alternate air.
+            #[serde(skip_serializing_if = "is_usual_warming")]
+            induction_warming, "induction_warming_k": TemperatureInterval = INDUCTION_WARMING_K,
+                TemperatureDifference,
+                in 0.0, deltaf(200.0), likely Some((deltaf(50.0), deltaf(130.0))), FromMemory,
+                "Warming of the induction air",
+                "carburettor heat of certificated aircraft gives 90 °F at three quarters of the power; \
+                 alternate air is as warm as the lower deck",
+                if |condition| condition.warm_induction;
             /// Wind on the ground, positive on the nose.
             wind, "wind_m_s": Velocity = 0.0, Speed,
                 in knot(-40.0), knot(40.0), likely None, Example,

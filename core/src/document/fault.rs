@@ -4,7 +4,7 @@
 use crate::document::alternative::MAX_ALTERNATIVES;
 use crate::document::check::DesignError;
 use crate::document::design::{Design, MAX_CONDITIONS, MAX_OUTLINE, VERSION};
-use crate::document::installation::{EngineKind, Installation};
+use crate::document::installation::Installation;
 use crate::document::reading::{MAX_MOMENTS, MAX_READINGS, Reading};
 use crate::document::table;
 use crate::document::table::Input;
@@ -266,7 +266,7 @@ impl Installation {
     fn structure(&self) -> Vec<Fault> {
         let mut found = Found(Vec::new());
         let kind = self.engine.kind;
-        if kind != EngineKind::AirCooledFlat {
+        if !kind.is_modelled() {
             let error = DesignError::NotModelled { kind };
             found.note(Spot::Choice("engine.kind", 0), error);
         }
@@ -354,6 +354,7 @@ mod tests {
     use crate::document::alternative::Alternative;
     use crate::document::design::Calibrated;
     use crate::document::example;
+    use crate::document::installation::EngineKind;
     use crate::document::quantity::Quantity;
     use crate::units::quantity::{kelvin, metre, square_metre};
     use crate::units::si::{degf, inch, inch2};

@@ -311,7 +311,7 @@ pub struct Stream {
 
 impl Stream {
     /// Heat capacity flow, W/K.
-    fn capacity(self) -> f64 {
+    pub(crate) fn capacity(self) -> f64 {
         self.flow_kg_s * self.specific_heat
     }
 }

@@ -3,6 +3,7 @@
 pub mod breathing;
 pub mod bypass;
 pub mod cooler;
+pub mod cooler_pair;
 pub mod cylinders;
 pub mod egt;
 pub mod heads;

@@ -163,7 +163,7 @@ impl Cowl {
             entering.lower.add(state.inflow_kg_s, outside_k);
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
-            if lower_pa < exit.outside_pa {
+            if lower_pa < exit.rest_pa() {
                 *flow = exit.flow(lower_pa, outside_k, self.stream.pressure_pa, outside_k);
                 entering.lower.add(-flow.flow_kg_s, outside_k);
             }
@@ -334,7 +334,7 @@ impl Cowl {
             state.inflow_kg_s = orifice_flow(self.inflow.effective_area_m2, drop, density);
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
-            if lower_pa >= exit.outside_pa {
+            if lower_pa >= exit.rest_pa() {
                 *flow = exit.flow(lower_pa, state.lower_k, ambient_pa, self.stream.total_k);
             }
         }

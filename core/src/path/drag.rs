@@ -155,7 +155,13 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
 fn exit_drag(exit: &Exit, flow_kg_s: f64, ideal_m_s: f64, lossless_m_s: f64) -> f64 {
     // What enters here backward is charged where it leaves.
     let leaving = flow_kg_s.max(0.0);
-    let jet = exit.velocity_coefficient * ideal_m_s.max(0.0);
+    // What an augmentor takes from the exhaust's own push counts against it.
+    let ideal_m_s = if exit.ejector.is_some() {
+        ideal_m_s
+    } else {
+        ideal_m_s.max(0.0)
+    };
+    let jet = exit.velocity_coefficient * ideal_m_s;
     // W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j
     leaving * (lossless_m_s - jet * exit.jet_cosine) - exit.outside_pa * exit.jet_area_m2()
 }

@@ -4,6 +4,7 @@
 
 use crate::air::atmosphere;
 use crate::math::fast_power::fast_power;
+use crate::path::ejector::Ejector;
 
 /// One inlet, from the free stream into the upper deck.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -207,6 +208,8 @@ pub struct Exit {
     pub outside_pa: f64,
     /// Cosine of the angle between the jet and the flight path [-].
     pub jet_cosine: f64,
+    /// Exhaust that draws the air along, if the exit is the mouth of an augmentor.
+    pub ejector: Option<Ejector>,
 }
 
 /// Flow through one exit.
@@ -214,7 +217,8 @@ pub struct Exit {
 pub struct ExitFlow {
     /// Mass flow, kg/s; negative when air is drawn in.
     pub flow_kg_s: f64,
-    /// Velocity of a jet without loss, m/s; negative when air is drawn in.
+    /// Velocity of a jet without loss, m/s; negative when air is drawn in. Behind an augmentor: what
+    /// the jet's momentum gains over that of the exhaust alone, per flow drawn.
     pub speed_m_s: f64,
 }
 
@@ -236,8 +240,20 @@ impl Exit {
     /// ```
     #[must_use]
     pub fn jet_area_m2(&self) -> f64 {
+        if let Some(ejector) = &self.ejector {
+            return self.area_m2 + ejector.stacks_m2;
+        }
         // A_j = A C_c,  C_c = C_d / C_v
         self.area_m2 * (self.discharge / self.velocity_coefficient).min(1.0)
+    }
+
+    /// Pressure inside, Pa gauge, at which nothing flows: that outside, less what an augmentor draws.
+    #[must_use]
+    pub fn rest_pa(&self) -> f64 {
+        let drawn_pa = self
+            .ejector
+            .map_or(0.0, |ejector| ejector.suction_pa(self.area_m2));
+        self.outside_pa - drawn_pa
     }
 
     /// Flow from a space at `inside_pa` (gauge) and `inside_k`; outside stand `ambient_pa`
@@ -255,6 +271,7 @@ impl Exit {
     ///     velocity_coefficient: 1.0,
     ///     outside_pa: 0.0,
     ///     jet_cosine: 1.0,
+    ///     ejector: None,
     /// };
     /// let plain = 0.8 * 0.05 * (2.0 * density(100_000.0, 300.0) * 1000.0).sqrt();
     /// let out = exit.flow(1000.0, 300.0, 99_000.0, 280.0);
@@ -262,7 +279,18 @@ impl Exit {
     /// ```
     #[must_use]
     pub fn flow(&self, inside_pa: f64, inside_k: f64, ambient_pa: f64, ambient_k: f64) -> ExitFlow {
-        let below_pa = inside_pa - self.outside_pa;
+        let below_pa = inside_pa - self.rest_pa();
+        if let Some(ejector) = self.ejector
+            && below_pa >= 0.0
+        {
+            let volume = 1.0 / atmosphere::density(ambient_pa + inside_pa, inside_k);
+            let flow_kg_s = ejector.drawn(below_pa, self.area_m2, self.discharge, volume);
+            let gained_n = ejector.added_momentum_n(flow_kg_s, self.area_m2, volume);
+            return ExitFlow {
+                flow_kg_s,
+                speed_m_s: gained_n / flow_kg_s.max(f64::MIN_POSITIVE),
+            };
+        }
         let (jet, sign) = if below_pa >= 0.0 {
             (nozzle(ambient_pa + inside_pa, inside_k, below_pa), 1.0)
         } else {

@@ -68,7 +68,8 @@ impl FlowTerms {
                 flow_kg_s: share * pump_kg_s,
                 specific_heat,
             };
-            let (heat_w_k, slope) = cowl.cooler.conductance.heat_per_kelvin(air, oil);
+            let branch = &cowl.cooler;
+            let (heat_w_k, slope) = branch.cores.heat_per_kelvin(&branch.conductance, air, oil);
             let slope_w_k = if share > 0.0 {
                 slope * heat_w_k / share
             } else {

@@ -6,6 +6,7 @@ pub mod budget;
 pub mod butterfly;
 pub mod decks;
 pub mod drag;
+pub mod ejector;
 pub mod element;
 mod flow_terms;
 pub mod loss;

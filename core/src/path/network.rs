@@ -9,6 +9,7 @@
 
 use crate::engine::bypass::Bypass;
 use crate::engine::cooler::Conductance;
+use crate::engine::cooler_pair::Cores;
 use crate::engine::heads::{FinResistance, Heads};
 use crate::path::element::{CoolerDuct, Exit, Inlet};
 use crate::path::openings::Openings;
@@ -66,8 +67,10 @@ pub enum Discharge {
 pub struct CoolerBranch {
     /// Air side.
     pub duct: CoolerDuct,
-    /// Heat transfer.
+    /// Heat transfer of one core.
     pub conductance: Conductance,
+    /// The cores behind the duct.
+    pub cores: Cores,
     /// Where its air comes from.
     pub supply: Supply,
     /// Where its air goes.
@@ -152,7 +155,7 @@ impl Cowl {
             take(inlet.ram_pa);
         }
         for exit in self.exits.as_slice() {
-            take(exit.outside_pa);
+            take(exit.rest_pa());
         }
         for opening in [self.overboard, self.cabin, self.inflow] {
             if opening.effective_area_m2 > 0.0 {

@@ -258,7 +258,7 @@ impl Branches {
         }
         for (place, exit) in cowl.exits.as_slice().iter().enumerate() {
             let law = Law::Exit(*exit, place);
-            add(End::Lower, End::Outside(exit.outside_pa), law);
+            add(End::Lower, End::Outside(exit.rest_pa()), law);
         }
         for (from, to, area_m2) in [
             (End::Upper, End::Lower, cowl.seal_m2),
@@ -414,7 +414,7 @@ impl Branch {
             }
             Law::Exit(exit, place) => {
                 // The nozzle as a sharp opening that passes as much at the pressures as they are.
-                let difference = state.trial.lower_pa - exit.outside_pa;
+                let difference = state.trial.lower_pa - exit.rest_pa();
                 let density = upstream.density(cowl, state);
                 let plain = orifice_flow(exit.discharge * exit.area_m2, difference, density);
                 let real = state.exits[place].flow_kg_s;

@@ -2,6 +2,8 @@
 
 use crate::design::answers::summary::shutter_words;
 use crate::design::fields::choice_field::ChoiceField;
+use crate::design::fields::group_fields::{Asked, not_sure};
+use crate::design::fields::guesses;
 use crate::design::fields::number_field::NumberField;
 use crate::design::gain::Gain;
 use crate::design::parts;
@@ -106,6 +108,12 @@ pub fn PartPanel(props: &Props) -> Html {
     let close = on_close.reform(|_: MouseEvent| ());
     let answer = answers.get(shown).and_then(|outcome| outcome.as_ref().ok());
     let view = |field: &Field, steps: bool| field_view(field, place, steps);
+    let dispatch = use_dispatch();
+    let questions: Vec<Asked> = guesses::GUESSES
+        .iter()
+        .filter(|guess| parts::kind_of(guess.id) == Some(part.kind()) && (guess.used)(&design))
+        .map(|guess| Asked::of(guess, &design, place))
+        .collect();
     html! {
         <section class={classes!("panel", open.then_some("sheet-open"))} id="part" tabindex="-1" aria-label={title.clone()}>
             <div class="panel-head">
@@ -125,6 +133,7 @@ pub fn PartPanel(props: &Props) -> Html {
                 { for first.iter().map(|field| view(field, true)) }
                 if part == Part::Limits { <LimitsPage /> }
             </div>
+            { for questions.iter().map(|asked| not_sure(asked, &dispatch)) }
             <Gain {part} />
             { facts(part, &design, answer.map(AsRef::as_ref), system) }
             if !more.is_empty() {

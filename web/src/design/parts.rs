@@ -65,10 +65,11 @@ pub enum Kind {
 }
 
 /// Ids that belong to another part than the rest of their group.
-const APART: [(&str, Kind); 22] = [
+const APART: [(&str, Kind); 27] = [
     ("airframe.propeller_diameter_m", Kind::Propeller),
     ("airframe.propeller_efficiency", Kind::Propeller),
     ("airframe.propeller_share", Kind::Propeller),
+    ("engine.pusher_suction_share", Kind::Propeller),
     ("engine.head_limit_k", Kind::Limits),
     ("engine.oil_limit_k", Kind::Limits),
     ("decks.inflow_leak_m2", Kind::LowerDeck),
@@ -81,6 +82,7 @@ const APART: [(&str, Kind); 22] = [
     ("cooler.bend_loss", Kind::Duct),
     ("cooler.entrance_loss", Kind::Duct),
     ("cooler.preheat_share", Kind::Duct),
+    ("cooler.baffle_preheat_share", Kind::Duct),
     ("cooler.own_inlet_area_m2", Kind::Duct),
     ("cooler.own_inlet_recovery", Kind::Duct),
     ("cooler.hose", Kind::Duct),
@@ -88,6 +90,9 @@ const APART: [(&str, Kind); 22] = [
     ("exit.flap_open_area_m2", Kind::Flap),
     ("exit.flap_pressure_coefficient", Kind::Flap),
     ("exit.flap_drag", Kind::Flap),
+    ("exit.flap_given", Kind::Flap),
+    ("exit.flap_chord_m", Kind::Flap),
+    ("exit.flap_open_angle_deg", Kind::Flap),
 ];
 
 /// The one part that an input or a choice belongs to.
@@ -228,6 +233,7 @@ pub fn main_fields(kind: Kind) -> &'static [&'static str] {
             "cooler.duct_diameter_m",
             "cooler.duct_length_m",
             "cooler.bends",
+            "cooler.baffle_preheat_share",
         ],
         Kind::Shutter => &["shutter.fitted", "shutter.closed_gap"],
         Kind::Cooler => &[
@@ -244,10 +250,17 @@ pub fn main_fields(kind: Kind) -> &'static [&'static str] {
             "exit.traced_area_m2",
             "exit.louver_count",
             "exit.louver_area_m2",
+            "exit.tube_diameter_m",
+            "exit.tube_length_m",
             "exit.pipes_area_m2",
             "exit.flap",
         ],
-        Kind::Flap => &["exit.flap_open_area_m2"],
+        Kind::Flap => &[
+            "exit.flap_given",
+            "exit.flap_open_area_m2",
+            "exit.flap_chord_m",
+            "exit.flap_open_angle_deg",
+        ],
         Kind::Aircraft => &["airframe.position_error_m_s"],
         Kind::Condition => &[
             "condition.airspeed_m_s",

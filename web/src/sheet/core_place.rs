@@ -1,7 +1,7 @@
 //! Where the oil cooler, its hose and its shutter stand, in inches.
 
 use super::mouths::INCHES;
-use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply, Installation};
+use coolpath_core::document::installation::{Cooler, CoolerDischarge, CoolerSupply, Installation};
 
 /// Where the cooler is mounted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,6 +29,10 @@ pub struct CorePlace {
     pub line: Vec<(f64, f64, f64)>,
     /// Middle of the core, x and z, in.
     pub middle: (f64, f64),
+    /// Whether a second core stands behind the first.
+    pub behind: bool,
+    /// Whether a second core stands beside the first.
+    pub beside: bool,
     /// Whether the core lies flat, its air going down.
     pub flat: bool,
     /// Middle of the shutter's disc, x and z, in; `None` without one.
@@ -90,11 +94,19 @@ pub fn usual_place(installation: &Installation) -> CoolerPlace {
     let cooler = &installation.cooler;
     if cooler.supply == CoolerSupply::OwnInlet {
         CoolerPlace::OwnScoop
-    } else if cooler.bends == 0 && cooler.duct_length.value * INCHES < SHORT_DUCT {
+    } else if cooler.supply == CoolerSupply::RearBaffle
+        || (cooler.bends == 0 && cooler.duct_length.value * INCHES < SHORT_DUCT)
+    {
         CoolerPlace::RearBaffle
     } else {
         CoolerPlace::Firewall
     }
+}
+
+/// Depth of all cores in the direction of the air, in.
+fn depth_in(cooler: &Cooler) -> f64 {
+    let cores = if cooler.second.is_behind() { 2.0 } else { 1.0 };
+    cores * cooler.depth.value * INCHES
 }
 
 /// Room that a hose to the firewall needs between baffle and firewall, in.
@@ -102,7 +114,7 @@ pub fn usual_place(installation: &Installation) -> CoolerPlace {
 pub fn room_needed(installation: &Installation) -> f64 {
     let cooler = &installation.cooler;
     let hose = cooler.duct_diameter.value * INCHES;
-    let depth = cooler.depth.value * INCHES;
+    let depth = depth_in(cooler);
     match usual_place(installation) {
         CoolerPlace::OwnScoop => 0.0,
         CoolerPlace::RearBaffle => hose + depth + 4.0,
@@ -128,13 +140,16 @@ pub fn core_place(
         place,
         side,
         size: (
-            inches(cooler.face_width.value),
+            // Two side by side, or one behind the other.
+            inches(cooler.face_width.value) * if cooler.second.is_beside() { 2.0 } else { 1.0 },
             inches(cooler.core_height_m()),
-            inches(cooler.depth.value),
+            depth_in(cooler),
         ),
         hose: inches(cooler.duct_diameter.value),
         line: Vec::new(),
         middle: (0.0, 0.0),
+        behind: cooler.second.is_behind(),
+        beside: cooler.second.is_beside(),
         flat: false,
         shutter: None,
         disc: inches(cooler.duct_diameter.value),

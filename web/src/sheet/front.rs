@@ -411,7 +411,7 @@ fn propeller(ink: &mut Ink, scene: &Scene) {
     let plane = ink.plane;
     let px = |inches: f64| plane.px(inches);
     let radius = frame.spinner;
-    for sign in [1.0, -1.0] {
+    for sign in [1.0, -1.0].into_iter().filter(|_| !frame.pusher) {
         let end = if sign > 0.0 {
             frame.top + 1.8
         } else {

@@ -1,7 +1,7 @@
 //! Where the exits stand, in inches: lip, flap, pipes, louvers.
 
 use super::mouths::INCHES;
-use coolpath_core::document::installation::{Exit, ExitShape, Installation};
+use coolpath_core::document::installation::{Exit, ExitEdge, ExitShape, FlapGiven, Installation};
 
 /// An exit under the firewall: a lip and the belly above it.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,12 @@ pub struct LipExit {
     pub pipes: u8,
     /// Whether width and gap are inputs of their own.
     pub measured: bool,
+    /// Edge that the air leaves over.
+    pub edge: ExitEdge,
+    /// Length of the flap, in, where it goes by its angle.
+    pub chord: Option<f64>,
+    /// Length of the augmentor's tube, in, if it is one; its diameter is the gap.
+    pub tube: Option<f64>,
 }
 
 /// A row of louvers in the lower skin.
@@ -77,6 +83,9 @@ pub fn exits(installation: &Installation, flap: f64) -> (Vec<LipExit>, Vec<Louve
 fn lip(place: usize, exit: &Exit, flap: f64, pipes: u8) -> LipExit {
     let square = |metres2: f64| metres2 * INCHES * INCHES;
     let measured = exit.shape == ExitShape::LipGap;
+    if exit.shape == ExitShape::Augmentor {
+        return tube(place, exit);
+    }
     let width = if measured {
         (exit.width.value * INCHES).max(0.1)
     } else {
@@ -103,6 +112,30 @@ fn lip(place: usize, exit: &Exit, flap: f64, pipes: u8) -> LipExit {
             .then(|| (4.0 * blocked / (core::f64::consts::PI * f64::from(pipes))).sqrt()),
         pipes: if blocked > 0.0 { pipes } else { 0 },
         measured,
+        edge: exit.edge,
+        chord: (exit.flap && exit.flap_given == FlapGiven::Angle)
+            .then_some(exit.flap_chord.value * INCHES),
+        tube: None,
+    }
+}
+
+/// The mouth of an augmentor, as wide as it is high, round its stacks.
+fn tube(place: usize, exit: &Exit) -> LipExit {
+    let diameter = exit.tube_diameter.value * INCHES;
+    LipExit {
+        place,
+        middle: 0.0,
+        width: diameter,
+        gap: diameter,
+        open_gap: diameter,
+        widest_gap: diameter,
+        flap: false,
+        pipe: (exit.stack_count > 0).then_some(exit.stack_diameter.value * INCHES),
+        pipes: exit.stack_count,
+        measured: false,
+        edge: exit.edge,
+        chord: None,
+        tube: Some(exit.tube_length.value * INCHES),
     }
 }
 

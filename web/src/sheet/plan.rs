@@ -187,6 +187,10 @@ fn cooler(ink: &mut Ink, scene: &Scene, half: Half) {
             &fill,
         );
     }
+    if core.beside && !core.flat {
+        let ends = [-0.5, 0.5].map(|share| half.at(x + share * depth, v));
+        ink.line(Layer::Metal, &scene.class("p", Part::Cooler), &ends);
+    }
     if let Some((at, _)) = core.shutter {
         // The disc turns about an upright axis of the page: an ellipse d × d cos α.
         let middle = half.at(at, v);

@@ -60,6 +60,8 @@ pub struct Frame {
     pub cylinders: Vec<f64>,
     /// x of the front baffle.
     pub front_baffle: f64,
+    /// Whether the propeller turns behind.
+    pub pusher: bool,
     /// x of the rear baffle.
     pub rear_baffle: f64,
     /// x of the firewall.
@@ -138,7 +140,11 @@ impl Frame {
         let usual_top = height.map_or(10.8 + 0.8 * pairs, |height| height + usual_bottom);
         let top = usual_top.max(lip_top + 3.4).max(6.0);
         let bottom = usual_bottom.min(lip_bottom - 5.0).min(-8.0);
-        let hinge_length = inches(proportions.flap_length_m).unwrap_or(HINGE + LIP);
+        let hinge_length = lips
+            .first()
+            .and_then(|lip| lip.chord)
+            .or(inches(proportions.flap_length_m))
+            .unwrap_or(HINGE + LIP);
         let panel = Panel::new(&lips, bottom, firewall, hinge_length);
         for lip in &mut lips {
             // No flap opens further than it is long.
@@ -183,6 +189,7 @@ impl Frame {
             tip: panel.tip,
             lowest_tip: panel.lowest_tip,
             flap_turn: panel.turn,
+            pusher: installation.engine.kind.is_pusher(),
             plenum: decks.sealing == Sealing::HardPlenum,
             lid: top - 3.0,
             core: core_place::core_place(installation, place, side, &around),

@@ -10,7 +10,11 @@ use super::scene::{Scene, broken};
 
 /// Draws propeller, crankcase, exhaust and barrels, then the hoses.
 pub fn draw(ink: &mut Ink, scene: &Scene) {
-    blades(ink, &scene.frame);
+    if scene.frame.pusher {
+        propeller_behind(ink, scene);
+    } else {
+        blades(ink, &scene.frame);
+    }
     engine(ink, &scene.frame);
     exhaust(ink, scene);
     spinner(ink, scene);
@@ -40,6 +44,21 @@ fn blades(ink: &mut Ink, frame: &Frame) {
         let (from, to) = (ink.plane.at(-3.5, tip), ink.plane.at(-1.4, tip));
         let height = ink.plane.px(0.35);
         ink.path(Layer::Beyond, "t2", &broken(from, to, height));
+    }
+}
+
+/// A pusher's propeller, in thin broken lines: how far behind it turns is not known here.
+fn propeller_behind(ink: &mut Ink, scene: &Scene) {
+    let (x, frame) = (scene.reach.right - 1.2, &scene.frame);
+    for end in [frame.top + 1.8, frame.bottom - 4.0] {
+        let root = 0.25 * end;
+        let blade = [
+            (x - 0.8, root),
+            (x - 1.0, end),
+            (x + 0.6, end),
+            (x + 0.4, root),
+        ];
+        ink.line(Layer::Beyond, "phantom2", &blade);
     }
 }
 

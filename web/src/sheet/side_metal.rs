@@ -12,6 +12,7 @@ use super::readout::State;
 use super::scene::Scene;
 use super::side_beyond::core_area;
 use super::side_mouths::{mouth_section, other_mouths};
+use coolpath_core::document::installation::ExitEdge;
 
 /// Draws cylinders, baffles, seals, skins, firewall, lip and cooler.
 pub fn draw(ink: &mut Ink, scene: &Scene) {
@@ -222,6 +223,9 @@ fn lip(ink: &mut Ink, scene: &Scene) {
         ink.line(Layer::Metal, "o nofill", &[frame.hinge, end]);
         return;
     }
+    if let Some(length) = frame.main_exit().and_then(|lip| lip.tube) {
+        tube(ink, scene, length);
+    }
     let flap = frame.main_exit().is_some_and(|lip| lip.flap);
     let class = scene.class(if flap { "cut" } else { "o nofill" }, Part::Exit);
     ink.line(Layer::Metal, &class, &[frame.hinge, frame.tip]);
@@ -239,6 +243,18 @@ fn lip(ink: &mut Ink, scene: &Scene) {
         ink.path(Layer::Metal, "dimln", &arc);
     }
     ink.path(Layer::Metal, "o fillm", &Outline::circle(hinge, 3.0));
+}
+
+/// An augmentor's wall from its flared mouth, as far as the view reaches.
+fn tube(ink: &mut Ink, scene: &Scene, length: f64) {
+    let frame = &scene.frame;
+    let start = frame.firewall - 1.2;
+    let end = (start + length).min(scene.reach.right - 0.4);
+    let class = scene.class("cut", Part::Exit);
+    for (wall, flare) in [(frame.bottom - 0.1, 0.7), (frame.tip.1 + 0.1, -0.5)] {
+        let points = [(start - 0.8, wall + flare), (start, wall), (end, wall)];
+        ink.line(Layer::Metal, &class, &points);
+    }
 }
 
 /// Louvers: short slanted dashes that open aft in the lower skin.
@@ -266,18 +282,40 @@ fn louvers(ink: &mut Ink, scene: &Scene) {
 
 fn firewall(ink: &mut Ink, frame: &Frame, right: f64) {
     const RADIUS: f64 = 2.4;
+    const RAMP: f64 = 3.4;
     const THICK: f64 = 0.42;
     let plane = ink.plane;
     let (x, top, low) = (frame.firewall, frame.top, frame.bottom);
-    let middle = plane.at(x + RADIUS, low + RADIUS);
-    let outline = Outline::start(plane.at(x, top))
-        .arc(middle, plane.px(RADIUS), 180.0, 90.0)
-        .line(plane.at(right, low))
-        .line(plane.at(right, low + THICK))
-        .arc(middle, plane.px(RADIUS - THICK), 90.0, 180.0)
-        .line(plane.at(x + THICK, top))
-        .closed();
+    let start = Outline::start(plane.at(x, top));
+    let (inside, outside) = (low + THICK, x + THICK);
+    let turned = match frame.main_exit().map(|lip| lip.edge) {
+        Some(ExitEdge::Sharp) => start
+            .line(plane.at(x, low))
+            .line(plane.at(right, low))
+            .line(plane.at(right, inside))
+            .line(plane.at(outside, inside)),
+        // A plate from the firewall to the belly, 30° to the stream.
+        Some(ExitEdge::Ramp) => {
+            let along = RAMP / 30_f64.to_radians().tan();
+            start
+                .line(plane.at(x, low + RAMP))
+                .line(plane.at(x + along, low))
+                .line(plane.at(right, low))
+                .line(plane.at(right, inside))
+                .line(plane.at(x + along, inside))
+                .line(plane.at(outside, low + RAMP))
+        }
+        _ => {
+            let middle = plane.at(x + RADIUS, low + RADIUS);
+            start
+                .arc(middle, plane.px(RADIUS), 180.0, 90.0)
+                .line(plane.at(right, low))
+                .line(plane.at(right, inside))
+                .arc(middle, plane.px(RADIUS - THICK), 90.0, 180.0)
+        }
+    };
     let fill = cut_fill(ink);
+    let outline = turned.line(plane.at(outside, top)).closed();
     ink.styled(Layer::Metal, "o", &outline, &fill);
 }
 
@@ -295,6 +333,17 @@ fn cooler(ink: &mut Ink, scene: &Scene) {
         &Outline::boxed(area),
         &fill,
     );
+    if core.behind {
+        let middle = area.middle();
+        let (wide, high) = (0.5 * area.width(), 0.5 * area.height());
+        let seam = if core.flat {
+            [middle.moved(-wide, 0.0), middle.moved(wide, 0.0)]
+        } else {
+            [middle.moved(0.0, -high), middle.moved(0.0, high)]
+        };
+        let class = scene.class("p", Part::Cooler);
+        ink.path(Layer::Metal, &class, &Outline::through(&seam));
+    }
     if core.place == CoolerPlace::RearBaffle {
         let face = area.left;
         let flange = Area {

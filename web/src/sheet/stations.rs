@@ -120,6 +120,7 @@ fn exit_label(frame: &Frame) -> String {
     match frame.main_exit() {
         Some(lip) if lip.flap && turn.abs() >= 1.0 => format!("Exit, flap {turn:.0}°"),
         Some(lip) if lip.flap => "Exit, flap shut".to_owned(),
+        Some(lip) if lip.tube.is_some() => "Augmentor".to_owned(),
         _ => "Exit".to_owned(),
     }
 }

@@ -55,48 +55,75 @@ fn cooler_core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
     Ok((constant, conductance))
 }
 
-pub(super) fn cooler_branch(
-    installation: &Installation,
-    stream: &FreeStream,
-) -> Result<CoolerBranch, PrepareError> {
-    let cooler = &installation.cooler;
-    let (core_constant, conductance) = cooler_core(cooler)?;
+/// What leads the air to the core.
+struct AirWay {
+    area_m2: f64,
+    diameter_m: f64,
+    /// Loss of entrance, bends and the way into the core, on the velocity in the duct [-].
+    loss: f64,
+    length_ratio: f64,
+}
+
+fn air_way(cooler: &Cooler) -> AirWay {
+    let face_m2 = cooler.faces_m2();
+    if cooler.supply == CoolerSupply::RearBaffle {
+        // A hole as large as the core.
+        return AirWay {
+            area_m2: face_m2,
+            diameter_m: (face_m2 / core::f64::consts::FRAC_PI_4).sqrt(),
+            loss: cooler.entrance_loss,
+            length_ratio: 0.0,
+        };
+    }
     let diameter_m = cooler.duct_diameter.value;
     let area_m2 = core::f64::consts::FRAC_PI_4 * diameter_m * diameter_m;
-    let face_m2 = cooler.face_width.value * cooler.core_height_m();
     let into_core = if face_m2 >= area_m2 {
         loss::sudden_expansion(area_m2 / face_m2)
     } else {
         let narrowing = area_m2 / face_m2;
         loss::sudden_contraction(face_m2 / area_m2) * narrowing * narrowing
     };
+    AirWay {
+        area_m2,
+        diameter_m,
+        loss: cooler.entrance_loss + f64::from(cooler.bends) * cooler.bend_loss + into_core,
+        length_ratio: cooler.duct_length.value / diameter_m,
+    }
+}
+
+pub(super) fn cooler_branch(
+    installation: &Installation,
+    stream: &FreeStream,
+) -> Result<CoolerBranch, PrepareError> {
+    let cooler = &installation.cooler;
+    let (core_constant, conductance) = cooler_core(cooler)?;
+    let cores = cooler.second.cores();
+    let way = air_way(cooler);
     let own_inlet_loss = match cooler.supply {
-        CoolerSupply::UpperDeck => 0.0,
+        CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => 0.0,
         CoolerSupply::OwnInlet => {
-            let widening = area_m2 / cooler.own_inlet_area.value;
+            let widening = way.area_m2 / cooler.own_inlet_area.value;
             (widening - 1.0).max(0.0) * (widening - 1.0).max(0.0)
         }
     };
     Ok(CoolerBranch {
         duct: CoolerDuct {
-            area_m2,
-            diameter_m,
-            fittings_loss: cooler.entrance_loss
-                + f64::from(cooler.bends) * cooler.bend_loss
-                + into_core
-                + own_inlet_loss,
-            length_ratio: cooler.duct_length.value / diameter_m,
+            area_m2: way.area_m2,
+            diameter_m: way.diameter_m,
+            fittings_loss: way.loss + own_inlet_loss,
+            length_ratio: way.length_ratio,
             friction: match cooler.hose {
                 Hose::Reinforced => Friction::Factor(cooler.hose_friction),
                 Hose::Smooth => Friction::Roughness(cooler.tube_roughness),
             },
             shutter_passage: shutter_passage(installation, 1.0),
-            core_constant,
+            core_constant: core_constant * cores.air_drop(cooler.core_exponent),
             core_exponent: cooler.core_exponent,
         },
         conductance,
+        cores,
         supply: match cooler.supply {
-            CoolerSupply::UpperDeck => Supply::UpperDeck,
+            CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => Supply::UpperDeck,
             CoolerSupply::OwnInlet => Supply::OwnInlet(Inlet {
                 area_m2: cooler.own_inlet_area.value,
                 ram_pa: cooler.own_inlet_recovery * stream.impact_pa + stream.propeller_rise_pa,
@@ -115,9 +142,10 @@ pub(super) fn cooler_branch(
                 velocity_coefficient: cooler.own_exit_velocity,
                 outside_pa: cooler.own_exit_pressure * stream.dynamic_pa,
                 jet_cosine: 1.0,
+                ejector: None,
             }),
         },
-        preheat_share: cooler.preheat_share,
+        preheat_share: cooler.preheated_share(),
     })
 }
 

@@ -36,7 +36,7 @@ pub struct Burning {
 /// mixture takes from it is not in the share.
 ///
 /// # Arguments
-/// * `air_k` - total temperature of the outside air, K
+/// * `air_k` - temperature of the air that the engine draws, K
 ///
 /// # Errors
 /// [`PrepareError::TwiceByFuel`] if the fuel flow is to give both power and mixture.

@@ -3,6 +3,7 @@
 mod cooler;
 mod engine;
 mod error;
+mod exits;
 mod oil;
 mod outside;
 
@@ -10,17 +11,19 @@ pub use cooler::shutter_passage;
 pub use engine::Burning;
 pub use error::PrepareError;
 
+use crate::air::propeller::Slipstream;
 use crate::air::{airspeed, propeller};
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
 use crate::answer::prepare::engine::{burning, heads};
+use crate::answer::prepare::exits::exit_elements;
 use crate::answer::prepare::oil::oil_loop;
 use crate::answer::prepare::outside::outside;
 use crate::document::condition::{Condition, Phase};
 use crate::document::installation;
 use crate::document::installation::Installation;
 use crate::engine::mixture;
-use crate::path::element::{Exit, Inlet};
+use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::Openings;
 
@@ -101,7 +104,8 @@ pub fn prepare(
     let engine = &installation.engine;
     let airframe = &installation.airframe;
     let air = outside(installation, condition)?;
-    let burning = burning(installation, condition, air.stream.total_k)?;
+    let charge_k = air.stream.total_k + condition.induction_warming_k();
+    let burning = burning(installation, condition, charge_k)?;
     // A cylinder that does not fire breathes, but gives neither heat nor power.
     let firing = condition.firing.0.clamp(0.1, 1.0);
     let burning = Burning {
@@ -121,29 +125,20 @@ pub fn prepare(
         air.stream.speed_m_s,
         air.stream.density,
     );
-    let on_ground = condition.phase == Phase::Ground;
-    let propeller_share = if on_ground {
-        airframe.propeller_share_rest
-    } else {
-        airframe.propeller_share
-    };
     let stream = FreeStream {
-        propeller_rise_pa: propeller_share * slipstream.pressure_rise_pa,
+        propeller_rise_pa: rise_at_inlets_pa(installation, condition.phase, &slipstream),
         ..air.stream
     };
-    let charge_k = stream.total_k;
     let mut heads = heads(installation, &point, &burning, charge_k);
     heads.gas_w_k *= firing;
     let decks = &installation.decks;
     let discharge = decks.leak_discharge;
-    let mut inlets = Openings::default();
-    for inlet in &installation.inlets {
-        inlets.push(inlet_element(inlet, &stream));
-    }
-    let (exits, flap_drag_m2) = exit_elements(installation, condition.flap, &stream);
+    let exhaust_kg_s = charge_kg_s + mixture::fuel_flow(charge_kg_s, phi);
+    let (exits, flap_drag_m2) =
+        exit_elements(installation, condition, &stream, &slipstream, exhaust_kg_s);
     let cowl = Cowl {
         stream,
-        inlets,
+        inlets: inlet_elements(installation, &stream),
         fins: point.resistance,
         heads,
         seal_m2: discharge * decks.seal_area_m2(),
@@ -156,7 +151,8 @@ pub fn prepare(
             effective_area_m2: discharge * decks.cabin_area_m2(),
             outside_pa: 0.0,
         },
-        induction_kg_s: if decks.induction_from_upper_deck {
+        // Warm air is drawn round the exhaust.
+        induction_kg_s: if decks.induction_from_upper_deck && !condition.warm_induction {
             charge_kg_s
         } else {
             0.0
@@ -186,33 +182,33 @@ pub fn prepare(
         mach: air.mach,
         calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
-        on_ground,
+        on_ground: condition.phase == Phase::Ground,
         tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
         flap_drag_m2,
     })
 }
 
-/// Exits at an opening of their flaps, and the drag area of the open flaps, m².
-fn exit_elements(
-    installation: &Installation,
-    flap: f64,
-    stream: &FreeStream,
-) -> (Openings<Exit>, f64) {
-    let mut exits = Openings::default();
-    let mut flap_drag_m2 = 0.0;
-    for exit in &installation.exits {
-        let area_m2 = exit.area_m2(flap);
-        exits.push(Exit {
-            area_m2,
-            discharge: exit.discharge,
-            velocity_coefficient: exit.velocity_coefficient,
-            outside_pa: exit.outside_coefficient(flap) * stream.dynamic_pa,
-            jet_cosine: libm::cos(exit.jet_angle.to_radians()),
-        });
-        flap_drag_m2 += exit.flap_drag * (area_m2 - exit.closed_area_m2()).max(0.0);
+/// Rise in total pressure that the propeller gives the air before the inlets, Pa.
+fn rise_at_inlets_pa(installation: &Installation, phase: Phase, slipstream: &Slipstream) -> f64 {
+    let airframe = &installation.airframe;
+    // A propeller behind the exit gives the inlets nothing.
+    let share = if installation.engine.kind.is_pusher() {
+        0.0
+    } else if phase == Phase::Ground {
+        airframe.propeller_share_rest
+    } else {
+        airframe.propeller_share
+    };
+    share * slipstream.pressure_rise_pa
+}
+
+fn inlet_elements(installation: &Installation, stream: &FreeStream) -> Openings<Inlet> {
+    let mut inlets = Openings::default();
+    for inlet in &installation.inlets {
+        inlets.push(inlet_element(inlet, stream));
     }
-    (exits, flap_drag_m2)
+    inlets
 }
 
 fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {

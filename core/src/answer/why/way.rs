@@ -4,6 +4,7 @@ use crate::air::atmosphere;
 use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
 use crate::document::installation::Installation;
+use crate::path::ejector::Ejector;
 use crate::path::network::{Discharge, Supply};
 use crate::units::typed::Dimension;
 
@@ -165,7 +166,60 @@ pub(super) fn fin_drop(solved: &Solved) -> Derivation {
     }
 }
 
+/// Speed in the first exit, or what an augmentor draws.
 pub(super) fn jet(solved: &Solved) -> Derivation {
+    let first = solved.prepared.cowl.exits.as_slice().first();
+    match first.and_then(|exit| exit.ejector) {
+        Some(ejector) => augmentor(solved, &ejector),
+        None => nozzle_jet(solved),
+    }
+}
+
+fn augmentor(solved: &Solved, ejector: &Ejector) -> Derivation {
+    let cowl = &solved.prepared.cowl;
+    let state = &solved.solution.state;
+    let mouth_m2 = cowl
+        .exits
+        .as_slice()
+        .first()
+        .map_or(0.0, |exit| exit.area_m2);
+    let volume =
+        |kelvin: f64, pa: f64| 1.0 / atmosphere::density(cowl.stream.pressure_pa + pa, kelvin);
+    let drawn = state.exits[0].flow_kg_s;
+    let air = volume(state.lower_k, state.trial.lower_pa);
+    let tube_m2 = mouth_m2 + ejector.stacks_m2;
+    let flow = |symbol, what, value| term(symbol, what, value, Dimension::MassFlow, None);
+    Derivation {
+        answer: "Speed at the end of the augmentor",
+        symbol: "V₂",
+        equation: "V₂ = (W_p v_p + W_s v_s)/A",
+        source: "constant-area mixing, textbook: mixed volumes add",
+        terms: vec![
+            flow("W_p", "exhaust gas", ejector.gas_kg_s),
+            term(
+                "v_p",
+                "its volume, m³/kg",
+                ejector.gas_m3_kg,
+                Dimension::Ratio,
+                Some("exit.gas_temperature_k"),
+            ),
+            flow("W_s", "air drawn", drawn),
+            term("v_s", "its volume, m³/kg", air, Dimension::Ratio, None),
+            term(
+                "A",
+                "area of the tube",
+                tube_m2,
+                Dimension::Area,
+                Some("exit.tube_diameter_m"),
+            ),
+        ],
+        value: (ejector.gas_kg_s * ejector.gas_m3_kg + drawn * air) / tube_m2,
+        dimension: Dimension::Speed,
+        recompute: |t| (t[0] * t[1] + t[2] * t[3]) / t[4],
+    }
+}
+
+fn nozzle_jet(solved: &Solved) -> Derivation {
     let cowl = &solved.prepared.cowl;
     let state = &solved.solution.state;
     let ambient = cowl.stream.pressure_pa;

@@ -31,7 +31,10 @@ pub fn how_to_measure(id: &str) -> &'static str {
             "A tap in the lower deck, flown once as it is and once with gear slots and joints taped."
         }
         ("decks", _) => "Thermometer strips on the inside and outside of the lower cowl.",
-        ("exit", "pressure_coefficient" | "flap_pressure_coefficient") => {
+        (
+            "exit",
+            "pressure_coefficient" | "climb_pressure_coefficient" | "flap_pressure_coefficient",
+        ) => {
             "A static tap just behind the exit lip, read against the aircraft's static in climb and cruise."
         }
         ("exit", _) => {
@@ -68,7 +71,9 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("cooler", "rated_heat_per_100degf_w" | "rated_air_drop_pa") => {
             "The cooler maker's data sheet for this very part."
         }
-        ("cooler", "preheat_share") => "A thermometer in the hose just before the cooler.",
+        ("cooler", "preheat_share" | "baffle_preheat_share") => {
+            "A thermometer in the hose just before the cooler."
+        }
         ("cooler", _) => {
             "Taps before and behind the cooler's core in flight, and oil probes before and after it."
         }

@@ -8,7 +8,6 @@ use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
 use crate::path::budget::Budget;
-use crate::units::quantity::square_metre;
 
 /// Areas of a cowl flap.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +63,7 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
     let asked = (closed_m2, exit_m2.1.max(closed_m2));
     let open_bounds = within("open flap", asked, open_reach_m2)?;
     let (open_m2, open_binding) = opening(&flapped, demand, open_bounds, true, &search)?;
-    set_open(&mut flapped, open_m2);
+    flapped.installation.exits[0].set_open_area(open_m2);
     flapped
         .check()
         .map_err(|error| SizeError::Evaluate(EvaluateError::Design(error)))?;
@@ -78,11 +77,6 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
         saved_m_s: cruise_speed_of(design, fixed.cruise_drag_n - drag_n),
         design: flapped,
     })
-}
-
-fn set_open(design: &mut Design, net_m2: f64) {
-    let exit = &mut design.installation.exits[0];
-    exit.flap_area = square_metre(net_m2 + exit.pipes_area.value);
 }
 
 /// Smallest area for the conditions with the flap open, or with it closed.
@@ -101,7 +95,7 @@ fn opening(
     let mut worst = |net_m2: f64| {
         let mut sized = design.clone();
         if open {
-            set_open(&mut sized, net_m2);
+            sized.installation.exits[0].set_open_area(net_m2);
         } else {
             sized.installation.exits[0].set_closed_area(net_m2);
         }

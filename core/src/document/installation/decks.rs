@@ -3,7 +3,7 @@
 use crate::document::group::group;
 use crate::units::si::{inch, inch2};
 use serde::{Deserialize, Serialize};
-use uom::si::f64::{Area, Length};
+use uom::si::f64::{Area, Length, MassRate};
 
 /// How the upper deck is sealed against the lower.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -16,6 +16,13 @@ pub enum Sealing {
     FlexibleSeals,
     /// A leak area found by test.
     MeasuredLeak,
+}
+
+/// Usual need, kg/s; left out of files, so that these stay readable for earlier versions.
+const BLAST_LEAST_KG_S: f64 = 0.002;
+
+fn is_usual_blast(least: &MassRate) -> bool {
+    least.value == BLAST_LEAST_KG_S
 }
 
 group! {
@@ -72,6 +79,13 @@ group! {
             blast_diameter, "blast_tube_diameter_m": Length = inch(0.5), Length,
                 in 0.0, inch(3.0), likely None, Example,
                 "Diameter of a blast tube", "measure it", if |decks| decks.blast_tubes > 0;
+            /// Air that each blast tube must bring.
+            #[serde(skip_serializing_if = "is_usual_blast")]
+            blast_least, "blast_least_kg_s": MassRate = BLAST_LEAST_KG_S, MassFlow,
+                in 0.0, 0.05, likely None, FromMemory,
+                "Air that each blast tube must bring in flight",
+                "some 3 to 9 ft³/min for a magneto, an alternator or a fuel pump; their makers know",
+                if |decks| decks.blast_tubes > 0;
             /// Diameter of the hose for cabin air.
             cabin_diameter, "cabin_hose_diameter_m": Length = inch(1.5), Length,
                 in 0.0, inch(4.0), likely None, Example,

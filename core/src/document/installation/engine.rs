@@ -5,7 +5,7 @@ use crate::units::si::{degf, deltaf, hp, lb_hp_h};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Power, TemperatureInterval, ThermodynamicTemperature, Volume};
 
-/// What kind of engine it is; only the first is modelled.
+/// What kind of engine it is, and how it stands in the air.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum EngineKind {
@@ -20,10 +20,24 @@ pub enum EngineKind {
     Radial,
     /// Two-stroke.
     TwoStroke,
-    /// Pusher propeller.
+    /// The first, with the propeller behind the exit.
     Pusher,
     /// Cooling air from below upward.
     Updraft,
+}
+
+impl EngineKind {
+    /// Whether the air's path and the heads' heat are known for this kind.
+    #[must_use]
+    pub fn is_modelled(self) -> bool {
+        matches!(self, Self::AirCooledFlat | Self::Pusher)
+    }
+
+    /// Whether the propeller turns behind the exit.
+    #[must_use]
+    pub fn is_pusher(self) -> bool {
+        self == Self::Pusher
+    }
 }
 
 /// How the head temperature is taken.
@@ -149,6 +163,13 @@ group! {
             compression_ratio, "compression_ratio": f64 = 8.5, Ratio,
                 in 6.0, 12.0, likely None, Example,
                 "Compression ratio", "engine manual", if |_| true;
+            /// Share of the propeller's suction that stands at the exits of a pusher [-].
+            pusher_suction, "pusher_suction_share": f64 = 0.3, Ratio,
+                in 0.0, 1.0, likely Some((0.05, 0.7)), FromMemory,
+                "Share of the propeller's suction at the exits",
+                "1 right before the disc, next to nothing half a diameter ahead of it; blade roots work \
+                 little",
+                if |engine| engine.kind.is_pusher();
             /// Highest permitted head temperature, hottest cylinder, by the probe.
             head_limit, "head_limit_k": ThermodynamicTemperature = degf(435.0), Temperature,
                 in degf(250.0), degf(600.0), likely None, Example,

@@ -10,6 +10,7 @@ mod cylinder;
 mod decks;
 mod engine;
 mod exit;
+mod exit_pressure;
 mod inlet;
 mod lags;
 mod oil;
@@ -19,12 +20,12 @@ pub use airframe::Airframe;
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing};
 pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
-pub use exit::{Exit, ExitShape};
+pub use exit::{Exit, ExitEdge, ExitShape, FlapGiven};
 pub use inlet::{Inlet, InletPosition, InletShape, Lip};
 pub use lags::Lags;
 pub use oil::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, Shutter,
-    oil_heat_share_id,
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, SecondCooler,
+    Shutter, oil_heat_share_id,
 };
 pub use reference::{ChartDensity, Reference, ReferenceKind};
 

@@ -1,6 +1,7 @@
 //! Oil, its cooler, and the shutter in the cooler's duct.
 
 use crate::document::group::group;
+use crate::engine::cooler_pair::{Cores, Join};
 use crate::units::si::{btu_min, degf, inch, inch2, inh2o, l_min, lb_s, psi};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Area, Length, MassRate, Power, Pressure, ThermodynamicTemperature, VolumeRate};
@@ -145,6 +146,8 @@ pub enum CoolerSupply {
     /// A hose or opening off the upper deck.
     #[default]
     UpperDeck,
+    /// The upper deck, the core bolted to the rear baffle without a duct.
+    RearBaffle,
     /// An inlet of its own.
     OwnInlet,
 }
@@ -160,6 +163,54 @@ pub enum CoolerDischarge {
     OwnExit,
 }
 
+/// A second cooler of the same kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SecondCooler {
+    /// None.
+    #[default]
+    None,
+    /// Beside the first in fresh air; half of the oil through each.
+    BesideOilShared,
+    /// Beside the first in fresh air; all oil through one after the other.
+    BesideOilInTurn,
+    /// Behind the first in the same air; half of the oil through each.
+    BehindOilShared,
+    /// Behind the first in the same air; all oil through the rear one, then the front one.
+    BehindOilInTurn,
+}
+
+impl SecondCooler {
+    fn is_none(&self) -> bool {
+        *self == Self::None
+    }
+
+    /// The cores of the pair.
+    #[must_use]
+    pub fn cores(self) -> Cores {
+        let two = |air, oil| Cores::Two { air, oil };
+        match self {
+            Self::None => Cores::One,
+            Self::BesideOilShared => two(Join::Shared, Join::Shared),
+            Self::BesideOilInTurn => two(Join::Shared, Join::InTurn),
+            Self::BehindOilShared => two(Join::InTurn, Join::Shared),
+            Self::BehindOilInTurn => two(Join::InTurn, Join::InTurn),
+        }
+    }
+
+    /// Whether the two stand side by side.
+    #[must_use]
+    pub fn is_beside(self) -> bool {
+        matches!(self, Self::BesideOilShared | Self::BesideOilInTurn)
+    }
+
+    /// Whether one stands behind the other.
+    #[must_use]
+    pub fn is_behind(self) -> bool {
+        matches!(self, Self::BehindOilShared | Self::BehindOilInTurn)
+    }
+}
+
 /// Kind of hose to the cooler.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -173,6 +224,7 @@ pub enum Hose {
 
 const RATED: fn(&Cooler) -> bool = |cooler| cooler.rating == CoolerRating::Rated;
 const FROM_SIZE: fn(&Cooler) -> bool = |cooler| cooler.rating == CoolerRating::FromSize;
+const DUCTED: fn(&Cooler) -> bool = |cooler| cooler.supply != CoolerSupply::RearBaffle;
 const OWN_INLET: fn(&Cooler) -> bool = |cooler| cooler.supply == CoolerSupply::OwnInlet;
 const OWN_EXIT: fn(&Cooler) -> bool = |cooler| cooler.discharge == CoolerDischarge::OwnExit;
 
@@ -192,6 +244,9 @@ group! {
             bends: u8 = 2;
             /// Number of rows of the core.
             rows: u8 = 10;
+            /// A second cooler of the same kind.
+            #[serde(skip_serializing_if = "SecondCooler::is_none")]
+            second: SecondCooler = SecondCooler::None;
         }
         numbers {
             /// Rated heat per 100 °F between oil and air inlet.
@@ -253,26 +308,26 @@ group! {
             /// Diameter of the duct.
             duct_diameter, "duct_diameter_m": Length = inch(4.0), Length,
                 in inch(0.5), inch(12.0), likely None, Example,
-                "Duct diameter", "measure the hose's inside", if |_| true;
+                "Duct diameter", "measure the hose's inside", if DUCTED;
             /// Length of the duct.
             duct_length, "duct_length_m": Length = inch(20.0), Length,
                 in 0.0, inch(150.0), likely None, Example,
-                "Duct length", "along its middle", if |_| true;
+                "Duct length", "along its middle", if DUCTED;
             /// Darcy friction factor of reinforced hose [-].
             hose_friction, "hose_friction_factor": f64 = 0.05, Ratio,
                 in 0.005, 0.3, likely Some((0.025, 0.10)), FromMemory,
                 "Friction factor of the hose", "wire-reinforced, not stretched tight",
-                if |cooler| cooler.hose == Hose::Reinforced;
+                if |cooler| DUCTED(cooler) && cooler.hose == Hose::Reinforced;
             /// Roughness over diameter of a smooth tube [-].
             tube_roughness, "tube_roughness": f64 = 0.001, Ratio,
                 in 0.0, 0.05, likely Some((0.0001, 0.003)), FromMemory,
                 "Roughness of the tube over its diameter", "moulded laminate",
-                if |cooler| cooler.hose == Hose::Smooth;
+                if |cooler| DUCTED(cooler) && cooler.hose == Hose::Smooth;
             /// Loss of each bend [-].
             bend_loss, "bend_loss": f64 = 0.30, Ratio,
                 in 0.0, 1.5, likely Some((0.20, 0.45)), Library,
                 "Loss of one bend", "round bends of radius 0.75 to 3 diameters, 90°",
-                if |cooler| cooler.bends > 0;
+                if |cooler| DUCTED(cooler) && cooler.bends > 0;
             /// Loss of the duct's entrance [-].
             entrance_loss, "entrance_loss": f64 = 0.5, Ratio,
                 in 0.0, 1.5, likely Some((0.2, 0.9)), Library,
@@ -283,6 +338,12 @@ group! {
                 in 0.0, 1.0, likely Some((0.0, 0.3)), FromMemory,
                 "Share of the cooler's air that has passed a cylinder",
                 "0 from a clear part of the rear baffle", if |cooler| cooler.supply == CoolerSupply::UpperDeck;
+            /// The same for a cooler on the rear baffle [-].
+            baffle_preheat_share, "baffle_preheat_share": f64 = 0.25, Ratio,
+                in 0.0, 1.0, likely Some((0.05, 0.5)), FromMemory,
+                "Share of the cooler's air that has passed a cylinder, on the rear baffle",
+                "it stands right behind the rear cylinder and takes some of the air that has brushed it",
+                if |cooler| cooler.supply == CoolerSupply::RearBaffle;
             /// Area of the cooler's own inlet.
             own_inlet_area, "own_inlet_area_m2": Area = inch2(10.0), Area,
                 in inch2(0.5), inch2(200.0), likely None, Example,
@@ -348,6 +409,27 @@ group! {
 }
 
 impl Cooler {
+    /// Share of the air that has passed a cylinder before the core \[-\].
+    #[must_use]
+    pub fn preheated_share(&self) -> f64 {
+        match self.supply {
+            CoolerSupply::UpperDeck => self.preheat_share,
+            CoolerSupply::RearBaffle => self.baffle_preheat_share,
+            CoolerSupply::OwnInlet => 0.0,
+        }
+    }
+
+    /// Area of all faces that fresh air meets, m².
+    #[must_use]
+    pub fn faces_m2(&self) -> f64 {
+        let one = self.face_width.value * self.core_height_m();
+        if self.second.is_beside() {
+            2.0 * one
+        } else {
+            one
+        }
+    }
+
     /// Height of the core, m: measured, or counted in rows.
     #[must_use]
     pub fn core_height_m(&self) -> f64 {

@@ -53,6 +53,9 @@ fn exit_words(installation: &Installation, system: UnitSystem) -> (&'static str,
         Some(exit) if exit.shape == ExitShape::Louvers => {
             ("Louver", area(exit.louver_area.value, system))
         }
+        Some(exit) if exit.shape == ExitShape::Augmentor => {
+            ("Augmentor tube", length(exit.tube_diameter.value, system))
+        }
         Some(exit) => ("Exit, gross", area(exit.traced_area.value, system)),
         None => ("Exit", format::NONE.to_owned()),
     }

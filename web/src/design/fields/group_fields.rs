@@ -2,10 +2,12 @@
 
 use crate::design::fields::choice_field::ChoiceField;
 use crate::design::fields::guesses;
+use crate::design::fields::guesses::{Guess, Phrase};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::choices;
 use crate::state::{Action, State};
+use coolpath_core::document::design::Design;
 use coolpath_core::document::table;
 use yew::prelude::*;
 
@@ -25,14 +27,28 @@ struct Group {
     choices: Vec<&'static str>,
     numbers: Vec<&'static str>,
     assumptions: Vec<&'static str>,
-    guess: Option<Asked>,
+    guesses: Vec<Asked>,
 }
 
 /// A question that is answered by a phrase and its picture.
 #[derive(Debug, Clone, PartialEq)]
-struct Asked {
+pub struct Asked {
     ask: &'static str,
     phrases: Vec<(&'static str, &'static str, Action)>,
+}
+
+impl Asked {
+    /// A question as it is asked at a place of a design.
+    pub fn of(guess: &Guess, design: &Design, place: usize) -> Self {
+        let phrase = |phrase: &Phrase| {
+            let action = guess.action(phrase, design, place);
+            (phrase.words, phrase.picture, action)
+        };
+        Self {
+            ask: guess.ask,
+            phrases: guess.phrases.iter().map(phrase).collect(),
+        }
+    }
 }
 
 impl Group {
@@ -48,17 +64,6 @@ impl Group {
         // What is read off instruments is typed, however well it is known.
         let (assumed, typed): (Vec<_>, Vec<_>) =
             used.partition(|input| input.likely.is_some() && prefix != "condition");
-        let guess = guesses::of_group(prefix, design).map(|guess| Asked {
-            ask: guess.ask,
-            phrases: guess
-                .phrases
-                .iter()
-                .map(|phrase| {
-                    let action = guess.action(phrase, design, place);
-                    (phrase.words, phrase.picture, action)
-                })
-                .collect(),
-        });
         Self {
             choices: choices::of_group(prefix)
                 .filter(|choice| choices::is_used(choice, design, place))
@@ -66,7 +71,9 @@ impl Group {
                 .collect(),
             numbers: typed.into_iter().map(|input| input.id).collect(),
             assumptions: assumed.into_iter().map(|input| input.id).collect(),
-            guess,
+            guesses: guesses::of_group(prefix, design)
+                .map(|guess| Asked::of(guess, design, place))
+                .collect(),
         }
     }
 }
@@ -84,9 +91,7 @@ pub fn GroupFields(props: &Props) -> Html {
                 { for group.choices.iter().map(|&id| html! { <ChoiceField key={id} {id} {place} /> }) }
                 { for group.numbers.iter().map(number) }
             </div>
-            if let Some(asked) = &group.guess {
-                { not_sure(asked, &dispatch) }
-            }
+            { for group.guesses.iter().map(|asked| not_sure(asked, &dispatch)) }
             if !group.assumptions.is_empty() {
                 <details class="assumptions">
                     <summary>{ format!("Assumptions ({}): fine-tuning", group.assumptions.len()) }</summary>
@@ -97,7 +102,8 @@ pub fn GroupFields(props: &Props) -> Html {
     }
 }
 
-fn not_sure(asked: &Asked, dispatch: &Callback<Action>) -> Html {
+/// A question with its pictures, folded away.
+pub fn not_sure(asked: &Asked, dispatch: &Callback<Action>) -> Html {
     html! {
         <details class="not-sure">
             <summary>{ asked.ask }</summary>

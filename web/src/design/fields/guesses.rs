@@ -38,10 +38,9 @@ pub struct Guess {
     pub used: fn(&Design) -> bool,
 }
 
-/// The question of a group, if it has one.
-#[must_use]
-pub fn of_group(prefix: &str, design: &Design) -> Option<&'static Guess> {
-    GUESSES.iter().find(|guess| {
+/// The questions of a group.
+pub fn of_group(prefix: &str, design: &Design) -> impl Iterator<Item = &'static Guess> {
+    GUESSES.iter().filter(move |guess| {
         guess
             .id
             .strip_prefix(prefix)
@@ -125,6 +124,33 @@ pub static GUESSES: &[Guess] = &[
                 words: "a hole flush with the skin",
                 picture: "M4 14 H24 M46 14 H68 M24 14 C30 16 32 24 40 26 M46 14 C42 16 42 20 46 24",
                 stands_for: Meaning::Option("flush"),
+            },
+        ],
+        used: |_| true,
+    },
+    Guess {
+        id: "exit.edge",
+        ask: "Which lower edge of the firewall looks like yours?",
+        phrases: &[
+            Phrase {
+                words: "square: firewall and belly meet in a corner",
+                picture: "M4 34 H40 M30 4 V22 H68",
+                stands_for: Meaning::Option("sharp"),
+            },
+            Phrase {
+                words: "a ramp from the firewall to the belly",
+                picture: "M4 34 H40 M30 4 V12 L48 22 H68",
+                stands_for: Meaning::Option("ramp"),
+            },
+            Phrase {
+                words: "rounded, by a fifth of the gap or more",
+                picture: "M4 34 H40 M30 4 V10 C30 18 34 22 44 22 H68",
+                stands_for: Meaning::Option("rounded"),
+            },
+            Phrase {
+                words: "no lip: slots of louvers in the skin",
+                picture: "M4 16 H14 L20 24 M20 16 H30 L36 24 M36 16 H46 L52 24 M52 16 H68",
+                stands_for: Meaning::Option("louver"),
             },
         ],
         used: |_| true,

@@ -46,7 +46,12 @@ pub fn random_design(dice: &mut Dice) -> Design {
     let count = 1 + dice.next() % 4;
     installation.exits = (0..count)
         .map(|_| Exit {
-            shape: dice.one_of(&[ExitShape::LipGap, ExitShape::Traced, ExitShape::Louvers]),
+            shape: dice.one_of(&[
+                ExitShape::LipGap,
+                ExitShape::Traced,
+                ExitShape::Louvers,
+                ExitShape::Augmentor,
+            ]),
             louver_count: dice.one_of(&[1, 6, 100]),
             flap: dice.yes(),
             ..Exit::default()
@@ -63,7 +68,7 @@ pub fn random_design(dice: &mut Dice) -> Design {
     installation.decks.blast_tubes = dice.one_of(&[0, 2, 20]);
     installation.cooler.supply = dice.one_of(&[
         CoolerSupply::UpperDeck,
-        CoolerSupply::UpperDeck,
+        CoolerSupply::RearBaffle,
         CoolerSupply::OwnInlet,
     ]);
     installation.cooler.discharge =
@@ -125,7 +130,7 @@ pub fn random_readout(dice: &mut Dice, installation: &Installation) -> Readout {
     readout.cabin_kg_s = flow(0.05);
     readout.induction_kg_s = flow(0.05).max(0.0);
     let cooler = &installation.cooler;
-    let taken = if cooler.supply == CoolerSupply::UpperDeck {
+    let taken = if cooler.supply != CoolerSupply::OwnInlet {
         readout.cooler_kg_s
     } else {
         0.0

@@ -20,6 +20,14 @@ pub enum PresetName {
     WiderDuct,
     /// Widening ducts behind the inlets
     Diffusers,
+    /// A rounded lower edge of the firewall
+    RoundedEdge,
+    /// A square lower edge of the firewall
+    SquareEdge,
+    /// The cooler bolted to the rear baffle
+    CoolerOnBaffle,
+    /// A second cooler beside the first
+    SecondCooler,
 }
 
 impl From<PresetName> for Preset {
@@ -32,6 +40,10 @@ impl From<PresetName> for Preset {
             PresetName::BiggerCooler => Self::BiggerCooler,
             PresetName::WiderDuct => Self::WiderDuct,
             PresetName::Diffusers => Self::Diffusers,
+            PresetName::RoundedEdge => Self::RoundedEdge,
+            PresetName::SquareEdge => Self::SquareEdge,
+            PresetName::CoolerOnBaffle => Self::CoolerOnBaffle,
+            PresetName::SecondCooler => Self::SecondCooler,
         }
     }
 }

@@ -1,0 +1,227 @@
+//! Exits as they are built: the edge that the air leaves over, a flap by its angle, the pressure
+//! outside by attitude, an augmentor.
+
+use coolpath_core::answer::evaluate::{Answer, evaluate};
+use coolpath_core::answer::prepare::prepare;
+use coolpath_core::answer::warning::Warning;
+use coolpath_core::document::condition::{Phase, ShutterPolicy};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::{Exit, ExitEdge, ExitShape, FlapGiven};
+use coolpath_core::units::quantity::{metre, square_metre};
+
+const GROUND: usize = 0;
+const CLIMB: usize = 1;
+const CRUISE: usize = 3;
+
+/// The example with a fixed shutter and a flap of 0.2 m under a lip of 0.35 by 0.09 m.
+fn flapped() -> Design {
+    let mut design = example::design();
+    for condition in &mut design.conditions {
+        condition.shutter = ShutterPolicy::Fixed;
+        condition.shutter_opening = 1.0;
+    }
+    let exit = &mut design.installation.exits[0];
+    exit.shape = ExitShape::LipGap;
+    exit.width = metre(0.35);
+    exit.gap = metre(0.09);
+    exit.flap = true;
+    exit.flap_given = FlapGiven::Angle;
+    exit.flap_chord = metre(0.2);
+    exit.flap_angle = 25.0;
+    design
+}
+
+fn answer(design: &Design, place: usize) -> Answer {
+    evaluate(design, place).expect("an answer")
+}
+
+#[test]
+fn an_edge_stands_for_its_own_coefficient_and_nothing_else() {
+    let mut design = flapped();
+    type Coefficient = fn(&Exit) -> f64;
+    let edges: [(ExitEdge, Coefficient); 4] = [
+        (ExitEdge::Sharp, |exit| exit.sharp_discharge),
+        (ExitEdge::Ramp, |exit| exit.ramp_discharge),
+        (ExitEdge::Rounded, |exit| exit.rounded_discharge),
+        (ExitEdge::Louver, |exit| exit.louver_discharge),
+    ];
+    let mut heads = Vec::new();
+    for (edge, coefficient) in edges {
+        design.installation.exits[0].edge = edge;
+        let by_edge = answer(&design, CLIMB);
+        let mut typed = design.clone();
+        typed.installation.exits[0].edge = ExitEdge::Typed;
+        typed.installation.exits[0].discharge = coefficient(&design.installation.exits[0]);
+        assert_eq!(by_edge, answer(&typed, CLIMB), "{edge:?}");
+        heads.push((
+            coefficient(&design.installation.exits[0]),
+            by_edge.head_mean.value,
+        ));
+    }
+    // The more an edge lets through, the cooler the heads.
+    heads.sort_by(|a, b| a.0.total_cmp(&b.0));
+    assert!(
+        heads.windows(2).all(|pair| pair[1].1 < pair[0].1),
+        "{heads:?}"
+    );
+}
+
+#[test]
+fn a_square_edge_passes_no_more_than_a_plane_jet_from_a_narrow_deck() {
+    // π/(π+2) from a wide space (textbook) is the least that its range may hold.
+    let (low, high) = coolpath_core::document::table::by_id("exit.sharp_discharge")
+        .and_then(|input| input.likely)
+        .expect("a range");
+    let wide = std::f64::consts::PI / (std::f64::consts::PI + 2.0);
+    assert!((low - wide).abs() < 0.005 && high < 0.85);
+}
+
+#[test]
+fn a_flap_opens_by_its_length_and_the_sine_of_its_angle() {
+    let exit = &flapped().installation.exits[0];
+    let shut = 0.35 * 0.09 - exit.pipes_area.value;
+    assert!((exit.area_m2(0.0) - shut).abs() < 1e-15);
+    for (opening, degrees) in [(0.4, 10.0_f64), (1.0, 25.0)] {
+        let added = 0.35 * 0.2 * degrees.to_radians().sin();
+        assert!((exit.area_m2(opening) - shut - added).abs() < 1e-12);
+        assert!(
+            (exit.flap_drag_m2(opening)
+                - exit.flap_drag * added * degrees.to_radians().sin() / 0.5)
+                .abs()
+                < 1e-12
+        );
+    }
+}
+
+#[test]
+fn a_net_area_with_the_flap_open_is_taken_by_angle_and_by_area() {
+    let mut exit = flapped().installation.exits[0].clone();
+    for given in [FlapGiven::Angle, FlapGiven::Area] {
+        exit.flap_given = given;
+        let wanted = exit.closed_area_m2() + 0.02;
+        exit.set_open_area(wanted);
+        assert!((exit.area_m2(1.0) - wanted).abs() < 1e-12, "{given:?}");
+    }
+    // sin θ = 0.02 / (0.35 · 0.2)
+    assert!((exit.flap_angle.to_radians().sin() - 0.02 / 0.07).abs() < 1e-12);
+}
+
+#[test]
+fn a_shut_flap_by_angle_answers_as_one_by_area() {
+    let mut design = flapped();
+    design.conditions[CRUISE].flap = 0.0;
+    let by_angle = answer(&design, CRUISE);
+    design.installation.exits[0].flap_given = FlapGiven::Area;
+    assert_eq!(by_angle, answer(&design, CRUISE));
+}
+
+#[test]
+fn without_the_width_of_a_lip_an_angle_says_nothing() {
+    let mut exit = flapped().installation.exits[0].clone();
+    exit.shape = ExitShape::Traced;
+    exit.flap_area = square_metre(0.06);
+    assert!((exit.area_m2(1.0) - (0.06 - exit.pipes_area.value)).abs() < 1e-15);
+}
+
+#[test]
+fn a_climbs_own_pressure_moves_the_climb_alone_and_the_grounds_own_the_ground() {
+    let plain = flapped();
+    let mut apart = plain.clone();
+    let exit = &mut apart.installation.exits[0];
+    exit.by_attitude = true;
+    exit.climb_pressure = exit.pressure_coefficient;
+    exit.ground_pressure = 0.0;
+    for place in [GROUND, CLIMB, CRUISE] {
+        assert_eq!(answer(&plain, place), answer(&apart, place), "{place}");
+    }
+    apart.installation.exits[0].climb_pressure = 0.15;
+    apart.installation.exits[0].ground_pressure = -0.1;
+    assert_eq!(plain.conditions[GROUND].phase, Phase::Ground);
+    assert_eq!(answer(&plain, CRUISE), answer(&apart, CRUISE));
+    let head = |design: &Design, place| answer(design, place).head_mean.value;
+    assert!(head(&apart, CLIMB) > head(&plain, CLIMB) + 0.5);
+    assert!(head(&apart, GROUND) < head(&plain, GROUND));
+}
+
+#[test]
+fn what_a_flap_adds_is_the_same_in_every_attitude() {
+    let mut exit = flapped().installation.exits[0].clone();
+    exit.by_attitude = true;
+    exit.climb_pressure = 0.1;
+    let added =
+        |phase| exit.outside_pa(1.0, phase, 900.0, 0.0) - exit.outside_pa(0.0, phase, 900.0, 0.0);
+    assert!((added(Phase::Climb) - added(Phase::Cruise)).abs() < 1e-9);
+    assert!(added(Phase::Cruise) < 0.0);
+}
+
+/// The example whose exit is one augmentor tube round all of the exhaust.
+fn augmented(tube_m: f64) -> Design {
+    let mut design = flapped();
+    let exit = &mut design.installation.exits[0];
+    exit.shape = ExitShape::Augmentor;
+    exit.flap = false;
+    exit.pipes_area = square_metre(0.0);
+    exit.tube_diameter = metre(tube_m);
+    exit.stack_count = 2;
+    exit.stack_diameter = metre(0.045);
+    design
+}
+
+#[test]
+fn an_augmentor_draws_more_than_a_plain_hole_of_its_annulus() {
+    let with = augmented(0.2);
+    let mut hole = with.clone();
+    let exit = &mut hole.installation.exits[0];
+    let annulus = exit.closed_area_m2();
+    exit.shape = ExitShape::Traced;
+    exit.traced_area = square_metre(annulus);
+    let (drawn, plain) = (answer(&with, CLIMB), answer(&hole, CLIMB));
+    assert!(drawn.fin_flow.value > plain.fin_flow.value);
+    assert!(drawn.head_mean.value < plain.head_mean.value - 1.0);
+}
+
+#[test]
+fn next_to_no_exhaust_leaves_a_mouth_and_a_tube() {
+    // Cold gas of the least permitted pulses from wide stacks pushes next to nothing: what is left of
+    // the augmentor's gain falls with the square of the gas's volume flow.
+    let suction = |kelvin: f64, stack_m: f64| {
+        let mut design = augmented(0.25);
+        let exit = &mut design.installation.exits[0];
+        exit.gas_temperature.value = kelvin;
+        exit.pulses = 1.0;
+        exit.stack_diameter = metre(stack_m);
+        let prepared = prepare(&design.installation, &design.conditions[CRUISE]).expect("prepared");
+        let exit = prepared.cowl.exits.as_slice()[0];
+        exit.outside_pa - exit.rest_pa()
+    };
+    // Momentum goes with the volume: hotter gas from narrower stacks draws more.
+    assert!((suction(900.0, 0.04) / suction(600.0, 0.04) - 1.5).abs() < 1e-9);
+    assert!(suction(600.0, 0.08) < 0.3 * suction(600.0, 0.04));
+}
+
+#[test]
+fn a_wider_tube_is_found_for_a_net_area() {
+    let mut exit = augmented(0.2).installation.exits[0].clone();
+    exit.set_closed_area(0.03);
+    assert!((exit.closed_area_m2() - 0.03).abs() < 1e-12);
+    // A = π/4 D² − 2 · π/4 · 0.045²
+    let by_hand = ((0.03 + 2.0 * std::f64::consts::FRAC_PI_4 * 0.045 * 0.045)
+        / std::f64::consts::FRAC_PI_4)
+        .sqrt();
+    assert!((exit.tube_diameter.value - by_hand).abs() < 1e-12);
+}
+
+#[test]
+fn what_leaves_an_augmentor_is_named_hot() {
+    let told = answer(&augmented(0.2), CLIMB);
+    let kelvin = told.warnings.iter().find_map(|warning| match warning {
+        Warning::AugmentorHot { mixed_k } => Some(*mixed_k),
+        _ => None,
+    });
+    let kelvin = kelvin.expect("a caution");
+    assert!(
+        kelvin > told.lower_deck_air.value && kelvin < 950.0,
+        "{kelvin}"
+    );
+}

@@ -1,0 +1,136 @@
+//! What each choice of an installation does to the example, as a page of text.
+
+use coolpath_core::decide::compare::{Compared, Difference, Preset, difference};
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::{
+    EngineKind, ExitShape, FlapGiven, Installation, SecondCooler,
+};
+use coolpath_core::units::quantity::metre;
+use coolpath_core::units::si::{inch, knot};
+use std::fmt::Write as _;
+
+/// A name, and what it makes of an installation.
+type Choice = (String, Installation);
+
+/// Conditions that are shown: the example's climb and cruise.
+const SHOWN: [usize; 2] = [1, 3];
+
+/// Every choice that an installation of the example's dimensions can take at once.
+fn choices(own: &Installation) -> Vec<Choice> {
+    let mut list: Vec<Choice> = Preset::ALL
+        .into_iter()
+        .map(|preset| (preset.name().to_owned(), preset.applied(own)))
+        .collect();
+    let mut add = |name: &str, change: fn(&mut Installation)| {
+        let mut changed = own.clone();
+        change(&mut changed);
+        list.push((name.to_owned(), changed));
+    };
+    add(
+        "Second cooler behind the first, oil through the rear one first",
+        |it| {
+            it.cooler.second = SecondCooler::BehindOilInTurn;
+        },
+    );
+    add("Cowl flap, 8 in long, 20° (open in the climb)", |it| {
+        it.exits[0].flap = true;
+        it.exits[0].flap_given = FlapGiven::Angle;
+    });
+    add("Exit pressure coefficient +0.10 in the climb alone", |it| {
+        it.exits[0].by_attitude = true;
+        it.exits[0].climb_pressure = 0.10;
+    });
+    add(
+        "Augmentor round all of the exhaust, annulus as large as the exit",
+        |it| {
+            let net_m2 = it.exits[0].closed_area_m2();
+            it.exits[0].shape = ExitShape::Augmentor;
+            it.exits[0].set_closed_area(net_m2);
+        },
+    );
+    add("Propeller behind the exit", |it| {
+        it.engine.kind = EngineKind::Pusher
+    });
+    add("Inlets an inch wider", |it| {
+        for inlet in &mut it.inlets {
+            inlet.width = metre(inlet.width.value + inch(1.0));
+        }
+    });
+    add("Exit gap half an inch wider", |it| {
+        it.exits[0].gap = metre(it.exits[0].gap.value + inch(0.5));
+    });
+    list
+}
+
+/// The page.
+///
+/// # Panics
+/// If a choice has no answer.
+#[must_use]
+pub fn page() -> String {
+    let mut design = example::design();
+    // The flap of the choice that has one stands open in the climb.
+    design.conditions[SHOWN[0]].flap = 1.0;
+    let mut text = heading(&design);
+    for (name, changed) in choices(&design.installation) {
+        let _ = write!(text, "| {name} |");
+        for place in SHOWN {
+            let found = difference(&design, &changed, place);
+            let found = found.unwrap_or_else(|error| panic!("{name}: {error}"));
+            let cells = cells(&found, place == SHOWN[1]);
+            let _ = write!(text, " {cells} |");
+        }
+        text.push('\n');
+    }
+    text
+}
+
+fn heading(design: &Design) -> String {
+    let names = SHOWN.map(|place| design.conditions[place].name.clone());
+    format!(
+        "# What each choice does to the example\n\n\
+         The other installation minus the example's own, everything else as it is: hottest head and \
+         oil in °F, speed at constant power in knots. In brackets how far the difference may lie \
+         below and above by the likely ranges of what is assumed. The oil is held by the shutter \
+         where it can be. Computed values (tag: regression), made by `choices_table`.\n\n\
+         | choice | {0}: heads | {0}: oil | {1}: heads | {1}: oil | {1}: speed |\n\
+         |---|---|---|---|---|---|\n",
+        names[0], names[1]
+    )
+}
+
+fn cells(found: &Difference, with_speed: bool) -> String {
+    let figure = |of: fn(&Compared<f64>) -> f64, unit: f64, digits: usize| {
+        let by = of(&found.by) / unit;
+        let band = |pick: fn(&coolpath_core::answer::band::Band) -> f64| {
+            let each = found.band.each().map(|band| pick(&band));
+            let [head, oil, baffle_drop, inlet_flow, drag, speed] = each;
+            of(&Compared {
+                head,
+                oil,
+                baffle_drop,
+                inlet_flow,
+                drag,
+                speed,
+            }) / unit
+        };
+        let (below, above) = (band(|band| band.below), band(|band| band.above));
+        let least = 0.5 * 0.1_f64.powi(i32::try_from(digits).unwrap_or(0));
+        let shown = if by.abs() < least {
+            format!("{:.digits$}", 0.0)
+        } else {
+            format!("{by:+.digits$}")
+        };
+        format!("{shown} (−{below:.digits$} +{above:.digits$})")
+    };
+    let kelvin = 1.0 / 1.8;
+    let mut cells = vec![
+        figure(|all| all.head, kelvin, 0),
+        figure(|all| all.oil, kelvin, 0),
+    ];
+    if with_speed {
+        cells.push(figure(|all| all.speed, knot(1.0), 2));
+    }
+    cells.join(" | ").replace('-', "−")
+}

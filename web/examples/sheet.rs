@@ -4,7 +4,8 @@
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{
-    CoolerDischarge, CoolerSupply, Exit, ExitShape, Inlet, InletPosition, InletShape, Lip, Sealing,
+    CoolerDischarge, CoolerSupply, EngineKind, Exit, ExitEdge, ExitShape, FlapGiven, Inlet,
+    InletPosition, InletShape, Lip, Sealing, SecondCooler,
 };
 use coolpath_core::units::quantity::{metre, square_metre, watt};
 use coolpath_core::units::si::{hp, inch, inch2};
@@ -146,6 +147,33 @@ fn unusual() -> Design {
     design
 }
 
+/// An augmentor round the exhaust, and two coolers one behind the other on the rear baffle.
+fn augmented() -> Design {
+    let mut design = demo::design();
+    let installation = &mut design.installation;
+    installation.exits[0].shape = ExitShape::Augmentor;
+    installation.exits[0].tube_diameter = metre(inch(7.5));
+    installation.exits[0].pipes_area = square_metre(0.0);
+    installation.cooler.supply = CoolerSupply::RearBaffle;
+    installation.cooler.second = SecondCooler::BehindOilInTurn;
+    installation.shutter.fitted = false;
+    design
+}
+
+/// A pusher with a ramp and a flap by its angle, and two coolers side by side.
+fn pusher() -> Design {
+    let mut design = demo::design();
+    let installation = &mut design.installation;
+    installation.engine.kind = EngineKind::Pusher;
+    let exit = &mut installation.exits[0];
+    exit.edge = ExitEdge::Ramp;
+    exit.flap = true;
+    exit.flap_given = FlapGiven::Angle;
+    installation.cooler.second = SecondCooler::BesideOilShared;
+    design.conditions[1].flap = 1.0;
+    design
+}
+
 /// A tailwind on the ground: the lower deck pushes back.
 fn reversed() -> Design {
     let mut design = scoop();
@@ -199,6 +227,8 @@ fn pages() -> Vec<Page> {
             ..page("baffle", baffle())
         },
         page("unusual", unusual()),
+        page("augmented", augmented()),
+        page("pusher", pusher()),
         page("reversed", reversed()),
         Page {
             proportions: Proportions {

@@ -44,6 +44,7 @@ fn the_folder_opens_the_guide_beside_the_page_and_holds_it_without_a_network() {
 #[test]
 fn the_single_file_shows_the_guide_over_the_page_and_gives_the_page_back() {
     let file = SingleFile::downloaded().expect("the file");
+    let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit(&file.url()).await?;
         page.go("inputs").await?;
@@ -61,9 +62,8 @@ fn the_single_file_shows_the_guide_over_the_page_and_gives_the_page_back() {
             page.address().await?.ends_with("#inputs"),
             "its links are no places of the page"
         );
-        // On paper it is alone, and whole.
-        let sheets = browser::sheets(&page.printed().await?);
-        assert!(sheets.len() > 8, "{} sheets", sheets.len());
+        // On paper it is alone, and whole: as many sheets as the document of the folder.
+        let in_dialog = browser::sheets(&page.printed().await?).len();
         page.press("Close the guide").await?;
         page.until(
             "the page again",
@@ -73,6 +73,11 @@ fn the_single_file_shows_the_guide_over_the_page_and_gives_the_page_back() {
         page.open_menu().await?;
         assert_eq!(page.typed("Aircraft").await?, "Half typed");
         assert!(page.address().await?.ends_with("#inputs"));
-        page.expect_no_faults().await
+        page.expect_no_faults().await?;
+        page.open(&format!("{}guide.html", site.url())).await?;
+        let by_itself = browser::sheets(&page.printed().await?).len();
+        assert!(by_itself > 8, "{by_itself} sheets");
+        assert_eq!(in_dialog, by_itself);
+        Ok(())
     });
 }

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 /// Sentences of the walk and of the picture's text, each number by its name and its decimals.
-const WALK: [&str; 17] = [
+const WALK: [&str; 18] = [
     "{climb.state} in “{compare.condition}”: CHT {climb.cht} °F, limit {input.head-limit} °F; odds that \
      both limits hold ≈ {climb.odds}.",
     "a {input.power} hp flat four",
@@ -23,6 +23,7 @@ const WALK: [&str; 17] = [
     "say {card.ground} °F: notch {card.climb.notch} of 6 in the climb, and {card.cruise.notch} in cruise",
     "from {proved.climb.before} to {proved.climb.after} °F, ± {proved.climb.either-way} °F",
     "generic heads, {default.reference.head_k} °F for fours and {default.reference.head_six_k} °F for sixes",
+    "their range (±{model.generic} °F) is the spread between them",
     "median {reports.levels.bias} °F too cool, {reports.levels.inside} inside their band",
     "all {reports.changes.counted} have the right sign. For {reports.changes.inside} the band holds what was \
      reported, for {reports.changes.middle} its middle; of the {reports.unfitted.counted} to which nothing was \

@@ -152,7 +152,14 @@ fn defaults(figures: &mut Figures) {
             tell("high", high);
         }
     }
+    let head = table::by_id("reference.head_k").and_then(|input| input.likely);
+    let (low, high) = head.expect("a likely range");
     for (name, si, dimension) in [
+        (
+            "generic",
+            0.5 * (high - low),
+            Dimension::TemperatureDifference,
+        ),
         ("head", HEAD_K, Dimension::TemperatureDifference),
         ("oil", OIL_K, Dimension::TemperatureDifference),
         ("dp", DROP_SHARE, Dimension::Percent),

@@ -1,7 +1,7 @@
 //! No violation that axe-core knows, in either theme, narrow and wide, with everything unfolded.
 
 use coolpath_core::document::example;
-use coolpath_tests::browser::{self, BrowserError, Medium, Page, Site, Theme};
+use coolpath_tests::browser::{self, BrowserError, Medium, Page, SingleFile, Site, Theme};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
 use std::{env, fs};
@@ -125,5 +125,27 @@ fn the_checker_finds_no_violation_on_the_first_visit() {
         let found = violations(&page, &checker).await?;
         assert!(found.is_empty(), "questions: {found:#?}");
         Ok(())
+    });
+}
+
+#[test]
+fn the_checker_finds_no_violation_in_the_guide() {
+    let site = Site::served("/").expect("a site");
+    let file = SingleFile::downloaded().expect("the file");
+    let checker = checker();
+    browser::run(|page| async move {
+        page.open(&format!("{}guide.html", site.url())).await?;
+        for (width_px, theme) in [(375, Theme::Light), (1440, Theme::Dark)] {
+            page.set_viewport(width_px, 900).await?;
+            page.show(theme, Medium::Screen).await?;
+            assert_eq!(violations(&page, &checker).await?, Vec::<String>::new());
+        }
+        page.visit(&file.url()).await?;
+        const OPEN: &str = "document.querySelector('.tools a[href=\"guide.html\"]').click();";
+        page.script(OPEN, vec![]).await?;
+        page.wait_for_text(".guide-window h1", "The Coolpath guide")
+            .await?;
+        assert_eq!(violations(&page, &checker).await?, Vec::<String>::new());
+        page.expect_no_faults().await
     });
 }

@@ -6,6 +6,7 @@ mod decide;
 mod drawing;
 mod faults;
 mod flight_test;
+mod guide;
 mod harness;
 mod loading;
 mod main_job;

@@ -4,6 +4,7 @@
 pub mod choices;
 pub mod flight_log;
 pub mod flight_page;
+pub mod guide;
 pub mod plain_network;
 pub mod random_design;
 pub mod reports;

@@ -6,5 +6,41 @@ async function embeddedProgram() {
   return new Response(plain).arrayBuffer();
 }
 
+// The guide is a template of this file: no other file need lie beside it, and what was typed stays
+// where it is. Its links lead from place to place inside the dialog, not the page.
+function guideWindow() {
+  const known = document.querySelector(".guide-window");
+  if (known) return known;
+  const guide = document.createElement("dialog");
+  guide.className = "guide-window";
+  guide.setAttribute("aria-label", "The guide");
+  const close = document.createElement("button");
+  close.type = "button";
+  close.className = "guide-close";
+  close.textContent = "Close the guide";
+  close.addEventListener("click", () => guide.close());
+  guide.append(close, document.getElementById("guide").content.cloneNode(true));
+  document.body.append(guide);
+  return guide;
+}
+
+function followGuideLink(event) {
+  const link = event.target.closest?.('a[href^="guide.html"], .guide-window a[href^="#"]');
+  if (!link) return;
+  event.preventDefault();
+  const guide = guideWindow();
+  if (!guide.open) guide.showModal();
+  const name = link.getAttribute("href").split("#")[1] ?? "guide-top";
+  const place = guide.querySelector(`#${CSS.escape(name)}`);
+  place?.scrollIntoView();
+  place?.focus({ preventScroll: true });
+}
+
+document.addEventListener("click", followGuideLink);
+// The middle button would open a tab on a file that is not there.
+document.addEventListener("auxclick", (event) => {
+  if (event.button === 1) followGuideLink(event);
+});
+
 // The bindings stand above in the same script.
 startPage(async () => __wbg_init, embeddedProgram);

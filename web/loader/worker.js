@@ -22,7 +22,10 @@ self.addEventListener("fetch", (event) => {
   const { request } = event;
   const inside = request.method === "GET" && request.url.startsWith(self.registration.scope);
   if (!inside) return;
-  const wanted = request.mode === "navigate" ? "index.html" : request;
+  // Whatever address of the folder is opened, it is the page, but for a document of its own.
+  const name = request.url.slice(self.registration.scope.length).split(/[?#]/)[0];
+  const isPage = request.mode === "navigate" && !FILES.includes(name);
+  const wanted = isPage ? "index.html" : request;
   event.respondWith(
     caches
       .open(STORE)

@@ -2,7 +2,8 @@
 //!
 //! `cargo run -p coolpath-tests --features page-tests --bin shots -- FOLDER [PART OF A NAME]...`
 //!
-//! With parts of names only the pictures are taken whose names hold one of them.
+//! With parts of names only the pictures are taken whose names hold one of them. The two of the README
+//! are made by `reference/pictures readme`.
 
 use std::env;
 use std::error::Error;
@@ -12,6 +13,7 @@ use std::process::ExitCode;
 use std::time::Duration;
 
 use coolpath_tests::browser::{self, BrowserError, Medium, Page, Program, Site, Theme};
+use coolpath_tool::guide;
 
 /// Windows that pictures are taken in, CSS pixels.
 const WINDOWS_PX: [(u32, u32); 3] = [(375, 812), (1024, 768), (1440, 900)];
@@ -19,6 +21,8 @@ const WINDOWS_PX: [(u32, u32); 3] = [(375, 812), (1024, 768), (1440, 900)];
 const PLACES: [&str; 7] = [
     "design", "inputs", "results", "decide", "fly", "workshop", "report",
 ];
+/// The document beside the page.
+const GUIDE: &str = "guide";
 
 /// Bands, sizes and comparisons are there after this.
 const SETTLING: Duration = Duration::from_secs(5);
@@ -63,6 +67,25 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
                     }
                     picture(&page, &url, &folder.join(name)).await?;
                 }
+                let name = format!("{GUIDE}-{width_px}-{}.png", theme.name());
+                if is_wanted(&name) {
+                    page.open(&format!("{}{}", site.url(), guide::FILE_NAME))
+                        .await?;
+                    whole(&page, &folder.join(name)).await?;
+                }
+            }
+        }
+        // The README's: the first window of the design.
+        page.set_viewport(1440, 900).await?;
+        page.hide_scrollbars().await?;
+        for theme in [Theme::Light, Theme::Dark] {
+            let name = format!("readme-{}.webp", theme.name());
+            if is_wanted(&name) {
+                page.show(theme, Medium::Screen).await?;
+                let file = folder.join(name);
+                opened(&page, &site.url()).await?;
+                page.window_picture(&file).await?;
+                println!("{}", file.display());
             }
         }
         Ok(())
@@ -71,15 +94,24 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
 }
 
 async fn picture(page: &Page, url: &str, file: &Path) -> Result<(), BrowserError> {
-    // Opened anew, so that what is drawn once at the start fits the width.
-    page.open("about:blank").await?;
-    page.open(url).await?;
-    page.wait_for_text(".page", "").await?;
+    opened(page, url).await?;
     // A picture of the whole page shows what is far below its window, too.
     const ALL: &str = "for (const sheet of document.styleSheets)\
         sheet.insertRule('.figure { content-visibility: visible !important }', sheet.cssRules.length);";
     page.script(ALL, vec![]).await?;
+    whole(page, file).await
+}
+
+/// Opens the page anew, so that what is drawn once at the start fits the width.
+async fn opened(page: &Page, url: &str) -> Result<(), BrowserError> {
+    page.open("about:blank").await?;
+    page.open(url).await?;
+    page.wait_for_text(".page", "").await?;
     tokio::time::sleep(SETTLING).await;
+    Ok(())
+}
+
+async fn whole(page: &Page, file: &Path) -> Result<(), BrowserError> {
     page.screenshot(file).await?;
     println!("{}", file.display());
     let overflow_px = page.sideways_overflow_px().await?;

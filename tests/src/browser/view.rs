@@ -100,12 +100,31 @@ impl Page {
                 Math.max(root.scrollHeight, root.clientHeight)];";
         let size = self.script(SIZE, vec![]).await?;
         let clip = json!({ "x": 0, "y": 0, "width": size[0], "height": size[1], "scale": 1 });
-        let picture = self
-            .command(
-                "Page.captureScreenshot",
-                json!({ "captureBeyondViewport": true, "clip": clip }),
-            )
+        let how = json!({ "captureBeyondViewport": true, "clip": clip });
+        self.capture(how, file).await
+    }
+
+    /// Takes the scroll bars away, for what is opened afterwards.
+    ///
+    /// # Errors
+    /// [`BrowserError::Driver`] if the browser refuses.
+    pub async fn hide_scrollbars(&self) -> Result<(), BrowserError> {
+        self.command("Emulation.setScrollbarsHidden", json!({ "hidden": true }))
             .await?;
+        Ok(())
+    }
+
+    /// Writes a picture of what the window shows, WebP, small enough for a page about the program.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if the picture cannot be taken or the file not be written.
+    pub async fn window_picture(&self, file: &Path) -> Result<(), BrowserError> {
+        self.capture(json!({ "format": "webp", "quality": 82 }), file)
+            .await
+    }
+
+    async fn capture(&self, how: Value, file: &Path) -> Result<(), BrowserError> {
+        let picture = self.command("Page.captureScreenshot", how).await?;
         let bytes = picture["data"]
             .as_str()
             .and_then(|text| STANDARD.decode(text).ok())

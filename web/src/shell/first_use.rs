@@ -163,7 +163,7 @@ fn Bring(props: &BringProps) -> Html {
             <input id="first-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_file} />
             <label for="first-code">{ "or paste a link" }</label>
             <input id="first-code" type="text" autocomplete="off" spellcheck="false" oninput={on_code} />
-            <p class="hint">{ "Nothing you type leaves this machine." }</p>
+            <p class="hint">{ "Nothing you type leaves this machine. " }<a href="guide.html" target="_blank">{ "Read the guide" }</a></p>
         </section>
     }
 }

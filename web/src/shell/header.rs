@@ -1,4 +1,4 @@
-//! The header: name, aircraft menu, views, undo, units, share, print.
+//! The header: name, aircraft menu, views, undo, units, share, guide, print.
 
 use crate::browser::window;
 use crate::kit::controls::on_option;
@@ -52,7 +52,7 @@ pub fn Header(props: &Props) -> Html {
     }
 }
 
-/// Undo, units, share, print.
+/// Undo, units, share, guide, print.
 #[function_component]
 fn Tools() -> Html {
     let (customary, undone, can_undo, can_redo) = use_page(|page| {
@@ -87,6 +87,8 @@ fn Tools() -> Html {
                 <option value="metric" selected={!customary}>{ "mm, °C, km/h, Pa" }</option>
             </select>
             <Share />
+            // Beside the page, so that nothing on it is left; the single file shows its own copy.
+            <a class="button flat" href="guide.html" target="_blank">{ "Guide" }</a>
             <button type="button" class="flat" onclick={print}>{ "Print" }</button>
         </div>
     }

@@ -1,6 +1,7 @@
 //! The page as a folder of files for any static web server.
 
 use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
+use crate::guide;
 use crate::install;
 use crate::policy;
 use crate::sources::Sources;
@@ -38,6 +39,10 @@ pub fn files(
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
     let mut files = vec![
         ("index.html", page.into_bytes()),
+        (
+            guide::FILE_NAME,
+            guide::document(sources, STYLE_NAME).into_bytes(),
+        ),
         (STYLE_NAME, sources.style.clone().into_bytes()),
         (LOADER_NAME, loader.into_bytes()),
         (SCRIPT_NAME, bindings.script.clone().into_bytes()),
@@ -73,6 +78,7 @@ mod tests {
             loader_folder: include_str!("../../loader/folder.js").to_owned(),
             loader_single: String::new(),
             worker: include_str!("../../loader/worker.js").to_owned(),
+            guide: "<h1 id=\"guide-top\">Guide</h1>\n".to_owned(),
         };
         let files = files(&sources, &bindings).unwrap();
         let text = |name: &str| {
@@ -95,5 +101,12 @@ mod tests {
         assert_eq!(text("style.css"), "p{}");
         assert!(page.contains("href=\"coolpath.webmanifest\""));
         assert!(loader.contains("new URL(\"worker.js\", import.meta.url)"));
+        let guide = text("guide.html");
+        assert!(guide.contains("href=\"style.css\"") && guide.contains("id=\"guide-top\""));
+        assert!(!guide.contains("<script") && !guide.contains("https:"));
+        assert!(
+            text("worker.js").contains("\"guide.html\""),
+            "it is there without a network"
+        );
     }
 }

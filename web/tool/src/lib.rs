@@ -10,6 +10,7 @@ pub mod check;
 pub mod compile;
 pub mod design_file;
 pub mod folder;
+pub mod guide;
 pub mod install;
 pub mod open;
 pub mod origin;

@@ -16,6 +16,11 @@ pub fn of_folder() -> String {
     ])
 }
 
+/// Policy of a document of the folder that runs nothing: its style sheet and its icon.
+pub fn of_document() -> String {
+    policy(&["default-src 'none'", "style-src 'self'", "img-src 'self'"])
+}
+
 /// Policy of the single file: its one script and its one style sheet by their digests, and
 /// nothing from anywhere else.
 ///
@@ -90,6 +95,14 @@ mod tests {
     }
 
     #[test]
+    fn a_document_runs_no_script_at_all() {
+        let policy = of_document();
+        assert_eq!(sources(&policy, "default-src"), ["'none'"]);
+        assert_eq!(sources(&policy, "style-src"), ["'self'"]);
+        assert!(!policy.contains("script-src"));
+    }
+
+    #[test]
     fn the_single_file_runs_its_own_script_alone() {
         let policy = of_single_file("run()", "p{}");
         assert_eq!(
@@ -106,7 +119,7 @@ mod tests {
 
     #[test]
     fn both_allow_inline_style_for_attributes_only() {
-        for policy in [of_folder(), of_single_file("", "")] {
+        for policy in [of_folder(), of_document(), of_single_file("", "")] {
             assert_eq!(policy.matches("'unsafe-inline'").count(), 1);
             assert_eq!(sources(&policy, "style-src-attr"), ["'unsafe-inline'"]);
             for name in ["object-src", "base-uri", "form-action"] {

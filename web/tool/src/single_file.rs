@@ -4,6 +4,7 @@ use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 
 use crate::bindings::Bindings;
+use crate::guide;
 use crate::policy;
 use crate::size::gzipped;
 use crate::sources::Sources;
@@ -33,7 +34,10 @@ pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateEr
             policy: &policy::meta_element(&policy::of_single_file(&script, &style)),
             origin: &sources.origin.meta_elements(),
             style: &format!("<style>{style}</style>"),
-            script: &format!("{program}\n<script type=\"module\">{script}</script>"),
+            script: &format!(
+                "{}\n{program}\n<script type=\"module\">{script}</script>",
+                guide::template(sources)
+            ),
         },
     )
 }
@@ -107,6 +111,7 @@ mod tests {
             loader_folder: "// folder\n".to_owned(),
             loader_single: "// single\n".to_owned(),
             worker: String::new(),
+            guide: "<h1>Guide</h1>\n".to_owned(),
         }
     }
 

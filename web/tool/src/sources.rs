@@ -4,6 +4,7 @@ use std::fs;
 use std::io;
 use std::path::PathBuf;
 
+use crate::guide;
 use crate::origin::Origin;
 use crate::workspace::Workspace;
 
@@ -14,7 +15,7 @@ pub struct Sources {
     pub origin: Origin,
     /// The page's template.
     pub template: String,
-    /// The style sheet: the page's rules, then the drawing's.
+    /// The style sheet: the page's rules, the drawing's, then the guide's.
     pub style: String,
     /// The part of the starting script that both builds share.
     pub loader_common: String,
@@ -24,6 +25,8 @@ pub struct Sources {
     pub loader_single: String,
     /// The service worker of the folder, without its version and list of files.
     pub worker: String,
+    /// The guide's chapters, one behind the other.
+    pub guide: String,
 }
 
 /// A file of the project cannot be read.
@@ -43,11 +46,17 @@ impl Sources {
         Ok(Self {
             origin: Origin::of(workspace.root()),
             template: text(workspace.template())?,
-            style: text(workspace.style_sheet())? + &text(workspace.drawing_style_sheet())?,
+            style: text(workspace.style_sheet())?
+                + &text(workspace.drawing_style_sheet())?
+                + &text(workspace.guide("guide.css"))?,
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,
             worker: text(workspace.loader("worker.js"))?,
+            guide: guide::CHAPTERS
+                .into_iter()
+                .map(|name| text(workspace.guide(name)))
+                .collect::<Result<_, _>>()?,
         })
     }
 }

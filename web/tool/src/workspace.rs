@@ -69,6 +69,11 @@ impl Workspace {
         self.root.join("web/loader").join(name)
     }
 
+    /// One of the guide's files.
+    pub fn guide(&self, name: &str) -> PathBuf {
+        self.root.join("web/guide").join(name)
+    }
+
     /// The folder that the built page is written to.
     pub fn dist(&self) -> PathBuf {
         self.root.join("dist")

@@ -131,3 +131,17 @@ fn two_signs_of_detonation_call_for_caution_one_does_not() {
         }
     }
 }
+
+#[test]
+fn air_that_comes_out_hotter_than_the_heads_is_called_absurd() {
+    // Next to no air past an exhaust that gives all it may.
+    let stale = answer(TAKE_OFF, |design| {
+        design.installation.engine.exhaust_heat_share = 0.4;
+        design.installation.decks.skin_conductance = 1.0;
+        let exit = &mut design.installation.exits[0];
+        exit.pipes_area.value = 0.0;
+        exit.gap.value = inch(0.1);
+    });
+    assert!(stale.lower_deck_air.value > stale.head_mean.value);
+    assert!(absurd(&stale).contains(&"air_above_heads"));
+}

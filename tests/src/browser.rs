@@ -53,7 +53,11 @@ where
     T: FnOnce(Page) -> F,
     F: Future<Output = Result<(), BrowserError>>,
 {
-    if let Err(error) = session(Program::Chromium, test) {
+    let program = match std::env::var("COOLPATH_BROWSER") {
+        Ok(name) if name == "firefox" => Program::Firefox,
+        _ => Program::Chromium,
+    };
+    if let Err(error) = session(program, test) {
         panic!("{error}");
     }
 }

@@ -89,6 +89,11 @@ pub enum Warning {
         /// Mean head, K.
         head_k: f64,
     },
+    /// The air of a deck is hotter than the heads.
+    AirAboveHeads {
+        /// The hotter deck's air, K.
+        air_k: f64,
+    },
     /// The exits are next to nothing beside the inlets.
     ExitAbsurd {
         /// Exits over inlets [-].
@@ -188,10 +193,12 @@ fn absurd(cowl: &Cowl, state: &State, shown: Shown) -> Vec<Warning> {
     let exits: f64 = cowl.exits.as_slice().iter().map(|at| at.area_m2).sum();
     let ratio = exits / inlets;
     let (oil_k, head_k) = (state.trial.oil_k, state.head_k);
+    let air_k = state.lower_k.max(state.upper_k);
     [
         (hottest_k > ABSURD_HEAD_K).then_some(Warning::HeadsAbsurd { head_k: hottest_k }),
         (gauge_k > ABSURD_OIL_K).then_some(Warning::OilAbsurd { oil_k: gauge_k }),
         (oil_k > head_k).then_some(Warning::OilAboveHeads { oil_k, head_k }),
+        (air_k > head_k).then_some(Warning::AirAboveHeads { air_k }),
         (ratio < ABSURD_EXIT).then_some(Warning::ExitAbsurd { ratio }),
     ]
     .into_iter()
@@ -335,6 +342,7 @@ impl Warning {
             Self::HeadsAbsurd { .. }
                 | Self::OilAbsurd { .. }
                 | Self::OilAboveHeads { .. }
+                | Self::AirAboveHeads { .. }
                 | Self::ExitAbsurd { .. }
         )
     }
@@ -361,6 +369,7 @@ impl Warning {
             Self::HeadsAbsurd { .. } => "heads_absurd",
             Self::OilAbsurd { .. } => "oil_absurd",
             Self::OilAboveHeads { .. } => "oil_above_heads",
+            Self::AirAboveHeads { .. } => "air_above_heads",
             Self::ExitAbsurd { .. } => "exit_absurd",
             Self::BlastShort { .. } => "blast_short",
             Self::AugmentorHot { .. } => "augmentor_hot",
@@ -426,6 +435,9 @@ impl Warning {
                 none, but it blows hot air forward from the exits. Turn into the wind."
                     .to_owned()
             }
+            Self::AirAboveHeads { .. } => "The air in the cowl comes out hotter than the heads that warm \
+                it: next to none flows. The numbers are no prediction; look for a closed or missing opening."
+                .to_owned(),
             Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {
                 "No engine runs this hot for long: the numbers are no prediction here, but that it \
                  cannot be cooled so is certain. Look for a wrong input first."

@@ -6,18 +6,21 @@ use coolpath_core::engine::breathing::{
     Breathing, RATED_MANIFOLD_PA, manifold_of_share, share_at_best_power, volumetric_efficiency,
 };
 use coolpath_core::engine::bypass::{Bypass, Passing, Sensed};
-use coolpath_core::engine::cooler::{Conductance, Rating, Stream};
+use coolpath_core::engine::cooler::{
+    Conductance, CoolerError, Rating, Stream, effectiveness, transfer_units,
+};
 use coolpath_core::engine::cylinders::{OneCylinder, Slopes, Spreads, excess_k, head_of, slopes};
 use coolpath_core::engine::heads::{FinConductance, Heads};
-use coolpath_core::engine::mixture::HEATING_VALUE;
-use coolpath_core::engine::oil::friction_heat;
+use coolpath_core::engine::mixture::{
+    HEATING_VALUE, TABLE_CHARGE_K, gas_temperature, relative_power,
+};
+use coolpath_core::engine::oil::{Viscosity, friction_heat};
 use coolpath_core::math::normal::{joint_chance, normal_chance};
-use coolpath_core::path::butterfly::{Leakage, passage, source_spread};
-use coolpath_core::path::element::Exit;
+use coolpath_core::path::butterfly::{Leakage, disc_loss, passage, source_spread};
+use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use coolpath_core::path::loss::friction_factor;
 use coolpath_core::units::si::inhg;
-use coolpath_core::workshop::area::Shape;
-use std::f64::consts::{FRAC_PI_4, PI, SQRT_2};
+use std::f64::consts::{PI, SQRT_2};
 
 const STANDARD_K: f64 = 288.15;
 
@@ -63,6 +66,19 @@ fn a_share_of_power_and_a_manifold_pressure_tell_each_other() {
 fn petrols_heat_is_that_of_the_handbooks_example() {
     // 18 800 Btu/lb at 2326 J/kg each
     close(HEATING_VALUE, 18_800.0 * 2326.0, 1.0);
+}
+
+#[test]
+fn mixtures_between_and_beyond_the_rows_of_a_table_lie_on_its_lines() {
+    // Measured with charge air of 80 °F, 26.667 °C
+    close(TABLE_CHARGE_K - 273.15, 26.667, 1e-3);
+    // Halfway from 1152 to 1105 °F
+    close(gas_temperature(1.25), (1128.5 + 459.67) / 1.8, 1e-9);
+    // Halfway from 0.955 to 0.93
+    close(relative_power(1.65), 0.9425, 1e-12);
+    // The last slope carried on: 0.82 − 0.4 · 0.25, 0.72 − 1.2 · 0.2
+    close(relative_power(2.25), 0.72, 1e-12);
+    close(relative_power(0.6), 0.48, 1e-12);
 }
 
 #[test]
@@ -236,6 +252,99 @@ fn a_coolers_rating_and_its_conductance_tell_each_other() {
     close(huge(1.5).0, 1500.0 * 0.632_121, 1e-3);
     let rise = (huge(1.5 * step).0 / huge(1.5 / step).0).ln() / (2.0 * step.ln());
     close(huge(1.5).1, rise, 1e-6);
+    let airy = |oil_kg_s: f64| cooler.heat_per_kelvin(stream(1.5, 1e13), stream(oil_kg_s, 1000.0));
+    close(airy(1.5).0, 1500.0 * 0.632_121, 1e-3);
+    let rise = (airy(1.5 * step).0 / airy(1.5 / step).0).ln() / (2.0 * step.ln());
+    close(airy(1.5).1, rise, 1e-6);
+    // A thousand millionth of everything is a cooler like any other.
+    let tiny = Conductance {
+        rated_w_k: 1.5e-6,
+        rated_air_kg_s: 1.5e-9,
+        rated_oil_kg_s: 1.5e-9,
+        air_share: 0.6,
+    };
+    let found = tiny.heat_per_kelvin(stream(1.5e-9, 1000.0), stream(1.5e-9, 2000.0));
+    close(found.0 * 1e9, 0.54749 * 1500.0, 0.01);
+}
+
+#[test]
+fn a_rating_beyond_reach_is_told_what_it_asks_of_the_smaller_stream() {
+    // 100 and 4000 W/K: 6000 W at 50 K are 1.2 of what the smaller could take.
+    for (air_kg_s, oil_kg_s) in [(0.1, 2.0), (4.0, 0.05)] {
+        let rating = Rating {
+            heat_w: 6000.0,
+            inlet_difference_k: 50.0,
+            air_kg_s,
+            oil_kg_s,
+            air_specific_heat: 1000.0,
+            oil_specific_heat: 2000.0,
+        };
+        let Err(CoolerError::ImpossibleRating {
+            effectiveness,
+            largest,
+        }) = rating.overall_conductance()
+        else {
+            panic!("{air_kg_s} kg/s of air were enough");
+        };
+        close(effectiveness, 1.2, 1e-12);
+        close(largest, 1.0, 1e-12);
+    }
+}
+
+#[test]
+fn a_cooler_that_gives_up_nothing_or_everything_is_none() {
+    for ratio in [0.0, 0.5, 1.0] {
+        for wanted in [0.0, -0.1, 1.0, f64::NAN] {
+            assert!(
+                transfer_units(wanted, ratio).is_err(),
+                "{wanted} at {ratio}"
+            );
+        }
+    }
+}
+
+#[test]
+fn crossflow_is_the_smaller_of_two_poisson_numbers() {
+    // C NTU ε = E min(N₁, N₂) with means NTU and C NTU. Next to nothing of one against 300 of the
+    // other is always the smaller.
+    close(effectiveness(300.0, 2.5e-6 / 300.0), 1.0, 1e-13);
+    // Equal means: ε = 1 − e^(−z) (I₀(z) + I₁(z)), z = 2 NTU, by Hankel's series for a large z
+    let z: f64 = 600.0;
+    let apart = (2.0 - 1.0 / (4.0 * z) - 3.0 / (64.0 * z * z)) / (2.0 * PI * z).sqrt();
+    close(effectiveness(300.0, 1.0), 1.0 - apart, 1e-9);
+}
+
+#[test]
+fn a_cooler_larger_than_any_gives_what_300_units_give() {
+    let cooler = Conductance {
+        rated_w_k: 1e7,
+        rated_air_kg_s: 1.0,
+        rated_oil_kg_s: 0.5,
+        air_share: 0.5,
+    };
+    let heat = |air_w_k: f64, oil_w_k: f64| {
+        let (air, oil) = (air_w_k / 1000.0, oil_w_k / 2000.0);
+        let stream = |flow_kg_s, specific_heat| Stream {
+            flow_kg_s,
+            specific_heat,
+        };
+        cooler.heat_per_kelvin(stream(air, 1000.0), stream(oil, 2000.0))
+    };
+    let reached = 1000.0 * effectiveness(300.0, 1.0 / 1.1);
+    close(heat(1000.0, 1100.0).0, reached, 1e-9);
+    close(heat(1100.0, 1000.0).0, reached, 1e-9);
+    // The oil's film counts for nothing then.
+    let step: f64 = 1.0001;
+    let (less, more) = (heat(1000.0, 1100.0 / step), heat(1000.0, 1100.0 * step));
+    let rise = (more.0 / less.0).ln() / (2.0 * step.ln());
+    close(heat(1000.0, 1100.0).1, rise, 1e-6);
+}
+
+#[test]
+fn an_oil_thins_as_it_warms_and_never_below_one() {
+    for (at_40_cst, at_100_cst) in [(10.0, 10.0), (2.0, 1.0)] {
+        assert!(Viscosity::from_two_points(at_40_cst, at_100_cst).is_err());
+    }
 }
 
 #[test]
@@ -257,6 +366,49 @@ fn a_shutters_published_losses_differ_by_what_the_sources_do() {
         drilled_share: 0.12,
     };
     close(passage(0.0, leaky, 0.0), 2.0 * 0.0744 / 0.9256, 1e-12);
+}
+
+#[test]
+fn a_disc_nearly_closed_leaves_a_slot_that_narrows_as_its_gap() {
+    // 1 − sin θ = 2 sin²(45° − θ/2): from 70° to 80° the gap shrinks by (sin 10°/sin 5°)² = 4 cos² 5°.
+    let narrowing = 4.0 * 5.0_f64.to_radians().cos().powi(2);
+    close(disc_loss(80.0), 751.0 * narrowing * narrowing, 1e-6);
+}
+
+#[test]
+fn fittings_friction_and_shutter_of_a_duct_add() {
+    let duct = CoolerDuct {
+        area_m2: 0.01,
+        diameter_m: 0.1,
+        fittings_loss: 0.5,
+        length_ratio: 10.0,
+        friction: Friction::Factor(0.02),
+        shutter_passage: 0.4,
+        core_constant: 2000.0,
+        core_exponent: 1.5,
+    };
+    // 0.5 + 0.02 · 10 + 1/0.4² = 6.95, at 20 m/s in 1.1 kg/m³
+    close(duct.duct_drop(0.22, 1.1, 300.0), 6.95 * 220.0, 1e-9);
+    // 2000 · 0.25^1.5
+    close(duct.core_drop(0.25), 250.0, 1e-9);
+}
+
+#[test]
+fn ram_brings_thin_air_faster() {
+    let inlet = Inlet {
+        area_m2: 0.02,
+        ram_pa: 800.0,
+        lip_loss: 0.5,
+        diffusion_loss: 0.25,
+        reverse_loss: 1.5,
+        density: 0.64,
+    };
+    // √(2 · 800/0.64)
+    close(inlet.approach_speed(), 50.0, 1e-12);
+    // At 70 m/s, 20 above the approach: 0.32 · (0.25 · 4900 + 0.5 · 400) Pa
+    let used = 0.32 * 1425.0;
+    close(inlet.drop(0.64 * 0.02 * 70.0, 0.9), used, 1e-9);
+    close(inlet.flow(800.0 - used, 0.9), 0.64 * 0.02 * 70.0, 1e-12);
 }
 
 #[test]
@@ -293,44 +445,9 @@ fn an_exit_under_pressure_from_outside_draws_air_in() {
 fn variables_that_are_one_have_the_smaller_ones_chance() {
     assert_eq!(joint_chance(0.5, 1.0, 1.0), normal_chance(0.5));
     assert_eq!(joint_chance(-1.0, 0.5, -1.0), 0.0);
+    // A correlation that rounding took past 1 is 1.
+    assert_eq!(joint_chance(0.5, 1.0, 1.0 + 1e-12), normal_chance(0.5));
+    assert_eq!(joint_chance(-1.0, 0.5, -1.0 - 1e-12), 0.0);
     // Φ(1) + Φ(0.5) − 1 with 0.841345 and 0.691462
     close(joint_chance(1.0, 0.5, -1.0), 0.532_807, 1e-6);
-}
-
-#[test]
-fn areas_and_perimeters_of_unequal_sides() {
-    let rectangle = Shape::Rectangle {
-        width: 0.5,
-        height: 0.2,
-        radius: 0.05,
-    };
-    close(rectangle.area_m2(), 0.1 - (4.0 - PI) * 0.0025, 1e-12);
-    close(
-        rectangle.perimeter_m(),
-        1.4 - (8.0 - 2.0 * PI) * 0.05,
-        1e-12,
-    );
-    let slot = Shape::Slot {
-        length: 0.5,
-        width: 0.2,
-    };
-    close(slot.area_m2(), 0.06 + FRAC_PI_4 * 0.04, 1e-12);
-    close(slot.perimeter_m(), 0.6 + PI * 0.2, 1e-12);
-    let circle = Shape::Circle { diameter: 0.3 };
-    close(circle.area_m2(), FRAC_PI_4 * 0.09, 1e-12);
-    close(circle.perimeter_m(), PI * 0.3, 1e-12);
-    let triangle = Shape::Triangle {
-        base: 0.6,
-        height: 0.4,
-    };
-    close(triangle.area_m2(), 0.12, 1e-12);
-    close(triangle.perimeter_m(), 1.6, 1e-12);
-    close(triangle.string_area_m2(), 0.16, 1e-12);
-    // Twice as wide as high: 8 E(¾) = 9.688448 with the complete elliptic integral 1.2110560
-    let ellipse = Shape::Ellipse {
-        width: 4.0,
-        height: 2.0,
-    };
-    close(ellipse.area_m2(), 2.0 * PI, 1e-12);
-    close(ellipse.perimeter_m(), 9.688_448, 1e-6);
 }

@@ -226,4 +226,78 @@ mod tests {
         assert!(share > 0.2 && share < 1.0);
         assert!(looks(380.0001, share).1 <= 2);
     }
+
+    #[test]
+    fn a_step_nearby_follows_a_power_of_the_share_to_the_second_order() {
+        // U = 120 (s/0.5)^0.4 W/K, and so U′ = 0.4 · 120/0.5
+        let known = Passing {
+            share: 0.5,
+            heat_w_k: 120.0,
+            slope_w_k: 96.0,
+        };
+        for by in [0.01, -0.01] {
+            let found = known.moved_slightly(0.5 * (1.0 + by));
+            // What the second order leaves out: 0.064 · 0.01³ of 120.
+            let exact = 120.0 * libm::pow(1.0 + by, 0.4);
+            assert!(
+                (found.heat_w_k - exact).abs() < 1e-5,
+                "{} {exact}",
+                found.heat_w_k
+            );
+        }
+    }
+
+    #[test]
+    fn a_cooler_that_jumps_is_halved_down_to_the_last_bit_and_no_further() {
+        let valve = Bypass {
+            opens_k: 350.0,
+            full_k: 360.0,
+            leak_share: 0.0,
+        };
+        // Without the cooler the valve wants twice the oil through it, with it less than none.
+        let sensed = Sensed {
+            hot_k: 370.0,
+            cooling_k_per_w_k: 0.1,
+        };
+        for jump in [0.7, 1e-3] {
+            for start in [0.0, 1.0] {
+                let mut looks = 0;
+                let found = valve.settled(sensed, start, |share| {
+                    looks += 1;
+                    Passing {
+                        share,
+                        heat_w_k: if share > jump { 300.0 } else { 0.0 },
+                        slope_w_k: 0.0,
+                    }
+                });
+                let miss = (found.share - jump).abs();
+                assert!(miss <= 2.0 * f64::EPSILON * jump, "{jump}: {miss:e}");
+                let halvings = -libm::log2(f64::EPSILON * jump);
+                assert!(f64::from(looks) < halvings + 6.0, "{jump}: {looks} looks");
+            }
+        }
+    }
+
+    #[test]
+    fn a_cooler_that_says_nothing_is_asked_once() {
+        let valve = Bypass {
+            opens_k: 350.0,
+            full_k: 360.0,
+            leak_share: 0.2,
+        };
+        let sensed = Sensed {
+            hot_k: 380.0,
+            cooling_k_per_w_k: 0.2,
+        };
+        let mut looks = 0;
+        let found = valve.settled(sensed, 0.7, |share| {
+            looks += 1;
+            Passing {
+                share,
+                heat_w_k: f64::NAN,
+                slope_w_k: f64::NAN,
+            }
+        });
+        assert_eq!((found.share, looks), (0.7, 1));
+    }
 }

@@ -45,3 +45,16 @@ impl<T: Copy + Default> Openings<T> {
         &mut self.items[..self.count]
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_opening_that_is_changed_stays_changed() {
+        let mut areas = Openings::default();
+        assert!(areas.push(0.01) && areas.push(0.02));
+        areas.as_mut_slice()[1] = 0.05;
+        assert_eq!(areas.as_slice(), [0.01, 0.05]);
+    }
+}

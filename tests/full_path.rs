@@ -4,10 +4,11 @@
 use coolpath_core::air::{airspeed, atmosphere, propeller};
 use coolpath_core::engine::bypass::Bypass;
 use coolpath_core::engine::cooler::Conductance;
-use coolpath_core::engine::cooler_pair::Cores;
+use coolpath_core::engine::cooler_pair::{Cores, Join};
 use coolpath_core::engine::heads::{FinConductance, FinResistance, Heads};
 use coolpath_core::engine::oil;
 use coolpath_core::path::drag;
+use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
@@ -45,6 +46,24 @@ fn stream(case: &Case) -> FreeStream {
     }
 }
 
+fn cores(case: &Case) -> Cores {
+    let said = |key: &str| case.value(&format!("inputs/cooler/{key}")).clone();
+    let way = |key: &str| {
+        if said(key).as_bool().expect("yes or no") {
+            Join::Shared
+        } else {
+            Join::InTurn
+        }
+    };
+    match said("cores").as_str() {
+        Some("two") => Cores::Two {
+            air: way("air_shared"),
+            oil: way("oil_shared"),
+        },
+        _ => Cores::One,
+    }
+}
+
 fn cowl(case: &Case) -> Cowl {
     let number = |key: &str| case.number(&format!("inputs/{key}"));
     let stream = stream(case);
@@ -74,7 +93,13 @@ fn cowl(case: &Case) -> Cowl {
             velocity_coefficient: exit("velocity_coefficient"),
             outside_pa: exit("pressure_coefficient") * stream.dynamic_pa,
             jet_cosine: exit("angle_deg").to_radians().cos(),
-            ejector: None,
+            ejector: (exit("stacks_m2") > 0.0).then(|| Ejector {
+                gas_kg_s: exit("gas_kg_s"),
+                gas_m3_kg: 1.0 / atmosphere::density(stream.pressure_pa, exit("gas_k")),
+                stacks_m2: exit("stacks_m2"),
+                pulses: exit("pulses"),
+                wall_loss: exit("wall_loss"),
+            }),
         });
     }
     // The other model's oil has one specific heat and a mass flow; here both follow the oil's
@@ -114,7 +139,8 @@ fn cowl(case: &Case) -> Cowl {
                 length_ratio: 0.0,
                 friction: Friction::Factor(0.0),
                 shutter_passage: if duct_m2 > 0.0 { f64::INFINITY } else { 0.0 },
-                core_constant: number("cooler/core_resistance"),
+                core_constant: cores(case).air_drop(number("cooler/core_exponent"))
+                    * number("cooler/core_resistance"),
                 core_exponent: number("cooler/core_exponent"),
             },
             conductance: Conductance {
@@ -126,7 +152,7 @@ fn cowl(case: &Case) -> Cowl {
             supply: Supply::UpperDeck,
             discharge: Discharge::LowerDeck,
             preheat_share: number("cooler/preheat_share"),
-            cores: Cores::One,
+            cores: cores(case),
         },
         exits,
         exhaust_heat_w: number("lower_deck/exhaust_heat_w"),

@@ -123,7 +123,34 @@ def crossflow_heat(ua, air_w_k, oil_w_k, difference):
 
 def cooler_heat(case, flow, oil_k, air_k, share):
     cooler, oil = case["cooler"], case["oil"]
-    through = share * oil["flow_kg_s"]
+    if cooler["cores"] == "two":
+        return pair_heat(case, flow, oil_k, air_k, share)
+    return core_heat(case, flow, share * oil["flow_kg_s"], oil_k, air_k)
+
+
+def pair_heat(case, flow, oil_k, air_k, share):
+    """Two cores, each stream shared between them or passing one after the other; hot oil comes to the
+    rear core first. Unknown are the heats of both: what enters each follows from the other."""
+    cooler, oil = case["cooler"], case["oil"]
+    air, through = flow, share * oil["flow_kg_s"]
+    if cooler["air_shared"]:
+        air /= 2
+    if cooler["oil_shared"]:
+        through /= 2
+    per_kelvin = core_heat(case, air, through, 1.0, 0.0)
+    air_w_k, oil_w_k = air * CP, through * oil["heat_capacity_j_kg_k"]
+    # front = h (T_oil,front − T_air);  rear = h (T_oil − T_air,rear)
+    matrix = np.eye(2)
+    if not cooler["oil_shared"]:
+        matrix[0, 1] = per_kelvin / oil_w_k
+    if not cooler["air_shared"]:
+        matrix[1, 0] = per_kelvin / air_w_k
+    both = per_kelvin * (oil_k - air_k) * np.ones(2)
+    return float(np.sum(np.linalg.solve(matrix, both)))
+
+
+def core_heat(case, flow, through, oil_k, air_k):
+    cooler, oil = case["cooler"], case["oil"]
     resistance = (flow / cooler["rated_air_kg_s"]) ** -0.5
     resistance += (through / cooler["rated_oil_kg_s"]) ** -0.4
     ua = cooler["ua_w_k"] / (0.5 * resistance)
@@ -239,6 +266,9 @@ class Path:
             pressures.append(head - u["upper_pa"] - loss)
 
         for i, opening in enumerate(case["exits"]):
+            if opening["stacks_m2"] > 0:
+                pressures.append(self.tube(u, i, opening)[0])
+                continue
             masses.append(u[f"exit{i}_kg_s"] - jet(air, opening, u["lower_pa"], u["lower_k"])[0])
 
         # Δp = C Wⁿ / σ, σ of the density behind the fins
@@ -304,6 +334,24 @@ class Path:
             (np.array(pressures) / 1e3, np.array(masses), np.array(energies) / 1e4)
         )
 
+    def tube(self, u, i, opening):
+        """Momentum left over in an augmentor's tube, Pa, and what its jet has over the exhaust, N."""
+        air, drawn = self.air, u[f"exit{i}_kg_s"]
+        tube = opening["area_m2"] + opening["stacks_m2"]
+        density = self.density(u["lower_pa"], u["lower_k"])
+        entering = drawn / (density * opening["area_m2"])
+        mouth = u["lower_pa"] - 0.5 * density * (entering / opening["discharge"]) ** 2
+        gas_density = air["p0"] / (R * opening["gas_k"])
+        gas_speed = opening["gas_kg_s"] / (gas_density * opening["stacks_m2"])
+        gas_push = opening["pulses"] * opening["gas_kg_s"] * gas_speed
+        mass = drawn + opening["gas_kg_s"]
+        mixed_density = mass / (drawn / density + opening["gas_kg_s"] / gas_density)
+        leaving = mass / (mixed_density * tube)
+        outside = opening["pressure_coefficient"] * air["dynamic_pa"]
+        wall = opening["wall_loss"] * mixed_density * leaving**2
+        pushes = (gas_push + drawn * entering - mass * leaving) / tube
+        return mouth + pushes - outside - wall, mass * leaving - gas_push
+
     def cooler_drop(self, u):
         """Duct and core, with the sign of the flow."""
         cooler, flow = self.case["cooler"], u["cooler_kg_s"]
@@ -314,7 +362,12 @@ class Path:
         duct = cooler["duct_k"] * 0.5 * entering * speed**2
         # Mean specific volume of the air before and behind the core.
         volume = 0.5 * (RHO_STD / entering + RHO_STD / leaving)
-        core = cooler["core_resistance"] * abs(flow) ** cooler["core_exponent"] * volume
+        passing = abs(flow)
+        if cooler["cores"] == "two" and cooler["air_shared"]:
+            passing /= 2
+        core = cooler["core_resistance"] * passing ** cooler["core_exponent"] * volume
+        if cooler["cores"] == "two" and not cooler["air_shared"]:
+            core *= 2
         return np.sign(flow) * (duct + core)
 
     # --- solution ---
@@ -398,6 +451,13 @@ class Path:
         air, total = self.air, 0.0
         for i, opening in enumerate(self.case["exits"]):
             flow = u[f"exit{i}_kg_s"]
+            if opening["stacks_m2"] > 0:
+                gained = self.tube(u, i, opening)[1] * opening["velocity_coefficient"]
+                gained *= cos(radians(opening["angle_deg"]))
+                outside = opening["pressure_coefficient"] * air["dynamic_pa"]
+                total += flow * air["stream_m_s"] - gained
+                total -= outside * (opening["area_m2"] + opening["stacks_m2"])
+                continue
             _, speed = jet(air, opening, u["lower_pa"], u["lower_k"])
             kept = opening["velocity_coefficient"] * speed * cos(radians(opening["angle_deg"]))
             narrowed = min(1.0, opening["discharge"] / opening["velocity_coefficient"])
@@ -456,7 +516,12 @@ class Path:
             "overboard_kg_s": u["overboard_kg_s"],
             "inflow_kg_s": u["inflow_kg_s"],
             "exit_kg_s": [u[f"exit{i}_kg_s"] for i in range(len(case["exits"]))],
-            "exit_m_s": [jet(air, opening, u["lower_pa"], u["lower_k"])[1] for opening in case["exits"]],
+            "exit_m_s": [
+                self.tube(u, i, opening)[1] / u[f"exit{i}_kg_s"]
+                if opening["stacks_m2"] > 0
+                else jet(air, opening, u["lower_pa"], u["lower_k"])[1]
+                for i, opening in enumerate(case["exits"])
+            ],
             "upper_k": u["upper_k"],
             "rear_k": u["rear_k"],
             "lower_k": u["lower_k"],
@@ -499,6 +564,11 @@ def opening(area_m2, pressure_coefficient=-0.1, discharge=0.85, angle_deg=0.0, v
         "discharge": discharge,
         "velocity_coefficient": velocity,
         "angle_deg": angle_deg,
+        "stacks_m2": 0.0,
+        "gas_kg_s": 0.0,
+        "gas_k": 900.0,
+        "pulses": 1.0,
+        "wall_loss": 0.0,
     }
 
 
@@ -531,6 +601,9 @@ def engine(power_hp, load):
             "rated_air_kg_s": round(0.0013 * power_hp, 5),
             "rated_oil_kg_s": round(0.002 * power_hp, 4),
             "preheat_share": 0.1,
+            "cores": "one",
+            "air_shared": False,
+            "oil_shared": False,
         },
         "lower_deck": {"exhaust_heat_w": round(0.06 * rated_w * load, 1), "skin_w_k": 15.0},
         "induction_kg_s": round(0.00075 * power_hp * load, 5),
@@ -638,6 +711,38 @@ def cases():
             (*HOT, 62.0),
             (pair, [opening(0.002, -0.05)]),
             inflow={"area_m2": 0.0387, "impact_share": 0.2},
+        ),
+        cowl(
+            "augmentor beside a plain exit",
+            180,
+            0.9,
+            (*HOT, 55.0),
+            (
+                pair,
+                [
+                    {
+                        **opening(0.02, -0.05, 0.8, 10.0, 0.95),
+                        "stacks_m2": 0.004,
+                        "gas_kg_s": 0.14,
+                        "gas_k": 930.0,
+                        "pulses": 1.15,
+                        "wall_loss": 0.09,
+                    },
+                    opening(0.008, -0.1),
+                ],
+            ),
+        ),
+        *(
+            cowl(
+                f"two coolers, air {'shared' if air else 'in turn'}, oil {'shared' if oil else 'in turn'}",
+                160,
+                0.8,
+                (*CRUISE, 70.0),
+                (pair, [opening(0.027)]),
+                cooler={"cores": "two", "air_shared": air, "oil_shared": oil},
+            )
+            for air in (True, False)
+            for oil in (True, False)
         ),
         cowl("small exit", 180, 0.75, (*HOT, 60.0), (pair, [opening(0.012, 0.1)])),
         cowl(

@@ -14,3 +14,4 @@ pub mod reading;
 pub mod renewed;
 pub mod row;
 pub mod table;
+pub mod usual_condition;

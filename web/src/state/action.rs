@@ -5,6 +5,7 @@ use crate::state::page::State;
 use crate::state::readings::{ChangeEdit, ReadingEdit};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::usual_condition::UsualCondition;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A list in the design.
@@ -77,6 +78,8 @@ pub enum Action {
     },
     /// Added an entry like the last one.
     Add(List),
+    /// Added a condition that binds many cowls.
+    AddUsual(UsualCondition),
     /// Copied an entry.
     Copy(List, usize),
     /// Removed an entry.

@@ -172,6 +172,12 @@ fn changed(next: &mut State, action: Action) {
             Some(last) => copy(next, list, last),
             None => begin(&mut next.design, list),
         },
+        Action::AddUsual(usual) => {
+            if next.design.conditions.len() < MAX_CONDITIONS {
+                let made = usual.of(&next.design);
+                next.design.conditions.push(made);
+            }
+        }
         Action::Copy(list, place) => copy(next, list, place),
         Action::Remove(list, place) => remove(next, list, place),
         Action::MoveUp(list, place) => swap(next, list, place),

@@ -7,7 +7,9 @@ use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use crate::state::reduce::reduce;
+use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::document::design::VERSION;
+use coolpath_core::document::usual_condition::UsualCondition;
 use coolpath_core::document::{example, table};
 use coolpath_core::units::typed::UnitSystem;
 
@@ -220,4 +222,21 @@ fn a_limit_or_an_oat_in_the_wrong_unit_is_questioned() {
     assert!(field::question(oat, hot, UnitSystem::Metric).is_some());
     let mild = field::value(oat, "30", UnitSystem::Metric).expect("permitted");
     assert!(field::question(oat, mild, UnitSystem::Metric).is_none());
+}
+
+#[test]
+fn usual_conditions_are_added_whole_and_have_answers() {
+    let mut state = State::default();
+    let before = state.design.conditions.len();
+    for usual in UsualCondition::ALL {
+        state = reduce(&state, Action::AddUsual(usual));
+        let place = state.design.conditions.len() - 1;
+        assert_eq!(state.design.conditions[place].name, usual.name());
+        state.design.check().expect("a valid design");
+        evaluate(&state.design, place).expect("an answer");
+    }
+    assert_eq!(
+        state.design.conditions.len(),
+        before + UsualCondition::ALL.len()
+    );
 }

@@ -6,6 +6,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
 use coolpath_core::document::fault::Spot;
+use coolpath_core::document::usual_condition::UsualCondition;
 use yew::prelude::*;
 
 /// A list to show.
@@ -108,7 +109,25 @@ pub fn Entries(props: &Props) -> Html {
                 onclick={dispatch.reform(move |_: MouseEvent| Action::Add(list))}>
                 { format!("Add {} {}", if words.one.starts_with(['i', 'e']) { "an" } else { "a" }, words.one) }
             </button>
+            if list == List::Conditions {
+                { usual_conditions(shown.names.len() >= most(list), &dispatch) }
+            }
         </>
+    }
+}
+
+/// Conditions that bind many cowls, to be added at once.
+fn usual_conditions(full: bool, dispatch: &Callback<Action>) -> Html {
+    html! {
+        <p class="usual">
+            <span>{ "Often forgotten: " }</span>
+            { for UsualCondition::ALL.into_iter().map(|usual| html! {
+                <button type="button" class="quiet" disabled={full}
+                    onclick={dispatch.reform(move |_: MouseEvent| Action::AddUsual(usual))}>
+                    { format!("Add \u{201c}{}\u{201d}", usual.name()) }
+                </button>
+            }) }
+        </p>
     }
 }
 

@@ -67,6 +67,18 @@ pub fn set_fragment(place: &str) {
     }
 }
 
+/// Value of a colour, or another variable, of the style sheet by its name.
+#[must_use]
+pub fn style_variable(name: &str) -> String {
+    web_sys::window()
+        .and_then(|window| {
+            let root = window.document()?.document_element()?;
+            window.get_computed_style(&root).ok().flatten()
+        })
+        .and_then(|style| style.get_property_value(name).ok())
+        .unwrap_or_default()
+}
+
 /// Prints what is shown.
 pub fn print() {
     if let Some(window) = web_sys::window() {

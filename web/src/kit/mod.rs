@@ -7,5 +7,6 @@ pub mod page;
 pub mod panel_field;
 pub mod refused;
 pub mod shared;
+pub mod sheet;
 pub mod svg_text;
 pub mod verdict;

@@ -2,10 +2,12 @@
 
 use crate::charts::Size as ChartSize;
 use crate::charts::contour;
+use crate::charts::save::Save;
 use crate::charts::view::FigureView;
 use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::kit::verdict;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
@@ -157,6 +159,14 @@ struct Column {
     cells: Vec<String>,
 }
 
+/// The sizes as a table that leaves the page: a row for each, so that a column has one unit.
+fn sheet(names: &[&str], columns: &[Column]) -> Sheet {
+    let rows = columns
+        .iter()
+        .map(|column| [vec![column.title.clone()], column.cells.clone()].concat());
+    Sheet::new("Sizes", &[&["Size"], names].concat(), rows.collect())
+}
+
 fn hottest(design: &Design, system: UnitSystem) -> String {
     evaluate_all(design)
         .into_iter()
@@ -241,6 +251,7 @@ pub fn sizes(
         "Speed cost, cruise",
     ];
     html! { <>
+        <Save sheet={sheet(&names, &columns)} />
         <div class="scroll" tabindex="0" role="region" aria-label="Sizes">
             <table class="now-table">
                 <thead><tr><td></td>{ for columns.iter().enumerate().map(|(at, column)| html! {

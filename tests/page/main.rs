@@ -11,5 +11,6 @@ mod loading;
 mod main_job;
 mod monkey;
 mod paper;
+mod saving;
 mod sharing;
 mod views;

@@ -67,6 +67,22 @@ pub fn set_fragment(place: &str) {
     }
 }
 
+/// What the page's head says under a name.
+#[must_use]
+pub fn meta(name: &str) -> Option<String> {
+    let document = web_sys::window()?.document()?;
+    let element = document.query_selector(&format!("meta[name={name}]"));
+    element.ok()??.get_attribute("content")
+}
+
+/// How the browser calls itself.
+#[must_use]
+pub fn browser() -> String {
+    web_sys::window()
+        .and_then(|window| window.navigator().user_agent().ok())
+        .unwrap_or_else(|| "not known".to_owned())
+}
+
 /// Value of a colour, or another variable, of the style sheet by its name.
 #[must_use]
 pub fn style_variable(name: &str) -> String {

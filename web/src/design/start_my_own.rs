@@ -6,7 +6,6 @@ use coolpath_core::document::example;
 use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 
 /// One question: the inputs that its answer sets, the first being the one shown.
@@ -184,7 +183,7 @@ impl Question {
             .and_then(|&(id, place)| {
                 let input = table::by_id(id)?;
                 let value = input.value(&example::design(), place)?;
-                Some(typed::text(value, input.dimension, system))
+                Some(field::shown(value, input.dimension, system))
             })
             .unwrap_or_default()
     }

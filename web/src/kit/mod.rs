@@ -2,6 +2,7 @@
 
 pub mod after_pause;
 pub mod controls;
+pub mod dialog;
 pub mod format;
 pub mod page;
 pub mod panel_field;

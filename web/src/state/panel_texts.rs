@@ -192,15 +192,24 @@ pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
 /// own, and one that is no number, stay as they were typed.
 pub(super) fn switch_units(drafts: &mut Drafts, from: UnitSystem, to: UnitSystem) {
     for (key, text) in drafts.iter_mut() {
-        let (Some(panel_text), Some(number)) = (of(key), typed::bare_number(text)) else {
+        let Some(panel_text) = of(key) else {
             continue;
         };
         match panel_text.measure {
             Measure::Plain => {}
             Measure::Of(dimension) => {
-                *text = field::shown(dimension.shown(from).to_si(number), dimension, to);
+                // What means the same in both systems carries its unit.
+                let meant = typed::parse(text, dimension, from);
+                if let Ok(si) = meant
+                    && typed::parse(text, dimension, to) != meant
+                {
+                    *text = field::shown(si, dimension, to);
+                }
             }
             Measure::AirFlow => {
+                let Some(number) = typed::bare_number(text) else {
+                    continue;
+                };
                 let flow = number * flow_unit(from).1 / flow_unit(to).1;
                 *text = typed::rounded_text(flow, 4);
             }

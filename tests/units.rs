@@ -241,3 +241,31 @@ fn a_length_may_be_a_sum_of_products_and_keeps_the_units_of_its_terms() {
     // Other quantities are one number.
     assert!(parse("3*2", Dimension::Area, UnitSystem::Customary).is_err());
 }
+
+#[test]
+fn a_choice_for_each_quantity_is_kept_and_older_states_open() {
+    use coolpath_core::units::typed::Chosen;
+    let read = |text: &str| serde_json::from_str::<UnitSystem>(text).expect("units");
+    assert_eq!(read("\"customary\""), UnitSystem::Customary);
+    assert_eq!(read("\"metric\""), UnitSystem::Metric);
+    let mixed = UnitSystem::MIXED.with(Chosen::Pressure, 2);
+    let written = serde_json::to_string(&mixed).expect("a text");
+    assert_eq!(read(&written), mixed);
+    assert_eq!(Dimension::Pressure.shown(mixed).symbol, "hPa");
+    assert_eq!(Dimension::Speed.shown(mixed).symbol, "kt");
+    assert_eq!(Dimension::Length.shown(mixed).symbol, "mm");
+    assert_eq!(Dimension::Area.shown(mixed).symbol, "cm²");
+    // A shorter list is customary at its end, and no place leads beyond a list of units.
+    let short = read(r#"{"own":[1]}"#);
+    assert_eq!(Dimension::Length.shown(short).symbol, "mm");
+    assert_eq!(Dimension::Speed.shown(short).symbol, "kt");
+    let wild = read(r#"{"own":[9,9,9,9,9,9,9,9,9,9,9,9,9]}"#);
+    for dimension in DIMENSIONS {
+        let shown = dimension.shown(wild);
+        assert!(dimension.units().contains(shown), "{dimension:?}");
+    }
+    // Power goes with heat: horsepower of either kind has its own, PS the metric one.
+    let ps = UnitSystem::Customary.with(Chosen::Power, 2);
+    assert_eq!(Dimension::Power.shown(ps).symbol, "PS");
+    assert_eq!(Dimension::Heat.shown(ps).symbol, "kW");
+}

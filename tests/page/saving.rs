@@ -291,3 +291,47 @@ fn a_length_is_typed_as_it_is_measured_and_a_size_is_one_that_a_rule_shows() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn units_are_chosen_each_by_itself_and_stay_over_a_reload() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.choose("Units", "Choose each unit …").await?;
+        page.wait_for_text("dialog[open]", "Airspeed").await?;
+        page.element("dialog .units-sets button:last-child")
+            .await?
+            .click()
+            .await?;
+        page.until(
+            "knots with degrees Celsius",
+            "const text = document.querySelector('main').textContent;\
+             return text.includes('(kt)') && text.includes('(°C)') && text.includes('(mm)');",
+        )
+        .await?;
+        page.choose("Airspeed", "mph").await?;
+        page.until(
+            "miles an hour",
+            "const text = document.querySelector('main').textContent;\
+             return text.includes('(mph)') && text.includes('(°C)');",
+        )
+        .await?;
+        page.element(".dialog-head button").await?.click().await?;
+        page.reload().await?;
+        page.until(
+            "the units after a reload",
+            "const text = document.querySelector('main')?.textContent ?? '';\
+             return text.includes('(mph)') && text.includes('(°C)')\
+                && document.querySelector('#units').selectedOptions[0].textContent === 'Own choice';",
+        )
+        .await?;
+        page.choose("Units", "in, °F, kt, inH₂O").await?;
+        page.until(
+            "the width in inches again",
+            "return document.querySelector('#inlet-width_m-0').value === '6.25';",
+        )
+        .await?;
+        page.expect_no_faults().await
+    });
+}

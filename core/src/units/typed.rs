@@ -3,22 +3,12 @@
 //! Values are SI inside. A typed value may carry its unit ("102 mm", "38 C") and a decimal
 //! comma; a temperature difference never gets the offset of a temperature.
 
+pub use crate::units::system::{Chosen, UnitSystem};
 pub use crate::units::unit::{HORSEPOWER_W, INCH_OF_WATER_PA, Unit};
 
 use crate::units::feet_inches;
 use crate::units::unit;
 use crate::units::unit::INCH;
-
-/// Customary or metric units on the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum UnitSystem {
-    /// Inches, °F, knots, inches of water, horsepower.
-    #[default]
-    Customary,
-    /// Millimetres, °C, km/h, pascals, kilowatts.
-    Metric,
-}
 
 /// What a number measures; the first unit of each system is the one shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -146,9 +136,40 @@ impl Dimension {
     #[must_use]
     pub fn shown(self, system: UnitSystem) -> &'static Unit {
         let units = self.units();
-        match system {
-            UnitSystem::Customary => &units[0],
-            UnitSystem::Metric => units.get(1).unwrap_or(&units[0]),
+        let (chosen, is_its_own) = self.chosen();
+        let place = system.place(chosen);
+        // What goes with another quantity has a customary and a metric unit.
+        let place = if is_its_own { place } else { place.min(1) };
+        units.get(place).unwrap_or(&units[0])
+    }
+
+    /// The quantity whose choice of unit it follows, and whether it is that quantity itself.
+    fn chosen(self) -> (Chosen, bool) {
+        match self {
+            Self::Length => (Chosen::Length, true),
+            Self::Area | Self::Displacement => (Chosen::Length, false),
+            Self::Altitude => (Chosen::Altitude, true),
+            Self::Temperature | Self::TemperatureDifference => (Chosen::Temperature, true),
+            Self::DifferencePerDegree => (Chosen::Temperature, false),
+            Self::Speed => (Chosen::Speed, true),
+            Self::Pressure => (Chosen::Pressure, true),
+            Self::DropPerDepth => (Chosen::Pressure, false),
+            Self::Altimeter => (Chosen::Altimeter, true),
+            Self::OilPressure => (Chosen::OilPressure, true),
+            Self::Power => (Chosen::Power, true),
+            Self::Heat | Self::Conductance | Self::AirPerPower | Self::AirConsumption => {
+                (Chosen::Power, false)
+            }
+            Self::MassFlow => (Chosen::AirFlow, true),
+            Self::FuelFlow | Self::OilFlow => (Chosen::LiquidFlow, true),
+            Self::Force => (Chosen::Force, true),
+            Self::VolumeConductance
+            | Self::Angle
+            | Self::RotationalSpeed
+            | Self::Percent
+            | Self::Ratio
+            | Self::Time
+            | Self::Count => (Chosen::Length, false),
         }
     }
 }
@@ -268,7 +289,7 @@ fn one(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64, Pars
         && let Some((inches, with_unit)) = feet_inches::inches(text)
     {
         // A bare fraction is one of an inch; nobody measures in fractions of a millimetre.
-        return if with_unit || system == UnitSystem::Customary {
+        return if with_unit || system.is_customary(Chosen::Length) {
             Ok(INCH * inches)
         } else {
             Err(ParseError::NotANumber)

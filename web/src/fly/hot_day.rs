@@ -13,7 +13,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
 type Rows = Vec<(String, Result<Corrected, String>)>;
@@ -182,7 +182,7 @@ fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
         .collect();
     let least = slopes.iter().copied().reduce(f64::min)?;
     let most = slopes.iter().copied().reduce(f64::max)?;
-    let gas = if system == UnitSystem::Customary {
+    let gas = if system.is_customary(Chosen::Temperature) {
         "1100 °F"
     } else {
         "600 °C"

@@ -2,16 +2,17 @@
 
 use coolpath_core::answer::band::Band;
 use coolpath_core::units::feet_inches::{Rounded, sixteenths, whole_millimetres};
-use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
 /// What stands where there is no number.
 pub const NONE: &str = "–";
 
 /// Step to which temperatures are rounded, shown unit: the model is no finer.
 fn temperature_step(system: UnitSystem) -> f64 {
-    match system {
-        UnitSystem::Customary => 5.0,
-        UnitSystem::Metric => 2.0,
+    if system.is_customary(Chosen::Temperature) {
+        5.0
+    } else {
+        2.0
     }
 }
 
@@ -78,9 +79,10 @@ pub fn cut_length(metres: f64, system: UnitSystem, rounded: Rounded) -> String {
     }
     let unit = Dimension::Length.shown(system);
     let shown = unit.from_si(metres);
-    let number = match system {
-        UnitSystem::Customary => sixteenths(shown, rounded),
-        UnitSystem::Metric => whole_millimetres(shown, rounded),
+    let number = if system.is_customary(Chosen::Length) {
+        sixteenths(shown, rounded)
+    } else {
+        whole_millimetres(shown, rounded)
     };
     format!("{number} {}", unit.symbol)
 }

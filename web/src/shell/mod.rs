@@ -14,4 +14,5 @@ pub mod route;
 pub mod shelf;
 pub mod toolbar;
 pub mod two_windows;
+pub mod units;
 pub mod verdict_bar;

@@ -6,7 +6,7 @@ use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// Minutes of each condition; its places are those of the conditions.
 pub const MINUTES: &str = "flight-minutes";
@@ -182,9 +182,10 @@ pub fn typed_or(state: &State, id: &str, usual: &str) -> String {
 /// Name of the volume flow's unit, and m³/s in one of it.
 #[must_use]
 pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
-    match system {
-        UnitSystem::Customary => ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0),
-        UnitSystem::Metric => ("m³/h", 1.0 / 3600.0),
+    if system.is_customary(Chosen::AirFlow) {
+        ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0)
+    } else {
+        ("m³/h", 1.0 / 3600.0)
     }
 }
 

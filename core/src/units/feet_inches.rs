@@ -147,7 +147,7 @@ pub fn sixteenths(inches: f64, rounded: Rounded) -> String {
         return format!("{whole:.0}");
     }
     let mut below = 16;
-    while above % 2 == 0 {
+    while above.is_multiple_of(2) {
         above /= 2;
         below /= 2;
     }

@@ -195,3 +195,77 @@ fn a_tape_measures_feet_inches_and_fractions_are_lengths() {
     assert!((inch - 0.4375 * 0.0254).abs() < 1e-15);
     assert!(parse("5/8", Dimension::Area, UnitSystem::Customary).is_err());
 }
+
+#[test]
+fn a_length_may_be_a_sum_of_products_and_keeps_the_units_of_its_terms() {
+    for (text, inches) in [
+        ("3*2.5", 7.5),
+        ("3 × 2 1/8", 6.375),
+        ("1/8*3", 0.375),
+        ("2 1/8 + 1/16", 2.1875),
+        ("2+1/8", 2.125),
+        ("2 - 1/8", 1.875),
+        ("2 − 1/8", 1.875),
+        ("2-1/8", 2.125),
+        ("5'6\" + 1/2", 66.5),
+        ("4 in + 25.4 mm", 5.0),
+        ("2 * 25.4 mm", 2.0),
+        ("2*3*1", 6.0),
+        ("1e+1", 10.0),
+        ("4⅝", 4.625),
+        ("½", 0.5),
+        ("3½\"", 3.5),
+        ("1 + 2*3 - 1/2", 6.5),
+        ("14,5 + 0,5", 15.0),
+    ] {
+        let si = customary(text, Dimension::Length);
+        assert!((si - inches * 0.0254).abs() < 1e-12, "{text}: {si}");
+    }
+    for text in [
+        "2+",
+        "*3",
+        "3*",
+        "2++3",
+        "2 in * 3 in",
+        "3*kt",
+        "1e300*1e300",
+        "2 - ",
+        "2 3/8 1/4",
+        "4½½",
+    ] {
+        let found = parse(text, Dimension::Length, UnitSystem::Customary);
+        assert!(found.is_err(), "{text}: {found:?}");
+    }
+    let metric = parse("3*25 + 1/8 in", Dimension::Length, UnitSystem::Metric).expect("a length");
+    assert!((metric - (0.075 + 0.003_175)).abs() < 1e-12, "{metric}");
+    // Other quantities are one number.
+    assert!(parse("3*2", Dimension::Area, UnitSystem::Customary).is_err());
+}
+
+#[test]
+fn a_choice_for_each_quantity_is_kept_and_older_states_open() {
+    use coolpath_core::units::typed::Chosen;
+    let read = |text: &str| serde_json::from_str::<UnitSystem>(text).expect("units");
+    assert_eq!(read("\"customary\""), UnitSystem::Customary);
+    assert_eq!(read("\"metric\""), UnitSystem::Metric);
+    let mixed = UnitSystem::MIXED.with(Chosen::Pressure, 2);
+    let written = serde_json::to_string(&mixed).expect("a text");
+    assert_eq!(read(&written), mixed);
+    assert_eq!(Dimension::Pressure.shown(mixed).symbol, "hPa");
+    assert_eq!(Dimension::Speed.shown(mixed).symbol, "kt");
+    assert_eq!(Dimension::Length.shown(mixed).symbol, "mm");
+    assert_eq!(Dimension::Area.shown(mixed).symbol, "cm²");
+    // A shorter list is customary at its end, and no place leads beyond a list of units.
+    let short = read(r#"{"own":[1]}"#);
+    assert_eq!(Dimension::Length.shown(short).symbol, "mm");
+    assert_eq!(Dimension::Speed.shown(short).symbol, "kt");
+    let wild = read(r#"{"own":[9,9,9,9,9,9,9,9,9,9,9,9,9]}"#);
+    for dimension in DIMENSIONS {
+        let shown = dimension.shown(wild);
+        assert!(dimension.units().contains(shown), "{dimension:?}");
+    }
+    // Power goes with heat: horsepower of either kind has its own, PS the metric one.
+    let ps = UnitSystem::Customary.with(Chosen::Power, 2);
+    assert_eq!(Dimension::Power.shown(ps).symbol, "PS");
+    assert_eq!(Dimension::Heat.shown(ps).symbol, "kW");
+}

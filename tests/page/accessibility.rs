@@ -39,6 +39,21 @@ async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
     Ok(())
 }
 
+/// Opens a dialog by its button at the foot, or by the list of units.
+async fn open_dialog(page: &Page, name: &str) -> Result<(), BrowserError> {
+    if name == "Units" {
+        page.open_menu().await?;
+        const LAST: &str = "const list = document.querySelector('#units');\
+            list.selectedIndex = list.options.length - 1;\
+            list.dispatchEvent(new Event('change', { bubbles: true }));";
+        page.script(LAST, vec![]).await?;
+    } else {
+        press(page, name).await?;
+    }
+    page.wait_for_text("dialog[open]", "Close").await?;
+    Ok(())
+}
+
 #[test]
 fn the_checker_finds_no_violation_with_everything_unfolded() {
     let site = Site::served("/").expect("a site");
@@ -103,6 +118,22 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                     "{place}, {width_px} px, {}: {found:#?}",
                     theme.name()
                 );
+            }
+            for dialog in ["Keyboard shortcuts", "About", "Units"] {
+                open_dialog(&page, dialog).await?;
+                let found = violations(&page, &checker).await?;
+                assert!(
+                    found.is_empty(),
+                    "{dialog}, {width_px} px, {}: {found:#?}",
+                    theme.name()
+                );
+                page.script("document.querySelector('dialog').close();", vec![])
+                    .await?;
+                page.until(
+                    "no dialog",
+                    "return document.querySelector('dialog') === null;",
+                )
+                .await?;
             }
         }
         Ok(())

@@ -12,5 +12,6 @@ mod loading;
 mod main_job;
 mod monkey;
 mod paper;
+mod saving;
 mod sharing;
 mod views;

@@ -9,11 +9,12 @@
 ///
 /// assert_eq!(inches("5'6\""), Some((66.0, true)));
 /// assert_eq!(inches("4 5/8"), Some((4.625, false)));
+/// assert_eq!(inches("4⅝"), Some((4.625, false)));
 /// assert_eq!(inches("14.5"), None);
 /// ```
 #[must_use]
 pub fn inches(text: &str) -> Option<(f64, bool)> {
-    let text = text.trim().to_lowercase();
+    let text = spelled(text.trim()).to_lowercase();
     if let Some((feet, rest)) = feet_of(&text) {
         let (inches, _) = rest_inches(rest)?;
         // Twelve inches are a foot: more is a slip.
@@ -23,6 +24,24 @@ pub fn inches(text: &str) -> Option<(f64, bool)> {
         return None;
     }
     rest_inches(&text)
+}
+
+/// A text with the fractions that are one letter spelled out.
+fn spelled(text: &str) -> String {
+    const LETTERS: [(char, &str); 7] = [
+        ('½', " 1/2"),
+        ('¼', " 1/4"),
+        ('¾', " 3/4"),
+        ('⅛', " 1/8"),
+        ('⅜', " 3/8"),
+        ('⅝', " 5/8"),
+        ('⅞', " 7/8"),
+    ];
+    LETTERS
+        .iter()
+        .fold(text.to_owned(), |text, (letter, words)| {
+            text.replace(*letter, words)
+        })
 }
 
 /// Whole feet, and the text of the inches after them.
@@ -81,4 +100,74 @@ fn decimal(text: &str) -> Option<f64> {
     digits(whole)?;
     digits(part)?;
     text.replace(',', ".").parse().ok()
+}
+
+/// Which way a length is rounded to what a rule shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rounded {
+    /// To the nearest mark.
+    Nearest,
+    /// To the next mark at or above: a smallest size.
+    Up,
+    /// To the next mark at or below: a largest size.
+    Down,
+}
+
+impl Rounded {
+    /// Whole marks of a length measured in marks; a length within a thousandth of one is on it.
+    fn marks(self, marks: f64) -> f64 {
+        let nearest = libm::round(marks);
+        match self {
+            _ if (marks - nearest).abs() < 1e-3 => nearest,
+            Self::Nearest => nearest,
+            Self::Up => libm::ceil(marks),
+            Self::Down => libm::floor(marks),
+        }
+    }
+}
+
+/// Inches as a rule with sixteenths shows them, such as `2 3/16`.
+///
+/// # Example
+/// 2.17 in lie between 2 1/8 and 2 3/16:
+/// ```
+/// use coolpath_core::units::feet_inches::{Rounded, sixteenths};
+///
+/// assert_eq!(sixteenths(2.17, Rounded::Up), "2 3/16");
+/// assert_eq!(sixteenths(2.17, Rounded::Down), "2 1/8");
+/// assert_eq!(sixteenths(0.49, Rounded::Nearest), "1/2");
+/// assert_eq!(sixteenths(3.0, Rounded::Up), "3");
+/// ```
+#[must_use]
+pub fn sixteenths(inches: f64, rounded: Rounded) -> String {
+    let marks = rounded.marks(16.0 * inches);
+    let whole = libm::trunc(marks / 16.0);
+    let mut above = (marks - 16.0 * whole).abs() as u32;
+    if above == 0 || !marks.is_finite() {
+        return format!("{whole:.0}");
+    }
+    let mut below = 16;
+    while above.is_multiple_of(2) {
+        above /= 2;
+        below /= 2;
+    }
+    if whole == 0.0 {
+        let sign = if marks < 0.0 { "-" } else { "" };
+        return format!("{sign}{above}/{below}");
+    }
+    format!("{whole:.0} {above}/{below}")
+}
+
+/// Whole millimetres of a length in millimetres.
+///
+/// # Example
+/// ```
+/// use coolpath_core::units::feet_inches::{Rounded, whole_millimetres};
+///
+/// assert_eq!(whole_millimetres(55.2, Rounded::Up), "56");
+/// assert_eq!(whole_millimetres(55.2, Rounded::Nearest), "55");
+/// ```
+#[must_use]
+pub fn whole_millimetres(millimetres: f64, rounded: Rounded) -> String {
+    format!("{:.0}", rounded.marks(millimetres))
 }

@@ -3,5 +3,6 @@
 pub mod feet_inches;
 pub mod quantity;
 pub mod si;
+pub mod system;
 pub mod typed;
 mod unit;

@@ -3,22 +3,12 @@
 //! Values are SI inside. A typed value may carry its unit ("102 mm", "38 C") and a decimal
 //! comma; a temperature difference never gets the offset of a temperature.
 
+pub use crate::units::system::{Chosen, UnitSystem};
 pub use crate::units::unit::{HORSEPOWER_W, INCH_OF_WATER_PA, Unit};
 
 use crate::units::feet_inches;
 use crate::units::unit;
 use crate::units::unit::INCH;
-
-/// Customary or metric units on the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum UnitSystem {
-    /// Inches, °F, knots, inches of water, horsepower.
-    #[default]
-    Customary,
-    /// Millimetres, °C, km/h, pascals, kilowatts.
-    Metric,
-}
 
 /// What a number measures; the first unit of each system is the one shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -146,9 +136,40 @@ impl Dimension {
     #[must_use]
     pub fn shown(self, system: UnitSystem) -> &'static Unit {
         let units = self.units();
-        match system {
-            UnitSystem::Customary => &units[0],
-            UnitSystem::Metric => units.get(1).unwrap_or(&units[0]),
+        let (chosen, is_its_own) = self.chosen();
+        let place = system.place(chosen);
+        // What goes with another quantity has a customary and a metric unit.
+        let place = if is_its_own { place } else { place.min(1) };
+        units.get(place).unwrap_or(&units[0])
+    }
+
+    /// The quantity whose choice of unit it follows, and whether it is that quantity itself.
+    fn chosen(self) -> (Chosen, bool) {
+        match self {
+            Self::Length => (Chosen::Length, true),
+            Self::Area | Self::Displacement => (Chosen::Length, false),
+            Self::Altitude => (Chosen::Altitude, true),
+            Self::Temperature | Self::TemperatureDifference => (Chosen::Temperature, true),
+            Self::DifferencePerDegree => (Chosen::Temperature, false),
+            Self::Speed => (Chosen::Speed, true),
+            Self::Pressure => (Chosen::Pressure, true),
+            Self::DropPerDepth => (Chosen::Pressure, false),
+            Self::Altimeter => (Chosen::Altimeter, true),
+            Self::OilPressure => (Chosen::OilPressure, true),
+            Self::Power => (Chosen::Power, true),
+            Self::Heat | Self::Conductance | Self::AirPerPower | Self::AirConsumption => {
+                (Chosen::Power, false)
+            }
+            Self::MassFlow => (Chosen::AirFlow, true),
+            Self::FuelFlow | Self::OilFlow => (Chosen::LiquidFlow, true),
+            Self::Force => (Chosen::Force, true),
+            Self::VolumeConductance
+            | Self::Angle
+            | Self::RotationalSpeed
+            | Self::Percent
+            | Self::Ratio
+            | Self::Time
+            | Self::Count => (Chosen::Length, false),
         }
     }
 }
@@ -171,7 +192,8 @@ pub enum ParseError {
     },
 }
 
-/// SI value of a typed text; a bare number is in the unit that the system shows.
+/// SI value of a typed text; a bare number is in the unit that the system shows. A length may be a
+/// sum of products.
 ///
 /// # Errors
 /// [`ParseError`] if it is no number or its unit does not fit the dimension.
@@ -187,6 +209,8 @@ pub enum ParseError {
 /// assert!((millimetres - 0.1016).abs() < 1e-12);
 /// let difference = parse("18 °F", Dimension::TemperatureDifference, UnitSystem::Metric)?;
 /// assert!((difference - 10.0).abs() < 1e-12);
+/// let sum = parse("2 1/8 + 3*2.5", Dimension::Length, UnitSystem::Customary)?;
+/// assert!((sum - 9.625 * 0.0254).abs() < 1e-12);
 /// assert!(parse("4 kt", Dimension::Length, UnitSystem::Customary).is_err());
 /// # Ok::<(), ParseError>(())
 /// ```
@@ -195,17 +219,83 @@ pub fn parse(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64
     if trimmed.is_empty() {
         return Err(ParseError::Empty);
     }
+    if dimension == Dimension::Length {
+        return length(trimmed, system);
+    }
+    one(trimmed, dimension, system)
+}
+
+/// SI value of a typed length: a sum of products, such as `2 1/8 + 3*2.5` or `4 in - 3 mm`.
+fn length(text: &str, system: UnitSystem) -> Result<f64, ParseError> {
+    let sum = terms(text).into_iter().try_fold(0.0, |sum, (sign, term)| {
+        Ok(sum + sign * product(term.trim(), system)?)
+    })?;
+    // Products of what is finite may not be.
+    if sum.is_finite() {
+        Ok(sum)
+    } else {
+        Err(ParseError::NotANumber)
+    }
+}
+
+/// The terms of a sum with their signs. A minus sign without a space on both its sides belongs to
+/// its number: `2-1/8` are two inches and an eighth, as a tape is read aloud.
+fn terms(text: &str) -> Vec<(f64, &str)> {
+    let mut found = Vec::new();
+    let (mut begin, mut sign) = (0, 1.0);
+    for (at, c) in text.char_indices() {
+        let (before, after) = (&text[..at], &text[at + c.len_utf8()..]);
+        let splits = match c {
+            '+' => at > 0 && !before.ends_with(['e', 'E']),
+            '-' | '−' => before.ends_with(' ') && after.starts_with(' '),
+            _ => false,
+        };
+        if splits {
+            found.push((sign, &text[begin..at]));
+            begin = at + c.len_utf8();
+            sign = if c == '+' { 1.0 } else { -1.0 };
+        }
+    }
+    found.push((sign, &text[begin..]));
+    found
+}
+
+/// SI value of a product with one length in it at most; without one it is in the unit shown.
+fn product(text: &str, system: UnitSystem) -> Result<f64, ParseError> {
+    let factors: Vec<&str> = text.split(['*', '×']).map(str::trim).collect();
+    if factors.len() == 1 {
+        return one(text, Dimension::Length, system);
+    }
+    let mut times = 1.0;
+    let mut length = None;
+    for factor in factors {
+        let fraction = || match feet_inches::inches(factor) {
+            Some((number, false)) => Some(number),
+            _ => None,
+        };
+        match bare_number(factor).or_else(fraction) {
+            Some(number) => times *= number,
+            None if length.is_none() => length = Some(one(factor, Dimension::Length, system)?),
+            None => return Err(ParseError::NotANumber),
+        }
+    }
+    let unit = || Dimension::Length.shown(system).to_si(1.0);
+    Ok(times * length.unwrap_or_else(unit))
+}
+
+/// SI value of one number with its unit.
+fn one(text: &str, dimension: Dimension, system: UnitSystem) -> Result<f64, ParseError> {
     if dimension == Dimension::Length
-        && let Some((inches, with_unit)) = feet_inches::inches(trimmed)
+        && let Some((inches, with_unit)) = feet_inches::inches(text)
     {
         // A bare fraction is one of an inch; nobody measures in fractions of a millimetre.
-        return if with_unit || system == UnitSystem::Customary {
+        return if with_unit || system.is_customary(Chosen::Length) {
             Ok(INCH * inches)
         } else {
             Err(ParseError::NotANumber)
         };
     }
-    let (number, rest) = split_number(trimmed);
+    let (number, rest) = split_number(text);
     let value = number_value(number).ok_or(ParseError::NotANumber)?;
     let name = rest.trim();
     if name.is_empty() {

@@ -9,15 +9,38 @@ use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 /// # Errors
 /// What the browser says.
 pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue> {
-    let document = web_sys::window()
-        .and_then(|window| window.document())
-        .ok_or_else(|| JsValue::from_str("no document"))?;
+    hand_over(name, &blob_of(media_type, text)?)
+}
+
+/// A text as the browser keeps a file, with its media type.
+///
+/// # Errors
+/// What the browser says.
+pub(super) fn blob_of(media_type: &str, text: &str) -> Result<Blob, JsValue> {
     let parts = js_sys::Array::of1(&JsValue::from_str(text));
     let kind = BlobPropertyBag::new();
     kind.set_type(media_type);
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
-    let address = Url::create_object_url_with_blob(&blob)?;
-    let anchor: HtmlAnchorElement = document.create_element("a")?.unchecked_into();
+    Blob::new_with_str_sequence_and_options(&parts, &kind)
+}
+
+/// An element of a kind that stands nowhere on the page.
+///
+/// # Errors
+/// What the browser says.
+pub(super) fn loose_element<T: JsCast>(kind: &str) -> Result<T, JsValue> {
+    let document = web_sys::window()
+        .and_then(|window| window.document())
+        .ok_or_else(|| JsValue::from_str("no document"))?;
+    Ok(document.create_element(kind)?.unchecked_into())
+}
+
+/// Hands a file to the browser as a download.
+///
+/// # Errors
+/// What the browser says.
+pub(super) fn hand_over(name: &str, blob: &Blob) -> Result<(), JsValue> {
+    let address = Url::create_object_url_with_blob(blob)?;
+    let anchor: HtmlAnchorElement = loose_element("a")?;
     anchor.set_href(&address);
     anchor.set_download(name);
     anchor.click();

@@ -1,8 +1,10 @@
 //! What the browser lends: files, storage, window, short tasks, long jobs.
 
+pub mod clipboard;
 pub mod files;
 pub mod job;
 pub mod other_windows;
+pub mod picture;
 pub mod short_tasks;
 pub mod storage;
 pub mod window;

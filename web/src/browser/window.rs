@@ -67,6 +67,34 @@ pub fn set_fragment(place: &str) {
     }
 }
 
+/// What the page's head says under a name.
+#[must_use]
+pub fn meta(name: &str) -> Option<String> {
+    let document = web_sys::window()?.document()?;
+    let element = document.query_selector(&format!("meta[name={name}]"));
+    element.ok()??.get_attribute("content")
+}
+
+/// How the browser calls itself.
+#[must_use]
+pub fn browser() -> String {
+    web_sys::window()
+        .and_then(|window| window.navigator().user_agent().ok())
+        .unwrap_or_else(|| "not known".to_owned())
+}
+
+/// Value of a colour, or another variable, of the style sheet by its name.
+#[must_use]
+pub fn style_variable(name: &str) -> String {
+    web_sys::window()
+        .and_then(|window| {
+            let root = window.document()?.document_element()?;
+            window.get_computed_style(&root).ok().flatten()
+        })
+        .and_then(|style| style.get_property_value(name).ok())
+        .unwrap_or_default()
+}
+
 /// Prints what is shown.
 pub fn print() {
     if let Some(window) = web_sys::window() {

@@ -2,7 +2,7 @@
 
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
-use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 use plotters::prelude::*;
 
 /// Hottest heads over a grid of areas, SI.
@@ -74,9 +74,10 @@ fn drawing(
     let area = Dimension::Area.shown(system);
     let temperature = Dimension::Temperature.shown(system);
     let at = |point: &Point| (area.from_si(point.0), area.from_si(point.1));
-    let step = match system {
-        UnitSystem::Customary => 20.0,
-        UnitSystem::Metric => 10.0,
+    let step = if system.is_customary(Chosen::Temperature) {
+        20.0
+    } else {
+        10.0
     };
     let limit = temperature.from_si(limit_k);
     let levels: Vec<f64> = (-6..=10)

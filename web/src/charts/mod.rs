@@ -10,8 +10,11 @@ pub mod figure;
 pub mod ladder;
 mod line_ends;
 pub mod lines;
+pub mod save;
 pub mod shutter;
+mod standing_alone;
 pub mod sweeps;
+pub mod table;
 pub mod trace;
 pub mod view;
 

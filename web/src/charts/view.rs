@@ -1,6 +1,9 @@
 //! A figure on the page: title, sentence, chart, readout, table, source.
 
 use crate::charts::Figure;
+use crate::charts::save::Save;
+use crate::charts::table::table;
+use crate::kit::sheet::Sheet;
 use web_sys::Element;
 use yew::prelude::*;
 
@@ -41,10 +44,16 @@ pub fn FigureView(props: &Props) -> Html {
     };
     // Only this project's own charts pass here; their labels are escaped where they are drawn.
     let chart = Html::from_html_unchecked(AttrValue::from(figure.svg.clone()));
+    let sheet = Sheet {
+        title: figure.title.clone(),
+        columns: figure.columns.clone(),
+        rows: figure.rows.clone(),
+    };
     let place = row.and_then(|row| figure.readout.share_of(row));
     let words = row.and_then(|row| figure.row_text(row));
     html! {
         <figure class="figure">
+            <Save sheet={sheet.clone()} figure={figure.clone()} />
             <figcaption><h3>{ &figure.title }</h3><p>{ &figure.sentence }</p></figcaption>
             <div class="chart-frame" ref={frame} onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave}>
                 { chart }
@@ -57,16 +66,7 @@ pub fn FigureView(props: &Props) -> Html {
             <p class="readout" aria-hidden="true">{ words.unwrap_or_else(|| "Point at the chart to read it.".to_owned()) }</p>
             <details>
                 <summary>{ "The numbers" }</summary>
-                <div class="scroll" tabindex="0" role="region" aria-label={format!("Table: {}", figure.title)}>
-                <table>
-                    <thead><tr>{ for figure.columns.iter().map(|column| html! { <th scope="col">{ column }</th> }) }</tr></thead>
-                    <tbody>
-                        { for figure.rows.iter().map(|row| html! {
-                            <tr>{ for row.iter().map(|cell| html! { <td>{ cell }</td> }) }</tr>
-                        }) }
-                    </tbody>
-                </table>
-                </div>
+                { table(&sheet, false) }
             </details>
             <p class="source">{ &figure.source }</p>
         </figure>

@@ -2,10 +2,12 @@
 
 use crate::browser::job::use_job;
 use crate::browser::short_tasks::Pace;
+use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Figure, Size, chances};
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use coolpath_core::answer::sampling::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
 };
@@ -128,26 +130,25 @@ fn percent(share: f64) -> String {
 
 fn chances(done: &Done, system: UnitSystem) -> Html {
     let conditions = done.design.conditions.iter().zip(&done.summaries);
-    let rows =
-        conditions.map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system));
+    let rows = conditions
+        .map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system))
+        .collect();
+    let sheet = Sheet::new(
+        "Chances per condition",
+        &[
+            "Condition",
+            "Hottest head",
+            "Oil",
+            "Δp",
+            "Cooling drag",
+            "Chance inside both limits",
+        ],
+        rows,
+    );
     html! {
         <>
             <p class="hint">{ "Three numbers: one case in ten lies below the first, half below the second, one in ten above the third." }</p>
-            <div class="scroll" tabindex="0" role="region" aria-label="Chances per condition">
-                <table>
-                    <thead><tr>
-                        <th scope="col">{ "Condition" }</th>
-                        <th scope="col">{ "Hottest head" }</th>
-                        <th scope="col">{ "Oil" }</th>
-                        <th scope="col">{ "Δp" }</th>
-                        <th scope="col">{ "Cooling drag" }</th>
-                        <th scope="col">{ "Chance inside both limits" }</th>
-                    </tr></thead>
-                    <tbody>
-                        { for rows }
-                    </tbody>
-                </table>
-            </div>
+            <TableView {sheet} />
         </>
     }
 }
@@ -173,9 +174,9 @@ fn spreads(done: &Done, system: UnitSystem, width: u32) -> [Figure; 2] {
     ]
 }
 
-fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html {
+fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<String> {
     let Some(found) = summary else {
-        return html! { <tr><th scope="row">{ name }</th><td colspan="5">{ "No answer." }</td></tr> };
+        return vec![name.to_owned(), "No answer.".to_owned()];
     };
     let notes: Vec<String> = [
         (found.without_air, "without any air, counted as outside"),
@@ -187,16 +188,19 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Html
     .map(|(count, why)| format!("; {count} trials {why}"))
     .collect();
     let left_out = notes.concat();
-    html! {
-        <tr>
-            <th scope="row">{ name }</th>
-            <td>{ three(&found.head, Dimension::Temperature, system) }</td>
-            <td>{ three(&found.oil, Dimension::Temperature, system) }</td>
-            <td>{ three(&found.baffle_drop, Dimension::Pressure, system) }</td>
-            <td>{ three(&found.drag, Dimension::Force, system) }</td>
-            <td>{ format!("{} (heads {}, oil {}){left_out}", percent(found.both_inside), percent(found.head_inside), percent(found.oil_inside)) }</td>
-        </tr>
-    }
+    vec![
+        name.to_owned(),
+        three(&found.head, Dimension::Temperature, system),
+        three(&found.oil, Dimension::Temperature, system),
+        three(&found.baffle_drop, Dimension::Pressure, system),
+        three(&found.drag, Dimension::Force, system),
+        format!(
+            "{} (heads {}, oil {}){left_out}",
+            percent(found.both_inside),
+            percent(found.head_inside),
+            percent(found.oil_inside)
+        ),
+    ]
 }
 
 fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {

@@ -4,6 +4,7 @@ use crate::kit::controls::use_unfolding;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
+use crate::state::field;
 use crate::state::panel_texts;
 use crate::state::panel_texts::key;
 use coolpath_core::decide::climb::{
@@ -27,7 +28,7 @@ pub fn ClimbPanel() -> Html {
     let (open, on_toggle) = use_unfolding();
     let typed = use_page(|page| panel_texts::typed(&page.state, &key(TARGET)));
     let limit_k = design.installation.engine.head_limit.value;
-    let usual = typed::text(limit_k, Dimension::Temperature, system);
+    let usual = field::shown(limit_k, Dimension::Temperature, system);
     let target = typed::parse(
         typed.as_ref().unwrap_or(&usual),
         Dimension::Temperature,

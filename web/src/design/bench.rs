@@ -1,9 +1,10 @@
 //! The design view: the drawing with its parts, or the whole form, or all results.
 
+use crate::charts::save::Save;
 use crate::design::answers::cautions::Cautions;
 use crate::design::answers::condition_view::ConditionView;
 use crate::design::answers::summary::Summary;
-use crate::design::answers::{headline, reference_lines};
+use crate::design::answers::{headline, reference_lines, summary_sheet};
 use crate::design::drawing_pane::DrawingPane;
 use crate::design::part_panel::PartPanel;
 use crate::design::parts;
@@ -165,6 +166,7 @@ fn Results() -> Html {
                 { for headline::sentences(&answers, system).into_iter().map(|(inside, text)| html! {
                     <p class={if inside { "headline inside" } else { "headline outside" }}>{ text }</p>
                 }) }
+                <Save sheet={summary_sheet::sheet(&design, &answers, &bands, system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
                     <Summary {design} {answers} {bands} {system} shown={place} {on_show} />
                 </div>

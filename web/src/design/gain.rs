@@ -6,7 +6,7 @@ use crate::kit::page::use_page;
 use coolpath_core::answer::per_inch::{Opening, Worth, worth_of};
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::design::Design;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
 /// What the sentence is of.
@@ -46,9 +46,10 @@ fn worth(design: &Design, place: usize, opening: Opening) -> Option<Worth> {
 }
 
 fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSystem) -> String {
-    let (step, per_step) = match system {
-        UnitSystem::Customary => ("+1 in²", 1.0),
-        UnitSystem::Metric => ("+10 cm²", 10.0 / 6.4516),
+    let (step, per_step) = if system.is_customary(Chosen::Length) {
+        ("+1 in²", 1.0)
+    } else {
+        ("+10 cm²", 10.0 / 6.4516)
     };
     let difference = Dimension::TemperatureDifference.shown(system);
     let change = |kelvin: f64| {

@@ -6,7 +6,6 @@ use coolpath_core::document::example;
 use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 
 /// One question: the inputs that its answer sets, the first being the one shown.
@@ -176,17 +175,27 @@ impl Question {
         self.targets.first().and_then(|(id, _)| table::by_id(id))
     }
 
+    /// The example's value, SI.
+    fn proposed(&self) -> Option<f64> {
+        let &(_, place) = self.targets.first()?;
+        self.input()?.value(&example::design(), place)
+    }
+
     /// Text that stands in the field before it is answered.
     #[must_use]
     pub fn proposal(&self, system: UnitSystem) -> String {
-        self.targets
-            .first()
-            .and_then(|&(id, place)| {
-                let input = table::by_id(id)?;
-                let value = input.value(&example::design(), place)?;
-                Some(typed::text(value, input.dimension, system))
-            })
+        self.input()
+            .zip(self.proposed())
+            .map(|(input, value)| field::shown(value, input.dimension, system))
             .unwrap_or_default()
+    }
+
+    /// Value of an answer, SI; a proposal that was left as it is stands for all its digits.
+    fn value(&self, input: &Input, answer: &str, system: UnitSystem) -> Result<f64, String> {
+        match self.proposed() {
+            Some(value) if answer == self.proposal(system) => Ok(value),
+            _ => field::value(input, answer, system),
+        }
     }
 }
 
@@ -211,7 +220,7 @@ pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usiz
             let Some(input) = table::by_id(id) else {
                 continue;
             };
-            match field::value(input, answer, system) {
+            match question.value(input, answer, system) {
                 Ok(value) => {
                     input.set(&mut design, target, value);
                 }

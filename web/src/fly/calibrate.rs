@@ -1,6 +1,7 @@
 //! "Calibrate": a few assumptions found from the readings, shown, taken over, taken back.
 
 use crate::browser::job::{End, Run, use_job};
+use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
 use crate::fly::path::{StepProps, use_opened};
@@ -9,6 +10,7 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::state::Action;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
@@ -302,28 +304,39 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
     let range = |fitted: &Fitted, (low, high): (f64, f64)| {
         format!("{} to {}", shown(fitted, low), shown(fitted, high))
     };
+    let rows = fitted
+        .iter()
+        .map(|fitted| {
+            let prior = &fitted.prior;
+            vec![
+                fitted.parameter.name().to_owned(),
+                format!(
+                    "{} ({})",
+                    shown(fitted, prior.value),
+                    range(fitted, (prior.low, prior.high))
+                ),
+                format!(
+                    "{} {}",
+                    shown(fitted, fitted.value),
+                    fitted.input.dimension.shown(system).symbol
+                ),
+                range(fitted, fitted.stated),
+                format!("{:.0} %", 100.0 * fitted.left),
+            ]
+        })
+        .collect();
+    let columns = [
+        "Value",
+        "Before (nine cases in ten)",
+        "Found",
+        "Nineteen cases in twenty",
+        "Uncertainty left",
+    ];
     html! {
-        <div class="scroll" tabindex="0" role="region" aria-label="Values found">
-            <table>
-                <thead><tr>
-                    <th scope="col">{ "Value" }</th>
-                    <th scope="col">{ "Before (nine cases in ten)" }</th>
-                    <th scope="col">{ "Found" }</th>
-                    <th scope="col">{ "Nineteen cases in twenty" }</th>
-                    <th scope="col">{ "Uncertainty left" }</th>
-                </tr></thead>
-                <tbody>{ for fitted.iter().map(|fitted| html! {
-                    <tr>
-                        <th scope="row">{ fitted.parameter.name() }</th>
-                        <td>{ format!("{} ({})", shown(fitted, fitted.prior.value), range(fitted, (fitted.prior.low, fitted.prior.high))) }</td>
-                        <td>{ format!("{} {}", shown(fitted, fitted.value), fitted.input.dimension.shown(system).symbol) }</td>
-                        <td>{ range(fitted, fitted.stated) }</td>
-                        <td>{ format!("{:.0} %", 100.0 * fitted.left) }</td>
-                    </tr>
-                }) }</tbody>
-            </table>
+        <>
+            <TableView sheet={Sheet::new("Values found", &columns, rows)} />
             <p class="hint">{ "With all other assumptions as they stand. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
-        </div>
+        </>
     }
 }
 
@@ -340,15 +353,19 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
         };
         format::quantity(si, dimension, system, 2)
     };
-    html! {
-        <table>
-            <caption>{ "How far the model is off the readings (root mean square)" }</caption>
-            <thead><tr><th scope="col">{ "What" }</th><th scope="col">{ "Before" }</th><th scope="col">{ "After" }</th></tr></thead>
-            <tbody>{ for rows.into_iter().map(|(channel, (before, after))| html! {
-                <tr><th scope="row">{ channel.name() }</th><td>{ shown(channel, before) }</td><td>{ shown(channel, after) }</td></tr>
-            }) }</tbody>
-        </table>
-    }
+    let rows = rows
+        .into_iter()
+        .map(|(channel, (before, after))| {
+            vec![
+                channel.name().to_owned(),
+                shown(channel, before),
+                shown(channel, after),
+            ]
+        })
+        .collect();
+    let title = "How far the model is off the readings (root mean square)";
+    let sheet = Sheet::new(title, &["What", "Before", "After"], rows);
+    html! { <TableView {sheet} captioned=true /> }
 }
 
 fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> Html {
@@ -368,29 +385,37 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
             difference.from_si(likely.either_way)
         )
     };
+    let pressure = |si: f64, digits: i32| format::quantity(si, Dimension::Pressure, system, digits);
+    let rows = predicted
+        .iter()
+        .map(|found| {
+            let condition = design.conditions.get(found.condition);
+            vec![
+                condition.map_or_else(String::new, |condition| condition.name.clone()),
+                format::degrees(found.head.before, system),
+                temperature(&found.head, engine.head_limit.value),
+                temperature(&found.oil, engine.oil_limit.value),
+                format!(
+                    "{} ± {}",
+                    pressure(found.baffle_drop.after, 2),
+                    pressure(found.baffle_drop.either_way, 1)
+                ),
+            ]
+        })
+        .collect();
+    let columns = [
+        "Condition",
+        "Hottest head before",
+        "Hottest head now",
+        "Oil now",
+        "Δp now",
+    ];
+    let sheet = Sheet::new("Your conditions with these values", &columns, rows);
     html! {
-        <div class="scroll" tabindex="0" role="region" aria-label="Conditions with these values">
-            <table>
-                <caption>{ "Your conditions with these values" }</caption>
-                <thead><tr>
-                    <th scope="col">{ "Condition" }</th>
-                    <th scope="col">{ "Hottest head before" }</th>
-                    <th scope="col">{ "Hottest head now" }</th>
-                    <th scope="col">{ "Oil now" }</th>
-                    <th scope="col">{ "Δp now" }</th>
-                </tr></thead>
-                <tbody>{ for predicted.iter().map(|found| html! {
-                    <tr>
-                        <th scope="row">{ design.conditions.get(found.condition).map_or("", |condition| condition.name.as_str()) }</th>
-                        <td>{ format::degrees(found.head.before, system) }</td>
-                        <td>{ temperature(&found.head, engine.head_limit.value) }</td>
-                        <td>{ temperature(&found.oil, engine.oil_limit.value) }</td>
-                        <td>{ format!("{} ± {}", format::quantity(found.baffle_drop.after, Dimension::Pressure, system, 2), format::quantity(found.baffle_drop.either_way, Dimension::Pressure, system, 1)) }</td>
-                    </tr>
-                }) }</tbody>
-            </table>
+        <>
+            <TableView {sheet} captioned=true />
             <p class="hint">{ "± holds in about nine cases in ten with every other assumption in its range. It is narrower than the small print under the answers, which takes the assumptions one by one: readings settle what several of them do together." }</p>
-        </div>
+        </>
     }
 }
 

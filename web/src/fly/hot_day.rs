@@ -1,17 +1,19 @@
 //! "Hot day": readings corrected to another day, by the rule and by the model, side by side.
 
 use crate::browser::job::use_job;
+use crate::charts::table::TableView;
 use crate::kit::controls::on_option;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
 type Rows = Vec<(String, Result<Corrected, String>)>;
@@ -114,32 +116,37 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
             .iter()
             .filter_map(|(name, one)| one.as_ref().ok().map(|one| (name, one)))
     };
+    let rows = good()
+        .flat_map(|(name, one)| {
+            [("hottest head", one.head), ("oil", one.oil)]
+                .into_iter()
+                .filter_map(move |(what, both)| Some(row(name, one, what, &both?, system)))
+        })
+        .collect();
+    let columns = [
+        "Reading",
+        "Air then → that day",
+        "What",
+        "Read",
+        "By the rule",
+        "By the model",
+        "Limit",
+    ];
     html! {
         <>
-            <div class="scroll" tabindex="0" role="region" aria-label="Corrected readings">
-                <table>
-                    <thead><tr>
-                        <th scope="col">{ "Reading" }</th>
-                        <th scope="col">{ "Air then → that day" }</th>
-                        <th scope="col">{ "What" }</th>
-                        <th scope="col">{ "Read" }</th>
-                        <th scope="col">{ "By the rule" }</th>
-                        <th scope="col">{ "By the model" }</th>
-                        <th scope="col">{ "Limit" }</th>
-                    </tr></thead>
-                    <tbody>{ for good().flat_map(|(name, one)| {
-                        [("hottest head", one.head), ("oil", one.oil)].into_iter().filter_map(move |(what, both)| {
-                            Some(row(name, one, what, &both?, system))
-                        })
-                    }) }</tbody>
-                </table>
-            </div>
+            <TableView sheet={Sheet::new("Corrected readings", &columns, rows)} />
             { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
         </>
     }
 }
 
-fn row(name: &str, one: &Corrected, what: &str, both: &BothWays, system: UnitSystem) -> Html {
+fn row(
+    name: &str,
+    one: &Corrected,
+    what: &str,
+    both: &BothWays,
+    system: UnitSystem,
+) -> Vec<String> {
     let degrees = |kelvin: f64| format::degrees(kelvin, system);
     let judged = |kelvin: f64| {
         if kelvin > both.limit {
@@ -149,17 +156,21 @@ fn row(name: &str, one: &Corrected, what: &str, both: &BothWays, system: UnitSys
         }
     };
     let difference = Dimension::TemperatureDifference.shown(system);
-    html! {
-        <tr>
-            <th scope="row">{ name.to_owned() }</th>
-            <td>{ format!("{} → {}", degrees(one.air), degrees(one.day)) }</td>
-            <td>{ what.to_owned() }</td>
-            <td>{ degrees(both.reading) }</td>
-            <td>{ format!("{}, {}", degrees(both.rule), judged(both.rule)) }</td>
-            <td>{ format!("{} (−{:.0} +{:.0}), {}", degrees(both.model), difference.from_si(both.band.below), difference.from_si(both.band.above), judged(both.model)) }</td>
-            <td>{ degrees(both.limit) }</td>
-        </tr>
-    }
+    vec![
+        name.to_owned(),
+        format!("{} → {}", degrees(one.air), degrees(one.day)),
+        what.to_owned(),
+        degrees(both.reading),
+        format!("{}, {}", degrees(both.rule), judged(both.rule)),
+        format!(
+            "{} (−{:.0} +{:.0}), {}",
+            degrees(both.model),
+            difference.from_si(both.band.below),
+            difference.from_si(both.band.above),
+            judged(both.model)
+        ),
+        degrees(both.limit),
+    ]
 }
 
 /// Why rule and model differ.
@@ -171,7 +182,7 @@ fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
         .collect();
     let least = slopes.iter().copied().reduce(f64::min)?;
     let most = slopes.iter().copied().reduce(f64::max)?;
-    let gas = if system == UnitSystem::Customary {
+    let gas = if system.is_customary(Chosen::Temperature) {
         "1100 °F"
     } else {
         "600 °C"

@@ -1,10 +1,12 @@
 //! The model, fitted to some readings, checked on others that the fit has not seen.
 
 use crate::browser::job::{End, Run, use_job};
+use crate::charts::table::TableView;
 use crate::fly::path::use_opened;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::flights::{
     Checked, Checking, Compared, Figure, check_only_windows, summary,
@@ -160,23 +162,23 @@ fn result(checked: &Checked, of: &Design, system: UnitSystem) -> Html {
             )
         })
     });
+    let mut rows: Vec<Vec<String>> = checked
+        .judged
+        .iter()
+        .map(|judged| {
+            let cells = Figure::ALL.map(|figure| cell(judged.get(figure)));
+            [vec![named(judged.place)], cells.to_vec()].concat()
+        })
+        .collect();
+    let symbol = Dimension::TemperatureDifference.shown(system).symbol;
+    let last = format!("Predicted minus read ({symbol})");
+    rows.push([vec![last], sums.to_vec()].concat());
+    let columns = [&["Reading"][..], &Figure::ALL.map(name)].concat();
+    let sheet = Sheet::new("Check on readings not fitted", &columns, rows);
     html! {
         <>
             <p><strong>{ coverage(checked, system) }</strong></p>
-            <div class="scroll" tabindex="0" role="region" aria-label="Check on readings not fitted">
-                <table>
-                    <thead><tr><th scope="col">{ "Reading" }</th>
-                        { for Figure::ALL.map(|figure| html! { <th scope="col">{ name(figure) }</th> }) }</tr></thead>
-                    <tbody>
-                        { for checked.judged.iter().map(|judged| html! {
-                            <tr><th scope="row">{ named(judged.place) }</th>
-                                { for Figure::ALL.map(|figure| html! { <td>{ cell(judged.get(figure)) }</td> }) }</tr>
-                        }) }
-                        <tr><th scope="row">{ format!("Predicted minus read ({})", Dimension::TemperatureDifference.shown(system).symbol) }</th>
-                            { for sums.map(|text| html! { <td>{ text }</td> }) }</tr>
-                    </tbody>
-                </table>
-            </div>
+            <TableView {sheet} />
             { for checked.refused.iter().map(|one| html! { <p class="question">{ format!("“{}” is not compared: {}", named(one.place), one.reason) }</p> }) }
         </>
     }

@@ -1,16 +1,18 @@
 //! Numbers as the page shows them.
 
 use coolpath_core::answer::band::Band;
-use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::feet_inches::{Rounded, sixteenths, whole_millimetres};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
 /// What stands where there is no number.
 pub const NONE: &str = "–";
 
 /// Step to which temperatures are rounded, shown unit: the model is no finer.
 fn temperature_step(system: UnitSystem) -> f64 {
-    match system {
-        UnitSystem::Customary => 5.0,
-        UnitSystem::Metric => 2.0,
+    if system.is_customary(Chosen::Temperature) {
+        5.0
+    } else {
+        2.0
     }
 }
 
@@ -67,6 +69,22 @@ pub fn quantity(si: f64, dimension: Dimension, system: UnitSystem, digits: i32) 
     } else {
         format!("{number} {}", unit.symbol)
     }
+}
+
+/// A length to cut to: sixteenths of an inch, or whole millimetres, with its unit.
+#[must_use]
+pub fn cut_length(metres: f64, system: UnitSystem, rounded: Rounded) -> String {
+    if !metres.is_finite() {
+        return NONE.to_owned();
+    }
+    let unit = Dimension::Length.shown(system);
+    let shown = unit.from_si(metres);
+    let number = if system.is_customary(Chosen::Length) {
+        sixteenths(shown, rounded)
+    } else {
+        whole_millimetres(shown, rounded)
+    };
+    format!("{number} {}", unit.symbol)
 }
 
 /// A plain ratio.
@@ -163,6 +181,17 @@ mod tests {
             NONE
         );
         assert_eq!(ratio(None), NONE);
+    }
+
+    #[test]
+    fn a_length_to_cut_to_is_one_that_a_rule_shows() {
+        let gap = 2.17 * 0.0254;
+        let shown = |system, rounded| cut_length(gap, system, rounded);
+        assert_eq!(shown(UnitSystem::Customary, Rounded::Up), "2 3/16 in");
+        assert_eq!(shown(UnitSystem::Customary, Rounded::Down), "2 1/8 in");
+        assert_eq!(shown(UnitSystem::Metric, Rounded::Up), "56 mm");
+        assert_eq!(shown(UnitSystem::Metric, Rounded::Nearest), "55 mm");
+        assert_eq!(cut_length(f64::NAN, UnitSystem::Metric, Rounded::Up), NONE);
     }
 
     #[test]

@@ -2,10 +2,12 @@
 
 pub mod after_pause;
 pub mod controls;
+pub mod dialog;
 pub mod format;
 pub mod page;
 pub mod panel_field;
 pub mod refused;
 pub mod shared;
+pub mod sheet;
 pub mod svg_text;
 pub mod verdict;

@@ -6,7 +6,7 @@ use super::path::{Outline, corner};
 use super::point::{Area, Point, point};
 use super::readout::Readout;
 use super::words;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// What the key needs to know.
 #[derive(Clone, Copy)]
@@ -87,9 +87,10 @@ pub fn in_a_row(ink: &mut Ink, key: &Key, area: Area) {
 
 /// A bar of six inches or 150 mm; returns its width.
 fn scale_bar(ink: &mut Ink, system: UnitSystem, at: Point) -> f64 {
-    let (step, end) = match system {
-        UnitSystem::Customary => (1.0, "6 in"),
-        UnitSystem::Metric => (25.0 / 25.4, "150 mm"),
+    let (step, end) = if system.is_customary(Chosen::Length) {
+        (1.0, "6 in")
+    } else {
+        (25.0 / 25.4, "150 mm")
     };
     let unit = step * ink.plane.scale;
     for place in 0..6_u8 {
@@ -114,9 +115,10 @@ fn scale_bar(ink: &mut Ink, system: UnitSystem, at: Point) -> f64 {
 
 /// A ribbon of one pound a second or half a kilogram; returns its width with its words.
 fn ribbon_sample(ink: &mut Ink, key: &Key, at: Point) -> f64 {
-    let (kg_s, name) = match key.system {
-        UnitSystem::Customary => (0.453_592_37, "1 lb/s"),
-        UnitSystem::Metric => (0.5, "0.5 kg/s"),
+    let (kg_s, name) = if key.system.is_customary(Chosen::AirFlow) {
+        (0.453_592_37, "1 lb/s")
+    } else {
+        (0.5, "0.5 kg/s")
     };
     if key.readout.is_none() {
         return 0.0;
@@ -226,7 +228,7 @@ fn pressures(ink: &mut Ink, readout: &Readout, area: Area) {
 ///
 /// First angle: the view from the left stands on the right. Third angle: on the left.
 pub fn symbol(ink: &mut Ink, system: UnitSystem, at: Point) {
-    let first = system == UnitSystem::Metric;
+    let first = !system.is_customary(Chosen::Length);
     let (cone, circles) = if first { (2.0, 33.0) } else { (26.0, 11.0) };
     let p = |x: f64, y: f64| at.moved(x, y);
     let body = Outline::through(&[

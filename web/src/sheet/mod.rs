@@ -66,7 +66,7 @@ pub use text_width::{Narrow, TextWidth, Widest};
 pub use title_block::TitleBlock;
 
 use coolpath_core::Installation;
-use coolpath_core::units::typed::UnitSystem;
+use coolpath_core::units::typed::{Chosen, UnitSystem};
 use ink::{Anchor, CAPTION, Ink, Layer};
 use layout::{Arrangement, Paper, Placed};
 use path::short;
@@ -257,7 +257,7 @@ impl Drawing {
             width: request.width.max(160.0),
             height: request.height.max(120.0),
             view,
-            first_angle: request.system == UnitSystem::Metric,
+            first_angle: !request.system.is_customary(Chosen::Length),
             titled: request.title.is_some(),
         };
         let arrangement = layout::arranged(&scene, &paper, request.widths);

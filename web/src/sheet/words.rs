@@ -1,7 +1,7 @@
 //! Figures and names as the drawing writes them.
 
 use super::readout::State;
-use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
 fn with_unit(number: &str, dimension: Dimension, system: UnitSystem) -> String {
     let symbol = dimension.shown(system).symbol;
@@ -28,9 +28,10 @@ pub fn flow(kg_s: f64, system: UnitSystem) -> String {
 #[must_use]
 pub fn pressure(pa: f64, system: UnitSystem) -> String {
     let value = Dimension::Pressure.shown(system).from_si(pa);
-    let number = match system {
-        UnitSystem::Customary => fixed(value, 1),
-        UnitSystem::Metric => fixed((value / 10.0).round() * 10.0, 0),
+    let number = match system.place(Chosen::Pressure) {
+        0 => fixed(value, 1),
+        1 => fixed((value / 10.0).round() * 10.0, 0),
+        _ => rounded_text(value, 2).replace('-', "−"),
     };
     with_unit(&number, Dimension::Pressure, system)
 }
@@ -45,9 +46,10 @@ pub fn air_temperature(kelvin: f64, system: UnitSystem) -> String {
 /// A temperature that is judged, to 5 °F or 2 °C: the model is no finer.
 #[must_use]
 pub fn judged_temperature(kelvin: f64, system: UnitSystem) -> String {
-    let step = match system {
-        UnitSystem::Customary => 5.0,
-        UnitSystem::Metric => 2.0,
+    let step = if system.is_customary(Chosen::Temperature) {
+        5.0
+    } else {
+        2.0
     };
     let value = Dimension::Temperature.shown(system).from_si(kelvin);
     let stepped = (value / step).round() * step;
@@ -71,11 +73,11 @@ pub fn length(metres: f64, system: UnitSystem) -> String {
 /// The hottest head as its readers call it.
 #[must_use]
 pub fn hottest(system: UnitSystem, short: bool) -> &'static str {
-    match (system, short) {
-        (UnitSystem::Customary, false) => "Hottest CHT",
-        (UnitSystem::Customary, true) => "CHT",
-        (UnitSystem::Metric, false) => "Hottest head",
-        (UnitSystem::Metric, true) => "Head",
+    match (system.is_customary(Chosen::Temperature), short) {
+        (true, false) => "Hottest CHT",
+        (true, true) => "CHT",
+        (false, false) => "Hottest head",
+        (false, true) => "Head",
     }
 }
 

@@ -9,6 +9,7 @@ use crate::kit::verdict::Verdict;
 use crate::share::panel::Arrived;
 use crate::shell::desk::{Deed, Desk};
 use crate::shell::first_use::FirstUse;
+use crate::shell::foot::Foot;
 use crate::shell::header::Header;
 use crate::shell::keeping::Keeping;
 use crate::shell::live::{use_bands, use_route};
@@ -121,6 +122,7 @@ pub fn App() -> Html {
                     }) }
                 </main>
                 <Keeping />
+                <Foot />
             }
         </div>
         </ContextProvider<Book>>

@@ -1,14 +1,13 @@
 //! The header: name, aircraft menu, views, undo, units, share, guide, print.
 
 use crate::browser::window;
-use crate::kit::controls::on_option;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::share::panel::Share;
 use crate::shell::route::View;
 use crate::shell::shelf::Shelf;
 use crate::shell::toolbar::Toolbar;
+use crate::shell::units::UnitsChoice;
 use crate::state::Action;
-use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
 /// What the header needs.
@@ -55,25 +54,14 @@ pub fn Header(props: &Props) -> Html {
 /// Undo, units, share, guide, print.
 #[function_component]
 fn Tools() -> Html {
-    let (customary, undone, can_undo, can_redo) = use_page(|page| {
+    let (undone, can_undo, can_redo) = use_page(|page| {
         (
-            page.system() == UnitSystem::Customary,
             page.state.undo_name(),
             !page.state.past.is_empty(),
             !page.state.future.is_empty(),
         )
     });
     let dispatch = use_dispatch();
-    let on_units = {
-        let dispatch = dispatch.clone();
-        on_option(move |option| {
-            let system = match option.as_str() {
-                "metric" => UnitSystem::Metric,
-                _ => UnitSystem::Customary,
-            };
-            dispatch.emit(Action::Units(system));
-        })
-    };
     let print = Callback::from(|_: MouseEvent| window::print());
     html! {
         <div class="tools">
@@ -81,11 +69,7 @@ fn Tools() -> Html {
                 title={undone.map(|what| format!("Undo: {what}"))}
                 onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ "Undo" }</button>
             <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ "Redo" }</button>
-            <label class="visually-hidden" for="units">{ "Units" }</label>
-            <select id="units" onchange={on_units}>
-                <option value="customary" selected={customary}>{ "in, °F, kt, inH₂O" }</option>
-                <option value="metric" selected={!customary}>{ "mm, °C, km/h, Pa" }</option>
-            </select>
+            <UnitsChoice />
             <Share />
             // Beside the page, so that nothing on it is left; the single file shows its own copy.
             <a class="button flat" href="guide.html" target="_blank">{ "Guide" }</a>

@@ -4,6 +4,7 @@ use crate::browser::files;
 use crate::kit::controls::name_field;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::{Action, document};
+use coolpath_core::document::design::Design;
 use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -20,19 +21,7 @@ pub fn Toolbar() -> Html {
     };
     let on_save = {
         let (design, notify) = (design.clone(), notify.clone());
-        Callback::from(move |_: MouseEvent| {
-            let name = document::file_name(&design);
-            let done = document::file_text(&design)
-                .map_err(|error| error.to_string())
-                .and_then(|text| {
-                    files::download(&name, "application/json", &text)
-                        .map_err(|error| format!("{error:?}"))
-                });
-            notify.emit(match done {
-                Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
-                Err(error) => format!("The file could not be saved: {error}"),
-            });
-        })
+        Callback::from(move |_: MouseEvent| notify.emit(save(&design)))
     };
     let on_open = {
         let (dispatch, notify) = (dispatch.clone(), notify.clone());
@@ -75,6 +64,20 @@ pub fn Toolbar() -> Html {
                 </p>
             }
         </div>
+    }
+}
+
+/// Saves a design to a file, and says what came of it.
+pub fn save(design: &Design) -> String {
+    let name = document::file_name(design);
+    let done = document::file_text(design)
+        .map_err(|error| error.to_string())
+        .and_then(|text| {
+            files::download(&name, "application/json", &text).map_err(|error| format!("{error:?}"))
+        });
+    match done {
+        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
+        Err(error) => format!("The file could not be saved: {error}"),
     }
 }
 

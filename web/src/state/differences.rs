@@ -2,6 +2,7 @@
 
 use crate::state::choices;
 use crate::state::compared::View;
+use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};
 use crate::state::panel_texts;
@@ -83,7 +84,7 @@ fn shown(view: View<'_>, input: &'static Input, place: usize) -> (String, bool) 
         Some(draft) => (draft.clone(), true),
         None => {
             let value = input.value(view.design, place);
-            let text = value.map(|si| typed::text(si, input.dimension, view.system));
+            let text = value.map(|si| field::shown(si, input.dimension, view.system));
             (text.unwrap_or_default(), false)
         }
     }

@@ -54,7 +54,7 @@ impl State {
                 } else {
                     String::new()
                 };
-                let used = typed::text(used, input.dimension, self.system);
+                let used = field::shown(used, input.dimension, self.system);
                 Some(format!(
                     "{}{place} “{}” ({used}{space}{unit} was used)",
                     input.label,

@@ -68,14 +68,12 @@ pub fn must(input: &Input, system: UnitSystem) -> String {
 
 /// A hint when a number that does not fit would fit in the other system's unit.
 fn doubt(input: &Input, typed: &str, system: UnitSystem) -> Option<String> {
-    let other = match system {
-        UnitSystem::Customary => UnitSystem::Metric,
-        UnitSystem::Metric => UnitSystem::Customary,
-    };
+    let shown = input.dimension.shown(system);
+    let both = [UnitSystem::Customary, UnitSystem::Metric];
+    let other = both
+        .into_iter()
+        .find(|other| input.dimension.shown(*other).symbol != shown.symbol)?;
     let unit = input.dimension.shown(other);
-    if unit.symbol == input.dimension.shown(system).symbol {
-        return None;
-    }
     let value = typed::parse(typed, input.dimension, other).ok()?;
     let (least, most) = input.permitted;
     (value >= least && value <= most).then(|| {

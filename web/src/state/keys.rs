@@ -1,22 +1,74 @@
-//! Keys that undo and redo, and the fields whose texts they take back.
+//! Keys that undo, redo, save and help, and the fields whose texts undo takes back.
 
 use crate::state::action::Action;
 use crate::state::panel_texts;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::table;
 
-/// What a pressed key does, with Control or Command held, or without.
+/// What a key asks for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Wish {
+    /// Something is done to the state.
+    Act(Action),
+    /// The design is saved to a file.
+    Save,
+    /// The list of keys is shown.
+    Help,
+}
+
+/// A key that was pressed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pressed<'a> {
+    /// With Control or Command held.
+    pub command: bool,
+    /// With Shift held.
+    pub shift: bool,
+    /// Its name.
+    pub key: &'a str,
+    /// Whether one types in a field.
+    pub typing: bool,
+}
+
+/// What a pressed key asks for; while one types in a field, only with Control or Command held.
 #[must_use]
-pub fn action(command: bool, shift: bool, key: &str) -> Option<Action> {
+pub fn wish(pressed: Pressed<'_>) -> Option<Wish> {
+    let Pressed {
+        command,
+        shift,
+        key,
+        typing,
+    } = pressed;
     if !command {
-        return None;
+        return (key == "?" && !typing).then_some(Wish::Help);
     }
     match (key.to_lowercase().as_str(), shift) {
-        ("z", false) => Some(Action::Undo),
-        ("z", true) | ("y", false) => Some(Action::Redo),
+        ("z", false) => Some(Wish::Act(Action::Undo)),
+        ("z", true) | ("y", false) => Some(Wish::Act(Action::Redo)),
+        ("s", false) => Some(Wish::Save),
         _ => None,
     }
 }
+
+/// The keys and what each does, for the list.
+pub const LIST: [(&str, &str); 11] = [
+    ("?", "This list"),
+    ("Ctrl or ⌘ + Z", "Undo"),
+    ("Ctrl or ⌘ + Shift + Z, Ctrl + Y", "Redo"),
+    ("Ctrl or ⌘ + S", "Save the design to a file"),
+    ("Ctrl or ⌘ + P", "Print what is shown"),
+    ("Tab", "On to the next field, button or part of the drawing"),
+    (
+        "Enter or space",
+        "Choose the part or the dimension that has the focus",
+    ),
+    ("↑ ↓", "In a number: one step, 1/16 in or 1 mm in a length"),
+    ("Shift + ↑ ↓", "In a number: ten steps"),
+    (
+        "Esc",
+        "Close a dimension’s field as it was; close a list like this one",
+    ),
+    ("Enter", "Close a dimension’s field with what was typed"),
+];
 
 /// Whether the text of a field, by its name in the markup, is kept with every letter, so that undo
 /// here takes it back.
@@ -48,11 +100,30 @@ mod tests {
 
     #[test]
     fn control_z_undoes_and_with_shift_or_y_redoes() {
-        assert_eq!(action(true, false, "z"), Some(Action::Undo));
-        assert_eq!(action(true, true, "Z"), Some(Action::Redo));
-        assert_eq!(action(true, false, "y"), Some(Action::Redo));
-        assert_eq!(action(false, false, "z"), None);
-        assert_eq!(action(true, false, "a"), None);
+        let with = |shift, key| asked(true, shift, key, true);
+        assert_eq!(with(false, "z"), Some(Wish::Act(Action::Undo)));
+        assert_eq!(with(true, "Z"), Some(Wish::Act(Action::Redo)));
+        assert_eq!(with(false, "y"), Some(Wish::Act(Action::Redo)));
+        assert_eq!(with(false, "s"), Some(Wish::Save));
+        assert_eq!(with(false, "a"), None);
+    }
+
+    #[test]
+    fn a_key_alone_does_nothing_while_one_types() {
+        assert_eq!(asked(false, true, "?", false), Some(Wish::Help));
+        assert_eq!(asked(false, true, "?", true), None);
+        for key in ["z", "s", "p", "y"] {
+            assert_eq!(asked(false, false, key, false), None, "{key}");
+        }
+    }
+
+    fn asked(command: bool, shift: bool, key: &str, typing: bool) -> Option<Wish> {
+        wish(Pressed {
+            command,
+            shift,
+            key,
+            typing,
+        })
     }
 
     #[test]

@@ -6,7 +6,7 @@ use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// Minutes of each condition; its places are those of the conditions.
 pub const MINUTES: &str = "flight-minutes";
@@ -182,9 +182,10 @@ pub fn typed_or(state: &State, id: &str, usual: &str) -> String {
 /// Name of the volume flow's unit, and m³/s in one of it.
 #[must_use]
 pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
-    match system {
-        UnitSystem::Customary => ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0),
-        UnitSystem::Metric => ("m³/h", 1.0 / 3600.0),
+    if system.is_customary(Chosen::AirFlow) {
+        ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0)
+    } else {
+        ("m³/h", 1.0 / 3600.0)
     }
 }
 
@@ -192,15 +193,24 @@ pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
 /// own, and one that is no number, stay as they were typed.
 pub(super) fn switch_units(drafts: &mut Drafts, from: UnitSystem, to: UnitSystem) {
     for (key, text) in drafts.iter_mut() {
-        let (Some(panel_text), Some(number)) = (of(key), typed::bare_number(text)) else {
+        let Some(panel_text) = of(key) else {
             continue;
         };
         match panel_text.measure {
             Measure::Plain => {}
             Measure::Of(dimension) => {
-                *text = field::shown(dimension.shown(from).to_si(number), dimension, to);
+                // What means the same in both systems carries its unit.
+                let meant = typed::parse(text, dimension, from);
+                if let Ok(si) = meant
+                    && typed::parse(text, dimension, to) != meant
+                {
+                    *text = field::shown(si, dimension, to);
+                }
             }
             Measure::AirFlow => {
+                let Some(number) = typed::bare_number(text) else {
+                    continue;
+                };
                 let flow = number * flow_unit(from).1 / flow_unit(to).1;
                 *text = typed::rounded_text(flow, 4);
             }

@@ -6,7 +6,7 @@ use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, Unit, UnitSystem};
 
 /// A question, and its answers: what each says and does.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,9 +40,10 @@ pub fn of(state: &State, key: &FieldKey) -> Option<Question> {
 fn units(system: UnitSystem) -> (&'static Unit, &'static Unit) {
     let of = |system| Dimension::Temperature.shown(system);
     let (customary, metric) = (of(UnitSystem::Customary), of(UnitSystem::Metric));
-    match system {
-        UnitSystem::Customary => (customary, metric),
-        UnitSystem::Metric => (metric, customary),
+    if system.is_customary(Chosen::Temperature) {
+        (customary, metric)
+    } else {
+        (of(system), customary)
     }
 }
 
@@ -54,7 +55,7 @@ fn with_unit(key: &FieldKey, text: &str, unit: &Unit) -> Action {
 }
 
 fn oat(state: &State, key: &FieldKey, number: f64) -> Option<Question> {
-    let is_asked = state.system == UnitSystem::Customary
+    let is_asked = state.system.is_customary(Chosen::Temperature)
         && (OAT_ASKED_F.0..=OAT_ASKED_F.1).contains(&number)
         && types_metric(state, key);
     let (shown, other) = units(state.system);

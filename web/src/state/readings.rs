@@ -1,5 +1,6 @@
 //! Readings on the page: cells, their units, and what editing them does.
 
+use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::Drafts;
 use crate::state::page::State;
@@ -172,7 +173,7 @@ pub fn correction_text(state: &State, quantity: Quantity) -> String {
         .design
         .instruments
         .get(&quantity)
-        .map(|si| typed::text(*si, quantity.correction_dimension(), state.system))
+        .map(|si| field::shown(*si, quantity.correction_dimension(), state.system))
         .unwrap_or_default()
 }
 

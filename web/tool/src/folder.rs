@@ -71,6 +71,7 @@ mod tests {
                 version: "1.2.3",
                 commit: None,
                 date: None,
+                notices: None,
             },
             template: include_str!("../../../index.html").to_owned(),
             style: "p{}".to_owned(),

@@ -13,6 +13,8 @@ pub struct Origin {
     pub commit: Option<String>,
     /// Day of the commit, as 2026-01-31: it does not change with the day of the build.
     pub date: Option<String>,
+    /// File of the notices that lies beside the page, where there is one.
+    pub notices: Option<&'static str>,
 }
 
 impl Origin {
@@ -40,17 +42,19 @@ impl Origin {
                 if changed { short + "+" } else { short }
             }),
             date: git(&["log", "-1", "--format=%cs"]).filter(|date| !date.is_empty()),
+            notices: None,
         }
     }
 
-    /// Elements that tell it in a page's head: `coolpath-version`, and `coolpath-commit` and
-    /// `coolpath-date` where they are known.
+    /// Elements that tell it in a page's head: `coolpath-version`, and `coolpath-commit`,
+    /// `coolpath-date` and `coolpath-notices` where they are known.
     #[must_use]
     pub fn meta_elements(&self) -> String {
         let known = [
             ("version", Some(self.version)),
             ("commit", self.commit.as_deref()),
             ("date", self.date.as_deref()),
+            ("notices", self.notices),
         ];
         let elements: Vec<String> = known
             .into_iter()
@@ -93,6 +97,7 @@ mod tests {
             version: "1.2.3",
             commit: Some("abcdef".to_owned()),
             date: Some("2026-01-31".to_owned()),
+            notices: Some("NOTICES"),
         };
         let text = origin.meta_elements();
         assert!(
@@ -103,5 +108,7 @@ mod tests {
             text.contains("<meta name=\"coolpath-date\" content=\"2026-01-31\">"),
             "{text}"
         );
+        assert!(text.ends_with("<meta name=\"coolpath-notices\" content=\"NOTICES\">"));
+        assert_eq!(origin.to_string(), "1.2.3 abcdef 2026-01-31");
     }
 }

@@ -74,13 +74,17 @@ pub struct Page {
 
 /// Compiles the page and puts its files together.
 ///
+/// # Arguments
+/// * `notices` - file of the notices that will lie beside the page
+///
 /// # Errors
 /// [`BuildError`] if any step fails.
-pub fn page(workspace: &Workspace) -> Result<Page, BuildError> {
+pub fn page(workspace: &Workspace, notices: Option<&'static str>) -> Result<Page, BuildError> {
     Toolchain::of_folder(workspace.root()).ensure_wasm()?;
     let compiled = compile::program(workspace.root())?;
     let bindings = bindings::of_program(&compiled.program)?;
-    let sources = Sources::read(workspace)?;
+    let mut sources = Sources::read(workspace)?;
+    sources.origin.notices = notices;
     let single = single_file::page(&sources, &bindings)?;
     Ok(Page {
         folder: folder::files(&sources, &bindings)?,
@@ -96,7 +100,7 @@ pub fn page(workspace: &Workspace) -> Result<Page, BuildError> {
 /// # Errors
 /// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
 pub fn build(workspace: &Workspace) -> Result<Built, BuildError> {
-    write(workspace, &page(workspace)?)
+    write(workspace, &page(workspace, None)?)
 }
 
 /// Writes a page into the workspace's `dist`, replacing what was there.

@@ -104,6 +104,7 @@ mod tests {
                 version: "1.2.3",
                 commit: None,
                 date: None,
+                notices: None,
             },
             template: include_str!("../../../index.html").to_owned(),
             style: style.to_owned(),

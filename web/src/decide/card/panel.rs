@@ -3,6 +3,7 @@
 use crate::browser::job::use_job;
 use crate::browser::short_tasks::Pace;
 use crate::browser::window;
+use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, shutter};
 use crate::decide::card::today::Today;
@@ -14,10 +15,12 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card, usual_oats_k};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -110,6 +113,59 @@ fn use_points(design: &Shared<Design>, place: usize) -> Option<Shared<Vec<CardPo
     job.done().cloned()
 }
 
+/// The card's table.
+fn sheet(
+    installation: &Installation,
+    condition: &Condition,
+    points: &[CardPoint],
+    counts: (u32, u32),
+    system: UnitSystem,
+) -> Sheet {
+    let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
+    let unit = Dimension::Temperature.shown(system);
+    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let limit = installation.engine.oil_limit.value;
+    let fitted = installation.shutter.fitted;
+    let shutter = |texts: &[&str]| -> Vec<String> {
+        let texts = if fitted { texts } else { &[] };
+        texts.iter().map(|text| (*text).to_owned()).collect()
+    };
+    let columns = [
+        vec![format!("OAT, {}", unit.symbol)],
+        shutter(&["Notch, from closed", "Open"]),
+        vec!["Tape instead".to_owned(), format!("Oil, {}", unit.symbol)],
+        shutter(&["Jammed shut", "Jammed open"]),
+    ]
+    .concat();
+    let tapes = tape_card(installation, condition, &oats);
+    let rows = points.iter().zip(tapes).map(|(point, tape)| {
+        let (low, high) = point.opening_band;
+        let open = [100.0 * point.opening, 100.0 * low, 100.0 * high];
+        let open = format!("{:.0} % ({:.0}–{:.0})", open[0], open[1], open[2]);
+        let jammed = point.oil_jammed_shut.value;
+        let over = if jammed > limit { " over limit" } else { "" };
+        let tape = tape.map_or_else(
+            |error| error.to_string(),
+            |tape| words::strips(tape, counts.1),
+        );
+        [
+            vec![shown(point.oat.value)],
+            shutter(&[&words::opening(point, counts.0), &open]),
+            vec![tape, shown(point.oil.value)],
+            shutter(&[
+                &format!("{}{over}", shown(jammed)),
+                &shown(point.oil_jammed_open.value),
+            ]),
+        ]
+        .concat()
+    });
+    Sheet {
+        title: "Shutter card".to_owned(),
+        columns,
+        rows: rows.collect(),
+    }
+}
+
 fn card(
     design: &Design,
     condition: &Condition,
@@ -119,8 +175,6 @@ fn card(
     size: Size,
 ) -> Html {
     let installation = &design.installation;
-    let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
-    let tapes = tape_card(installation, condition, &oats);
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
     let limit = installation.engine.oil_limit.value;
@@ -128,6 +182,7 @@ fn card(
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit);
     let fitted = installation.shutter.fitted;
+    let sheet = sheet(installation, condition, points, counts, system);
     let congealing = points.iter().rev().find(|point| point.congealing.is_some());
     let bypassing = points
         .iter()
@@ -142,40 +197,7 @@ fn card(
                 format::temperature(limit, system),
                 if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },
             ) }</p>
-            <div class="scroll" tabindex="0" role="region" aria-label="Shutter card">
-            <table>
-                <thead><tr>
-                    <th scope="col">{ format!("OAT, {}", unit.symbol) }</th>
-                    if fitted {
-                        <th scope="col">{ "Notch, from closed" }</th>
-                        <th scope="col">{ "Open" }</th>
-                    }
-                    <th scope="col">{ "Tape instead" }</th>
-                    <th scope="col">{ format!("Oil, {}", unit.symbol) }</th>
-                    if fitted {
-                        <th scope="col">{ "Jammed shut" }</th>
-                        <th scope="col">{ "Jammed open" }</th>
-                    }
-                </tr></thead>
-                <tbody>
-                    { for points.iter().zip(tapes).map(|(point, tape)| html! {
-                        <tr>
-                            <th scope="row">{ shown(point.oat.value) }</th>
-                            if fitted {
-                                <td>{ words::opening(point, counts.0) }</td>
-                                <td>{ format!("{:.0} % ({:.0}–{:.0})", 100.0 * point.opening, 100.0 * point.opening_band.0, 100.0 * point.opening_band.1) }</td>
-                            }
-                            <td>{ tape.map_or_else(|error| error.to_string(), |tape| words::strips(tape, counts.1)) }</td>
-                            <td>{ shown(point.oil.value) }</td>
-                            if fitted {
-                                <td>{ shown(point.oil_jammed_shut.value) }{ if point.oil_jammed_shut.value > limit { " over limit" } else { "" } }</td>
-                                <td>{ shown(point.oil_jammed_open.value) }</td>
-                            }
-                        </tr>
-                    }) }
-                </tbody>
-            </table>
-            </div>
+            <TableView {sheet} />
             <ul class="warnings">
                 { jammed_hot.filter(|_| fitted).map(|point| html! {
                     <li>{ format!("A shutter jammed shut passes your oil limit from {} {} outside. Rig it to fail open.", shown(point.oat.value), unit.symbol) }</li>

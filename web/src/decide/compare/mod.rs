@@ -1,4 +1,5 @@
 //! Alternatives side by side.
 
 pub mod panel;
+mod sheet;
 pub mod words;

@@ -3,7 +3,10 @@
 use crate::browser::job::{Shown, use_job};
 use crate::charts::differences;
 use crate::charts::differences::Bar;
+use crate::charts::save::Save;
+use crate::charts::table::table as table_html;
 use crate::charts::view::FigureView;
+use crate::decide::compare::sheet;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{ROWS, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
@@ -11,6 +14,7 @@ use crate::kit::controls::name_field;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::sheet::View;
 use crate::state::Action;
 use crate::state::faults;
@@ -105,6 +109,8 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     };
     let of_fixed = |at: usize| fixed.iter().map(|cells| cells[at].clone()).collect();
     html! {
+        <>
+        <Save sheet={sheet::all(made, system)} />
         <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
             <table class="compare-table">
                 <thead><tr><th scope="col">{ "Against now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
@@ -120,6 +126,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
                 </tbody>
             </table>
         </div>
+        </>
     }
 }
 
@@ -224,29 +231,26 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
         .iter()
         .map(|(name, _)| *name)
         .chain(["Speed in level flight", "Exit, net"]);
-    html! {
-        <div class="scroll" tabindex="0" role="region" aria-label={format!("Comparison: {}", made.name)}>
-            <table>
-                <thead><tr>
-                    <th scope="col">{ "Difference to the design" }</th>
-                    <th scope="col">{ "At the fixed exit" }</th>
-                    <th scope="col">{ "At equal heads" }</th>
-                </tr></thead>
-                <tbody>
-                    { for names.enumerate().map(|(at, name)| html! {
-                        <tr>
-                            <th scope="row">{ name }</th>
-                            <td>{ fixed[at].clone() }</td>
-                            <td>{ equal.as_ref().map_or_else(
-                                || if at == 0 { "no exit brings the heads there".to_owned() } else { format::NONE.to_owned() },
-                                |equal| equal[at].clone(),
-                            ) }</td>
-                        </tr>
-                    }) }
-                </tbody>
-            </table>
-        </div>
-    }
+    let rows = names
+        .enumerate()
+        .map(|(at, name)| {
+            let equal = equal.as_ref().map_or_else(
+                || match at {
+                    0 => "no exit brings the heads there".to_owned(),
+                    _ => format::NONE.to_owned(),
+                },
+                |equal| equal[at].clone(),
+            );
+            vec![name.to_owned(), fixed[at].clone(), equal]
+        })
+        .collect();
+    let columns = [
+        "Difference to the design",
+        "At the fixed exit",
+        "At equal heads",
+    ];
+    let sheet = Sheet::new(format!("Comparison: {}", made.name), &columns, rows);
+    table_html(&sheet, false)
 }
 
 fn drawing(design: &Design, at: usize, place: usize, system: UnitSystem) -> Html {

@@ -2,10 +2,12 @@
 
 use crate::charts::Size as ChartSize;
 use crate::charts::contour;
+use crate::charts::save::Save;
 use crate::charts::view::FigureView;
 use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::kit::verdict;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
@@ -14,6 +16,7 @@ use coolpath_core::decide::size::{Margin, SizeError, Wanted};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::installation::{ExitShape, Inlet, InletShape, Installation};
+use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -27,12 +30,34 @@ fn area(m2: f64, system: UnitSystem) -> String {
     format::quantity(m2, Dimension::Area, system, 3)
 }
 
-fn length(m: f64, system: UnitSystem) -> String {
-    format::quantity(m, Dimension::Length, system, 3)
+/// How a length is shown: as it stands in the design, or as the smallest that may be cut.
+type Shown = fn(f64, UnitSystem) -> String;
+
+fn as_it_is(m: f64, system: UnitSystem) -> String {
+    format::quantity(m, Dimension::Length, system, 4)
+}
+
+/// A smallest size is never rounded down; what is computed goes on with the exact one.
+fn to_cut(m: f64, system: UnitSystem) -> String {
+    format::cut_length(m, system, Rounded::Up)
+}
+
+/// Whether two areas are one and the same, as far as anybody cuts.
+fn is_same_area(a_m2: f64, b_m2: f64) -> bool {
+    (a_m2 / b_m2 - 1.0).abs() <= 1e-3
+}
+
+/// How a size's lengths are shown beside the design's own.
+fn shown_beside(own_m2: f64, m2: f64) -> Shown {
+    if is_same_area(own_m2, m2) {
+        as_it_is
+    } else {
+        to_cut
+    }
 }
 
 /// Dimensions of an inlet of the chosen shape.
-fn inlet_words(inlet: &Inlet, system: UnitSystem) -> String {
+fn inlet_words(inlet: &Inlet, system: UnitSystem, length: Shown) -> String {
     match inlet.shape {
         InletShape::Rectangle => format!(
             "{} × {}",
@@ -45,7 +70,11 @@ fn inlet_words(inlet: &Inlet, system: UnitSystem) -> String {
 }
 
 /// What is measured of the first exit, and how much.
-fn exit_words(installation: &Installation, system: UnitSystem) -> (&'static str, String) {
+fn exit_words(
+    installation: &Installation,
+    system: UnitSystem,
+    length: Shown,
+) -> (&'static str, String) {
     match installation.exits.first() {
         Some(exit) if exit.shape == ExitShape::LipGap => {
             ("Exit gap", length(exit.gap.value, system))
@@ -89,13 +118,16 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
 fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
     let (old, new) = (&of.installation, &sized.installation);
     let mut parts = Vec::new();
-    if (inlets_m2(old) / inlets_m2(new) - 1.0).abs() > 1e-3
+    if !is_same_area(inlets_m2(old), inlets_m2(new))
         && let Some(inlet) = new.inlets.first()
     {
-        parts.push(format!("each inlet to {}", inlet_words(inlet, system)));
+        parts.push(format!(
+            "each inlet to {}",
+            inlet_words(inlet, system, to_cut)
+        ));
     }
-    if (exit_m2(old) / exit_m2(new) - 1.0).abs() > 1e-3 {
-        let (what, size) = exit_words(new, system);
+    if !is_same_area(exit_m2(old), exit_m2(new)) {
+        let (what, size) = exit_words(new, system, to_cut);
         parts.push(format!("the {} to {size}", what.to_lowercase()));
     }
     if parts.is_empty() {
@@ -160,6 +192,14 @@ struct Column {
     cells: Vec<String>,
 }
 
+/// The sizes as a table that leaves the page: a row for each, so that a column has one unit.
+fn sheet(names: &[&str], columns: &[Column]) -> Sheet {
+    let rows = columns
+        .iter()
+        .map(|column| [vec![column.title.clone()], column.cells.clone()].concat());
+    Sheet::new("Sizes", &[&["Size"], names].concat(), rows.collect())
+}
+
 fn hottest(design: &Design, system: UnitSystem) -> String {
     evaluate_all(design)
         .into_iter()
@@ -174,6 +214,9 @@ fn hottest(design: &Design, system: UnitSystem) -> String {
 
 fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) -> Column {
     let installation = &design.installation;
+    let own = &against.installation;
+    let inlet_length = shown_beside(inlets_m2(own), inlets_m2(installation));
+    let exit_length = shown_beside(exit_m2(own), exit_m2(installation));
     let drag = size::cruise_drag_n(against, installation).ok();
     let speed = |design: &Design| {
         let drag = size::cruise_drag_n(against, &design.installation).ok()?;
@@ -190,9 +233,11 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
             installation
                 .inlets
                 .first()
-                .map_or_else(String::new, |inlet| inlet_words(inlet, system)),
+                .map_or_else(String::new, |inlet| {
+                    inlet_words(inlet, system, inlet_length)
+                }),
             area(exit_m2(installation), system),
-            exit_words(installation, system).1,
+            exit_words(installation, system, exit_length).1,
             format!("{:.2}", exit_m2(installation) / inlets_m2(installation)),
             hottest(design, system),
             drag.map_or_else(
@@ -237,13 +282,14 @@ pub fn sizes(
         "All inlets",
         "Each inlet",
         "Exit, net of pipes",
-        exit_words(&of.installation, system).0,
+        exit_words(&of.installation, system, as_it_is).0,
         "Exit over inlets",
         "Hottest CHT",
         "Cooling drag, cruise",
         "Speed cost, cruise",
     ];
     html! { <>
+        <Save sheet={sheet(&names, &columns)} />
         <div class="scroll" tabindex="0" role="region" aria-label="Sizes">
             <table class="now-table">
                 <thead><tr><td></td>{ for columns.iter().enumerate().map(|(at, column)| html! {

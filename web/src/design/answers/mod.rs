@@ -6,4 +6,5 @@ pub mod details;
 pub mod headline;
 pub mod reference_lines;
 pub mod summary;
+pub mod summary_sheet;
 pub mod why;

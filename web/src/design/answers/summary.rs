@@ -65,6 +65,16 @@ pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem)
     }
 }
 
+/// Whether the shutter holds the oil, in words behind its number.
+#[must_use]
+pub fn held_words(answer: &Answer) -> &'static str {
+    if matches!(answer.shutter, ShutterState::Holds) {
+        ", held by the shutter"
+    } else {
+        ""
+    }
+}
+
 fn with_band(number: String, band: Option<String>) -> Html {
     html! {
         <>
@@ -149,11 +159,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
         Limit::Head => ("CHT", answer.head_margin.value),
         Limit::Oil => ("oil", answer.oil_margin.value),
     };
-    let held = if matches!(answer.shutter, ShutterState::Holds) {
-        ", held by the shutter"
-    } else {
-        ""
-    };
+    let held = held_words(answer);
     let oil_band = figures.map(|figures| format!("{}{held}", temperature_band(&figures.oil)));
     let drag_band =
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));

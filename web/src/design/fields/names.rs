@@ -2,7 +2,7 @@
 //! the markup of a label.
 
 use coolpath_core::document::design::Design;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
 /// Name of the entry that a field belongs to; none for what a design has once.
@@ -50,8 +50,8 @@ pub fn label(owner: Option<&str>, label: &str) -> Html {
 pub fn step(dimension: Dimension, value: f64, system: UnitSystem, steps: f64) -> f64 {
     let unit = dimension.shown(system);
     let shown = unit.from_si(value);
-    let one = match (dimension, system) {
-        (Dimension::Length, UnitSystem::Customary) => 0.0625,
+    let one = match (dimension, system.is_customary(Chosen::Length)) {
+        (Dimension::Length, true) => 0.0625,
         (Dimension::Length | Dimension::Temperature, _) => 1.0,
         _ => round_fiftieth(shown),
     };

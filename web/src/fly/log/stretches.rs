@@ -1,5 +1,6 @@
 //! A session of a log: its trace, what was set aside, and the stretches that can become readings.
 
+use crate::charts::save::Save;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, trace};
 use crate::fly::log::job::Opened;
@@ -7,6 +8,7 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
@@ -68,14 +70,11 @@ pub fn SessionView(props: &Props) -> Html {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
                 <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb or descent all along." }</p>
+                <Save sheet={sheet(session, stretches, props.system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
                         <thead><tr>
-                            <th scope="col">{ "Stretch" }</th>
-                            <th scope="col">{ "Fastest change" }</th>
-                            <th scope="col">{ "Altitude" }</th>
-                            <th scope="col">{ "Airspeed" }</th>
-                            <th scope="col">{ "Hottest head" }</th>
+                            { for COLUMNS.map(|name| html! { <th scope="col">{ name }</th> }) }
                             <th scope="col"><span class="visually-hidden">{ "Add" }</span></th>
                         </tr></thead>
                         <tbody>{ for stretches.iter().map(|stretch| html! {
@@ -95,6 +94,24 @@ pub fn SessionView(props: &Props) -> Html {
             { chosen(session, &ends, &add) }
         </>
     }
+}
+
+/// Heads of the table's columns.
+const COLUMNS: [&str; 5] = [
+    "Stretch",
+    "Fastest change",
+    "Altitude",
+    "Airspeed",
+    "Hottest head",
+];
+
+/// The stretches as a table that leaves the page.
+fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> Sheet {
+    let rows = stretches.iter().map(|stretch| {
+        let begin = vec![stretch.label(), drift(stretch, system)];
+        [begin, means(session, stretch, system).to_vec()].concat()
+    });
+    Sheet::new("Stretches of the log", &COLUMNS, rows.collect())
 }
 
 fn drift(stretch: &Stretch, system: UnitSystem) -> String {

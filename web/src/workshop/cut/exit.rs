@@ -34,7 +34,6 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
     }
     let width = MM * exit.width.value;
     let half = 0.5 * width;
-    let length = |si: f64| format::quantity(si, Dimension::Length, system, 3);
     let area = |si: f64| format::quantity(si, Dimension::Area, system, 3);
     let mut drawing = Drawing::default();
     // The firewall's lower edge, the lip below it.
@@ -84,7 +83,7 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
         let text = format!(
             "{}: gap {} at every station, {} net; {}",
             line.kind.legend(),
-            length(gap),
+            format::cut_length(gap, system, line.kind.rounded()),
             area(gap * exit.width.value - exit.pipes_area.value),
             line.heads(system),
         );
@@ -124,7 +123,7 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
     let of = |kind: LineKind| lines.iter().find(|line| line.kind == kind);
     let (first, last) = (of(LineKind::FirstCut)?, of(LineKind::NeverBeyond)?);
     let (go, no_go) = (MM * gap_m(exit, first), MM * gap_m(exit, last));
-    let length = |mm: f64| format::quantity(mm / MM, Dimension::Length, system, 3);
+    let length = |mm: f64, kind: LineKind| format::cut_length(mm / MM, system, kind.rounded());
     let mut drawing = Drawing::default();
     drawing.outline(
         vec![
@@ -138,9 +137,13 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
         Stroke::Full,
     );
     drawing.text(at(3.0, 0.5 * go), 4.0, "GO");
-    drawing.text(at(3.0, 0.5 * go - 6.0), 3.0, length(go));
+    drawing.text(at(3.0, 0.5 * go - 6.0), 3.0, length(go, first.kind));
     drawing.text(at(STEP_MM + 3.0, 0.5 * go), 4.0, "NO GO");
-    drawing.text(at(STEP_MM + 3.0, 0.5 * go - 6.0), 3.0, length(no_go));
+    drawing.text(
+        at(STEP_MM + 3.0, 0.5 * go - 6.0),
+        3.0,
+        length(no_go, last.kind),
+    );
     drawing.text(
         at(0.0, -6.0),
         3.0,

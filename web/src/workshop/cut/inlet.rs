@@ -163,7 +163,7 @@ pub fn template(
 fn said(inlet: &Inlet, line: &Line, system: UnitSystem) -> String {
     let mut sized = inlet.clone();
     sized.scale_area(line.factor);
-    let length = |si: f64| format::quantity(si, Dimension::Length, system, 4);
+    let length = |si: f64| format::cut_length(si, system, line.kind.rounded());
     let size = match sized.shape {
         InletShape::Ring => format!("ring {}", length(sized.diameter.value)),
         InletShape::Rectangle => format!(

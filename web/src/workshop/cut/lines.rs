@@ -7,6 +7,7 @@ use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge};
 use coolpath_core::document::design::Design;
+use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A line of a template.
@@ -31,6 +32,15 @@ impl LineKind {
             Self::FirstCut => "Full line, first cut",
             Self::Likely => "Dashed, likely",
             Self::NeverBeyond => "Dotted, never beyond",
+        }
+    }
+
+    /// Which way its lengths are rounded in words: what can be cut away cannot be put back.
+    #[must_use]
+    pub fn rounded(self) -> Rounded {
+        match self {
+            Self::FirstCut | Self::NeverBeyond => Rounded::Down,
+            Self::Likely => Rounded::Nearest,
         }
     }
 

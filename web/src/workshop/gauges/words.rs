@@ -27,9 +27,13 @@ pub fn reading_of(pressure: &str, system: UnitSystem) -> Result<String, String> 
 #[must_use]
 pub fn strip(system: UnitSystem) -> Vec<(String, String)> {
     let unit = Dimension::Speed.shown(system);
-    let step = match system {
-        UnitSystem::Customary => 5.0,
-        UnitSystem::Metric => 10.0,
+    // Steps of some five knots.
+    let step = if unit.factor > 0.9 {
+        2.0
+    } else if unit.factor < 0.3 {
+        10.0
+    } else {
+        5.0
     };
     (6..=26)
         .map(|at| {

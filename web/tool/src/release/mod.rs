@@ -84,7 +84,7 @@ pub struct Released {
 /// # Errors
 /// [`ReleaseError`] if any step fails, or the program names a folder of this machine.
 pub fn release(workspace: &Workspace) -> Result<Released, ReleaseError> {
-    let page = page_build::page(workspace)?;
+    let page = page_build::page(workspace, Some(NOTICES_NAME))?;
     let left = remap::left_in(&page.program, &remap::names(workspace.root()));
     if !left.is_empty() {
         return Err(ReleaseError::Paths(left));

@@ -54,6 +54,7 @@ mod tests {
             version: "1.2.3",
             commit: None,
             date: None,
+            notices: None,
         };
         let package = Package {
             name: "one".to_owned(),

@@ -1,0 +1,138 @@
+//! All comparisons as one table for other programs: a row for each difference. Pure.
+
+use crate::decide::compare::words::ROWS;
+use crate::kit::format;
+use crate::kit::sheet::Sheet;
+use coolpath_core::answer::band::Band;
+use coolpath_core::decide::comparison::{Comparison, Stand};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+
+/// What a row holds.
+const COLUMNS: [&str; 8] = [
+    "Alternative",
+    "Exit",
+    "What",
+    "Unit",
+    "Difference",
+    "From",
+    "To",
+    "Note",
+];
+
+/// The table.
+#[must_use]
+pub fn all(made: &[Comparison], system: UnitSystem) -> Sheet {
+    let mut rows = Vec::new();
+    for one in made {
+        rows.extend(stand_rows(&one.name, "as it is", &one.fixed, system));
+        if let Some(stand) = one.at_equal_heads() {
+            rows.extend(stand_rows(
+                &one.name,
+                "re-sized for equal heads",
+                stand,
+                system,
+            ));
+        }
+    }
+    Sheet::new("Comparison", &COLUMNS, rows)
+}
+
+fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<Vec<String>> {
+    let row = |what: &str, dimension: Dimension, cells: [String; 4]| {
+        let unit = dimension.shown(system).symbol.to_owned();
+        let begin = vec![name.to_owned(), exit.to_owned(), what.to_owned(), unit];
+        [begin, cells.to_vec()].concat()
+    };
+    let difference = |what: &str, dimension: Dimension, by: f64, band: &Band, within: bool| {
+        let number = |si: f64| {
+            if si.is_finite() {
+                rounded_text(dimension.shown(system).from_si(si), 3)
+            } else {
+                format::NONE.to_owned()
+            }
+        };
+        let note = if within { "too close to call" } else { "" };
+        let cells = [
+            number(by),
+            number(by - band.below),
+            number(by + band.above),
+            note.to_owned(),
+        ];
+        row(what, dimension, cells)
+    };
+    let refused = |what: &str, dimension: Dimension, why: String| {
+        let none = String::new;
+        row(what, dimension, [none(), none(), none(), why])
+    };
+    let area = Dimension::Area;
+    let net = rounded_text(area.shown(system).from_si(stand.exit_m2), 3);
+    let none = String::new;
+    let mut rows = vec![row(
+        "Exit, net",
+        area,
+        [net, none(), none(), "its area".to_owned()],
+    )];
+    match &stand.shown {
+        Ok(found) => {
+            let within = found.within_uncertainty().each();
+            let (by, band) = (found.by.each(), found.band.each());
+            rows.extend(ROWS.iter().enumerate().map(|(at, (what, dimension))| {
+                difference(what, *dimension, by[at], &band[at], within[at])
+            }));
+        }
+        Err(error) => rows.push(refused("Temperatures", ROWS[0].1, error.to_string())),
+    }
+    const SPEED: &str = "Speed in level flight";
+    match &stand.level {
+        Some(Ok(found)) => rows.push(difference(
+            SPEED,
+            Dimension::Speed,
+            found.by.speed,
+            &found.band.speed,
+            found.within_uncertainty().speed,
+        )),
+        Some(Err(error)) => rows.push(refused(SPEED, Dimension::Speed, error.to_string())),
+        None => {}
+    }
+    rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kit::sheet::Between;
+    use coolpath_core::decide::comparison::{Comparing, standing};
+    use coolpath_core::document::example;
+
+    #[test]
+    fn every_difference_is_a_number_with_its_band_and_no_name_is_computed() {
+        let design = example::design();
+        let mut alternative = standing(&design).remove(0);
+        alternative.name = "=1+1".to_owned();
+        let mut work = Comparing::new(&design, &alternative, 1);
+        let made = loop {
+            if let Some(made) = work.advance() {
+                break made;
+            }
+        };
+        let sheet = all(std::slice::from_ref(&made), UnitSystem::Customary);
+        assert!(sheet.rows.iter().all(|row| row.len() == COLUMNS.len()));
+        let heads = sheet
+            .rows
+            .iter()
+            .find(|row| row[2] == "Hottest head")
+            .expect("a row");
+        let number = |at: usize| heads[at].parse::<f64>().expect("a number");
+        assert!(
+            number(5) <= number(4) && number(4) <= number(6),
+            "{heads:?}"
+        );
+        let by = made.fixed.shown.as_ref().expect("an answer").by.head;
+        assert!(
+            (number(4) - 1.8 * by).abs() <= 0.006 * (1.8 * by).abs(),
+            "{heads:?}"
+        );
+        let text = sheet.text(Between::Comma, false, None);
+        assert!(text.contains("\r\n'=1+1,as it is,"), "{text}");
+    }
+}

@@ -1,0 +1,180 @@
+//! Which units are shown: a ready set, or a choice for each quantity.
+
+use crate::kit::controls::option_field;
+use crate::kit::dialog::Dialog;
+use crate::kit::page::{use_dispatch, use_page};
+use crate::state::Action;
+use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
+use web_sys::HtmlSelectElement;
+use yew::prelude::*;
+
+/// Ready sets with what stands for each.
+const SETS: [(&str, UnitSystem); 3] = [
+    ("in, °F, kt, inH₂O", UnitSystem::Customary),
+    ("mm, °C, km/h, Pa", UnitSystem::Metric),
+    ("mm, °C, kt, ft, Pa", UnitSystem::MIXED),
+];
+
+/// Each quantity with its field, the dimension that lists its units, and how many are offered.
+const ROWS: [(Chosen, &str, &str, Dimension, usize); 11] = [
+    (
+        Chosen::Length,
+        "unit-length",
+        "Lengths, with areas and volumes",
+        Dimension::Length,
+        2,
+    ),
+    (
+        Chosen::Altitude,
+        "unit-altitude",
+        "Altitude",
+        Dimension::Altitude,
+        2,
+    ),
+    (
+        Chosen::Temperature,
+        "unit-temperature",
+        "Temperature",
+        Dimension::Temperature,
+        2,
+    ),
+    (Chosen::Speed, "unit-speed", "Airspeed", Dimension::Speed, 4),
+    (
+        Chosen::Pressure,
+        "unit-pressure",
+        "Air pressure, Δp",
+        Dimension::Pressure,
+        5,
+    ),
+    (
+        Chosen::Altimeter,
+        "unit-altimeter",
+        "Altimeter setting",
+        Dimension::Altimeter,
+        2,
+    ),
+    (
+        Chosen::OilPressure,
+        "unit-oil-pressure",
+        "Oil pressure",
+        Dimension::OilPressure,
+        3,
+    ),
+    (
+        Chosen::Power,
+        "unit-power",
+        "Power, with heat",
+        Dimension::Power,
+        3,
+    ),
+    (
+        Chosen::AirFlow,
+        "unit-air",
+        "Air flow",
+        Dimension::MassFlow,
+        4,
+    ),
+    (
+        Chosen::LiquidFlow,
+        "unit-liquid",
+        "Fuel and oil flow",
+        Dimension::FuelFlow,
+        2,
+    ),
+    (Chosen::Force, "unit-force", "Drag", Dimension::Force, 2),
+];
+
+/// The list in the header; its last entry opens the dialog.
+#[function_component]
+pub fn UnitsChoice() -> Html {
+    let system = use_page(|page| page.system());
+    let dispatch = use_dispatch();
+    let open = use_state(|| false);
+    let ready = SETS.iter().position(|(_, set)| *set == system);
+    // What is not ready has an entry of its own.
+    let own = usize::from(ready.is_none());
+    let at = ready.unwrap_or(SETS.len());
+    let on_change = {
+        let open = open.setter();
+        let dispatch = dispatch.clone();
+        Callback::from(move |event: Event| {
+            let Some(list) = event.target_dyn_into::<HtmlSelectElement>() else {
+                return;
+            };
+            let place = usize::try_from(list.selected_index()).unwrap_or(0);
+            match SETS.get(place) {
+                Some((_, set)) => dispatch.emit(Action::Units(*set)),
+                None => {
+                    list.set_selected_index(at as i32);
+                    open.set(true);
+                }
+            }
+        })
+    };
+    let on_close = {
+        let open = open.setter();
+        Callback::from(move |()| open.set(false))
+    };
+    html! {
+        <>
+            <label class="visually-hidden" for="units">{ "Units" }</label>
+            <select id="units" onchange={on_change}>
+                { for SETS.iter().enumerate().map(|(place, (name, _))| html! {
+                    <option key={place} selected={place == at}>{ *name }</option>
+                }) }
+                if own == 1 { <option key="own" selected=true>{ "Own choice" }</option> }
+                <option key="each">{ "Choose each unit …" }</option>
+            </select>
+            if *open {
+                <Dialog title="Units" {on_close}>{ choices(system, &dispatch) }</Dialog>
+            }
+        </>
+    }
+}
+
+fn choices(system: UnitSystem, dispatch: &Callback<Action>) -> Html {
+    let set = |(name, set): (&'static str, UnitSystem)| {
+        let press = dispatch.reform(move |_: MouseEvent| Action::Units(set));
+        html! { <button type="button" aria-pressed={(set == system).to_string()} onclick={press}>{ name }</button> }
+    };
+    let row = |(chosen, id, label, dimension, count): (Chosen, _, _, Dimension, usize)| {
+        let units = dimension.units().iter().take(count);
+        let dispatch = dispatch.clone();
+        let heard = move |place: usize| {
+            dispatch.emit(Action::Units(system.with(chosen, place as u8)));
+        };
+        let names: Vec<String> = units.map(|unit| unit.symbol.to_owned()).collect();
+        option_field(id, label, names, system.place(chosen), heard)
+    };
+    html! {
+        <>
+            <div class="segments units-sets" role="group" aria-label="Ready sets of units">{ for SETS.map(set) }</div>
+            <div class="fields">{ for ROWS.map(row) }</div>
+            <p class="hint">{ "What the design holds stays the same. A unit may be typed with any number." }</p>
+        </>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_quantity_has_a_row_that_changes_its_own_unit_alone() {
+        for (at, (chosen, _, label, dimension, count)) in ROWS.into_iter().enumerate() {
+            assert_eq!(chosen, Chosen::ALL[at]);
+            for place in 0..count {
+                let system = UnitSystem::Customary.with(chosen, place as u8);
+                assert_eq!(
+                    dimension.shown(system),
+                    &dimension.units()[place],
+                    "{label}"
+                );
+                for (other, _, _, dimension, _) in ROWS.iter().filter(|row| row.0 != chosen) {
+                    assert_eq!(system.place(*other), 0);
+                    assert_eq!(dimension.shown(system), &dimension.units()[0], "{label}");
+                }
+            }
+        }
+    }
+}

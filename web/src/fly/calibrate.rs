@@ -3,6 +3,7 @@
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
+use crate::fly::next_flight::words::headline;
 use crate::fly::path::{StepProps, use_opened};
 use crate::kit::controls::on_tick;
 use crate::kit::format;
@@ -225,6 +226,7 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
             } else if stale {
                 <p class="stale">{ "The design or its readings have changed since. Find the values again." }</p>
             }
+            <p class="fitted-on">{ headline(of) }{ "." }</p>
             { warnings(outcome) }
             { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
@@ -307,7 +309,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
             <table>
                 <thead><tr>
                     <th scope="col">{ "Value" }</th>
-                    <th scope="col">{ "Before (nine cases in ten)" }</th>
+                    <th scope="col">{ "Before this fit (nine cases in ten)" }</th>
                     <th scope="col">{ "Found" }</th>
                     <th scope="col">{ "Nineteen cases in twenty" }</th>
                     <th scope="col">{ "Uncertainty left" }</th>
@@ -322,7 +324,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
                     </tr>
                 }) }</tbody>
             </table>
-            <p class="hint">{ "With all other assumptions as they stand. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
+            <p class="hint">{ "With all other assumptions as they stand. “Before this fit” is what it starts from, whatever an earlier one left in the design. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
         </div>
     }
 }
@@ -342,8 +344,8 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
     };
     html! {
         <table>
-            <caption>{ "How far the model is off the readings (root mean square)" }</caption>
-            <thead><tr><th scope="col">{ "What" }</th><th scope="col">{ "Before" }</th><th scope="col">{ "After" }</th></tr></thead>
+            <caption>{ "How far the model is off the readings it was fitted on (root mean square)" }</caption>
+            <thead><tr><th scope="col">{ "What" }</th><th scope="col">{ "Before this fit" }</th><th scope="col">{ "After" }</th></tr></thead>
             <tbody>{ for rows.into_iter().map(|(channel, (before, after))| html! {
                 <tr><th scope="row">{ channel.name() }</th><td>{ shown(channel, before) }</td><td>{ shown(channel, after) }</td></tr>
             }) }</tbody>
@@ -374,7 +376,7 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
                 <caption>{ "Your conditions with these values" }</caption>
                 <thead><tr>
                     <th scope="col">{ "Condition" }</th>
-                    <th scope="col">{ "Hottest head before" }</th>
+                    <th scope="col">{ "Hottest head before this fit" }</th>
                     <th scope="col">{ "Hottest head now" }</th>
                     <th scope="col">{ "Oil now" }</th>
                     <th scope="col">{ "Δp now" }</th>

@@ -9,13 +9,14 @@ pub mod next_flight;
 pub mod path;
 pub mod readings;
 pub mod test_cards;
+pub mod used_for;
 
 use crate::fly::before_after::BeforeAfterPanel;
 use crate::fly::calibrate::CalibratePanel;
 use crate::fly::changes::ChangesPanel;
 use crate::fly::hot_day::HotDayPanel;
 use crate::fly::log::panel::LogPanel;
-use crate::fly::next_flight::NextFlightPanel;
+use crate::fly::next_flight::panel::NextFlightPanel;
 use crate::fly::path::Next;
 use crate::fly::readings::ReadingsPanel;
 use crate::fly::test_cards::panel::CardsPanel;

@@ -2,7 +2,8 @@
 
 use crate::design::fields::choice_field::ChoiceField;
 use crate::fly::path::{StepProps, use_opened};
-use crate::kit::controls::{on_option, on_text, on_tick, use_unfolding};
+use crate::fly::used_for;
+use crate::kit::controls::{on_option, on_text, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit, State, readings};
@@ -111,7 +112,7 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
                     <td>{ text_field(format!("Set of {}", reading.name), reading.set.clone(), ReadingEdit::Set, place) }</td>
                 }) }
                 <td></td></tr>
-            <tr><th scope="row">{ "Use it" }</th><td></td>
+            <tr><th scope="row">{ "Use it for" }</th><td></td>
                 { for list.iter().enumerate().map(|(place, reading)| html! { <td>{ use_it(shown, place, reading) }</td> }) }
                 <td></td></tr>
         </thead>
@@ -119,24 +120,11 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
 }
 
 fn use_it(shown: &Table, place: usize, reading: &Reading) -> Html {
-    let emit = shown.edits.clone();
-    let on_change = {
-        let emit = emit.clone();
-        on_tick(move |ticked| {
-            emit.emit(ReadingEdit::LeaveOut(place, !ticked));
-        })
-    };
-    let on_check = {
-        let emit = emit.clone();
-        on_tick(move |ticked| {
-            emit.emit(ReadingEdit::CheckOnly(place, ticked));
-        })
-    };
-    let remove = emit.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
+    let edits = &shown.edits;
+    let remove = edits.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
     html! {
         <>
-            <label class="tick"><input type="checkbox" checked={!reading.left_out} onchange={on_change} />{ "use" }</label>
-            <label class="tick"><input type="checkbox" checked={reading.check_only} onchange={on_check} aria-label={format!("Check only: {}", reading.name)} />{ "check only" }</label>
+            { used_for::choice(&format!("Use of {}", reading.name), Some(reading.used()), vec![place], edits) }
             <button type="button" class="quiet" onclick={remove} aria-label={format!("Remove {}", reading.name)}>{ "Remove" }</button>
         </>
     }

@@ -5,7 +5,7 @@ use crate::state::page::Drafts;
 use crate::state::page::State;
 use coolpath_core::document::design::Change;
 use coolpath_core::document::quantity::{ColumnUnit, Quantity};
-use coolpath_core::document::reading::{MAX_READINGS, Reading, Values};
+use coolpath_core::document::reading::{MAX_READINGS, Reading, Used, Values};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 use std::sync::Arc;
@@ -28,10 +28,8 @@ pub enum ReadingEdit {
     Name(usize, String),
     /// Put a reading into a set.
     Set(usize, String),
-    /// Left a reading out of what is computed, or took it in again.
-    LeaveOut(usize, bool),
-    /// Keep a reading from every fit, to check on it.
-    CheckOnly(usize, bool),
+    /// Said what readings are used for.
+    Use(Vec<usize>, Used),
     /// Added an empty steady reading.
     Add,
     /// Added readings from a log.
@@ -218,9 +216,10 @@ pub(super) fn edit(next: &mut State, edit: ReadingEdit) {
         }
         ReadingEdit::Name(place, name) => with(next, place, |reading| reading.name = name),
         ReadingEdit::Set(place, set) => with(next, place, |reading| reading.set = set),
-        ReadingEdit::LeaveOut(place, out) => with(next, place, |reading| reading.left_out = out),
-        ReadingEdit::CheckOnly(place, only) => {
-            with(next, place, |reading| reading.check_only = only);
+        ReadingEdit::Use(places, used) => {
+            for place in places {
+                with(next, place, |reading| reading.use_for(used));
+            }
         }
         ReadingEdit::Add => {
             let name = format!("Point {}", next.design.readings.len() + 1);

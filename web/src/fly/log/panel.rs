@@ -10,7 +10,7 @@ use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
-use coolpath_core::document::reading::Reading;
+use coolpath_core::document::reading::{Reading, Used};
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
 use coolpath_core::units::typed::{bare_number, rounded_text};
@@ -22,6 +22,8 @@ use yew::prelude::*;
 pub fn LogPanel() -> Html {
     let (system, width, dropped) =
         use_page(|page| (page.system(), page.width, page.dropped.clone()));
+    let fitted = use_page(|page| !page.design.calibrated.is_empty());
+    let chosen = use_state(|| None::<Used>);
     let dispatch = use_dispatch();
     let job = use_job::<f64, Shared<Opened>>();
     let session = use_state(|| 0_usize);
@@ -89,10 +91,16 @@ pub fn LogPanel() -> Html {
             });
         })
     };
+    // Once a fit stands in the design, the next flight is there to check it.
+    let usual = if fitted { Used::CheckOnly } else { Used::Fit };
+    let used = (*chosen).unwrap_or(usual);
     let on_add = {
         let added = added.clone();
-        Callback::from(move |readings: Vec<Reading>| {
+        Callback::from(move |mut readings: Vec<Reading>| {
             added.set(*added + readings.len());
+            for reading in &mut readings {
+                reading.use_for(used);
+            }
             dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
         })
     };
@@ -114,6 +122,7 @@ pub fn LogPanel() -> Html {
                 { layout(opened, &read, &change) }
                 { columns(opened, &change) }
                 { sessions(opened, &session) }
+                { used_for(used, &chosen) }
                 <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} />
             }
         </details>
@@ -229,6 +238,19 @@ fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {
         </details>
         </>
     }
+}
+
+/// What is added from the log is for.
+fn used_for(used: Used, chosen: &UseStateHandle<Option<Used>>) -> Html {
+    let uses = [Used::Fit, Used::CheckOnly];
+    let set = chosen.clone();
+    option_field(
+        "log-use",
+        "What is added from this log is for",
+        ["the fit", "checking only"].map(str::to_owned),
+        usize::from(used == Used::CheckOnly),
+        move |at| set.set(uses.get(at).copied()),
+    )
 }
 
 fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {

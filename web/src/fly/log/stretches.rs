@@ -45,7 +45,10 @@ pub fn SessionView(props: &Props) -> Html {
             if let Some(session) = opened.sessions.get(at) {
                 on_add.emit(
                     list.iter()
-                        .map(|stretch| stretch.reading(session, &stretch.label()))
+                        .map(|stretch| Reading {
+                            log: log_name(&opened, at),
+                            ..stretch.reading(session, &stretch.label())
+                        })
                         .collect(),
                 );
             }
@@ -94,6 +97,16 @@ pub fn SessionView(props: &Props) -> Html {
             }
             { chosen(session, &ends, &add) }
         </>
+    }
+}
+
+/// The log's name, and which of its sessions where it has several.
+fn log_name(opened: &Opened, session: usize) -> String {
+    let name = &opened.picked.name;
+    if opened.sessions.len() > 1 {
+        format!("{name}, session {}", session + 1)
+    } else {
+        name.clone()
     }
 }
 

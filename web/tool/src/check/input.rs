@@ -2,8 +2,11 @@
 
 use crate::check::args::CheckArgs;
 use crate::design_file::{FileError, text};
+use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Reading;
-use coolpath_core::prove::flights::{TableError, Window, WindowTable, windows_of};
+use coolpath_core::prove::flights::{
+    TableError, Window, WindowTable, check_only_windows, windows_of,
+};
 use coolpath_core::prove::log::column_map::{self, ColumnMap, NoUse};
 use coolpath_core::prove::log::{
     Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, guess, plain_windows, stretches,
@@ -176,6 +179,17 @@ impl Flights {
                 reading: stretch.reading(session, &stretch.label()),
             }));
         }
+    }
+
+    /// Adds what the design itself marks “check only”.
+    pub fn add_own(&mut self, file: &Path, design: &Design) {
+        let name = file.display().to_string();
+        self.on_files.push(name.clone());
+        self.on
+            .extend(check_only_windows(design).into_iter().map(|window| Found {
+                file: name.clone(),
+                window,
+            }));
     }
 
     fn add_table(

@@ -1,6 +1,7 @@
 //! Evidence: reading the tables of `reference/`, reports beside predictions, an invented flight log, and a
 //! page driver.
 
+pub mod faulty_log;
 pub mod flight_log;
 pub mod flight_page;
 pub mod plain_network;

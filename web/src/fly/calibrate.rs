@@ -16,6 +16,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{
     Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
 };
+use coolpath_core::prove::flights::with_sick_readings;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -80,7 +81,8 @@ async fn calibrated(
     free: Vec<Parameter>,
     scatter: Result<Scatter, String>,
 ) -> Result<Found, End> {
-    let mut fit = Calibration::new(&design, &free, scatter?).map_err(|error| error.to_string())?;
+    let marked = with_sick_readings(&design);
+    let mut fit = Calibration::new(&marked, &free, scatter?).map_err(|error| error.to_string())?;
     let mut told = String::new();
     loop {
         let said = progress(&fit);

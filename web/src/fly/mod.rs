@@ -7,8 +7,11 @@ pub mod hot_day;
 pub mod log;
 pub mod next_flight;
 pub mod path;
+mod reading_cells;
 pub mod readings;
+pub mod sick;
 pub mod test_cards;
+mod test_point;
 pub mod used_for;
 
 use crate::fly::before_after::BeforeAfterPanel;

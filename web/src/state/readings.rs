@@ -7,7 +7,7 @@ use coolpath_core::document::design::Change;
 use coolpath_core::document::quantity::{ColumnUnit, Quantity};
 use coolpath_core::document::reading::{MAX_READINGS, Reading, Used, Values};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::UnitSystem;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::sync::Arc;
 
 /// Before the quantity in the key of a reading's cell.
@@ -149,9 +149,15 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
             unit.symbol()
         )
     };
-    let value = match typed::bare_number(text) {
-        Some(number) => unit.to_si(number),
-        None => typed::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
+    let power = |text: &str| typed::parse(text, Dimension::Power, state.system).ok();
+    let value = match (typed::bare_number(text), quantity) {
+        (Some(number), _) => unit.to_si(number),
+        // Brake power, such as "112 hp".
+        (None, Quantity::PowerShare) if !text.contains('%') => {
+            let rated = state.design.installation.engine.rated_power.value;
+            power(text).ok_or_else(must)? / rated
+        }
+        (None, _) => typed::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
     };
     if (least..=most).contains(&value) {
         Ok(Some(value))

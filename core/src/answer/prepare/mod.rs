@@ -13,6 +13,7 @@ pub use error::PrepareError;
 use crate::air::{airspeed, propeller};
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
+pub(crate) use crate::answer::prepare::engine::FUEL_DENSITY;
 use crate::answer::prepare::engine::{burning, heads};
 use crate::answer::prepare::oil::oil_loop;
 use crate::answer::prepare::outside::outside;

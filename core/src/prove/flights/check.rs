@@ -8,7 +8,7 @@ use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit;
 use crate::prove::flights::fit::Figures;
 use crate::prove::flights::judged::{Checked, Compared, Entry, Judged, Reason, Refused, shown};
-use crate::prove::flights::marked::with_sick_marked;
+use crate::prove::flights::marked::{with_sick_marked, with_sick_readings};
 use crate::prove::flights::window::Window;
 
 /// Fits a design's usual parameters to readings, beside those it holds itself, and predicts
@@ -50,6 +50,7 @@ impl Checking {
     ) -> Result<Self, CalibrateError> {
         let mut whole = design.clone();
         whole.readings.extend_from_slice(fit_on);
+        let mut whole = with_sick_readings(&whole);
         let windows = &with_sick_marked(design, windows);
         let (asked, refused) = asked(&mut whole, windows);
         Ok(Self {

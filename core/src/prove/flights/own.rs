@@ -2,7 +2,7 @@
 
 use crate::document::design::Design;
 use crate::document::quantity::Quantity;
-use crate::document::reading::Reading;
+use crate::document::reading::{Reading, Used};
 use crate::prove::flights::window::{FlightPhase, Window, phase_by};
 
 /// Readings of one flight.
@@ -53,19 +53,24 @@ pub fn fitted_on(design: &Design) -> Vec<Source> {
 #[must_use]
 pub fn check_only_windows(design: &Design) -> Vec<Window> {
     let own = design.readings.iter();
-    own.filter(|reading| reading.check_only && !reading.left_out)
-        .map(|reading| Window {
-            flight: if reading.log.is_empty() {
-                reading.set.clone()
-            } else {
-                reading.log.clone()
-            },
-            start_s: 0.0,
-            phase: phase_of(reading),
-            note: String::new(),
-            reading: reading.clone(),
-        })
+    own.filter(|reading| reading.used() == Used::CheckOnly)
+        .map(window_of)
         .collect()
+}
+
+/// A reading as a window of its log, or of its set.
+pub(super) fn window_of(reading: &Reading) -> Window {
+    Window {
+        flight: if reading.log.is_empty() {
+            reading.set.clone()
+        } else {
+            reading.log.clone()
+        },
+        start_s: 0.0,
+        phase: phase_of(reading),
+        note: String::new(),
+        reading: reading.clone(),
+    }
 }
 
 fn phase_of(reading: &Reading) -> FlightPhase {

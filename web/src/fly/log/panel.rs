@@ -10,6 +10,7 @@ use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
+use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
@@ -71,16 +72,7 @@ pub fn LogPanel() -> Html {
             }
         });
     }
-    let on_file = Callback::from(move |event: Event| {
-        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
-            return;
-        };
-        let file = element.files().and_then(|files| files.get(0));
-        element.set_value("");
-        if let Some(file) = file {
-            pick.emit(file);
-        }
-    });
+    let on_file = on_picked(pick);
     // Changes something about a log that was read, and cuts it anew.
     let change = {
         let job = job.clone();
@@ -123,10 +115,24 @@ pub fn LogPanel() -> Html {
                 { columns(opened, &change) }
                 { sessions(opened, &session) }
                 { used_for(used, &chosen) }
-                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} />
+                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} on_leave={left_out(opened, &change)} />
             }
         </details>
     }
+}
+
+/// What choosing a file does.
+fn on_picked(pick: Callback<web_sys::File>) -> Callback<Event> {
+    Callback::from(move |event: Event| {
+        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+            return;
+        };
+        let file = element.files().and_then(|files| files.get(0));
+        element.set_value("");
+        if let Some(file) = file {
+            pick.emit(file);
+        }
+    })
 }
 
 /// What was read, and how much of it was added to the readings.
@@ -204,6 +210,20 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
             }
         </details>
     }
+}
+
+/// Takes a quantity's column out of use; the column's name is not remembered for it.
+fn left_out(opened: &Shared<Opened>, change: &Callback<Opened>) -> Callback<Quantity> {
+    let (opened, change) = (opened.clone(), change.clone());
+    Callback::from(move |quantity: Quantity| {
+        let mut next = (*opened).clone();
+        for used in &mut next.uses {
+            if matches!(used, ColumnUse::Quantity(own, _) if *own == quantity) {
+                *used = ColumnUse::Nothing;
+            }
+        }
+        change.emit(next);
+    })
 }
 
 fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {

@@ -171,12 +171,15 @@ impl Flights {
         }
         for (place, session) in sessions.iter().enumerate() {
             let moving = stretches(session, &Criteria::default());
-            let moving = moving.iter().filter(|stretch| stretch.kind != Kind::Steady);
+            let moving = moving.iter().filter(|stretch| stretch.kind.is_moving());
             self.fit.extend(moving.map(|stretch| ToFit {
                 file: name.clone(),
                 flight: flight(file, place, sessions.len()),
                 start_s: stretch.from_s,
-                reading: stretch.reading(session, &stretch.label()),
+                reading: Reading {
+                    log: flight(file, place, sessions.len()),
+                    ..stretch.reading(session, &stretch.label())
+                },
             }));
         }
     }
@@ -257,9 +260,12 @@ impl ToFit {
     fn of(found: Found) -> Self {
         Self {
             file: found.file,
-            flight: found.window.flight,
+            flight: found.window.flight.clone(),
             start_s: found.window.start_s,
-            reading: found.window.reading,
+            reading: Reading {
+                log: found.window.flight,
+                ..found.window.reading
+            },
         }
     }
 }

@@ -2,10 +2,13 @@
 
 use coolpath_core::document::example;
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::Reading;
+use coolpath_core::prove::flights::sick_in;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, Fate, Kind, Layout, LogError, LogReader, LogTable,
-    STEADY_DEGF_PER_MINUTE, Session, encoding, guess, stretches,
+    STEADY_DEGF_PER_MINUTE, Session, Why, encoding, guess, stretches,
 };
+use coolpath_tests::faulty_log;
 use coolpath_tests::flight_log;
 use coolpath_tests::table::{Table, compare};
 
@@ -64,7 +67,7 @@ fn the_invented_flight_is_understood_column_by_column() {
     assert_eq!(fate(Quantity::Head1), Fate::Kept);
     let oil = session.channel(Quantity::Oil).expect("there");
     assert_eq!(oil.set_aside.len(), 1);
-    assert_eq!(oil.set_aside[0].0, 900);
+    assert_eq!(oil.set_aside[0].row, 900);
     let found = stretches(session, &Criteria::default());
     let count = |kind| found.iter().filter(|stretch| stretch.kind == kind).count();
     assert_eq!((count(Kind::Climb), count(Kind::Descent)), (1, 1));
@@ -97,6 +100,42 @@ fn the_same_flight_reads_alike_in_other_clothes() {
     );
     let dressed = format!("#log,version=\"1.0\",unit=\"A\"\n{named}");
     assert!(shown(&dressed) == expected, "read otherwise");
+}
+
+#[test]
+fn planted_faults_are_set_aside_and_what_is_none_is_kept() {
+    let text = faulty_log::text();
+    let found = sessions(&text);
+    assert_eq!(found.len(), 2, "plain seconds that begin again");
+    for session in &found {
+        assert_eq!(session.rows.len(), faulty_log::LENGTH_S as usize);
+        let channel = |quantity| session.channel(quantity).expect("there");
+        let oil = &channel(Quantity::Oil).set_aside;
+        let rows: Vec<u32> = oil.iter().map(|one| one.row as u32).collect();
+        assert_eq!(rows, faulty_log::GLITCH.collect::<Vec<_>>());
+        assert!(oil.iter().all(|one| one.why == Why::TooFast));
+        for quantity in [Quantity::Manifold, Quantity::Rpm, Quantity::FuelFlow] {
+            assert_eq!(channel(quantity).set_aside, [], "{quantity:?}");
+        }
+        assert_eq!(
+            channel(Quantity::HEADS[faulty_log::LOW - 1]).fate,
+            Fate::Doubtful
+        );
+        let cut = stretches(session, &Criteria::default());
+        let ground: Vec<_> = cut.iter().filter(|own| own.kind == Kind::Ground).collect();
+        assert_eq!(ground.len(), 1, "{cut:?}");
+        assert!((ground[0].to_s - f64::from(faulty_log::GROUND_S)).abs() < 2.0);
+        let steady: Vec<Reading> = cut
+            .iter()
+            .filter(|own| own.kind == Kind::Steady)
+            .map(|own| own.reading(session, "steady"))
+            .collect();
+        assert!(!steady.is_empty());
+        for sick in sick_in(&example::design(), &steady) {
+            let told = sick.map(|sick| (usize::from(sick.cylinder), sick.fires));
+            assert_eq!(told, Some((faulty_log::COLD, false)));
+        }
+    }
 }
 
 #[test]

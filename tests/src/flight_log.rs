@@ -23,13 +23,43 @@ struct Flown {
     power: f64,
 }
 
+/// The day of a flight, and how hard it was flown.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Day {
+    /// OAT at sea level, °F.
+    pub oat_f: f64,
+    /// Added to the power's share everywhere \[-\].
+    pub power_by: f64,
+    /// Added to every altitude, ft.
+    pub altitude_by_ft: f64,
+}
+
+impl Default for Day {
+    fn default() -> Self {
+        Self {
+            oat_f: 82.0,
+            power_by: 0.0,
+            altitude_by_ft: 0.0,
+        }
+    }
+}
+
+impl Day {
+    /// Colder, lower and flown with less power than the usual one.
+    pub const OTHER: Self = Self {
+        oat_f: 58.0,
+        power_by: -0.05,
+        altitude_by_ft: -300.0,
+    };
+}
+
 const CLIMB_S: u32 = 780;
 const FIRST_CRUISE_S: u32 = 1980;
 const SECOND_CRUISE_S: u32 = 3180;
 /// Length of the flight, s.
 pub const LENGTH_S: u32 = 3600;
 
-fn flown(second: u32) -> Flown {
+fn flown(day: &Day, second: u32) -> Flown {
     let minutes = |from: u32| f64::from(second - from) / 60.0;
     let (altitude_ft, ias_kt, power) = if second < CLIMB_S {
         (800.0 + 600.0 * minutes(0), 95.0, 0.95 - 0.012 * minutes(0))
@@ -40,16 +70,17 @@ fn flown(second: u32) -> Flown {
     } else {
         (8600.0 - 700.0 * minutes(SECOND_CRUISE_S), 140.0, 0.40)
     };
+    let altitude_ft = altitude_ft + day.altitude_by_ft;
     Flown {
         altitude_ft,
-        oat_f: 82.0 - 3.4 * altitude_ft / 1000.0,
+        oat_f: day.oat_f - 3.4 * altitude_ft / 1000.0,
         ias_kt,
-        power,
+        power: power + day.power_by,
     }
 }
 
-fn steady(truth: &Design, second: u32) -> [f64; 4] {
-    let now = flown(second);
+fn steady(truth: &Design, day: &Day, second: u32) -> [f64; 4] {
+    let now = flown(day, second);
     let values: Values = [
         (Quantity::Altitude, foot(now.altitude_ft)),
         (Quantity::Oat, degf(now.oat_f)),
@@ -85,6 +116,15 @@ fn steady(truth: &Design, second: u32) -> [f64; 4] {
 /// If a moment of the flight has no answer.
 #[must_use]
 pub fn text(truth: &Design, seed: u64) -> String {
+    text_on(truth, seed, &Day::default())
+}
+
+/// The same on another day.
+///
+/// # Panics
+/// If a moment of the flight has no answer.
+#[must_use]
+pub fn text_on(truth: &Design, seed: u64, day: &Day) -> String {
     const EVERY_S: u32 = 15;
     let mut random = fastrand::Rng::with_seed(seed);
     let mut noise = move |size: f64| {
@@ -92,7 +132,7 @@ pub fn text(truth: &Design, seed: u64) -> String {
         size * (sum - 6.0)
     };
     let ends: Vec<[f64; 4]> = (0..=LENGTH_S / EVERY_S)
-        .map(|step| steady(truth, (step * EVERY_S).min(LENGTH_S - 1)))
+        .map(|step| steady(truth, day, (step * EVERY_S).min(LENGTH_S - 1)))
         .collect();
     let lags = &truth.installation.lags;
     let mut now = [degf(340.0), ends[0][1], degf(165.0)];
@@ -111,7 +151,7 @@ pub fn text(truth: &Design, seed: u64) -> String {
         for (which, lag) in [lags.heads, lags.heads, lags.oil].into_iter().enumerate() {
             now[which] += (target[which] - now[which]) / lag;
         }
-        let flown = flown(second);
+        let flown = flown(day, second);
         let degf_of = |kelvin: f64| kelvin * 1.8 - 459.67;
         let spike = if second == 900 { 150.0 } else { 0.0 };
         let _ = write!(

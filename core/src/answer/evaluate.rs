@@ -1,13 +1,13 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
-use crate::answer::prepare::Prepared;
+use crate::answer::prepare::{FUEL_DENSITY, Prepared};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
 use crate::answer::warning::{Shown, Warning, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::{Engine, Installation, OilProbe};
 use crate::path::drag;
 use crate::path::drag::Drag;
 use crate::path::network::Cowl;
@@ -130,6 +130,12 @@ pub struct Answer {
 }
 
 impl Answer {
+    /// Fuel flow as the engine's own gauge would show it, m³/s.
+    #[must_use]
+    pub fn fuel_on_gauge_m3_s(&self, engine: &Engine) -> f64 {
+        self.fuel_flow.value / (FUEL_DENSITY * engine.fuel_flow_scale)
+    }
+
     /// Pressure outside the first exit, Pa above the undisturbed air.
     #[must_use]
     pub fn exit_outside_pa(&self) -> f64 {

@@ -51,6 +51,17 @@ pub struct Sick {
     pub fires: bool,
 }
 
+/// What a reading is used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Used {
+    /// A fit sees it.
+    Fit,
+    /// No fit sees it: the fitted model is checked on it.
+    CheckOnly,
+    /// Nothing.
+    LeftOut,
+}
+
 /// One reading.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -66,6 +77,9 @@ pub struct Reading {
     /// Whether a fit never sees it, so that the fitted model can be checked on it.
     #[serde(skip_serializing_if = "core::ops::Not::not")]
     pub check_only: bool,
+    /// Log that it was taken from; empty for one that was typed.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub log: String,
     /// A cylinder that burned less than the others, if one did.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sick: Option<Sick>,
@@ -246,6 +260,22 @@ impl Reading {
     #[must_use]
     pub fn is_fitted(&self) -> bool {
         !self.left_out && !self.check_only
+    }
+
+    /// What it is used for.
+    #[must_use]
+    pub fn used(&self) -> Used {
+        match (self.left_out, self.check_only) {
+            (true, _) => Used::LeftOut,
+            (false, true) => Used::CheckOnly,
+            (false, false) => Used::Fit,
+        }
+    }
+
+    /// Uses it for something else.
+    pub fn use_for(&mut self, used: Used) {
+        self.left_out = used == Used::LeftOut;
+        self.check_only = used == Used::CheckOnly;
     }
 
     /// A moment of it, corrected, as a condition.

@@ -6,4 +6,5 @@ pub mod doubts;
 pub mod flights;
 pub mod hot_day;
 pub mod log;
+pub mod overshoot;
 pub mod sick;

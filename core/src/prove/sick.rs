@@ -17,7 +17,7 @@ use crate::units::si::deltaf;
 /// A head so far below the mean of the others is suspect, K.
 const COLD_HEAD_K: f64 = deltaf(100.0);
 /// An exhaust so far below the mean of the others is suspect, K.
-const COLD_EXHAUST_K: f64 = deltaf(400.0);
+pub(super) const COLD_EXHAUST_K: f64 = deltaf(400.0);
 /// Change of the mean exhaust temperature over a flight that tells a blocked nozzle, K.
 const LEAST_CHANGE_K: f64 = deltaf(12.0);
 /// Fuel of a partly blocked nozzle over that of another that is looked for \[-\].

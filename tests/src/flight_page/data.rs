@@ -140,7 +140,8 @@ pub fn stretches_of(log: &str) -> Vec<Reading> {
             all.into_iter().partition(|own| own.kind == Kind::Steady);
         let windows = windows_of("", &session, &steady);
         found.extend(windows.into_iter().map(|window| window.reading));
-        found.extend(moving.iter().map(|own| own.reading(&session, &own.label())));
+        let moving = moving.iter().filter(|own| own.kind.is_moving());
+        found.extend(moving.map(|own| own.reading(&session, &own.label())));
     }
     found.iter_mut().for_each(rounded);
     found

@@ -209,7 +209,7 @@ fn leave_one_out(text: &mut String, flights: &Flights) -> Result<(), CalibrateEr
         all.extend(found.judged);
     }
     let _ = rows_of(text, "all", &all, refused);
-    for figure in Figure::ALL {
+    for figure in Figure::MAIN {
         let worst = all
             .iter()
             .filter_map(|judged| in_degf([judged], figure))

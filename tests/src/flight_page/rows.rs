@@ -63,7 +63,7 @@ pub fn rows_of<'a>(
     judged: impl IntoIterator<Item = &'a Judged> + Clone,
     refused: usize,
 ) -> Result {
-    for figure in Figure::ALL {
+    for figure in Figure::MAIN {
         match in_degf(judged.clone(), figure) {
             None => writeln!(
                 text,

@@ -32,6 +32,7 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
     };
     let cost = |point: &Point| point.speed_cost_m_s.map(|cost| speed.from_si(cost));
     let chart = LineChart {
+        crosses: Vec::new(),
         shades: Vec::new(),
         label: format!(
             "Speed that cooling costs over exit area, {}",

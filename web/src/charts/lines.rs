@@ -71,6 +71,9 @@ pub struct LineChart {
     pub limits: Vec<f64>,
     /// A value along to mark, such as the condition's own.
     pub marks: Vec<f64>,
+    /// Points that count for nothing, such as values set aside: drawn as crosses, outside the
+    /// lines.
+    pub crosses: Vec<(f64, f64)>,
 }
 
 /// Smallest and largest of some numbers, widened a little; something to draw even for none.
@@ -144,7 +147,8 @@ impl LineChart {
             all()
                 .chain(outlines.iter().flatten())
                 .map(|point| point.1)
-                .chain(self.limits.iter().copied()),
+                .chain(self.limits.iter().copied())
+                .chain(self.crosses.iter().map(|cross| cross.1)),
         );
         drawn(size, &self.label, |area| {
             let mut chart = ChartBuilder::on(area)
@@ -194,6 +198,9 @@ impl LineChart {
                     colour.stroke_width(px(2)),
                 ))?;
             }
+            chart.draw_series(self.crosses.iter().map(|cross| {
+                Cross::new(*cross, px(4), Role::Limit.colour().stroke_width(px(1)))
+            }))?;
             let (along, up) = chart.plotting_area().get_pixel_range();
             let height = |value: f64| chart.backend_coord(&(right, value.clamp(bottom, top))).1;
             let lines = self.series.iter().filter_map(|series| {

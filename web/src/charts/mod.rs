@@ -7,6 +7,7 @@ pub mod contour;
 pub mod differences;
 pub mod exit_sweep;
 pub mod figure;
+pub mod held;
 pub mod ladder;
 mod line_ends;
 pub mod lines;

@@ -202,6 +202,7 @@ pub fn jams(
         band: Vec::new(),
     };
     let chart = LineChart {
+        crosses: Vec::new(),
         shades: Vec::new(),
         label: format!("Oil with a jammed shutter, {}", condition.name),
         along: format!("OAT, {}", unit.symbol),

@@ -197,6 +197,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
         None => "nowhere on this chart".to_owned(),
     };
     let chart = LineChart {
+        crosses: Vec::new(),
         shades: Vec::new(),
         label: format!("Head and oil over {what}, {}", condition.name),
         along: format!("{what}, {}", along.symbol),
@@ -299,6 +300,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
     let available = |point: &Point| Some(pressure.from_si(point.figures.baffle_drop));
     let required = |point: &Point| point.required_drop_pa.map(|drop| pressure.from_si(drop));
     let chart = LineChart {
+        crosses: Vec::new(),
         shades: Vec::new(),
         label: format!(
             "Required and available Δp over airspeed, {}",

@@ -4,11 +4,42 @@ use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{LineChart, Series};
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
+use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch, Why};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// Points along the trace.
 const POINTS: usize = 240;
+
+/// Most crosses, so that a torn log still draws fast.
+const CROSSES: usize = 300;
+
+/// Heads and oil that were set aside, by minute, but for values that no thermometer shows.
+fn set_aside(session: &Session, shown: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+    let temperatures = session
+        .channels
+        .iter()
+        .filter(|channel| channel.quantity.is_head() || channel.quantity == Quantity::Oil);
+    temperatures
+        .flat_map(|channel| &channel.set_aside)
+        .filter(|one| one.why == Why::TooFast)
+        .filter_map(|one| Some((session.seconds.get(one.row)? / 60.0, shown(one.value))))
+        .take(CROSSES)
+        .collect()
+}
+
+/// What the trace says.
+fn sentence(steady: usize, aside: bool) -> String {
+    let mut said = match steady {
+        0 => "No steady window: no 120 s in which heads and oil change by less than 2 °F a minute."
+            .to_owned(),
+        1 => "One steady stretch, shaded.".to_owned(),
+        count => format!("{count} steady stretches, shaded."),
+    };
+    if aside {
+        said.push_str(" Crosses were set aside: nothing moves there and back so fast.");
+    }
+    said
+}
 
 /// Figure of a session.
 #[must_use]
@@ -64,12 +95,8 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         .filter(|stretch| stretch.kind == Kind::Steady)
         .map(|stretch| (stretch.from_s / 60.0, stretch.to_s / 60.0))
         .collect();
-    let sentence = match steady.len() {
-        0 => "No steady window: no 120 s in which heads and oil change by less than 2 °F a minute."
-            .to_owned(),
-        1 => "One steady stretch, shaded.".to_owned(),
-        count => format!("{count} steady stretches, shaded."),
-    };
+    let crosses = set_aside(session, |kelvin| unit.from_si(kelvin));
+    let sentence = sentence(steady.len(), !crosses.is_empty());
     let chart = LineChart {
         label: "Heads and oil over the log".to_owned(),
         along: "minutes".to_owned(),
@@ -78,6 +105,7 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         limits: Vec::new(),
         marks: Vec::new(),
         shades: steady,
+        crosses,
     };
     let rows: Vec<(f64, Vec<String>)> =
         times
@@ -104,6 +132,6 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         ],
         readout: chart.readout(size, rows.iter().map(|row| row.0).collect()),
         rows: rows.into_iter().map(|row| row.1).collect(),
-        source: "Your log, as it is; spikes and dead probes are left out.".to_owned(),
+        source: "Your log, as it is; what was set aside and dead probes are in no line.".to_owned(),
     }
 }

@@ -4,6 +4,7 @@ use crate::browser::job::{End, Run, use_job};
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement};
+use crate::fly::next_flight::words::headline;
 use crate::fly::path::{StepProps, use_opened};
 use crate::kit::controls::on_tick;
 use crate::kit::format;
@@ -17,6 +18,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{
     Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
 };
+use coolpath_core::prove::flights::with_sick_readings;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -81,7 +83,8 @@ async fn calibrated(
     free: Vec<Parameter>,
     scatter: Result<Scatter, String>,
 ) -> Result<Found, End> {
-    let mut fit = Calibration::new(&design, &free, scatter?).map_err(|error| error.to_string())?;
+    let marked = with_sick_readings(&design);
+    let mut fit = Calibration::new(&marked, &free, scatter?).map_err(|error| error.to_string())?;
     let mut told = String::new();
     loop {
         let said = progress(&fit);
@@ -227,6 +230,7 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
             } else if stale {
                 <p class="stale">{ "The design or its readings have changed since. Find the values again." }</p>
             }
+            <p class="fitted-on">{ headline(of) }{ "." }</p>
             { warnings(outcome) }
             { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
@@ -327,7 +331,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
         .collect();
     let columns = [
         "Value",
-        "Before (nine cases in ten)",
+        "Before this fit (nine cases in ten)",
         "Found",
         "Nineteen cases in twenty",
         "Uncertainty left",
@@ -335,7 +339,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
     html! {
         <>
             <TableView sheet={Sheet::new("Values found", &columns, rows)} />
-            <p class="hint">{ "With all other assumptions as they stand. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
+            <p class="hint">{ "With all other assumptions as they stand. “Before this fit” is what it starts from, whatever an earlier one left in the design. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
         </>
     }
 }
@@ -363,8 +367,8 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
             ]
         })
         .collect();
-    let title = "How far the model is off the readings (root mean square)";
-    let sheet = Sheet::new(title, &["What", "Before", "After"], rows);
+    let title = "How far the model is off the readings it was fitted on (root mean square)";
+    let sheet = Sheet::new(title, &["What", "Before this fit", "After"], rows);
     html! { <TableView {sheet} captioned=true /> }
 }
 
@@ -405,7 +409,7 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
         .collect();
     let columns = [
         "Condition",
-        "Hottest head before",
+        "Hottest head before this fit",
         "Hottest head now",
         "Oil now",
         "Δp now",

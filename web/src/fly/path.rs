@@ -1,6 +1,7 @@
 //! How far the flight test has come: the state of each step in words, and the step that is next.
 
 use coolpath_core::document::design::Design;
+use coolpath_core::document::reading::Used;
 use yew::prelude::*;
 
 /// A step that can be next.
@@ -86,7 +87,7 @@ pub fn fit(design: &Design) -> String {
 pub fn check(design: &Design) -> String {
     let marked = design.readings.iter();
     match marked
-        .filter(|reading| reading.check_only && !reading.left_out && reading.is_steady())
+        .filter(|reading| reading.used() == Used::CheckOnly)
         .count()
     {
         0 => "needs readings for checking only".to_owned(),

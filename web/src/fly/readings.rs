@@ -1,29 +1,28 @@
 //! "Readings": what was read in flight, a column for each test point, a unit for each quantity.
 
-use crate::design::fields::choice_field::ChoiceField;
 use crate::fly::path::{StepProps, use_opened};
-use crate::kit::controls::{on_option, on_text, on_tick, use_unfolding};
+use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, use_it};
+use crate::fly::sick::alert;
+use crate::fly::test_point::TestPoint;
+use crate::kit::controls::{on_option, on_text, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
-use crate::kit::shared::Shared;
-use crate::state::{Action, ReadingEdit, State, readings};
+use crate::state::{Action, ReadingEdit, readings};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::document::reading::{MAX_READINGS, Moment, Reading};
+use coolpath_core::document::reading::{MAX_READINGS, Reading};
 use coolpath_core::prove::doubts::flags;
-use coolpath_core::units::typed;
+use coolpath_core::prove::flights::sick_in;
 use yew::prelude::*;
 
-/// What the table shows, and where its edits go.
-struct Table {
-    state: Shared<State>,
-    edits: Callback<ReadingEdit>,
-}
+/// Room below which one test point stands alone instead of the table, CSS pixels.
+const NARROW_PX: u32 = 556;
 
 /// The panel; it draws its table only while it stands open.
 #[function_component]
 pub fn ReadingsPanel(props: &StepProps) -> Html {
     let opened = use_opened(props.next);
     let (open, on_toggle) = use_unfolding();
+    let narrow = use_page(|page| page.width < NARROW_PX);
     let shown = Table {
         state: use_page(|page| page.state.clone()),
         edits: use_dispatch().reform(Action::Reading),
@@ -33,13 +32,13 @@ pub fn ReadingsPanel(props: &StepProps) -> Html {
         <details class="section" id="readings" open={opened} ontoggle={on_toggle}>
             <summary>{ if count == 0 { "Readings from flight".to_owned() } else { format!("Readings from flight ({count})") } }</summary>
             if *open {
-                { table(&shown) }
+                { table(&shown, narrow) }
             }
         </details>
     }
 }
 
-fn table(shown: &Table) -> Html {
+fn table(shown: &Table, narrow: bool) -> Html {
     let list = &shown.state.design.readings;
     let full = list.len() >= MAX_READINGS;
     let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
@@ -48,6 +47,10 @@ fn table(shown: &Table) -> Html {
             <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
             <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
             if !list.is_empty() {
+                { alert(&sick_in(&shown.state.design, list), list, shown.state.system) }
+                if narrow {
+                    <TestPoint state={shown.state.clone()} edits={shown.edits.clone()} />
+                } else {
                 <div class="scroll" tabindex="0" role="region" aria-label="Readings">
                     <table class="readings">
                         { head(shown, list) }
@@ -59,33 +62,11 @@ fn table(shown: &Table) -> Html {
                         </tbody>
                     </table>
                 </div>
+                }
                 { doubts(shown) }
             }
         </>
     }
-}
-
-/// Heads only for the cylinders that the engine has, or that a reading holds; exhaust only where
-/// a reading holds it, since no answer depends on it.
-fn shown_quantities(shown: &Table) -> Vec<Quantity> {
-    let design = &shown.state.design;
-    let cylinders = usize::from(design.installation.engine.cylinders);
-    let read = |quantity: Quantity| {
-        design
-            .readings
-            .iter()
-            .flat_map(|reading| reading.moments.iter())
-            .any(|moment| moment.get(quantity).is_some())
-    };
-    Quantity::ALL
-        .iter()
-        .copied()
-        .filter(|quantity| {
-            let number = Quantity::HEADS.iter().position(|head| head == quantity);
-            let wanted = !quantity.is_egt() && number.is_none_or(|number| number < cylinders);
-            wanted || read(*quantity)
-        })
-        .collect()
 }
 
 fn head(shown: &Table, list: &[Reading]) -> Html {
@@ -111,50 +92,11 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
                     <td>{ text_field(format!("Set of {}", reading.name), reading.set.clone(), ReadingEdit::Set, place) }</td>
                 }) }
                 <td></td></tr>
-            <tr><th scope="row">{ "Use it" }</th><td></td>
+            <tr><th scope="row">{ "Use it for" }</th><td></td>
                 { for list.iter().enumerate().map(|(place, reading)| html! { <td>{ use_it(shown, place, reading) }</td> }) }
                 <td></td></tr>
         </thead>
     }
-}
-
-fn use_it(shown: &Table, place: usize, reading: &Reading) -> Html {
-    let emit = shown.edits.clone();
-    let on_change = {
-        let emit = emit.clone();
-        on_tick(move |ticked| {
-            emit.emit(ReadingEdit::LeaveOut(place, !ticked));
-        })
-    };
-    let on_check = {
-        let emit = emit.clone();
-        on_tick(move |ticked| {
-            emit.emit(ReadingEdit::CheckOnly(place, ticked));
-        })
-    };
-    let remove = emit.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
-    html! {
-        <>
-            <label class="tick"><input type="checkbox" checked={!reading.left_out} onchange={on_change} />{ "use" }</label>
-            <label class="tick"><input type="checkbox" checked={reading.check_only} onchange={on_check} aria-label={format!("Check only: {}", reading.name)} />{ "check only" }</label>
-            <button type="button" class="quiet" onclick={remove} aria-label={format!("Remove {}", reading.name)}>{ "Remove" }</button>
-        </>
-    }
-}
-
-fn mixture(shown: &Table, place: usize) -> Html {
-    let by_fuel = shown.state.design.readings[place]
-        .moments
-        .iter()
-        .all(|moment| {
-            moment.get(Quantity::FuelFlow).is_some()
-                && (moment.get(Quantity::PowerShare).is_some()
-                    || moment.get(Quantity::Manifold).is_some())
-        });
-    if by_fuel {
-        return html! { "by the fuel flow" };
-    }
-    html! { <ChoiceField id="reading.mixture" {place} /> }
 }
 
 fn row(shown: &Table, quantity: Quantity) -> Html {
@@ -195,43 +137,6 @@ fn row(shown: &Table, quantity: Quantity) -> Html {
                     placeholder={correction_unit} value={readings::correction_text(state, quantity)} oninput={on_correction} />
             </td>
         </tr>
-    }
-}
-
-fn cell(shown: &Table, place: usize, reading: &Reading, quantity: Quantity) -> Html {
-    let state = &shown.state;
-    if !reading.is_steady() {
-        return html! { <span class="course">{ course(state, reading, quantity) }</span> };
-    }
-    let text = readings::cell_text(state, place, quantity);
-    let fault = readings::cell_value(state, quantity, &text).err();
-    let emit = shown.edits.clone();
-    let on_input = on_text(move |text| {
-        emit.emit(ReadingEdit::Cell(place, quantity, text));
-    });
-    html! {
-        <>
-            <input id={readings::cell_key(place, quantity).element_id()} type="text" autocomplete="off" aria-label={format!("{} of {}", quantity.label(), reading.name)}
-                value={text} oninput={on_input} aria-invalid={fault.is_some().then_some("true")} />
-            if let Some(fault) = fault {
-                <p class="fault">{ fault }</p>
-            }
-        </>
-    }
-}
-
-/// From the first to the last value of a stretch.
-fn course(state: &State, reading: &Reading, quantity: Quantity) -> String {
-    let unit = readings::unit(state, quantity);
-    let values: Vec<f64> = reading
-        .moments
-        .iter()
-        .filter_map(|moment: &Moment| moment.get(quantity))
-        .collect();
-    let shown = |si: f64| typed::rounded_text(unit.from_si(si), 4);
-    match (values.first(), values.last()) {
-        (Some(first), Some(last)) => format!("{} → {}", shown(*first), shown(*last)),
-        _ => String::new(),
     }
 }
 

@@ -6,9 +6,9 @@ use crate::state::page::Drafts;
 use crate::state::page::State;
 use coolpath_core::document::design::Change;
 use coolpath_core::document::quantity::{ColumnUnit, Quantity};
-use coolpath_core::document::reading::{MAX_READINGS, Reading, Values};
+use coolpath_core::document::reading::{MAX_READINGS, Reading, Used, Values};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::UnitSystem;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::sync::Arc;
 
 /// Before the quantity in the key of a reading's cell.
@@ -29,10 +29,8 @@ pub enum ReadingEdit {
     Name(usize, String),
     /// Put a reading into a set.
     Set(usize, String),
-    /// Left a reading out of what is computed, or took it in again.
-    LeaveOut(usize, bool),
-    /// Keep a reading from every fit, to check on it.
-    CheckOnly(usize, bool),
+    /// Said what readings are used for.
+    Use(Vec<usize>, Used),
     /// Added an empty steady reading.
     Add,
     /// Added readings from a log.
@@ -152,9 +150,15 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
             unit.symbol()
         )
     };
-    let value = match typed::bare_number(text) {
-        Some(number) => unit.to_si(number),
-        None => typed::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
+    let power = |text: &str| typed::parse(text, Dimension::Power, state.system).ok();
+    let value = match (typed::bare_number(text), quantity) {
+        (Some(number), _) => unit.to_si(number),
+        // Brake power, such as "112 hp".
+        (None, Quantity::PowerShare) if !text.contains('%') => {
+            let rated = state.design.installation.engine.rated_power.value;
+            power(text).ok_or_else(must)? / rated
+        }
+        (None, _) => typed::parse(text, quantity.dimension(), state.system).map_err(|_| must())?,
     };
     if (least..=most).contains(&value) {
         Ok(Some(value))
@@ -219,9 +223,10 @@ pub(super) fn edit(next: &mut State, edit: ReadingEdit) {
         }
         ReadingEdit::Name(place, name) => with(next, place, |reading| reading.name = name),
         ReadingEdit::Set(place, set) => with(next, place, |reading| reading.set = set),
-        ReadingEdit::LeaveOut(place, out) => with(next, place, |reading| reading.left_out = out),
-        ReadingEdit::CheckOnly(place, only) => {
-            with(next, place, |reading| reading.check_only = only);
+        ReadingEdit::Use(places, used) => {
+            for place in places {
+                with(next, place, |reading| reading.use_for(used));
+            }
         }
         ReadingEdit::Add => {
             let name = format!("Point {}", next.design.readings.len() + 1);

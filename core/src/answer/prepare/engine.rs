@@ -11,7 +11,7 @@ use crate::engine::heads::Heads;
 use crate::engine::mixture;
 
 /// Density of aviation petrol, kg/m³ (6.0 lb per US gallon, common practice).
-const FUEL_DENSITY: f64 = 6.0 * 0.453_592_37 / 0.003_785_411_784;
+pub(crate) const FUEL_DENSITY: f64 = 6.0 * 0.453_592_37 / 0.003_785_411_784;
 /// Least share of rated power: an engine that runs [-].
 const LEAST_SHARE: f64 = 0.02;
 

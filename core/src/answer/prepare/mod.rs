@@ -15,6 +15,7 @@ use crate::air::propeller::Slipstream;
 use crate::air::{airspeed, propeller};
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
+pub(crate) use crate::answer::prepare::engine::FUEL_DENSITY;
 use crate::answer::prepare::engine::{burning, heads};
 use crate::answer::prepare::exits::exit_elements;
 use crate::answer::prepare::oil::oil_loop;

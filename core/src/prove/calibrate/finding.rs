@@ -4,6 +4,7 @@ use crate::answer::model_error;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::fit::{CalibrateError, Calibration};
+use crate::prove::calibrate::observed::Steady;
 use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
 use crate::prove::calibrate::problem::{Known, Slopes};
 use nalgebra::{DMatrix, DVector};
@@ -86,8 +87,9 @@ impl Calibration {
     }
 
     fn residuals_at(&self, x: &[f64], known: &Known) -> Vec<Residual> {
-        let start = self.readings.iter().map(|reading| reading.first.as_slice());
-        let before = self.compared(&self.design, start);
+        let begun = self.begun();
+        let start = begun.iter().map(Vec::as_slice);
+        let before = self.compared(&self.placed(&vec![0.0; self.free.len()]), start);
         let after = self.compared(&self.placed(x), known.steady.iter().map(Vec::as_slice));
         before
             .iter()
@@ -101,6 +103,15 @@ impl Calibration {
                 after: after.model,
             })
             .collect()
+    }
+
+    /// What the model says at the values from which the fit starts, which it computes first.
+    fn begun(&self) -> &[Vec<Steady>] {
+        let known = self
+            .known
+            .iter()
+            .find(|known| known.x.iter().all(|x| *x == 0.0));
+        known.map_or(&[], |known| known.steady.as_slice())
     }
 
     /// What the conditions get, before and after, and how sure it is.
@@ -126,6 +137,7 @@ impl Calibration {
             .map(|other| covariance * (data.transpose() * &other.residuals))
             .collect();
         let own = &self.readings[self.count..];
+        let begun = self.begun();
         own.iter()
             .enumerate()
             .map(|(at, condition)| {
@@ -153,7 +165,9 @@ impl Calibration {
                     };
                     let variance = of_fitted + of_others + error * error;
                     Likely {
-                        before: condition.first[0][place],
+                        before: begun
+                            .get(self.count + at)
+                            .map_or(condition.first[0][place], |steady| steady[0][place]),
                         after,
                         either_way: RANGE_DEVIATIONS * variance.sqrt(),
                     }

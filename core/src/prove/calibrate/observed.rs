@@ -90,6 +90,16 @@ impl Course<'_> {
             .collect()
     }
 
+    /// The same, begun at a temperature that was read, K: nothing of it is fitted.
+    pub fn begun_at(&self, start: f64, lag_s: f64) -> Vec<f64> {
+        let by = start - self.steady.first().copied().unwrap_or(start);
+        self.forced(lag_s)
+            .iter()
+            .zip(self.seconds)
+            .map(|(forced, seconds)| forced + by * self.fading(*seconds, lag_s))
+            .collect()
+    }
+
     /// The same, begun in steady state.
     pub fn forced(&self, lag_s: f64) -> Vec<f64> {
         let mut forced = Vec::with_capacity(self.seconds.len());

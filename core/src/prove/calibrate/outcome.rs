@@ -57,7 +57,7 @@ pub struct Residual {
     pub seconds: f64,
     /// Measured and corrected, SI.
     pub measured: f64,
-    /// Model before, SI.
+    /// Model before this fit, with the values from which it started, SI.
     pub before: f64,
     /// Model after, SI.
     pub after: f64,
@@ -66,7 +66,7 @@ pub struct Residual {
 /// An answer before and after the calibration, SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Likely {
-    /// Before.
+    /// Before this fit, with the values from which it started.
     pub before: f64,
     /// After.
     pub after: f64,
@@ -119,6 +119,18 @@ impl Outcome {
             next.calibrated
                 .retain(|old| notes.iter().all(|note| note.input != old.input));
             next.calibrated.extend(notes);
+        }
+        next
+    }
+
+    /// The design before the fit: with the values from which it started, whatever an earlier one left.
+    #[must_use]
+    pub fn begun(&self, design: &Design) -> Design {
+        let mut next = design.clone();
+        for found in &self.fitted {
+            found
+                .parameter
+                .set(&mut next, found.input, found.prior.value);
         }
         next
     }

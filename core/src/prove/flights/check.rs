@@ -1,181 +1,15 @@
 //! Predictions beside what was read, window by window.
 
-use crate::answer::solved::EvaluateError;
 use crate::document::design::Design;
-use crate::document::quantity::Quantity;
-use crate::document::reading::{Lacking, Moment, Reading, Values};
-use crate::prove::calibrate::{CalibrateError, Calibration, Fitted};
+use crate::document::reading::{Moment, Reading};
+use crate::prove::calibrate::{CalibrateError, Calibration};
+use crate::prove::flights::course::Stretch;
+use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit;
-use crate::prove::flights::fit::{Figures, Predicted};
-use crate::prove::flights::window::{FlightPhase, Window};
-use crate::prove::sick::{blocked_nozzle, not_firing};
-
-/// What is compared.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Figure {
-    /// Mean of the heads that were read.
-    HeadMean,
-    /// Hottest of them.
-    HeadHottest,
-    /// Oil at the gauge.
-    Oil,
-}
-
-impl Figure {
-    /// All of them.
-    pub const ALL: [Self; 3] = [Self::HeadMean, Self::HeadHottest, Self::Oil];
-
-    /// Its name in tables.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::HeadMean => "head_mean",
-            Self::HeadHottest => "head_hottest",
-            Self::Oil => "oil",
-        }
-    }
-
-    fn measured(self, moment: &Moment) -> Option<f64> {
-        match self {
-            Self::HeadMean => moment.head_mean(),
-            Self::HeadHottest => moment.head_hottest(),
-            Self::Oil => moment.get(Quantity::Oil),
-        }
-    }
-}
-
-/// A measured temperature beside the predicted one and its band of nine in ten, K.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Compared {
-    /// Measured and corrected.
-    pub measured: f64,
-    /// Predicted.
-    pub predicted: f64,
-    /// Low end of the band.
-    pub low: f64,
-    /// High end of the band.
-    pub high: f64,
-}
-
-impl Compared {
-    fn new(measured: f64, predicted: Predicted) -> Self {
-        Self {
-            measured,
-            predicted: predicted.value,
-            low: predicted.low,
-            high: predicted.high,
-        }
-    }
-
-    /// Whether the band holds what was measured.
-    #[must_use]
-    pub fn is_inside(&self) -> bool {
-        (self.low..=self.high).contains(&self.measured)
-    }
-
-    /// Predicted minus measured, K.
-    ///
-    /// # Example
-    /// Predicted 372 K, read 370 K, and the band from 366 to 378 K holds it:
-    /// ```
-    /// use coolpath_core::prove::flights::Compared;
-    ///
-    /// let oil = Compared { measured: 370.0, predicted: 372.0, low: 366.0, high: 378.0 };
-    /// assert_eq!(oil.miss(), 2.0);
-    /// assert!(oil.is_inside());
-    /// ```
-    #[must_use]
-    pub fn miss(&self) -> f64 {
-        self.predicted - self.measured
-    }
-}
-
-/// A window with an answer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Judged {
-    /// Its place among the windows that were asked for.
-    pub place: usize,
-    /// What stood on the instruments, each correction added, without the temperatures of the engine.
-    pub condition: Values,
-    compared: [Option<Compared>; 3],
-}
-
-impl Judged {
-    /// A temperature that was read in the window.
-    #[must_use]
-    pub fn get(&self, figure: Figure) -> Option<Compared> {
-        self.compared[figure as usize]
-    }
-}
-
-/// Why a window has no answer.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum Reason {
-    /// It is not complete.
-    #[error(transparent)]
-    Lacking(#[from] Lacking),
-    /// The model refuses it.
-    #[error(transparent)]
-    NoAnswer(#[from] EvaluateError),
-    /// Nothing was read in it.
-    #[error("nothing was read")]
-    Empty,
-}
-
-/// A window without an answer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Refused {
-    /// Its place among the windows that were asked for.
-    pub place: usize,
-    /// Why.
-    pub reason: Reason,
-}
-
-/// What a check found.
-#[derive(Debug, Clone)]
-pub struct Checked {
-    /// The fitted parameters; empty without a fit.
-    pub fitted: Vec<Fitted>,
-    /// Windows with an answer, in their order.
-    pub judged: Vec<Judged>,
-    /// Windows without one, in their order.
-    pub refused: Vec<Refused>,
-    /// Readings of the fit that could not be used, by their place, and why.
-    pub unused: Vec<Refused>,
-}
-
-/// How predictions compare with readings.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Summary {
-    /// Windows in which it was read.
-    pub count: usize,
-    /// Mean of predicted minus measured, K.
-    pub bias: f64,
-    /// Root mean square of it, K.
-    pub rms: f64,
-    /// Share of the windows whose band holds what was measured \[-\].
-    pub inside_share: f64,
-}
-
-/// How the predictions of some windows compare; `None` where it was read in none.
-pub fn summary<'a>(
-    judged: impl IntoIterator<Item = &'a Judged>,
-    figure: Figure,
-) -> Option<Summary> {
-    let found: Vec<Compared> = judged
-        .into_iter()
-        .filter_map(|one| one.get(figure))
-        .collect();
-    let count = found.len() as f64;
-    let mean = |of: &dyn Fn(&Compared) -> f64| found.iter().map(of).sum::<f64>() / count;
-    (!found.is_empty()).then(|| Summary {
-        count: found.len(),
-        bias: mean(&Compared::miss),
-        rms: mean(&|one| one.miss() * one.miss()).sqrt(),
-        inside_share: mean(&|one| f64::from(u8::from(one.is_inside()))),
-    })
-}
+use crate::prove::flights::fit::Figures;
+use crate::prove::flights::judged::{Checked, Compared, Entry, Judged, Reason, Refused, shown};
+use crate::prove::flights::marked::{with_sick_marked, with_sick_readings};
+use crate::prove::flights::window::Window;
 
 /// Fits a design's usual parameters to readings, beside those it holds itself, and predicts
 /// windows with them.
@@ -216,6 +50,7 @@ impl Checking {
     ) -> Result<Self, CalibrateError> {
         let mut whole = design.clone();
         whole.readings.extend_from_slice(fit_on);
+        let mut whole = with_sick_readings(&whole);
         let windows = &with_sick_marked(design, windows);
         let (asked, refused) = asked(&mut whole, windows);
         Ok(Self {
@@ -237,25 +72,28 @@ impl Checking {
     /// # Errors
     /// [`CalibrateError`] if the fit did not settle.
     pub fn outcome(self) -> Result<Checked, CalibrateError> {
-        let Self {
-            whole, mut refused, ..
-        } = self;
-        let after = fit::after(&self.calibration, &whole)?;
-        let mut judged = Vec::with_capacity(self.asked.len());
-        let conditions = self.asked.into_iter().zip(&whole.conditions);
-        for ((asked, condition), figures) in conditions.zip(&after.predicted) {
-            // Where the fitted design has no answer, the calibration keeps the one from before.
-            let refusal =
-                fit::refusal(&whole, condition).or_else(|| fit::refusal(&after.design, condition));
-            match (refusal, figures) {
-                (None, Some(figures)) => judged.push(asked.judged(figures)),
-                (refusal, _) => refused.push(Refused {
-                    place: asked.place,
-                    reason: refusal.map_or(Reason::Empty, Reason::NoAnswer),
-                }),
-            }
-        }
-        refused.sort_by_key(|one| one.place);
+        let whole = &self.whole;
+        let after = fit::after(&self.calibration, whole)?;
+        let predicted: Vec<Result<Figures, Reason>> = whole
+            .conditions
+            .iter()
+            .zip(after.predicted)
+            .map(|(condition, figures)| {
+                // Where the fitted design has no answer, the calibration keeps the one from before.
+                let refusal = fit::refusal(whole, condition)
+                    .or_else(|| fit::refusal(&after.design, condition));
+                match refusal {
+                    Some(error) => Err(Reason::NoAnswer(error)),
+                    None => figures.ok_or(Reason::Empty),
+                }
+            })
+            .collect();
+        let models = Models {
+            after: &after.design,
+            before: Some(&after.before),
+            whole,
+        };
+        let (judged, refused) = judged(self.asked, self.refused, &predicted, &models);
         Ok(Checked {
             fitted: after.fitted,
             judged,
@@ -265,38 +103,23 @@ impl Checking {
     }
 }
 
-/// The steady readings of a design that no fit sees, as windows, in their order.
-#[must_use]
-pub fn check_only_windows(design: &Design) -> Vec<Window> {
-    let own = design.readings.iter();
-    own.filter(|reading| reading.check_only && !reading.left_out && reading.is_steady())
-        .map(|reading| Window {
-            flight: reading.set.clone(),
-            start_s: 0.0,
-            phase: FlightPhase::Level,
-            note: String::new(),
-            reading: reading.clone(),
-        })
-        .collect()
-}
-
 /// Predicts windows with a design as it is.
 #[must_use]
 pub fn predict(design: &Design, windows: &[Window]) -> Checked {
     let mut whole = design.clone();
     let windows = &with_sick_marked(design, windows);
-    let (asked, mut refused) = asked(&mut whole, windows);
-    let mut judged = Vec::with_capacity(asked.len());
-    for (asked, condition) in asked.into_iter().zip(&whole.conditions) {
-        match fit::unfitted(&whole, condition) {
-            Ok(figures) => judged.push(asked.judged(&figures)),
-            Err(error) => refused.push(Refused {
-                place: asked.place,
-                reason: error.into(),
-            }),
-        }
-    }
-    refused.sort_by_key(|one| one.place);
+    let (asked, refused) = asked(&mut whole, windows);
+    let predicted: Vec<Result<Figures, Reason>> = whole
+        .conditions
+        .iter()
+        .map(|condition| Ok(fit::unfitted(&whole, condition)?))
+        .collect();
+    let models = Models {
+        after: &whole,
+        before: None,
+        whole: &whole,
+    };
+    let (judged, refused) = judged(asked, refused, &predicted, &models);
     Checked {
         fitted: Vec::new(),
         judged,
@@ -305,74 +128,143 @@ pub fn predict(design: &Design, windows: &[Window]) -> Checked {
     }
 }
 
-/// The windows with a cylinder marked that burned less than the others: moment by moment where it did
-/// not fire, flight by flight where a nozzle passed too little.
-fn with_sick_marked(design: &Design, windows: &[Window]) -> Vec<Window> {
-    let mut marked = windows.to_vec();
-    let engine = &design.installation.engine;
-    for window in &mut marked {
-        if window.reading.sick.is_none() {
-            window.reading.sick = window.moment().and_then(not_firing);
-        }
-    }
-    let mut flights: Vec<String> = marked.iter().map(|window| window.flight.clone()).collect();
-    flights.sort();
-    flights.dedup();
-    for flight in flights {
-        let own: Vec<&Window> = marked
-            .iter()
-            .filter(|window| window.flight == flight && window.reading.sick.is_none())
-            .collect();
-        let pairs: Vec<(&Moment, f64)> = own
-            .iter()
-            .filter_map(|window| {
-                let moment = window.moment()?;
-                let condition = moment.condition(engine, window.reading.mixture).ok()?;
-                let phi = fit::mixture(&design.installation, &condition)?;
-                Some((moment, phi / engine.peak_egt))
-            })
-            .collect();
-        let (moments, ratios): (Vec<&Moment>, Vec<f64>) = pairs.into_iter().unzip();
-        let Some(sick) = blocked_nozzle(&moments, &ratios) else {
-            continue;
-        };
-        for window in &mut marked {
-            if window.flight == flight && window.reading.sick.is_none() {
-                window.reading.sick = Some(sick);
-            }
-        }
-    }
-    marked
+/// The designs that windows are judged by.
+struct Models<'a> {
+    after: &'a Design,
+    before: Option<&'a Design>,
+    /// Holds the conditions that were asked for.
+    whole: &'a Design,
 }
 
 /// A window that can be asked for.
-struct Asked {
-    place: usize,
-    moment: Moment,
+enum Asked {
+    /// One moment, and the place of its condition.
+    Steady {
+        place: usize,
+        moment: Moment,
+        condition: usize,
+    },
+    /// Many, and the place of the condition of its first piece.
+    Moving { stretch: Stretch, first: usize },
 }
 
 /// Puts the windows' conditions in place of the design's own; what is incomplete is refused.
 fn asked(design: &mut Design, windows: &[Window]) -> (Vec<Asked>, Vec<Refused>) {
-    let engine = &design.installation.engine;
     let (mut asked, mut refused, mut conditions) = (Vec::new(), Vec::new(), Vec::new());
     for (place, window) in windows.iter().enumerate() {
-        let found = window
-            .reading
-            .corrected(&design.instruments)
-            .into_iter()
-            .next()
-            .ok_or(Reason::Empty)
-            .and_then(|moment| Ok((window.reading.condition_of(&moment, engine)?, moment)));
-        match found {
-            Ok((condition, moment)) => {
-                conditions.push(condition);
-                asked.push(Asked { place, moment });
-            }
+        match moments(design, place, window) {
             Err(reason) => refused.push(Refused { place, reason }),
+            Ok(stretch) if window.reading.is_steady() => {
+                let moment = stretch.moments.into_iter().next().unwrap_or_default();
+                asked.push(Asked::Steady {
+                    place,
+                    moment,
+                    condition: conditions.len(),
+                });
+                conditions.extend(stretch.conditions);
+            }
+            Ok(stretch) => {
+                let first = conditions.len();
+                let middles = stretch.pieces().into_iter();
+                conditions.extend(
+                    middles.map(|rows| stretch.conditions[(rows.start + rows.end) / 2].clone()),
+                );
+                asked.push(Asked::Moving { stretch, first });
+            }
         }
     }
     design.conditions = conditions;
     (asked, refused)
+}
+
+/// A window's moments as conditions.
+fn moments(design: &Design, place: usize, window: &Window) -> Result<Stretch, Reason> {
+    let engine = &design.installation.engine;
+    let moments = window.reading.corrected(&design.instruments);
+    if moments.is_empty() {
+        return Err(Reason::Empty);
+    }
+    let conditions: Result<Vec<_>, _> = moments
+        .iter()
+        .map(|moment| window.reading.condition_of(moment, engine))
+        .collect();
+    Ok(Stretch {
+        place,
+        conditions: conditions?,
+        moments,
+    })
+}
+
+fn judged(
+    asked: Vec<Asked>,
+    mut refused: Vec<Refused>,
+    predicted: &[Result<Figures, Reason>],
+    models: &Models<'_>,
+) -> (Vec<Judged>, Vec<Refused>) {
+    let mut judged = Vec::with_capacity(asked.len());
+    for one in asked {
+        match one {
+            Asked::Steady {
+                place,
+                moment,
+                condition,
+            } => match predicted.get(condition) {
+                Some(Ok(figures)) => {
+                    let before = models.before.and_then(|design| {
+                        fit::read(design, models.whole.conditions.get(condition)?).ok()
+                    });
+                    judged.push(steady(place, &moment, figures, before.as_deref()));
+                }
+                Some(Err(reason)) => refused.push(Refused {
+                    place,
+                    reason: reason.clone(),
+                }),
+                None => refused.push(Refused {
+                    place,
+                    reason: Reason::Empty,
+                }),
+            },
+            Asked::Moving { stretch, first } => {
+                let bands: Vec<Option<Figures>> = predicted[first..]
+                    .iter()
+                    .take(stretch.pieces().len())
+                    .map(|found| found.as_ref().ok().cloned())
+                    .collect();
+                match stretch.judged(models.after, models.before, &bands) {
+                    Ok(pieces) => judged.extend(pieces),
+                    Err(reason) => refused.push(Refused {
+                        place: stretch.place,
+                        reason,
+                    }),
+                }
+            }
+        }
+    }
+    refused.sort_by_key(|one| one.place);
+    (judged, refused)
+}
+
+fn steady(
+    place: usize,
+    moment: &Moment,
+    figures: &Figures,
+    before: Option<&[(Figure, f64)]>,
+) -> Judged {
+    let entries = Figure::all().filter_map(|figure| {
+        let measured = figure.measured(moment)?;
+        let old = before.and_then(|before| before.iter().find(|(other, _)| *other == figure));
+        Some(Entry {
+            figure,
+            compared: Compared::new(measured, figures.get(figure)?),
+            before: old.map(|(_, value)| *value),
+        })
+    });
+    Judged {
+        place,
+        from_s: 0.0,
+        condition: shown(moment),
+        entries: entries.collect(),
+    }
 }
 
 /// Readings with a moment that the fit cannot use: the first such moment tells why.
@@ -397,22 +289,4 @@ fn unused(design: &Design, fit_on: &[Reading]) -> Vec<Refused> {
             })
         })
         .collect()
-}
-
-impl Asked {
-    fn judged(self, figures: &Figures) -> Judged {
-        let compared = Figure::ALL.map(|figure| {
-            let measured = figure.measured(&self.moment)?;
-            Some(Compared::new(measured, figures[figure as usize]))
-        });
-        let mut condition = self.moment.values;
-        condition.retain(|quantity, _| {
-            !(quantity.is_head() || quantity.is_egt() || *quantity == Quantity::Oil)
-        });
-        Judged {
-            place: self.place,
-            condition,
-            compared,
-        }
-    }
 }

@@ -1,17 +1,19 @@
 //! Where a check meets the calibration and the solver; nothing else of it knows either.
 
 use crate::answer::band::bands_of;
-use crate::answer::head_readings::hottest_reading;
+use crate::answer::head_readings::{each_reading, hottest_reading};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{CylinderData, Installation, OilProbe};
+use crate::document::quantity::Quantity;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::{
     CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice, with_cylinders,
 };
+use crate::prove::flights::figure::Figure;
 use crate::units::si::deltaf;
 
 /// What the model itself is off, one standard deviation, K: mean of the heads, each head and the
@@ -20,7 +22,7 @@ const MEAN_K: f64 = deltaf(7.0);
 const HEAD_K: f64 = deltaf(9.0);
 const OIL_K: f64 = deltaf(7.0);
 
-/// A prediction and the band that holds it nine times in ten, K.
+/// A prediction and the band that holds it nine times in ten, K or Pa.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Predicted {
     /// Likeliest.
@@ -31,8 +33,17 @@ pub(super) struct Predicted {
     pub high: f64,
 }
 
-/// Mean head, hottest head and oil, as their probes read them.
-pub(super) type Figures = [Predicted; 3];
+/// What is predicted of a condition, figure by figure; a head only where each is known by itself.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Figures(Vec<(Figure, Predicted)>);
+
+impl Figures {
+    /// What is predicted of a figure.
+    pub fn get(&self, figure: Figure) -> Option<Predicted> {
+        let found = self.0.iter().find(|(other, _)| *other == figure)?;
+        Some(found.1)
+    }
+}
 
 /// Parameters, design and predictions after a fit.
 pub(super) struct AfterFit {
@@ -40,6 +51,8 @@ pub(super) struct AfterFit {
     pub fitted: Vec<Fitted>,
     /// The design with it.
     pub design: Design,
+    /// The design with the values from which the fit started.
+    pub before: Design,
     /// Of each condition of the design; none where it has no answer.
     pub predicted: Vec<Option<Figures>>,
 }
@@ -60,6 +73,7 @@ pub(super) fn after(
         predicted: (0..design.conditions.len())
             .map(|place| figures(&outcome, &after, place))
             .collect(),
+        before: outcome.begun(design),
         design: after,
         fitted: outcome.fitted,
     })
@@ -72,13 +86,16 @@ fn figures(outcome: &Outcome, after: &Design, place: usize) -> Option<Figures> {
         .find(|found| found.condition == place)?;
     let condition = after.conditions.get(place)?;
     let solved = solve_condition(&after.installation, condition, None).ok()?;
+    let about = |value: f64, reach: f64| Predicted {
+        value,
+        low: value - reach,
+        high: value + reach,
+    };
     let band = |likely: &Likely, value: f64, model_k: f64| {
-        let reach = libm::hypot(likely.either_way, RANGE_DEVIATIONS * model_k);
-        Predicted {
+        about(
             value,
-            low: value - reach,
-            high: value + reach,
-        }
+            libm::hypot(likely.either_way, RANGE_DEVIATIONS * model_k),
+        )
     };
     let each = after.installation.engine.cylinder_data == CylinderData::Each;
     // The cylinders' own readings tell the hottest; what is unsure of it is what is of the mean.
@@ -90,11 +107,25 @@ fn figures(outcome: &Outcome, after: &Design, place: usize) -> Option<Figures> {
     } else {
         (&found.head, found.head.after)
     };
-    Some([
-        band(&found.head_mean, found.head_mean.after, MEAN_K),
-        band(head, head_value, HEAD_K),
-        band(&found.oil, found.oil.after, OIL_K),
-    ])
+    let drop = &found.baffle_drop;
+    let mut all = vec![
+        (
+            Figure::HeadMean,
+            band(&found.head_mean, found.head_mean.after, MEAN_K),
+        ),
+        (Figure::HeadHottest, band(head, head_value, HEAD_K)),
+        (Figure::Oil, band(&found.oil, found.oil.after, OIL_K)),
+        // The model's own error stands in it already.
+        (Figure::BaffleDrop, about(drop.after, drop.either_way)),
+    ];
+    let heads = each_reading(&after.installation, &solved);
+    all.extend(
+        heads
+            .into_iter()
+            .enumerate()
+            .map(|(place, head_k)| (Figure::Head(place), band(&found.head_mean, head_k, HEAD_K))),
+    );
+    Some(Figures(all))
 }
 
 /// Why a condition of a design has no answer; `None` if it has one.
@@ -114,19 +145,59 @@ pub(super) fn unfitted(design: &Design, condition: &Condition) -> Result<Figures
     let nominal = solve_condition(&design.installation, condition, None)?;
     let values = as_read(&design.installation, &nominal);
     let bands = bands_of(design, condition, &nominal, as_read);
-    Ok(core::array::from_fn(|at| Predicted {
-        value: values[at],
-        low: values[at] - bands[at].below,
-        high: values[at] + bands[at].above,
-    }))
+    let known = known(&design.installation);
+    let all = Figure::all().zip(values).zip(bands).take(known);
+    Ok(Figures(
+        all.map(|((figure, value), band)| {
+            let predicted = Predicted {
+                value,
+                low: value - band.below,
+                high: value + band.above,
+            };
+            (figure, predicted)
+        })
+        .collect(),
+    ))
 }
 
-fn as_read(installation: &Installation, solved: &Solved) -> [f64; 3] {
+/// What the probes would read in a condition, figure by figure.
+pub(super) fn read(
+    design: &Design,
+    condition: &Condition,
+) -> Result<Vec<(Figure, f64)>, EvaluateError> {
+    let installation = &design.installation;
+    let solved = solve_condition(installation, condition, None)?;
+    let values = Figure::all().zip(as_read(installation, &solved));
+    Ok(values.take(known(installation)).collect())
+}
+
+/// Figures that are not single heads.
+const COMMON: usize = Figure::MAIN.len() + 1;
+/// All figures.
+const ALL: usize = COMMON + Quantity::HEADS.len();
+
+/// How many figures, of all in their order, a design predicts.
+fn known(installation: &Installation) -> usize {
+    let engine = &installation.engine;
+    match engine.cylinder_data {
+        CylinderData::Each => COMMON + usize::from(engine.cylinders).min(Quantity::HEADS.len()),
+        _ => COMMON,
+    }
+}
+
+/// All figures; heads that are not known by themselves are 0.
+fn as_read(installation: &Installation, solved: &Solved) -> [f64; ALL] {
     let state = &solved.solution.state;
     let after = installation.oil.probe == OilProbe::AfterCooler;
-    [
+    let common = [
         state.head_k + installation.engine.head_reading_bias_k(),
         hottest_reading(installation, solved),
         gauge_temperature(state, after),
-    ]
+        state.trial.upper_pa - state.trial.lower_pa,
+    ];
+    let heads = each_reading(installation, solved);
+    core::array::from_fn(|at| match at.checked_sub(COMMON) {
+        None => common[at],
+        Some(head) => heads.get(head).copied().unwrap_or(0.0),
+    })
 }

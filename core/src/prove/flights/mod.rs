@@ -6,13 +6,21 @@
 //! windows with a band each; [`predict`] does so without a fit. Bias is predicted minus measured.
 
 mod check;
+mod course;
+mod figure;
 mod fit;
+mod judged;
+mod marked;
+mod own;
 mod table;
 mod window;
 
-pub use crate::prove::flights::check::{
-    Checked, Checking, Compared, Figure, Judged, Reason, Refused, Summary, check,
-    check_only_windows, predict, summary,
+pub use crate::prove::flights::check::{Checking, check, predict};
+pub use crate::prove::flights::figure::Figure;
+pub use crate::prove::flights::judged::{
+    Checked, Compared, Judged, Reason, Refused, Summary, summary,
 };
+pub use crate::prove::flights::marked::{sick_in, with_sick_readings};
+pub use crate::prove::flights::own::{Source, check_only_windows, fitted_on, sources};
 pub use crate::prove::flights::table::{TableError, WindowTable};
 pub use crate::prove::flights::window::{FlightPhase, Window, windows_of};

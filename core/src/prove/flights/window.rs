@@ -87,6 +87,15 @@ pub fn windows_of(flight: &str, session: &Session, stretches: &[Stretch]) -> Vec
 
 /// By airspeed, then by the rate of climb; without either the flight counts as level.
 fn phase_of(session: &Session, read_s: (f64, f64), reading: &Reading) -> FlightPhase {
+    let rate = session
+        .channel(Quantity::Altitude)
+        .and_then(|altitude| session.slope(altitude, read_s.0, read_s.1))
+        .unwrap_or(0.0);
+    phase_by(reading, rate)
+}
+
+/// By airspeed, then by a rate of climb, m/s.
+pub(super) fn phase_by(reading: &Reading, rate: f64) -> FlightPhase {
     let speed = reading
         .moments
         .first()
@@ -94,10 +103,6 @@ fn phase_of(session: &Session, read_s: (f64, f64), reading: &Reading) -> FlightP
     if speed.is_some_and(|speed| speed < FLYING_M_S) {
         return FlightPhase::Ground;
     }
-    let rate = session
-        .channel(Quantity::Altitude)
-        .and_then(|altitude| session.slope(altitude, read_s.0, read_s.1))
-        .unwrap_or(0.0);
     if rate > CLIMBING_M_S {
         FlightPhase::Climb
     } else if rate < -CLIMBING_M_S {

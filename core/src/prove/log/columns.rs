@@ -89,6 +89,19 @@ pub(super) fn has(words: &[String], any: &[&str]) -> bool {
     words.iter().any(|word| any.contains(&word.as_str()))
 }
 
+/// A column of numbers that falls more often than once in so many rows is no clock: clocks fall
+/// where a session begins or where they are set (from memory).
+const ROWS_PER_FALL: usize = 20;
+
+/// How often a number is below the one before it.
+fn falls(column: &LogColumn) -> usize {
+    let numbers = || column.values.iter().filter(|value| value.is_finite());
+    numbers()
+        .zip(numbers().skip(1))
+        .filter(|(a, b)| b < a)
+        .count()
+}
+
 fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
     let named = has(
         words,
@@ -96,11 +109,7 @@ fn clock_score(column: &LogColumn, words: &[String]) -> u32 {
     );
     let local = has(words, &["session", "lcl", "local", "elapsed", "system"]);
     let other = has(words, &["utc", "offset", "week", "gps", "date"]);
-    let rising = column
-        .values
-        .iter()
-        .zip(column.values.iter().skip(1))
-        .all(|(a, b)| a <= b || a.is_nan() || b.is_nan());
+    let rising = falls(column) * ROWS_PER_FALL <= column.numbers;
     let filled = column.clocks + column.numbers > column.values.len() / 2;
     if !named || !filled {
         return 0;
@@ -335,6 +344,26 @@ mod tests {
                 "egt_6_k °F",
             ]
         );
+    }
+
+    #[test]
+    fn plain_seconds_that_begin_again_are_a_clock_and_what_goes_up_and_down_is_none() {
+        let of = |value: fn(usize) -> f64| {
+            let column = LogColumn {
+                name: "Time".to_owned(),
+                values: (0..200).map(value).collect(),
+                numbers: 200,
+                ..LogColumn::default()
+            };
+            let table = LogTable {
+                columns: vec![column],
+                rows: 200,
+                ..LogTable::default()
+            };
+            guess(&table)[0]
+        };
+        assert_eq!(of(|row| (row % 100) as f64), ColumnUse::Clock);
+        assert_eq!(of(|row| (row % 7) as f64), ColumnUse::Nothing);
     }
 
     #[test]

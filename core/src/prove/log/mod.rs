@@ -17,7 +17,7 @@ mod stretches;
 mod table;
 mod together;
 
-pub use crate::prove::log::clean::{Channel, Fate};
+pub use crate::prove::log::clean::{Channel, Fate, SetAside, Why};
 pub use crate::prove::log::columns::{ColumnUse, guess};
 pub use crate::prove::log::layout::{Encoding, Layout, Separator, encoding};
 pub(crate) use crate::prove::log::number::number;

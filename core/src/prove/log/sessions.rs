@@ -6,6 +6,11 @@ use crate::prove::log::columns::ColumnUse;
 use crate::prove::log::table::LogTable;
 use core::ops::Range;
 
+/// A step back by less is a clock that was set, s (from memory: a monitor corrects its clock by
+/// seconds when it first hears a satellite).
+const SET_BACK_S: f64 = 120.0;
+/// A step back by no more than this is a clock that trembles, s.
+const TREMBLE_S: f64 = 1.0;
 /// A step of the clock forward that begins another session, s.
 const GAP_S: f64 = 600.0;
 /// A step back of about one day is midnight, to so many seconds.
@@ -96,7 +101,8 @@ impl Session {
                 .iter()
                 .map(|value| unit.to_si(*value))
                 .collect();
-            self.channels.push(channel(*quantity, values));
+            self.channels
+                .push(channel(*quantity, values, &self.seconds));
         }
     }
 
@@ -175,6 +181,12 @@ fn filled(times: &[f64]) -> Vec<f64> {
         .collect()
 }
 
+/// Whether a step of the clock, s, after so many seconds of a session begins another one: a long
+/// pause, or a clock that goes back to where the session began, or by minutes.
+fn is_restart(step_s: f64, now_s: f64) -> bool {
+    step_s > GAP_S || step_s <= -SET_BACK_S || (step_s < -TREMBLE_S && now_s + step_s <= TREMBLE_S)
+}
+
 /// Rows of each session and their times since its start.
 fn split(times: &[f64]) -> Vec<(Range<usize>, Vec<f64>)> {
     let mut sessions = Vec::new();
@@ -186,12 +198,12 @@ fn split(times: &[f64]) -> Vec<(Range<usize>, Vec<f64>)> {
             let step = time - times[row - 1];
             if (step + DAY_S).abs() < MIDNIGHT_S {
                 now += step + DAY_S;
-            } else if !(-1.0..=GAP_S).contains(&step) {
+            } else if is_restart(step, now) {
                 sessions.push((begin..row, core::mem::take(&mut seconds)));
                 begin = row;
                 now = 0.0;
             } else {
-                // Clocks that are set back by a second stand still instead.
+                // Clocks that are set back stand still instead.
                 now += step.max(0.0);
             }
         }
@@ -223,6 +235,11 @@ mod tests {
                 shown[2].clone()
             ]
         );
+        let found = split(&[5.0, 6.0, 7.0, 8.0, 9.0, 5.0, 6.0]);
+        assert_eq!(found.len(), 2, "back to where it began: {found:?}");
+        // Five seconds back in the middle: the clock was corrected.
+        let found = split(&[10.0, 11.0, 20.0, 30.0, 25.0, 26.0]);
+        assert_eq!(found, [(0..6, vec![0.0, 1.0, 10.0, 20.0, 20.0, 21.0])]);
         let found = split(&[5.0, 6.0, 0.0, 1.0]);
         assert_eq!(found, [(0..2, vec![0.0, 1.0]), (2..4, vec![0.0, 1.0])]);
     }

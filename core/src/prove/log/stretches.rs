@@ -55,6 +55,11 @@ const RATE_OVER_S: f64 = 30.0;
 /// Longest level piece within a climb, s.
 const BRIDGED_S: f64 = 45.0;
 
+/// Shortest run on the ground, s (from memory).
+const SHORTEST_GROUND_S: f64 = 60.0;
+/// An engine that turns slower stands still, rpm (from memory).
+const RUNNING_RPM: f64 = 300.0;
+
 /// What a stretch is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
@@ -64,11 +69,19 @@ pub enum Kind {
     Climb,
     /// A descent.
     Descent,
+    /// The engine runs on the ground.
+    Ground,
     /// Chosen by the builder.
     Chosen,
 }
 
 impl Kind {
+    /// Whether it is a climb or a descent.
+    #[must_use]
+    pub fn is_moving(self) -> bool {
+        matches!(self, Self::Climb | Self::Descent)
+    }
+
     /// Its name.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -76,6 +89,7 @@ impl Kind {
             Self::Steady => "Steady",
             Self::Climb => "Climb",
             Self::Descent => "Descent",
+            Self::Ground => "Ground run",
             Self::Chosen => "Stretch",
         }
     }
@@ -96,11 +110,12 @@ pub struct Stretch {
     pub read_s: (f64, f64),
 }
 
-/// The stretches of a session: steady windows, then climbs and descents.
+/// The stretches of a session: steady windows, then climbs and descents, then ground runs.
 #[must_use]
 pub fn stretches(session: &Session, criteria: &Criteria) -> Vec<Stretch> {
     let mut found = steady_windows(session, criteria);
     found.extend(climbs(session));
+    found.extend(ground_runs(session));
     found
 }
 
@@ -230,6 +245,49 @@ fn climbs(session: &Session) -> Vec<Stretch> {
     found
 }
 
+/// Where the engine runs slower than flight, by the airspeed; none without an airspeed.
+fn ground_runs(session: &Session) -> Vec<Stretch> {
+    let Some(speed) = session.channel(Quantity::Airspeed) else {
+        return Vec::new();
+    };
+    let runs = |row: usize| {
+        let over = |quantity: Quantity, least: f64| {
+            let channel = session.channel(quantity)?;
+            channel.values.get(row).map(|value| *value > least)
+        };
+        // Without either column nothing says that it stands still.
+        over(Quantity::Rpm, RUNNING_RPM)
+            .or_else(|| over(Quantity::FuelFlow, 0.0))
+            .unwrap_or(true)
+    };
+    let mut found: Vec<Stretch> = Vec::new();
+    for (row, &at_s) in session.seconds.iter().enumerate() {
+        let slow = speed
+            .values
+            .get(row)
+            .is_some_and(|speed| *speed < FLYING_M_S);
+        if !slow || !runs(row) {
+            continue;
+        }
+        match found.last_mut() {
+            Some(last) if at_s - last.to_s <= BRIDGED_S => last.to_s = at_s,
+            _ => found.push(Stretch {
+                kind: Kind::Ground,
+                from_s: at_s,
+                to_s: at_s,
+                drift_k_s: 0.0,
+                read_s: (at_s, at_s),
+            }),
+        }
+    }
+    found.retain(|stretch| stretch.to_s - stretch.from_s >= SHORTEST_GROUND_S);
+    for stretch in &mut found {
+        stretch.drift_k_s = drift(session, stretch.from_s, stretch.to_s).unwrap_or(0.0);
+        stretch.read_s = (stretch.from_s, stretch.to_s);
+    }
+    found
+}
+
 impl Stretch {
     /// A stretch of the builder's choice.
     #[must_use]
@@ -335,6 +393,31 @@ mod tests {
         assert_eq!(climbs.len(), 1);
         assert!(climbs[0].from_s < 1.0 && (climbs[0].to_s - 300.0).abs() < 31.0);
         assert!((climbs[0].drift_k_s - 0.1).abs() < 0.01);
+    }
+
+    #[test]
+    fn a_ground_run_is_named_and_an_engine_that_stands_is_none() {
+        let session = Session::made(
+            600,
+            &[
+                (Quantity::Altitude, |_| foot(900.0)),
+                // A tail wind on the ramp; then the engine is shut down.
+                (Quantity::Airspeed, |t| {
+                    knot(if t < 20.0 { 0.0 } else { 6.0 })
+                }),
+                (Quantity::Rpm, |t| if t < 400.0 { 1000.0 } else { 0.0 }),
+                (Quantity::Head1, |t| 350.0 + 0.05 * t),
+            ],
+        );
+        let found = stretches(&session, &Criteria::default());
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!(found[0].kind, Kind::Ground);
+        assert_eq!((found[0].from_s, found[0].to_s), (0.0, 399.0));
+        assert!(
+            found[0].label().starts_with("Ground run 0–6"),
+            "{}",
+            found[0].label()
+        );
     }
 
     #[test]

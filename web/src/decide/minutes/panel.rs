@@ -134,6 +134,7 @@ fn figure(
         }
     }
     let chart = LineChart {
+        crosses: Vec::new(),
         shades: Vec::new(),
         label: "Head and oil over the flight".to_owned(),
         along: "minutes".to_owned(),

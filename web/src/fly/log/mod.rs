@@ -1,5 +1,6 @@
 //! Engine-monitor logs.
 
+mod aside;
 pub mod columns;
 pub mod job;
 pub mod memory;

@@ -10,7 +10,8 @@ use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
-use coolpath_core::document::reading::Reading;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::{Reading, Used};
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
 use coolpath_core::units::typed::{bare_number, rounded_text};
@@ -22,6 +23,8 @@ use yew::prelude::*;
 pub fn LogPanel() -> Html {
     let (system, width, dropped) =
         use_page(|page| (page.system(), page.width, page.dropped.clone()));
+    let fitted = use_page(|page| !page.design.calibrated.is_empty());
+    let chosen = use_state(|| None::<Used>);
     let dispatch = use_dispatch();
     let job = use_job::<f64, Shared<Opened>>();
     let session = use_state(|| 0_usize);
@@ -69,16 +72,7 @@ pub fn LogPanel() -> Html {
             }
         });
     }
-    let on_file = Callback::from(move |event: Event| {
-        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
-            return;
-        };
-        let file = element.files().and_then(|files| files.get(0));
-        element.set_value("");
-        if let Some(file) = file {
-            pick.emit(file);
-        }
-    });
+    let on_file = on_picked(pick);
     // Changes something about a log that was read, and cuts it anew.
     let change = {
         let job = job.clone();
@@ -89,10 +83,16 @@ pub fn LogPanel() -> Html {
             });
         })
     };
+    // Once a fit stands in the design, the next flight is there to check it.
+    let usual = if fitted { Used::CheckOnly } else { Used::Fit };
+    let used = (*chosen).unwrap_or(usual);
     let on_add = {
         let added = added.clone();
-        Callback::from(move |readings: Vec<Reading>| {
+        Callback::from(move |mut readings: Vec<Reading>| {
             added.set(*added + readings.len());
+            for reading in &mut readings {
+                reading.use_for(used);
+            }
             dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
         })
     };
@@ -114,10 +114,25 @@ pub fn LogPanel() -> Html {
                 { layout(opened, &read, &change) }
                 { columns(opened, &change) }
                 { sessions(opened, &session) }
-                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} />
+                { used_for(used, &chosen) }
+                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} on_leave={left_out(opened, &change)} />
             }
         </details>
     }
+}
+
+/// What choosing a file does.
+fn on_picked(pick: Callback<web_sys::File>) -> Callback<Event> {
+    Callback::from(move |event: Event| {
+        let Some(element) = event.target_dyn_into::<HtmlInputElement>() else {
+            return;
+        };
+        let file = element.files().and_then(|files| files.get(0));
+        element.set_value("");
+        if let Some(file) = file {
+            pick.emit(file);
+        }
+    })
 }
 
 /// What was read, and how much of it was added to the readings.
@@ -197,6 +212,20 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
     }
 }
 
+/// Takes a quantity's column out of use; the column's name is not remembered for it.
+fn left_out(opened: &Shared<Opened>, change: &Callback<Opened>) -> Callback<Quantity> {
+    let (opened, change) = (opened.clone(), change.clone());
+    Callback::from(move |quantity: Quantity| {
+        let mut next = (*opened).clone();
+        for used in &mut next.uses {
+            if matches!(used, ColumnUse::Quantity(own, _) if *own == quantity) {
+                *used = ColumnUse::Nothing;
+            }
+        }
+        change.emit(next);
+    })
+}
+
 fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {
     let on_use = {
         let (opened, change) = (opened.clone(), change.clone());
@@ -229,6 +258,19 @@ fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {
         </details>
         </>
     }
+}
+
+/// What is added from the log is for.
+fn used_for(used: Used, chosen: &UseStateHandle<Option<Used>>) -> Html {
+    let uses = [Used::Fit, Used::CheckOnly];
+    let set = chosen.clone();
+    option_field(
+        "log-use",
+        "What is added from this log is for",
+        ["the fit", "checking only"].map(str::to_owned),
+        usize::from(used == Used::CheckOnly),
+        move |at| set.set(uses.get(at).copied()),
+    )
 }
 
 fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {

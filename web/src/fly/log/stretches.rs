@@ -3,7 +3,9 @@
 use crate::charts::save::Save;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, trace};
+use crate::fly::log::aside::set_aside;
 use crate::fly::log::job::Opened;
+use crate::fly::sick::alert;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
@@ -12,7 +14,8 @@ use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
-use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch};
+use coolpath_core::prove::flights::sick_in;
+use coolpath_core::prove::log::{Channel, Kind, Session, Stretch};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
@@ -27,6 +30,8 @@ pub struct Props {
     pub system: UnitSystem,
     /// Room for the chart, CSS pixels.
     pub width: u32,
+    /// Leaves a quantity's column out.
+    pub on_leave: Callback<Quantity>,
     /// Takes readings over.
     pub on_add: Callback<Vec<Reading>>,
 }
@@ -34,6 +39,7 @@ pub struct Props {
 /// A session.
 #[function_component]
 pub fn SessionView(props: &Props) -> Html {
+    let design = use_page(|page| page.design.clone());
     let ends = use_page(|page| ["log-from", "log-to"].map(|id| typed_or(&page.state, id, "")));
     let (Some(session), Some(stretches)) = (
         props.opened.sessions.get(props.session),
@@ -41,16 +47,28 @@ pub fn SessionView(props: &Props) -> Html {
     ) else {
         return Html::default();
     };
+    let readings: Vec<Reading> = stretches
+        .iter()
+        .map(|stretch| reading(&props.opened, props.session, session, stretch))
+        .collect();
+    let sick = sick_in(&design, &readings);
     let add = |list: Vec<Stretch>| {
         let (opened, at, on_add) = (props.opened.clone(), props.session, props.on_add.clone());
+        let design = design.clone();
         Callback::from(move |_: MouseEvent| {
-            if let Some(session) = opened.sessions.get(at) {
-                on_add.emit(
-                    list.iter()
-                        .map(|stretch| stretch.reading(session, &stretch.label()))
-                        .collect(),
-                );
+            let (Some(session), Some(all)) = (opened.sessions.get(at), opened.stretches.get(at))
+            else {
+                return;
+            };
+            // Judged beside all of the flight, which tells a nozzle.
+            let of = |stretch: &Stretch| reading(&opened, at, session, stretch);
+            let mut readings: Vec<Reading> = list.iter().chain(all).map(of).collect();
+            let sick = sick_in(&design, &readings);
+            readings.truncate(list.len());
+            for (reading, sick) in readings.iter_mut().zip(sick) {
+                reading.sick = sick;
             }
+            on_add.emit(readings);
         })
     };
     let steady: Vec<Stretch> = stretches
@@ -64,12 +82,13 @@ pub fn SessionView(props: &Props) -> Html {
     };
     html! {
         <>
-            { set_aside(session, props.system) }
+            { alert(&sick, &readings, props.system) }
+            { set_aside(session, props.system, &props.on_leave) }
             <FigureView figure={trace::figure(session, stretches, props.system, size)} />
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
-                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb or descent all along." }</p>
+                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
                 <Save sheet={sheet(session, stretches, props.system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
@@ -112,6 +131,24 @@ fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> Sheet 
         [begin, means(session, stretch, system).to_vec()].concat()
     });
     Sheet::new("Stretches of the log", &COLUMNS, rows.collect())
+}
+
+/// A stretch as a reading of its log.
+fn reading(opened: &Opened, at: usize, session: &Session, stretch: &Stretch) -> Reading {
+    Reading {
+        log: log_name(opened, at),
+        ..stretch.reading(session, &stretch.label())
+    }
+}
+
+/// The log's name, and which of its sessions where it has several.
+fn log_name(opened: &Opened, session: usize) -> String {
+    let name = &opened.picked.name;
+    if opened.sessions.len() > 1 {
+        format!("{name}, session {}", session + 1)
+    } else {
+        name.clone()
+    }
 }
 
 fn drift(stretch: &Stretch, system: UnitSystem) -> String {
@@ -176,33 +213,4 @@ fn chosen(
             }
         </>
     }
-}
-
-/// What was set aside, in words.
-fn set_aside(session: &Session, system: UnitSystem) -> Html {
-    let mut said: Vec<String> = Vec::new();
-    for channel in &session.channels {
-        let label = channel.quantity.label();
-        match channel.fate {
-            Fate::Kept => {}
-            Fate::Doubtful => said.push(format!(
-                "{label} stands far from the other heads; it is kept. A probe, or a cylinder that differs?"
-            )),
-            Fate::Dead => said.push(format!("{label} is set aside: it does not move like a head")),
-        }
-        if let Some((row, value)) = channel.set_aside.first() {
-            let unit = channel.quantity.dimension().shown(system);
-            said.push(format!(
-                "{label}: {} values set aside as spikes or impossible, such as {} {} at minute {}",
-                channel.set_aside.len(),
-                rounded_text(unit.from_si(*value), 4),
-                unit.symbol,
-                rounded_text(session.seconds.get(*row).copied().unwrap_or(0.0) / 60.0, 3)
-            ));
-        }
-    }
-    if said.is_empty() {
-        return html! { <p class="hint">{ "Nothing was set aside." }</p> };
-    }
-    html! { <ul class="warnings">{ for said.into_iter().map(|said| html! { <li>{ said }</li> }) }</ul> }
 }

@@ -1,14 +1,22 @@
 //! Test cards: the conditions in the order in which to fly them, and what stands on each. Pure.
 
+use crate::fly::test_cards::mixture;
 use crate::kit::format;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::{Condition, Phase, PowerKind, ShutterPolicy};
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::FuelSystem;
+use coolpath_core::prove::overshoot::still_to_come;
+use coolpath_core::units::si::{deltaf, knot};
+use coolpath_core::units::system::Chosen;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use coolpath_core::workshop::gauge;
 
 /// Degrees below the limit at which a test ends unless others are typed, K: 15 °F (from memory).
 pub const USUAL_RESERVE_K: f64 = 15.0 / 1.8;
+
+/// How closely airspeed is held, m/s: 3 kt (common practice).
+const HELD_WITHIN_M_S: f64 = knot(3.0);
 
 /// One card.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,10 +25,14 @@ pub struct Card {
     pub place: usize,
     /// Its name.
     pub name: String,
+    /// What the aircraft does.
+    pub phase: Phase,
     /// What to set, a line each.
     pub set: Vec<(&'static str, String)>,
     /// What is expected.
     pub expected: Vec<(&'static str, String)>,
+    /// When it may begin.
+    pub start: &'static str,
     /// How to fly it.
     pub how: &'static str,
 }
@@ -39,11 +51,18 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
         .into_iter()
         .filter_map(|(place, answer)| {
             let condition = design.conditions.get(place)?;
+            let mixtures = mixture::of(design, place, answer);
+            let mut set = settings(design, condition, system);
+            set.extend(mixture::settings(design, &mixtures, system));
+            let mut expected = expected(&mixtures.answer, system);
+            expected.extend(mixture::beside(design, &mixtures, system));
             Some(Card {
                 place,
                 name: condition.name.clone(),
-                set: settings(design, condition, system),
-                expected: expected(answer, system),
+                phase: condition.phase,
+                set,
+                expected,
+                start: start(condition.phase),
                 how: how(condition.phase),
             })
         })
@@ -64,12 +83,27 @@ fn settings(
     };
     let mut list = vec![
         (
-            "Altitude",
-            quantity(condition.altitude.value, Dimension::Altitude),
+            "Pressure altitude",
+            format!(
+                "{}, altimeter on {}",
+                quantity(condition.altitude.value, Dimension::Altitude),
+                if system.is_customary(Chosen::Altimeter) {
+                    "29.92 inHg"
+                } else {
+                    "1013 hPa"
+                }
+            ),
         ),
         (
             "Airspeed",
-            quantity(condition.airspeed.value, Dimension::Speed),
+            match condition.phase {
+                Phase::Ground => quantity(condition.airspeed.value, Dimension::Speed),
+                _ => format!(
+                    "{} ± {}",
+                    quantity(condition.airspeed.value, Dimension::Speed),
+                    quantity(HELD_WITHIN_M_S, Dimension::Speed)
+                ),
+            },
         ),
         (
             "Power",
@@ -91,6 +125,19 @@ fn settings(
             },
         ));
     }
+    if condition.phase != Phase::Ground {
+        list.push((
+            "Wing flaps",
+            "as the manual says for this flight".to_owned(),
+        ));
+    }
+    list.push((
+        match design.installation.engine.fuel_system {
+            FuelSystem::Carburettor => "Carburettor heat",
+            FuelSystem::Injected => "Alternate air",
+        },
+        "off, cold".to_owned(),
+    ));
     list
 }
 
@@ -119,25 +166,55 @@ fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
     ]
 }
 
+fn start(phase: Phase) -> &'static str {
+    match phase {
+        // 14 CFR 25.1045(b): settled at idle before take-off power.
+        Phase::Ground => "Start: settled at idle.",
+        // CS 22.1047: settled at three quarters of maximum continuous power or more.
+        Phase::Climb => {
+            "Start: level at 75 % power or more until heads and oil change by less than 2 °F (1 °C) a \
+             minute."
+        }
+        Phase::Cruise => "Start: trimmed, power and mixture set.",
+        Phase::Descent => "Start: from settled cruise.",
+    }
+}
+
 fn how(phase: Phase) -> &'static str {
     match phase {
         Phase::Ground => {
-            "Into the wind, brakes held, area clear. Until the temperatures have stood for two \
-             minutes, or the abort temperature."
+            "Into the wind, brakes held, area clear, someone with an extinguisher. Until the \
+             temperatures have stood for two minutes, the time limit, or the abort temperature."
         }
         Phase::Climb => {
-            "Start level and settled 1000 ft below. Hold airspeed and power. Go on until five \
-             minutes after the highest head temperature has passed, or the abort temperature."
+            "One minute of take-off power, then maximum continuous. Not faster than best rate of climb. \
+             Go on until five minutes after the highest head has passed, or abort."
         }
         Phase::Cruise => {
-            "Level, trimmed, ball in the middle. Until every head and the oil change by less than \
-             2 °F (1 °C) a minute, then two minutes more."
+            "Level, ball in the middle. Until every head and the oil change by less than 2 °F (1 °C) a \
+             minute, then two minutes more."
         }
         Phase::Descent => {
-            "From settled cruise. Hold airspeed and power to the end. The rate of cooling is what \
-             is wanted; whether rapid cooling harms is disputed."
+            "Hold airspeed and power to the end. The rate of cooling is what is wanted; whether rapid \
+             cooling harms is disputed."
         }
     }
+}
+
+/// Rates of a rising head for which a card gives the abort temperature, K/s: 10, 20 and 30 °F a minute.
+pub const HEAD_RATES_K_S: [f64; 3] = [
+    deltaf(10.0) / 60.0,
+    deltaf(20.0) / 60.0,
+    deltaf(30.0) / 60.0,
+];
+/// The same of the oil, which has more still to come: 3, 6 and 10 °F a minute.
+pub const OIL_RATES_K_S: [f64; 3] = [deltaf(3.0) / 60.0, deltaf(6.0) / 60.0, deltaf(10.0) / 60.0];
+
+/// At which temperature, K, a test ends that must stay so far below a limit while it rises: what is
+/// still to come with its time constant stands in between.
+#[must_use]
+pub fn abort_at(limit_k: f64, below_k: f64, rate_k_s: f64, lag_s: f64) -> f64 {
+    limit_k - below_k.max(still_to_come(rate_k_s, lag_s))
 }
 
 /// Where air leaks, from front to back; one line to tick each.
@@ -163,6 +240,14 @@ mod tests {
     use coolpath_core::document::example;
 
     #[test]
+    fn a_test_ends_earlier_the_faster_it_still_warms() {
+        let at = |degf_a_minute: f64| abort_at(700.0, 10.0, deltaf(degf_a_minute) / 60.0, 120.0);
+        // 18 °F a minute are 10 K a minute: 20 K are still to come in 120 s.
+        assert!((at(18.0) - 680.0).abs() < 1e-9);
+        assert_eq!(at(1.8), 690.0);
+    }
+
+    #[test]
     fn cards_come_coolest_first_and_name_what_to_set() {
         let design = example::design();
         let answers: Vec<Option<Answer>> = evaluate::evaluate_all(&design)
@@ -182,5 +267,19 @@ mod tests {
         assert_eq!(last.name, design.conditions[1].name);
         assert!(last.set.iter().any(|(what, _)| *what == "Airspeed"));
         assert!(last.how.contains("five minutes after"));
+        assert!(last.start.contains("75 %"));
+        let set = |what: &str| {
+            let found = last.set.iter().find(|(name, _)| *name == what);
+            found.map(|(_, value)| value.clone()).expect(what)
+        };
+        assert!(set("Pressure altitude").contains("29.92"));
+        assert!(set("Airspeed").contains("± 3 kt"), "{}", set("Airspeed"));
+        assert!(set("Mixture").contains("leanest"), "{}", set("Mixture"));
+        assert!(set("Check it by").contains("gal/h"));
+        assert!(
+            last.expected
+                .iter()
+                .any(|(what, _)| *what == "At full rich")
+        );
     }
 }

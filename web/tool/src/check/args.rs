@@ -8,6 +8,7 @@ pub const EXAMPLES: &str = "\
 Examples:
   coolpath check --design D.json --fit A.csv --on B.csv
   coolpath check --design D.json --no-fit --on B.csv --window 60
+  coolpath check --design D.json --own
   coolpath check --design D.json --windows F.csv --fit-flight F01 --on-flight F03 --csv
 
 One JSON object is printed: what was read beside what was predicted. Temperatures in K; bias is
@@ -24,10 +25,10 @@ pub struct CheckArgs {
     #[arg(long, value_name = "FILE")]
     pub design: PathBuf,
     /// A log to fit on; can be given again
-    #[arg(long, value_name = "FILE", required_unless_present_any = ["fit_flights", "no_fit"])]
+    #[arg(long, value_name = "FILE", required_unless_present_any = ["fit_flights", "no_fit", "own"])]
     pub fit: Vec<PathBuf>,
     /// A log to compare with; can be given again
-    #[arg(long, value_name = "FILE", required_unless_present = "windows")]
+    #[arg(long, value_name = "FILE", required_unless_present_any = ["windows", "own"])]
     pub on: Vec<PathBuf>,
     /// A table of windows: flight, t0_s, and means with their unit in the name
     #[arg(long, value_name = "FILE")]
@@ -42,6 +43,10 @@ pub struct CheckArgs {
     /// A flight of the table to leave out; can be given again
     #[arg(long = "except-flight", value_name = "NAME", requires = "windows")]
     pub except_flights: Vec<String>,
+    /// Compare with the readings that the design marks “check only”, fitted on its others, as the
+    /// page does
+    #[arg(long)]
+    pub own: bool,
     /// Predict with the design as it is
     #[arg(long, conflicts_with_all = ["fit", "fit_flights", "steady_only"])]
     pub no_fit: bool,
@@ -156,6 +161,7 @@ mod tests {
             assert_eq!(error.kind(), kind, "{line}: {error}");
             assert!(error.to_string().contains(named), "{line}: {error}");
         }
+        assert!(run("--design d --own").own);
         let lonely = run("--design d --windows w --fit-flight F --window 60");
         assert!(
             lonely

@@ -2,8 +2,11 @@
 
 use crate::check::args::CheckArgs;
 use crate::design_file::{FileError, text};
+use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Reading;
-use coolpath_core::prove::flights::{TableError, Window, WindowTable, windows_of};
+use coolpath_core::prove::flights::{
+    TableError, Window, WindowTable, check_only_windows, windows_of,
+};
 use coolpath_core::prove::log::column_map::{self, ColumnMap, NoUse};
 use coolpath_core::prove::log::{
     Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, guess, plain_windows, stretches,
@@ -168,14 +171,28 @@ impl Flights {
         }
         for (place, session) in sessions.iter().enumerate() {
             let moving = stretches(session, &Criteria::default());
-            let moving = moving.iter().filter(|stretch| stretch.kind != Kind::Steady);
+            let moving = moving.iter().filter(|stretch| stretch.kind.is_moving());
             self.fit.extend(moving.map(|stretch| ToFit {
                 file: name.clone(),
                 flight: flight(file, place, sessions.len()),
                 start_s: stretch.from_s,
-                reading: stretch.reading(session, &stretch.label()),
+                reading: Reading {
+                    log: flight(file, place, sessions.len()),
+                    ..stretch.reading(session, &stretch.label())
+                },
             }));
         }
+    }
+
+    /// Adds what the design itself marks “check only”.
+    pub fn add_own(&mut self, file: &Path, design: &Design) {
+        let name = file.display().to_string();
+        self.on_files.push(name.clone());
+        self.on
+            .extend(check_only_windows(design).into_iter().map(|window| Found {
+                file: name.clone(),
+                window,
+            }));
     }
 
     fn add_table(
@@ -243,9 +260,12 @@ impl ToFit {
     fn of(found: Found) -> Self {
         Self {
             file: found.file,
-            flight: found.window.flight,
+            flight: found.window.flight.clone(),
             start_s: found.window.start_s,
-            reading: found.window.reading,
+            reading: Reading {
+                log: found.window.flight,
+                ..found.window.reading
+            },
         }
     }
 }

@@ -31,9 +31,12 @@ pub fn object(checked: &Checked, flights: &Flights) -> Value {
             "reason": refused.reason.to_string(),
         }))
     });
+    let (held, all) = checked.held();
     json!({
         "fitted": checked.fitted.iter().map(fitted).collect::<Vec<_>>(),
         "windows": windows.collect::<Vec<_>>(),
+        "held": held,
+        "of": all,
         "summary": summaries(&checked.judged),
         "refused": fit_refused.chain(on_refused).collect::<Vec<_>>(),
     })
@@ -56,7 +59,7 @@ fn window(judged: &Judged, flights: &Flights) -> Value {
         let window = &found.window;
         object.insert("file".to_owned(), json!(found.file));
         object.insert("flight".to_owned(), json!(window.flight));
-        object.insert("start_s".to_owned(), json!(window.start_s));
+        object.insert("start_s".to_owned(), json!(window.start_s + judged.from_s));
         object.insert("phase".to_owned(), json!(window.phase.name()));
         if !window.note.is_empty() {
             object.insert("note".to_owned(), json!(window.note));
@@ -67,33 +70,55 @@ fn window(judged: &Judged, flights: &Flights) -> Value {
         .iter()
         .map(|(quantity, si)| (quantity.key().to_owned(), json!(si)));
     object.insert("condition".to_owned(), Value::Object(condition.collect()));
-    for figure in Figure::ALL {
-        let compared = judged.get(figure).map_or(Value::Null, compared);
+    for figure in figures(core::slice::from_ref(judged)) {
+        let compared = judged
+            .get(figure)
+            .map_or(Value::Null, |found| compared(figure, found));
         object.insert(figure.name().to_owned(), compared);
     }
     Value::Object(object)
 }
 
-fn compared(compared: Compared) -> Value {
-    json!({
-        "measured_k": compared.measured,
-        "predicted_k": compared.predicted,
-        "low_k": compared.low,
-        "high_k": compared.high,
-    })
+/// The main figures, and of the others those that were read.
+fn figures(judged: &[Judged]) -> Vec<Figure> {
+    Figure::all()
+        .filter(|figure| {
+            Figure::MAIN.contains(figure) || judged.iter().any(|one| one.get(*figure).is_some())
+        })
+        .collect()
+}
+
+/// A key with the unit of a figure.
+fn key(name: &str, figure: Figure) -> String {
+    let unit = if figure.is_pressure() { "pa" } else { "k" };
+    format!("{name}_{unit}")
+}
+
+fn compared(figure: Figure, compared: Compared) -> Value {
+    let numbers = [
+        ("measured", compared.measured),
+        ("predicted", compared.predicted),
+        ("low", compared.low),
+        ("high", compared.high),
+    ];
+    let object = numbers.map(|(name, si)| (key(name, figure), json!(si)));
+    Value::Object(object.into_iter().collect())
 }
 
 fn summaries(judged: &[Judged]) -> Value {
-    let each = Figure::ALL.map(|figure| {
+    let each = figures(judged).into_iter().map(|figure| {
         let found = summary(judged, figure).map_or(Value::Null, |found| {
-            json!({
-                "n": found.count,
-                "bias_k": found.bias,
-                "rms_k": found.rms,
-                "inside_share": found.inside_share,
-            })
+            let mut object = Map::new();
+            object.insert("n".to_owned(), json!(found.count));
+            object.insert(key("bias", figure), json!(found.bias));
+            object.insert(key("rms", figure), json!(found.rms));
+            if let Some(before) = found.rms_before {
+                object.insert(key("rms_before", figure), json!(before));
+            }
+            object.insert("inside_share".to_owned(), json!(found.inside_share));
+            Value::Object(object)
         });
         (figure.name().to_owned(), found)
     });
-    Value::Object(each.into_iter().collect())
+    Value::Object(each.collect())
 }

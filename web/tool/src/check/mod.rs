@@ -52,7 +52,10 @@ pub enum CheckError {
 /// [`CheckError`] with the file and, where one is known, the line.
 pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
     let design = design_file::design(&args.design).map_err(InputError::from)?;
-    let found = Flights::read(args)?;
+    let mut found = Flights::read(args)?;
+    if args.own {
+        found.add_own(&args.design, &design);
+    }
     if found.on.is_empty() {
         return Err(CheckError::NothingToPredict {
             files: found.read_for_on(),
@@ -63,7 +66,7 @@ pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
     let checked = if args.no_fit {
         flights::predict(&design, &windows)
     } else {
-        if found.fit.is_empty() {
+        if found.fit.is_empty() && !args.own {
             return Err(CheckError::NothingToFit {
                 files: found.read_for_fit(),
                 looked_for: looked_for(args),
@@ -76,6 +79,9 @@ pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
 }
 
 fn looked_for(args: &CheckArgs) -> String {
+    if args.own && args.on.is_empty() {
+        return "no reading is marked “check only”".to_owned();
+    }
     match args.window_s {
         None => "no steady stretch; --window 60 takes shorter pieces".to_owned(),
         Some(seconds) => format!(
@@ -299,6 +305,66 @@ mod tests {
             }
             _ => told == found,
         }
+    }
+
+    #[test]
+    fn the_designs_own_marks_say_what_is_fitted_and_what_is_compared() {
+        let folder = Folder::new("own");
+        let table = coolpath_core::prove::flights::WindowTable::read(
+            &fs::read_to_string(reference("steady_windows.csv")).expect("a table"),
+            &Default::default(),
+        );
+        let windows = table.expect("a table").windows;
+        let text = fs::read_to_string(reference("six_310hp_design.json")).expect("a design");
+        let mut design: coolpath_core::document::design::Design =
+            serde_json::from_str(&text).expect("a design");
+        for window in &windows {
+            let check_only = match window.flight.as_str() {
+                "F01" => false,
+                "F03" => true,
+                _ => continue,
+            };
+            design
+                .readings
+                .push(coolpath_core::document::reading::Reading {
+                    check_only,
+                    log: window.flight.clone(),
+                    ..window.reading.clone()
+                });
+        }
+        let file = folder.file("own.json", &serde_json::to_vec(&design).expect("JSON"));
+        let own = run(&CheckArgs {
+            design: file.clone(),
+            own: true,
+            ..CheckArgs::default()
+        })
+        .expect("a check");
+        let by_table = run(&CheckArgs {
+            windows: Some(reference("steady_windows.csv")),
+            fit_flights: vec!["F01".to_owned()],
+            on_flights: vec!["F03".to_owned()],
+            ..args()
+        })
+        .expect("a check");
+        for part in ["fitted", "summary", "held", "of"] {
+            assert_eq!(own[part], by_table[part], "{part}");
+        }
+        // What the page does with the same marks.
+        let mut checking =
+            flights::Checking::new(&design, &[], &flights::check_only_windows(&design))
+                .expect("a fit");
+        while checking.advance(60) {}
+        let page = checking.outcome().expect("an outcome");
+        let oil = flights::summary(&page.judged, flights::Figure::Oil).expect("read");
+        assert_eq!(own["summary"]["oil"]["bias_k"], oil.bias);
+        assert_eq!(own["held"], page.held().0);
+        let none = run(&CheckArgs {
+            design: reference("six_310hp_design.json"),
+            own: true,
+            ..CheckArgs::default()
+        });
+        let told = none.expect_err("no marks").to_string();
+        assert!(told.contains("check only"), "{told}");
     }
 
     #[test]

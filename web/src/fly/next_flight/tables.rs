@@ -1,0 +1,115 @@
+//! Tables of a check: how far each figure is off, and window by window.
+
+use crate::charts::table::TableView;
+use crate::fly::next_flight::words::{difference_of, name};
+use crate::kit::format;
+use crate::kit::sheet::Sheet;
+use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use yew::prelude::*;
+
+/// Figures that were read in any window.
+fn read(checked: &Checked) -> Vec<Figure> {
+    let any = |figure: &Figure| checked.judged.iter().any(|one| one.get(*figure).is_some());
+    Figure::all().filter(any).collect()
+}
+
+/// A difference with its sign, in whole degrees or two digits of pressure.
+fn signed(figure: Figure, si: f64, system: UnitSystem) -> String {
+    let shown = difference_of(figure).shown(system).from_si(si);
+    if figure.is_pressure() {
+        format::signed(shown, 2)
+    } else {
+        format::signed(shown, 0)
+    }
+}
+
+fn apart(figure: Figure, si: f64, system: UnitSystem) -> String {
+    let unit = difference_of(figure).shown(system);
+    let shown = unit.from_si(si);
+    if figure.is_pressure() {
+        format!("{} {}", rounded_text(shown, 2), unit.symbol)
+    } else {
+        format!("{shown:.0} {}", unit.symbol)
+    }
+}
+
+/// Signed error, root mean square now and before this fit, and how many bands held.
+pub fn summaries(checked: &Checked, system: UnitSystem) -> Html {
+    let row = |figure: Figure| {
+        let found = summary(&checked.judged, figure)?;
+        let before = found.rms_before.map_or_else(
+            || format::NONE.to_owned(),
+            |before| apart(figure, before, system),
+        );
+        Some(vec![
+            name(figure),
+            signed(figure, found.bias, system),
+            apart(figure, found.rms, system),
+            before,
+            format!("{} of {}", found.inside(), found.count),
+        ])
+    };
+    let columns = [
+        "What",
+        "Predicted minus read",
+        "rms",
+        "rms before this fit",
+        "In the band",
+    ];
+    let rows = read(checked).into_iter().filter_map(row).collect();
+    html! { <TableView sheet={Sheet::new("Check on readings not fitted", &columns, rows)} /> }
+}
+
+/// Every window, figure by figure.
+pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitSystem) -> Html {
+    let figures = read(checked);
+    let row = |judged: &Judged| {
+        let cells = figures
+            .iter()
+            .map(|figure| cell(*figure, judged.get(*figure), system));
+        [title(judged, named)].into_iter().chain(cells).collect()
+    };
+    let names: Vec<_> = figures.iter().map(|figure| name(*figure)).collect();
+    let columns: Vec<&str> = ["Window"]
+        .into_iter()
+        .chain(names.iter().map(AsRef::as_ref))
+        .collect();
+    let rows = checked.judged.iter().map(row).collect();
+    html! {
+        <details>
+            <summary>{ format!("Window by window ({})", checked.judged.len()) }</summary>
+            <TableView sheet={Sheet::new("Windows not fitted", &columns, rows)} />
+        </details>
+    }
+}
+
+fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
+    let name = named(judged.place);
+    if judged.from_s > 0.0 {
+        format!("{name}, {:.0} min on", judged.from_s / 60.0)
+    } else {
+        name
+    }
+}
+
+fn cell(figure: Figure, one: Option<Compared>, system: UnitSystem) -> String {
+    let Some(one) = one else {
+        return "not read".to_owned();
+    };
+    let shown = |si: f64| {
+        if figure.is_pressure() {
+            format::quantity(si, Dimension::Pressure, system, 2)
+        } else {
+            format::degrees(si, system)
+        }
+    };
+    format!(
+        "{} read; {} predicted, {} to {}: {}",
+        shown(one.measured),
+        shown(one.predicted),
+        shown(one.low),
+        shown(one.high),
+        if one.is_inside() { "held" } else { "not held" }
+    )
+}

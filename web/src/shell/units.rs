@@ -8,11 +8,11 @@ use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
-/// Ready sets with what stands for each.
-const SETS: [(&str, UnitSystem); 3] = [
-    ("in, °F, kt, inH₂O", UnitSystem::Customary),
-    ("mm, °C, km/h, Pa", UnitSystem::Metric),
-    ("mm, °C, kt, ft, Pa", UnitSystem::MIXED),
+/// Ready sets, each with its name in the markup and what stands for it.
+const SETS: [(&str, &str, UnitSystem); 3] = [
+    ("customary", "in, °F, kt, inH₂O", UnitSystem::Customary),
+    ("metric", "mm, °C, km/h, Pa", UnitSystem::Metric),
+    ("mixed", "mm, °C, kt, ft, Pa", UnitSystem::MIXED),
 ];
 
 /// Each quantity with its field, the dimension that lists its units, and how many are offered.
@@ -90,7 +90,7 @@ pub fn UnitsChoice() -> Html {
     let system = use_page(|page| page.system());
     let dispatch = use_dispatch();
     let open = use_state(|| false);
-    let ready = SETS.iter().position(|(_, set)| *set == system);
+    let ready = SETS.iter().position(|(.., set)| *set == system);
     // What is not ready has an entry of its own.
     let own = usize::from(ready.is_none());
     let at = ready.unwrap_or(SETS.len());
@@ -103,7 +103,7 @@ pub fn UnitsChoice() -> Html {
             };
             let place = usize::try_from(list.selected_index()).unwrap_or(0);
             match SETS.get(place) {
-                Some((_, set)) => dispatch.emit(Action::Units(*set)),
+                Some((.., set)) => dispatch.emit(Action::Units(*set)),
                 None => {
                     list.set_selected_index(at as i32);
                     open.set(true);
@@ -119,11 +119,11 @@ pub fn UnitsChoice() -> Html {
         <>
             <label class="visually-hidden" for="units">{ "Units" }</label>
             <select id="units" onchange={on_change}>
-                { for SETS.iter().enumerate().map(|(place, (name, _))| html! {
-                    <option key={place} selected={place == at}>{ *name }</option>
+                { for SETS.iter().enumerate().map(|(place, (value, name, _))| html! {
+                    <option key={*value} value={*value} selected={place == at}>{ *name }</option>
                 }) }
-                if own == 1 { <option key="own" selected=true>{ "Own choice" }</option> }
-                <option key="each">{ "Choose each unit …" }</option>
+                if own == 1 { <option key="own" value="own" selected=true>{ "Own choice" }</option> }
+                <option key="each" value="each">{ "Choose each unit …" }</option>
             </select>
             if *open {
                 <Dialog title="Units" {on_close}>{ choices(system, &dispatch) }</Dialog>
@@ -133,7 +133,7 @@ pub fn UnitsChoice() -> Html {
 }
 
 fn choices(system: UnitSystem, dispatch: &Callback<Action>) -> Html {
-    let set = |(name, set): (&'static str, UnitSystem)| {
+    let set = |(_, name, set): (&str, &'static str, UnitSystem)| {
         let press = dispatch.reform(move |_: MouseEvent| Action::Units(set));
         html! { <button type="button" aria-pressed={(set == system).to_string()} onclick={press}>{ name }</button> }
     };

@@ -10,6 +10,7 @@ mod harness;
 mod loading;
 mod main_job;
 mod monkey;
+mod next_flight;
 mod paper;
 mod sharing;
 mod views;

@@ -78,7 +78,7 @@ fn phase_of(reading: &Reading) -> FlightPhase {
         let moments = reading.moments.iter();
         moments.filter_map(|moment| Some((moment.seconds, moment.get(Quantity::Altitude)?)))
     };
-    let rate = match (altitudes().next(), altitudes().last()) {
+    let rate = match (altitudes().next(), altitudes().next_back()) {
         (Some(first), Some(last)) if last.0 > first.0 => (last.1 - first.1) / (last.0 - first.0),
         _ => 0.0,
     };

@@ -11,6 +11,7 @@ mod harness;
 mod loading;
 mod main_job;
 mod monkey;
+mod next_flight;
 mod paper;
 mod saving;
 mod sharing;

@@ -87,9 +87,9 @@ fn abort(design: &Design, card: &Card, typed: &Typed, system: UnitSystem) -> Htm
     let rising = |what: &'static str, limit: f64, rates: &[f64], lag_s: f64| {
         let at = rates.iter().map(|rate| {
             let at = degrees(abort_at(limit, typed.below_k, *rate, lag_s));
-            format!("{:.0} → {at}", unit.from_si(60.0 * rate))
+            format!("at {:.0}: {at}", unit.from_si(60.0 * rate))
         });
-        html! { <tr><th scope="row">{ what }</th>{ for at.map(|text| html! { <td>{ text }</td> }) }</tr> }
+        html! { <tr><th scope="row">{ format!("{what} rising, {}/min", unit.symbol) }</th>{ for at.map(|text| html! { <td>{ text }</td> }) }</tr> }
     };
     let pressures = format!(
         "Abort too at oil pressure below {}, fuel pressure below {}{}.",
@@ -105,11 +105,9 @@ fn abort(design: &Design, card: &Card, typed: &Typed, system: UnitSystem) -> Htm
             <p class="abort">{ format!("Abort at head {} or oil {}.", degrees(head - typed.below_k), degrees(oil - typed.below_k)) }
                 <span>{ format!(" Limits {} and {} (yours, from your manual{page}).", degrees(head), degrees(oil)) }</span></p>
             <table class="rates">
-                <thead><tr><th scope="col">{ format!("Still rising, {} a minute", unit.symbol) }</th>
-                    <th scope="col" colspan="3">{ "abort at" }</th></tr></thead>
                 <tbody>
-                    { rising("head", head, &HEAD_RATES_K_S, lags.heads) }
-                    { rising("oil", oil, &OIL_RATES_K_S, lags.oil) }
+                    { rising("Head", head, &HEAD_RATES_K_S, lags.heads) }
+                    { rising("Oil", oil, &OIL_RATES_K_S, lags.oil) }
                 </tbody>
             </table>
             <p class="pressures">{ pressures }</p>

@@ -85,7 +85,7 @@ pub fn settings(
         vec![
             (
                 "Mixture",
-                "leanest that your manual recommends for climb".to_owned(),
+                "leanest recommended for climb (manual)".to_owned(),
             ),
             ("Check it by", check),
         ]

@@ -126,10 +126,7 @@ fn settings(
         ));
     }
     if condition.phase != Phase::Ground {
-        list.push((
-            "Wing flaps",
-            "as the manual says for this flight".to_owned(),
-        ));
+        list.push(("Wing flaps", "per manual".to_owned()));
     }
     list.push((
         match design.installation.engine.fuel_system {
@@ -157,7 +154,7 @@ fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
         (
             "Δp",
             format!(
-                "{}, or {} {} on an airspeed indicator",
+                "{}, or {} {} on an indicator",
                 format::quantity(drop, Dimension::Pressure, system, 2),
                 rounded_text(speed.from_si(gauge::indicator_reading(drop)), 3),
                 speed.symbol

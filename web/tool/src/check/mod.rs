@@ -349,7 +349,8 @@ mod tests {
         for part in ["fitted", "summary", "held", "of"] {
             assert_eq!(own[part], by_table[part], "{part}");
         }
-        // What the page does with the same marks.
+        // What the page does with the same marks, once it has opened the file.
+        let design = design_file::design(&file).expect("a design");
         let mut checking =
             flights::Checking::new(&design, &[], &flights::check_only_windows(&design))
                 .expect("a fit");

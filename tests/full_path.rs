@@ -64,6 +64,29 @@ fn cores(case: &Case) -> Cores {
     }
 }
 
+fn exits(case: &Case, stream: &FreeStream) -> Openings<Exit> {
+    let number = |key: &str| case.number(&format!("inputs/{key}"));
+    let mut exits = Openings::default();
+    for place in 0..case.count("inputs/exits") {
+        let exit = |key: &str| number(&format!("exits/{place}/{key}"));
+        exits.push(Exit {
+            area_m2: exit("area_m2"),
+            discharge: exit("discharge"),
+            velocity_coefficient: exit("velocity_coefficient"),
+            outside_pa: exit("pressure_coefficient") * stream.dynamic_pa,
+            jet_cosine: exit("angle_deg").to_radians().cos(),
+            ejector: (exit("stacks_m2") > 0.0).then(|| Ejector {
+                gas_kg_s: exit("gas_kg_s"),
+                gas_m3_kg: 1.0 / atmosphere::density(stream.pressure_pa, exit("gas_k")),
+                stacks_m2: exit("stacks_m2"),
+                pulses: exit("pulses"),
+                wall_loss: exit("wall_loss"),
+            }),
+        });
+    }
+    exits
+}
+
 fn cowl(case: &Case) -> Cowl {
     let number = |key: &str| case.number(&format!("inputs/{key}"));
     let stream = stream(case);
@@ -82,24 +105,6 @@ fn cowl(case: &Case) -> Cowl {
             diffusion_loss: inlet("downstream_k"),
             reverse_loss: 1.5,
             density: stream.density,
-        });
-    }
-    let mut exits = Openings::default();
-    for place in 0..case.count("inputs/exits") {
-        let exit = |key: &str| number(&format!("exits/{place}/{key}"));
-        exits.push(Exit {
-            area_m2: exit("area_m2"),
-            discharge: exit("discharge"),
-            velocity_coefficient: exit("velocity_coefficient"),
-            outside_pa: exit("pressure_coefficient") * stream.dynamic_pa,
-            jet_cosine: exit("angle_deg").to_radians().cos(),
-            ejector: (exit("stacks_m2") > 0.0).then(|| Ejector {
-                gas_kg_s: exit("gas_kg_s"),
-                gas_m3_kg: 1.0 / atmosphere::density(stream.pressure_pa, exit("gas_k")),
-                stacks_m2: exit("stacks_m2"),
-                pulses: exit("pulses"),
-                wall_loss: exit("wall_loss"),
-            }),
         });
     }
     // The other model's oil has one specific heat and a mass flow; here both follow the oil's
@@ -154,7 +159,7 @@ fn cowl(case: &Case) -> Cowl {
             preheat_share: number("cooler/preheat_share"),
             cores: cores(case),
         },
-        exits,
+        exits: exits(case, &stream),
         exhaust_heat_w: number("lower_deck/exhaust_heat_w"),
         skin_w_k: number("lower_deck/skin_w_k"),
         oil: OilLoop {

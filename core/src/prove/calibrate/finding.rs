@@ -161,6 +161,7 @@ impl Calibration {
                     let error = match channel {
                         Channel::Oil => model_error::OIL_K,
                         Channel::BaffleDrop => model_error::DROP_SHARE * after,
+                        Channel::HeadMean => model_error::HEAD_MEAN_K,
                         _ => model_error::HEAD_K,
                     };
                     let variance = of_fitted + of_others + error * error;

@@ -2,6 +2,7 @@
 
 use crate::answer::band::bands_of;
 use crate::answer::head_readings::{each_reading, hottest_reading};
+use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
@@ -14,13 +15,6 @@ use crate::prove::calibrate::{
     CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice, with_cylinders,
 };
 use crate::prove::flights::figure::Figure;
-use crate::units::si::deltaf;
-
-/// What the model itself is off, one standard deviation, K: mean of the heads, each head and the
-/// hottest, oil (derived from windows of one engine's flights that were not fitted).
-const MEAN_K: f64 = deltaf(7.0);
-const HEAD_K: f64 = deltaf(9.0);
-const OIL_K: f64 = deltaf(7.0);
 
 /// A prediction and the band that holds it nine times in ten, K or Pa.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -91,39 +85,33 @@ fn figures(outcome: &Outcome, after: &Design, place: usize) -> Option<Figures> {
         low: value - reach,
         high: value + reach,
     };
-    let band = |likely: &Likely, value: f64, model_k: f64| {
-        about(
-            value,
-            libm::hypot(likely.either_way, RANGE_DEVIATIONS * model_k),
-        )
+    // What a calibration predicts holds the model's own error already.
+    let band = |likely: &Likely| about(likely.after, likely.either_way);
+    // A head by itself is missed by more than the mean of all.
+    let head_band = |value: f64| {
+        let more_k2 = HEAD_K * HEAD_K - HEAD_MEAN_K * HEAD_MEAN_K;
+        let more = RANGE_DEVIATIONS * more_k2.sqrt();
+        about(value, libm::hypot(found.head_mean.either_way, more))
     };
     let each = after.installation.engine.cylinder_data == CylinderData::Each;
     // The cylinders' own readings tell the hottest; what is unsure of it is what is of the mean.
-    let (head, head_value) = if each {
-        (
-            &found.head_mean,
-            hottest_reading(&after.installation, &solved),
-        )
+    let hottest = if each {
+        head_band(hottest_reading(&after.installation, &solved))
     } else {
-        (&found.head, found.head.after)
+        band(&found.head)
     };
-    let drop = &found.baffle_drop;
     let mut all = vec![
-        (
-            Figure::HeadMean,
-            band(&found.head_mean, found.head_mean.after, MEAN_K),
-        ),
-        (Figure::HeadHottest, band(head, head_value, HEAD_K)),
-        (Figure::Oil, band(&found.oil, found.oil.after, OIL_K)),
-        // The model's own error stands in it already.
-        (Figure::BaffleDrop, about(drop.after, drop.either_way)),
+        (Figure::HeadMean, band(&found.head_mean)),
+        (Figure::HeadHottest, hottest),
+        (Figure::Oil, band(&found.oil)),
+        (Figure::BaffleDrop, band(&found.baffle_drop)),
     ];
     let heads = each_reading(&after.installation, &solved);
     all.extend(
         heads
             .into_iter()
             .enumerate()
-            .map(|(place, head_k)| (Figure::Head(place), band(&found.head_mean, head_k, HEAD_K))),
+            .map(|(place, head_k)| (Figure::Head(place), head_band(head_k))),
     );
     Some(Figures(all))
 }
@@ -149,15 +137,26 @@ pub(super) fn unfitted(design: &Design, condition: &Condition) -> Result<Figures
     let all = Figure::all().zip(values).zip(bands).take(known);
     Ok(Figures(
         all.map(|((figure, value), band)| {
+            let model = RANGE_DEVIATIONS * model_error_of(figure, value);
             let predicted = Predicted {
                 value,
-                low: value - band.below,
-                high: value + band.above,
+                low: value - libm::hypot(band.below, model),
+                high: value + libm::hypot(band.above, model),
             };
             (figure, predicted)
         })
         .collect(),
     ))
+}
+
+/// What the model itself is off, one standard deviation, K or Pa.
+fn model_error_of(figure: Figure, value: f64) -> f64 {
+    match figure {
+        Figure::HeadMean => HEAD_MEAN_K,
+        Figure::HeadHottest | Figure::Head(_) => HEAD_K,
+        Figure::Oil => OIL_K,
+        Figure::BaffleDrop => DROP_SHARE * value.abs(),
+    }
 }
 
 /// What the probes would read in a condition, figure by figure.

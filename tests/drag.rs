@@ -7,8 +7,9 @@ use coolpath_core::answer::warning::Warning;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply};
-use coolpath_core::path::drag::{cooling_drag, speed_cost};
-use coolpath_core::path::element::{Exit, Inlet};
+use coolpath_core::path::drag::{cooling_drag, lossless_speed, speed_cost};
+use coolpath_core::path::ejector::Ejector;
+use coolpath_core::path::element::{Exit, ExitFlow, Inlet};
 use coolpath_core::path::network::{Cowl, Discharge, Supply};
 use coolpath_core::path::openings::Openings;
 use coolpath_core::path::solve::solve;
@@ -163,6 +164,60 @@ fn drag_is_steady_where_an_exit_turns_backward() {
         cooling_drag(&cowl, &state, 0.2, 0.0).total_n()
     };
     assert!((at(1e-9) - at(-1e-9)).abs() < 1e-3);
+}
+
+/// A cowl whose only exit is an augmentor: 0.1 kg/s of gas at 100 m/s into a tube of 0.01 m².
+fn with_augmentor() -> (Cowl, State, Exit) {
+    let (mut cowl, state) = some_cowl();
+    let exit = Exit {
+        area_m2: 0.0075,
+        discharge: 0.8,
+        velocity_coefficient: 0.96,
+        outside_pa: -100.0,
+        jet_cosine: 0.9,
+        ejector: Some(Ejector {
+            gas_kg_s: 0.1,
+            gas_m3_kg: 2.5,
+            stacks_m2: 0.0025,
+            pulses: 1.2,
+            wall_loss: 0.1,
+        }),
+    };
+    cowl.exits = Openings::default();
+    cowl.exits.push(exit);
+    (cowl, state, exit)
+}
+
+#[test]
+fn an_augmentor_pays_for_the_air_it_draws_and_for_what_its_exhaust_loses() {
+    let (cowl, mut state, _) = with_augmentor();
+    let mut exits_n = |flow_kg_s: f64, speed_m_s: f64| {
+        state.exits[0] = ExitFlow {
+            flow_kg_s,
+            speed_m_s,
+        };
+        cooling_drag(&cowl, &state, 0.2, 0.0).exits_n
+    };
+    let entering = 0.3 * lossless_speed(&cowl);
+    // 0.4 kg/s leave at 52 m/s where the gas alone had 12 N; 100 Pa below the outside over 0.01 m².
+    let drawing = entering - 0.96 * 0.9 * (0.4 * 52.0 - 12.0) + 1.0;
+    assert!((exits_n(0.3, 8.8 / 0.3) - drawing).abs() < 1e-9);
+    // With nothing drawn, 0.1 kg/s of it leave at 25 m/s; so too where air comes in.
+    let alone = -0.96 * 0.9 * (2.5 - 12.0) + 1.0;
+    assert!((exits_n(0.0, 0.0) - alone).abs() < 1e-9);
+    assert!((exits_n(-0.2, -30.0) - alone).abs() < 1e-9);
+}
+
+#[test]
+fn drag_is_steady_where_an_augmentor_turns_backward() {
+    let (cowl, mut state, exit) = with_augmentor();
+    let mut at = |above_pa: f64| {
+        let ambient = (cowl.stream.pressure_pa, cowl.stream.temperature_k);
+        state.exits[0] = exit.flow(exit.rest_pa() + above_pa, 350.0, ambient.0, ambient.1);
+        cooling_drag(&cowl, &state, 0.2, 0.0).total_n()
+    };
+    assert!((at(1e-6) - at(-1e-6)).abs() < 1e-3);
+    assert!((at(1e-6) - at(0.0)).abs() < 1e-3);
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Exits as they are built: the edge that the air leaves over, a flap by its angle, the pressure
 //! outside by attitude, an augmentor.
 
+use coolpath_core::air::atmosphere;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::warning::Warning;
@@ -8,6 +9,8 @@ use coolpath_core::document::condition::{Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{Exit, ExitEdge, ExitShape, FlapGiven};
+use coolpath_core::path::ejector::Ejector;
+use coolpath_core::path::element;
 use coolpath_core::units::quantity::{metre, square_metre};
 
 const GROUND: usize = 0;
@@ -224,4 +227,49 @@ fn what_leaves_an_augmentor_is_named_hot() {
         kelvin > told.lower_deck_air.value && kelvin < 950.0,
         "{kelvin}"
     );
+}
+
+/// 0.1 kg/s of gas at 100 m/s into a tube of 0.01 m².
+fn tube() -> element::Exit {
+    element::Exit {
+        area_m2: 0.0075,
+        discharge: 0.8,
+        velocity_coefficient: 0.96,
+        outside_pa: -100.0,
+        jet_cosine: 0.9,
+        ejector: Some(Ejector {
+            gas_kg_s: 0.1,
+            gas_m3_kg: 2.5,
+            stacks_m2: 0.0025,
+            pulses: 1.2,
+            wall_loss: 0.1,
+        }),
+    }
+}
+
+#[test]
+fn an_augmentor_passes_what_the_momentum_of_its_tube_lets_through() {
+    let exit = tube();
+    // The gas brings 12 N to 0.01 m² and keeps 1.1 · 0.1 kg/s · 25 m/s of them.
+    let rest_pa = -100.0 - (12.0 - 2.75) / 0.01;
+    assert!((exit.rest_pa() - rest_pa).abs() < 1e-9);
+    // For 0.3 kg/s of 0.9 m³/kg, at 36 m/s in the mouth:
+    // ½ ρ V²/C_d² = 1125 Pa, less W V/A = 1080 Pa, and 1.1 (0.4 · 52 − 0.1 · 25) N/A = 2013 Pa
+    let inside_pa = rest_pa + 1125.0 - 1080.0 + 2013.0;
+    let inside_k = 0.9 * 1e5 / atmosphere::GAS_CONSTANT;
+    let flow = exit.flow(inside_pa, inside_k, 1e5 - inside_pa, 280.0);
+    assert!((flow.flow_kg_s - 0.3).abs() < 1e-12, "{flow:?}");
+    // 0.4 kg/s at 52 m/s less the gas's 12 N, per 0.3 kg/s
+    assert!((flow.speed_m_s - 8.8 / 0.3).abs() < 1e-9, "{flow:?}");
+    // Gas and air fill the tube.
+    assert!((exit.jet_area_m2() - 0.01).abs() < 1e-15);
+}
+
+#[test]
+fn an_augmentors_flow_turns_without_a_jump() {
+    let exit = tube();
+    let flow = |above_pa: f64| exit.flow(exit.rest_pa() + above_pa, 350.0, 95_000.0, 280.0);
+    assert!(flow(1e-6).flow_kg_s > 0.0 && flow(-1e-6).flow_kg_s < 0.0);
+    assert!((flow(1e-9).flow_kg_s - flow(-1e-9).flow_kg_s).abs() < 1e-6);
+    assert_eq!(flow(0.0), element::ExitFlow::default());
 }

@@ -255,6 +255,18 @@ mod tests {
     }
 
     #[test]
+    fn laminar_oil_loses_half_where_it_is_shared_and_twice_where_it_passes_both() {
+        assert_eq!(Cores::One.oil_drop(), 1.0);
+        for (air, oil) in WAYS {
+            let by_hand = match oil {
+                Join::Shared => 0.5,
+                Join::InTurn => 2.0,
+            };
+            assert_eq!(Cores::Two { air, oil }.oil_drop(), by_hand, "{air:?}");
+        }
+    }
+
+    #[test]
     fn a_pair_gives_more_than_one_core_and_never_more_than_its_streams_hold() {
         for (air_way, oil_way) in WAYS {
             let cores = Cores::Two {

@@ -16,7 +16,8 @@
 //!
 //! Air that enters backward through an exit leaves elsewhere and is paid for there; the exit itself
 //! keeps (p₅ − p₀) A_j, for that pressure stands over the opening whichever way the air goes, and
-//! the drag is steady through no flow. Such air, and what leaks in, may have missed the propeller:
+//! the drag is steady through no flow. So does an augmentor keep what its exhaust loses as it fills the
+//! tube without drawing anything. Such air, and what leaks in, may have missed the propeller:
 //! charged with V_s it pays at most W (V_s − V₀) too much.
 //!
 //! Spillage, D_s = k_s ½ ρ A₁ (V₀ − V₁)² at each inlet, the cooler's own among them, and open flaps
@@ -155,13 +156,14 @@ pub fn cooling_drag(cowl: &Cowl, state: &State, spillage_share: f64, flap_drag_m
 fn exit_drag(exit: &Exit, flow_kg_s: f64, ideal_m_s: f64, lossless_m_s: f64) -> f64 {
     // What enters here backward is charged where it leaves.
     let leaving = flow_kg_s.max(0.0);
-    // What an augmentor takes from the exhaust's own push counts against it.
-    let ideal_m_s = if exit.ejector.is_some() {
-        ideal_m_s
-    } else {
-        ideal_m_s.max(0.0)
-    };
     let jet = exit.velocity_coefficient * ideal_m_s;
+    // What an augmentor takes from the exhaust's own push counts against it, also where it draws nothing.
+    let alone_n = match exit.ejector {
+        Some(ejector) if leaving <= 0.0 => ejector.added_momentum_n(0.0, exit.area_m2, 0.0),
+        _ => 0.0,
+    };
     // W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j
-    leaving * (lossless_m_s - jet * exit.jet_cosine) - exit.outside_pa * exit.jet_area_m2()
+    leaving * (lossless_m_s - jet * exit.jet_cosine)
+        - exit.velocity_coefficient * alone_n * exit.jet_cosine
+        - exit.outside_pa * exit.jet_area_m2()
 }

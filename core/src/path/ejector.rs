@@ -220,6 +220,33 @@ mod tests {
     }
 
     #[test]
+    fn unequal_streams_mix_by_their_flows() {
+        let outside_pa = 80_000.0;
+        let ejector = Ejector {
+            gas_m3_kg: atmosphere::GAS_CONSTANT * 900.0 / outside_pa,
+            ..EJECTOR
+        };
+        // (0.06 · 900 + 0.18 · 300)/0.24
+        assert!((ejector.mixed_k(0.18, 300.0, outside_pa) - 450.0).abs() < 1e-9);
+        // Air that runs backward is not part of the jet.
+        assert!((ejector.mixed_k(-0.18, 300.0, outside_pa) - 900.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_mixed_jet_gains_what_it_has_beyond_the_pulsing_gas() {
+        let ejector = Ejector {
+            gas_kg_s: 0.1,
+            gas_m3_kg: 2.5,
+            stacks_m2: 0.0025,
+            pulses: 1.2,
+            wall_loss: 0.1,
+        };
+        // 0.25 + 0.27 m³/s leave 0.01 m² at 52 m/s; the gas alone had 1.2 · 0.1 kg/s · 100 m/s.
+        let gained = ejector.added_momentum_n(0.3, 0.0075, 0.9);
+        assert!((gained - (0.4 * 52.0 - 12.0)).abs() < 1e-12);
+    }
+
+    #[test]
     fn equal_densities_reach_what_jet_pumps_reach_and_no_more() {
         // Power given to what is drawn over power lost by the jet: theory of liquid jet pumps without
         // a diffuser stays below a half; real ones reach a quarter to a third (from memory).

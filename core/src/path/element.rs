@@ -218,7 +218,7 @@ pub struct ExitFlow {
     /// Mass flow, kg/s; negative when air is drawn in.
     pub flow_kg_s: f64,
     /// Velocity of a jet without loss, m/s; negative when air is drawn in. Behind an augmentor: what
-    /// the jet's momentum gains over that of the exhaust alone, per flow drawn.
+    /// the jet's momentum gains over that of the exhaust alone, per flow drawn; 0 where none is.
     pub speed_m_s: f64,
 }
 
@@ -286,9 +286,14 @@ impl Exit {
             let volume = 1.0 / atmosphere::density(ambient_pa + inside_pa, inside_k);
             let flow_kg_s = ejector.drawn(below_pa, self.area_m2, self.discharge, volume);
             let gained_n = ejector.added_momentum_n(flow_kg_s, self.area_m2, volume);
+            let speed_m_s = if flow_kg_s > 0.0 {
+                gained_n / flow_kg_s
+            } else {
+                0.0
+            };
             return ExitFlow {
                 flow_kg_s,
-                speed_m_s: gained_n / flow_kg_s.max(f64::MIN_POSITIVE),
+                speed_m_s,
             };
         }
         let (jet, sign) = if below_pa >= 0.0 {

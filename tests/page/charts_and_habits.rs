@@ -38,10 +38,14 @@ fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
-        const OPEN: &str = "document.querySelectorAll('.not-sure').forEach((part) => part.open = true);\
-            return document.querySelectorAll('.not-sure svg.sketch').length;";
+        const OPEN: &str = "document.querySelectorAll('.form .not-sure').forEach((part) => part.open = true);\
+            return document.querySelectorAll('.form .not-sure svg.sketch').length;";
         let sketches = page.script(OPEN, vec![]).await?.as_u64();
-        assert_eq!(sketches, Some(4 + 2 * 4 + 3), "seals, two inlets, one exit");
+        assert_eq!(
+            sketches,
+            Some(4 + 2 * 4 + 4 + 3),
+            "seals, two inlets, an exit's edge and its pressure"
+        );
         page.press("worn, curled away in places: about 20 in²")
             .await?;
         page.until(

@@ -71,7 +71,7 @@ fn a_flight_is_fitted_the_next_is_checked_on_and_the_sentence_says_whether_it_he
         )
         .await?;
         const TOLD: &str = "const title = document.querySelector('#next-flight figcaption h3').textContent;\
-            const rows = [...document.querySelectorAll('#next-flight .narrow-cells tbody tr')]\
+            const rows = [...document.querySelector('#next-flight .table-view').querySelectorAll('tbody tr')]\
                 .map((row) => [...row.children].map((cell) => cell.textContent));\
             return [title, rows];";
         let told = page.script(TOLD, vec![]).await?;

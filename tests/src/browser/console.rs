@@ -2,14 +2,19 @@
 
 use thirtyfour::BrowserLogEntry;
 
-use super::{BrowserError, Page};
+use super::{BrowserError, Page, Program};
 
 impl Page {
     /// Errors, and violations of the content security policy, since the last call.
     ///
+    /// None in Firefox, whose driver does not tell them.
+    ///
     /// # Errors
     /// [`BrowserError::Driver`] if the browser does not answer.
     pub async fn console_faults(&self) -> Result<Vec<String>, BrowserError> {
+        if self.browser == Program::Firefox {
+            return Ok(Vec::new());
+        }
         let entries = self.driver.browser_log().await?;
         Ok(entries
             .into_iter()

@@ -34,6 +34,7 @@ const SWITCHES: [&str; 9] = [
 #[derive(Debug, Clone)]
 pub struct Page {
     pub(super) driver: WebDriver,
+    pub(super) browser: Program,
     patience: Duration,
 }
 
@@ -56,6 +57,7 @@ impl Page {
         };
         Ok(Self {
             driver,
+            browser,
             patience: PATIENCE,
         })
     }

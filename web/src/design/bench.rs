@@ -163,8 +163,8 @@ fn Results() -> Html {
         <div class="results" id="results" tabindex="-1">
             <section class="section" id="answers" aria-label="All conditions">
                 <h2>{ "All conditions" }</h2>
-                { for headline::sentences(&answers, system).into_iter().map(|(inside, text)| html! {
-                    <p class={if inside { "headline inside" } else { "headline outside" }}>{ text }</p>
+                { for headline::sentences(&answers, system).into_iter().map(|(under, text)| html! {
+                    <p class={if under { "headline" } else { "headline outside" }}>{ text }</p>
                 }) }
                 <Save sheet={summary_sheet::sheet(&design, &answers, &bands, system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">

@@ -149,9 +149,37 @@ pub fn signed(value: f64, decimals: usize) -> String {
     format!("{}{text}", if value < 0.0 { "−" } else { "+" })
 }
 
+/// A text in which no line ends between the whole inches and their fraction: a lone 8 of 8 5/16 would be
+/// cut to.
+#[must_use]
+pub fn unbroken(text: &str) -> String {
+    let is_fraction = |word: &str| {
+        word.split_once('/').is_some_and(|(above, below)| {
+            above.parse::<u8>().is_ok() && below.parse::<u8>().is_ok()
+        })
+    };
+    let mut joined = String::new();
+    for word in text.split(' ') {
+        if !joined.is_empty() {
+            joined.push(if is_fraction(word) { '\u{a0}' } else { ' ' });
+        }
+        joined.push_str(word);
+    }
+    joined
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn whole_inches_stay_with_their_fraction() {
+        assert_eq!(
+            unbroken("to 8 5/16 × 4 5/8 in"),
+            "to 8\u{a0}5/16 × 4\u{a0}5/8 in"
+        );
+        assert_eq!(unbroken("7/16 in and 3 in"), "7/16 in and 3 in");
+    }
 
     #[test]
     fn a_difference_never_gets_the_offset_of_a_temperature() {

@@ -176,7 +176,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         .find(|remedy| remedy.gain > 0.0)
         .filter(|_| !confident);
     html! { <>
-        <h2 class="answer">{ title }</h2>
+        <h2 class="answer">{ format::unbroken(&title) }</h2>
         <p class="answer-more">
             { format!("{what}: odds ≈ {} in the worst condition.", verdict::percent(chance)) }
             if let Some(remedy) = first {

@@ -15,11 +15,12 @@ fn worst(answers: &[Outcome], margin: fn(&Answer) -> f64) -> Option<&Rc<Answer>>
         .min_by(|a, b| margin(a).total_cmp(&margin(b)))
 }
 
-fn state_of(margin_k: f64) -> &'static str {
-    if margin_k >= 0.0 { "✓" } else { "✗" }
+/// A sign for what is over; what is under may still be too close to call, and has none.
+fn sign(margin_k: f64) -> &'static str {
+    if margin_k >= 0.0 { "" } else { "✗ " }
 }
 
-/// Sentences on heads and on oil; each begins with a sign for "inside" or "outside the limit".
+/// Sentences on heads and on oil, and whether the best estimate is under the limit.
 #[must_use]
 pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)> {
     let mut list = Vec::new();
@@ -28,8 +29,8 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         list.push((
             margin >= 0.0,
             format!(
-                "{} Hottest CHT {} in “{}”, {}. {}",
-                state_of(margin),
+                "{}Hottest CHT {} in “{}”, {}. {}",
+                sign(margin),
                 format::temperature(answer.head_hottest.value, system),
                 answer.name,
                 format::margin(margin, system),
@@ -42,8 +43,8 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         list.push((
             margin >= 0.0,
             format!(
-                "{} Oil temperature {} in “{}”, {}. {}",
-                state_of(margin),
+                "{}Oil temperature {} in “{}”, {}. {}",
+                sign(margin),
                 format::temperature(answer.oil.value, system),
                 answer.name,
                 format::margin(margin, system),

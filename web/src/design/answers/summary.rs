@@ -3,10 +3,12 @@
 use crate::kit::format;
 use crate::kit::page::{BandSet, Outcome};
 use crate::kit::shared::Shared;
+use crate::kit::verdict;
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -86,13 +88,10 @@ fn with_band(number: String, band: Option<String>) -> Html {
     }
 }
 
-fn margin_mark(margin_k: f64) -> Html {
-    let (sign, class) = if margin_k >= 0.0 {
-        ("✓ ", "inside")
-    } else {
-        ("✗ ", "outside")
-    };
-    html! { <span class={class} aria-hidden="true">{ sign }</span> }
+/// The state that the condition's odds give it, not the margin of the best estimate alone.
+fn state_mark(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Html {
+    let state = verdict::of(installation, answer, bands).state;
+    html! { <span class={state.class()}>{ verdict::mark(state, 15) }{ " " }</span> }
 }
 
 /// The summary.
@@ -145,14 +144,19 @@ fn row(props: &Props, place: usize, outcome: &Outcome) -> Html {
             html! {
                 <tr key={place} class={shown.then_some("shown")}>
                     { head }
-                    { cells(answer, bands, props.system) }
+                    { cells(&props.design.installation, answer, bands, props.system) }
                 </tr>
             }
         }
     }
 }
 
-fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
+fn cells(
+    installation: &Installation,
+    answer: &Answer,
+    bands: Option<&Bands>,
+    system: UnitSystem,
+) -> Html {
     let figures = bands.map(|bands| &bands.figures);
     let temperature_band = |band| format::temperature_band(band, system);
     let binding = match answer.binding {
@@ -172,7 +176,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Html {
                 { with_band(format::temperature(answer.oil.value, system), oil_band) }
             </td>
             <td data-label="Closest limit">
-                { margin_mark(binding.1) }
+                { state_mark(installation, answer, bands) }
                 { format!("{}: {}", binding.0, format::margin(binding.1, system)) }
             </td>
             <td data-label="Δp, air">

@@ -103,6 +103,8 @@ pub struct Sizing {
     open: Option<SizeError>,
     step: usize,
     found: Option<Sizes>,
+    /// What is demanded of the remedies of the size found last, as long as they are not looked for.
+    owed: Option<Demand>,
 }
 
 impl Sizing {
@@ -116,6 +118,7 @@ impl Sizing {
             open: None,
             step: 0,
             found: None,
+            owed: None,
         }
     }
 
@@ -159,19 +162,26 @@ impl Sizing {
     pub fn finished(mut self) -> Sizes {
         while self.advance() {}
         let found = self.found.take();
-        found.unwrap_or_else(|| self.nominally())
+        found.unwrap_or_else(|| self.nominally().0)
     }
 
     /// Does one step; false when all is done.
     pub fn advance(&mut self) -> bool {
         let conditions = self.design.conditions.len();
         let step = self.step;
+        if let Some(demand) = self.owed.take() {
+            // A step of its own: a search and its remedies together are long.
+            self.remedy(&demand);
+            return step < self.progress().1;
+        }
         if step >= self.progress().1 {
             return false;
         }
         self.step += 1;
         if step == 0 {
-            self.found = Some(self.nominally());
+            let (found, demand) = self.nominally();
+            self.found = Some(found);
+            self.owed = Some(demand);
         } else if step <= conditions {
             // The spread is that of the proposed size; of the present one if there is none.
             self.allow(step - 1);
@@ -193,7 +203,23 @@ impl Sizing {
             }
             self.size_with_allowances(bounds);
         }
-        self.step < self.progress().1
+        self.step < self.progress().1 || self.owed.is_some()
+    }
+
+    /// Adds what would fix the size found last, if it is out of reach and nothing is known yet.
+    fn remedy(&mut self, demand: &Demand) {
+        let Some(found) = self
+            .found
+            .as_ref()
+            .filter(|found| found.remedies.is_empty())
+        else {
+            return;
+        };
+        let sized = found.robust.as_ref().unwrap_or(&found.nominal);
+        let remedies = self.remedies_of(sized, demand);
+        if let Some(found) = &mut self.found {
+            found.remedies = remedies;
+        }
     }
 
     fn demand(&self, allowances: Vec<Allowance>) -> Demand {
@@ -223,17 +249,16 @@ impl Sizing {
         }
     }
 
-    fn nominally(&self) -> Sizes {
+    fn nominally(&self) -> (Sizes, Demand) {
         let demand = self.demand(vec![Allowance::default(); self.design.conditions.len()]);
-        let nominal = self.sized_within(&demand, &self.question.bounds);
-        let remedies = self.remedies_of(&nominal, &demand);
-        Sizes {
-            nominal,
+        let found = Sizes {
+            nominal: self.sized_within(&demand, &self.question.bounds),
             robust: None,
             nominal_chance: 1.0,
             robust_chance: 1.0,
-            remedies,
-        }
+            remedies: Vec::new(),
+        };
+        (found, demand)
     }
 
     /// Adds the allowance of a condition at the size found last, or as it is.
@@ -267,13 +292,10 @@ impl Sizing {
         }
         let demand = self.demand(self.allowances.clone());
         let robust = self.sized_within(&demand, &bounds);
-        let more = self.remedies_of(&robust, &demand);
         if let Some(found) = &mut self.found {
-            if found.remedies.is_empty() {
-                found.remedies = more;
-            }
             found.robust = Some(robust);
         }
+        self.owed = Some(demand);
     }
 
     /// What would fix a size that is out of reach, tried at its best permitted openings.

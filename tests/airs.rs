@@ -4,27 +4,17 @@ use coolpath_core::air::propeller::slipstream;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::warning::Warning;
-use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::example;
 use coolpath_core::document::installation::EngineKind;
 use coolpath_core::units::quantity::{kelvin_apart, kg_per_s};
+use coolpath_tests::designs::unregulated;
 
 const GROUND: usize = 0;
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
 
-fn fixed() -> Design {
-    let mut design = example::design();
-    for condition in &mut design.conditions {
-        condition.shutter = ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
-    }
-    design
-}
-
 fn pusher(share: f64) -> Design {
-    let mut design = fixed();
+    let mut design = unregulated();
     design.installation.engine.kind = EngineKind::Pusher;
     design.installation.engine.pusher_suction = share;
     design
@@ -49,7 +39,7 @@ fn at_rest_a_quarter_of_the_propellers_rise_is_suction_before_it_and_half_at_spe
 
 #[test]
 fn a_pusher_without_suction_is_a_tractor_whose_propeller_gives_the_inlets_nothing() {
-    let mut tractor = fixed();
+    let mut tractor = unregulated();
     tractor.installation.airframe.propeller_share = 0.0;
     assert_eq!(answer(&pusher(0.0), CRUISE), answer(&tractor, CRUISE));
 }
@@ -81,7 +71,7 @@ fn suction_behind_cools_a_pusher_and_at_rest_it_is_all_that_moves_the_air() {
 
 #[test]
 fn an_updraft_engine_is_refused_with_what_is_missing() {
-    let mut design = fixed();
+    let mut design = unregulated();
     design.installation.engine.kind = EngineKind::Updraft;
     let said = evaluate(&design, CRUISE)
         .expect_err("a refusal")
@@ -91,23 +81,26 @@ fn an_updraft_engine_is_refused_with_what_is_missing() {
 
 #[test]
 fn warm_induction_heats_the_charge_by_what_is_typed_and_the_heads_with_it() {
-    let mut warm = fixed();
+    let mut warm = unregulated();
     warm.conditions[CRUISE].warm_induction = true;
     warm.conditions[CRUISE].induction_warming = kelvin_apart(40.0);
     let at = |design: &Design| {
         prepare(&design.installation, &design.conditions[CRUISE]).expect("prepared")
     };
-    let (cold, hot) = (at(&fixed()), at(&warm));
+    let (cold, hot) = (at(&unregulated()), at(&warm));
     assert!((hot.charge_k - cold.charge_k - 40.0).abs() < 1e-9);
-    assert!(answer(&warm, CRUISE).head_mean.value > answer(&fixed(), CRUISE).head_mean.value + 2.0);
+    assert!(
+        answer(&warm, CRUISE).head_mean.value
+            > answer(&unregulated(), CRUISE).head_mean.value + 2.0
+    );
     // Typed, but off: nothing changes.
     warm.conditions[CRUISE].warm_induction = false;
-    assert_eq!(answer(&warm, CRUISE), answer(&fixed(), CRUISE));
+    assert_eq!(answer(&warm, CRUISE), answer(&unregulated(), CRUISE));
 }
 
 #[test]
 fn warm_induction_air_is_not_taken_from_the_upper_deck() {
-    let mut design = fixed();
+    let mut design = unregulated();
     design.installation.decks.induction_from_upper_deck = true;
     let at = |design: &Design| {
         let prepared = prepare(&design.installation, &design.conditions[CRUISE]);
@@ -120,7 +113,7 @@ fn warm_induction_air_is_not_taken_from_the_upper_deck() {
 
 #[test]
 fn a_blast_tube_that_brings_too_little_is_named_in_flight() {
-    let mut design = fixed();
+    let mut design = unregulated();
     design.installation.decks.blast_tubes = 2;
     assert!(!names(&answer(&design, CLIMB)).contains(&"blast_short"));
     design.installation.decks.blast_least = kg_per_s(0.05);
@@ -132,7 +125,7 @@ fn a_blast_tube_that_brings_too_little_is_named_in_flight() {
 
 #[test]
 fn hot_air_at_the_fuel_lines_calls_for_a_caution() {
-    let mut design = fixed();
+    let mut design = unregulated();
     let kelvin = answer(&design, CRUISE).lower_deck_air.value;
     assert!(kelvin < 377.0 && !names(&answer(&design, CRUISE)).contains(&"fuel_vapour"));
     design.installation.engine.exhaust_heat_share = 0.4;

@@ -1,21 +1,16 @@
 //! Where the oil cooler stands, and a second one of the same kind.
 
 use coolpath_core::answer::evaluate::{Answer, evaluate};
-use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::example;
 use coolpath_core::document::installation::{CoolerRating, CoolerSupply, SecondCooler};
 use coolpath_core::units::quantity::metre;
+use coolpath_tests::designs::unregulated;
 
 const CLIMB: usize = 1;
 
 /// The example without shutter and thermostat, so that nothing regulates.
-fn unregulated() -> Design {
-    let mut design = example::design();
-    for condition in &mut design.conditions {
-        condition.shutter = ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
-    }
+fn bare() -> Design {
+    let mut design = unregulated();
     design.installation.shutter.fitted = false;
     design.installation.oil.thermostat = false;
     design.installation.cooler.rating = CoolerRating::Rated;
@@ -32,7 +27,7 @@ fn near(a: f64, b: f64) -> bool {
 
 #[test]
 fn a_cooler_on_the_baffle_is_one_behind_a_hole_of_its_own_size() {
-    let mut on_baffle = unregulated();
+    let mut on_baffle = bare();
     let cooler = &mut on_baffle.installation.cooler;
     cooler.supply = CoolerSupply::RearBaffle;
     cooler.baffle_preheat_share = 0.2;
@@ -50,7 +45,7 @@ fn a_cooler_on_the_baffle_is_one_behind_a_hole_of_its_own_size() {
 
 #[test]
 fn the_baffle_gives_more_air_than_a_hose_and_its_warmth_costs_oil_temperature() {
-    let hose = unregulated();
+    let hose = bare();
     let mut baffle = hose.clone();
     baffle.installation.cooler.supply = CoolerSupply::RearBaffle;
     let mut cool = baffle.clone();
@@ -61,9 +56,9 @@ fn the_baffle_gives_more_air_than_a_hose_and_its_warmth_costs_oil_temperature() 
 
 #[test]
 fn two_beside_each_other_that_share_the_oil_are_one_of_twice_the_size() {
-    let mut two = unregulated();
+    let mut two = bare();
     two.installation.cooler.second = SecondCooler::BesideOilShared;
-    let mut big = unregulated();
+    let mut big = bare();
     let cooler = &mut big.installation.cooler;
     cooler.face_width.value *= 2.0;
     cooler.rated_heat.value *= 2.0;
@@ -77,9 +72,9 @@ fn two_beside_each_other_that_share_the_oil_are_one_of_twice_the_size() {
 
 #[test]
 fn every_second_cooler_cools_the_oil_and_one_in_the_same_air_takes_more_pressure() {
-    let one = climb(&unregulated());
+    let one = climb(&bare());
     let with = |second| {
-        let mut design = unregulated();
+        let mut design = bare();
         design.installation.cooler.second = second;
         climb(&design)
     };

@@ -8,13 +8,13 @@ use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply};
 use coolpath_core::path::drag::{cooling_drag, lossless_speed, speed_cost};
-use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element::{Exit, ExitFlow, Inlet};
 use coolpath_core::path::network::{Cowl, Discharge, Supply};
 use coolpath_core::path::openings::Openings;
 use coolpath_core::path::solve::solve;
 use coolpath_core::path::state::State;
 use coolpath_core::units::si::inch2;
+use coolpath_tests::designs::augmentor;
 use coolpath_tests::table::{Case, Tolerance, compare};
 
 /// Any solved cowl; a case replaces all that drag depends on.
@@ -166,23 +166,10 @@ fn drag_is_steady_where_an_exit_turns_backward() {
     assert!((at(1e-9) - at(-1e-9)).abs() < 1e-3);
 }
 
-/// A cowl whose only exit is an augmentor: 0.1 kg/s of gas at 100 m/s into a tube of 0.01 m².
+/// A cowl whose only exit is an augmentor.
 fn with_augmentor() -> (Cowl, State, Exit) {
     let (mut cowl, state) = some_cowl();
-    let exit = Exit {
-        area_m2: 0.0075,
-        discharge: 0.8,
-        velocity_coefficient: 0.96,
-        outside_pa: -100.0,
-        jet_cosine: 0.9,
-        ejector: Some(Ejector {
-            gas_kg_s: 0.1,
-            gas_m3_kg: 2.5,
-            stacks_m2: 0.0025,
-            pulses: 1.2,
-            wall_loss: 0.1,
-        }),
-    };
+    let exit = augmentor();
     cowl.exits = Openings::default();
     cowl.exits.push(exit);
     (cowl, state, exit)

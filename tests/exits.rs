@@ -5,13 +5,12 @@ use coolpath_core::air::atmosphere;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::warning::Warning;
-use coolpath_core::document::condition::{Phase, ShutterPolicy};
+use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::example;
 use coolpath_core::document::installation::{Exit, ExitEdge, ExitShape, FlapGiven};
-use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element;
 use coolpath_core::units::quantity::{metre, square_metre};
+use coolpath_tests::designs::{augmentor, unregulated};
 
 const GROUND: usize = 0;
 const CLIMB: usize = 1;
@@ -19,11 +18,7 @@ const CRUISE: usize = 3;
 
 /// The example with a fixed shutter and a flap of 0.2 m under a lip of 0.35 by 0.09 m.
 fn flapped() -> Design {
-    let mut design = example::design();
-    for condition in &mut design.conditions {
-        condition.shutter = ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
-    }
+    let mut design = unregulated();
     let exit = &mut design.installation.exits[0];
     exit.shape = ExitShape::LipGap;
     exit.width = metre(0.35);
@@ -229,27 +224,9 @@ fn what_leaves_an_augmentor_is_named_hot() {
     );
 }
 
-/// 0.1 kg/s of gas at 100 m/s into a tube of 0.01 m².
-fn tube() -> element::Exit {
-    element::Exit {
-        area_m2: 0.0075,
-        discharge: 0.8,
-        velocity_coefficient: 0.96,
-        outside_pa: -100.0,
-        jet_cosine: 0.9,
-        ejector: Some(Ejector {
-            gas_kg_s: 0.1,
-            gas_m3_kg: 2.5,
-            stacks_m2: 0.0025,
-            pulses: 1.2,
-            wall_loss: 0.1,
-        }),
-    }
-}
-
 #[test]
 fn an_augmentor_passes_what_the_momentum_of_its_tube_lets_through() {
-    let exit = tube();
+    let exit = augmentor();
     // The gas brings 12 N to 0.01 m² and keeps 1.1 · 0.1 kg/s · 25 m/s of them.
     let rest_pa = -100.0 - (12.0 - 2.75) / 0.01;
     assert!((exit.rest_pa() - rest_pa).abs() < 1e-9);
@@ -267,7 +244,7 @@ fn an_augmentor_passes_what_the_momentum_of_its_tube_lets_through() {
 
 #[test]
 fn an_augmentors_flow_turns_without_a_jump() {
-    let exit = tube();
+    let exit = augmentor();
     let flow = |above_pa: f64| exit.flow(exit.rest_pa() + above_pa, 350.0, 95_000.0, 280.0);
     assert!(flow(1e-6).flow_kg_s > 0.0 && flow(-1e-6).flow_kg_s < 0.0);
     assert!((flow(1e-9).flow_kg_s - flow(-1e-9).flow_kg_s).abs() < 1e-6);

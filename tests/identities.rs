@@ -5,7 +5,7 @@ use coolpath_core::air::propeller::slipstream;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::solve_condition::solve_condition;
-use coolpath_core::document::condition::{Condition, ShutterPolicy};
+use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{
     Exit, ExitShape, Inlet, InletShape, OilProbe, Sealing,
@@ -15,20 +15,11 @@ use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, ori
 use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_core::units::si::degf;
+use coolpath_tests::designs::unregulated;
 use fastrand::Rng;
 
 const TAKE_OFF: usize = 1;
 const CRUISE: usize = 3;
-
-/// The example with one fixed shutter opening everywhere, so that nothing regulates.
-fn unregulated() -> Design {
-    let mut design = example::design();
-    for condition in &mut design.conditions {
-        condition.shutter = ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
-    }
-    design
-}
 
 /// Answers of a condition with one input swept over its whole permitted range.
 fn sweep(id: &str, place: usize, condition: usize, design: &Design) -> Vec<(f64, Answer)> {

@@ -14,6 +14,7 @@ use coolpath_core::document::installation::SecondLimit;
 use coolpath_core::document::limits::LimitKind;
 use coolpath_core::units::quantity::kelvin;
 use coolpath_core::units::si::degf;
+use coolpath_tests::guide::worked::judged;
 
 const GROUND: usize = 0;
 const CLIMB: usize = 1;
@@ -25,19 +26,6 @@ fn sampled(design: &Design) -> Vec<Option<Summary>> {
     while sampling.advance(500) {}
     let places = 0..design.conditions.len();
     places.map(|place| sampling.summary(place)).collect()
-}
-
-fn judged(design: &Design, place: usize) -> (Answer, Judgement) {
-    let answer = evaluate(design, place).expect("an answer");
-    let bands = bands(design, place).expect("bands");
-    let found = judge(
-        &design.installation,
-        &answer,
-        Some(&bands),
-        None,
-        DEFAULT_CHANCE,
-    );
-    (answer, found)
 }
 
 fn with_limits(head_degf: f64, oil_degf: f64) -> Design {

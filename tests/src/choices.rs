@@ -1,6 +1,6 @@
 //! What each choice of an installation does to the example, as a page of text.
 
-use coolpath_core::decide::compare::{Compared, Difference, Preset, difference};
+use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
@@ -100,37 +100,24 @@ fn heading(design: &Design) -> String {
     )
 }
 
+/// Differences of heads, oil and, where asked for, speed, each with its band.
 fn cells(found: &Difference, with_speed: bool) -> String {
-    let figure = |of: fn(&Compared<f64>) -> f64, unit: f64, digits: usize| {
-        let by = of(&found.by) / unit;
-        let band = |pick: fn(&coolpath_core::answer::band::Band) -> f64| {
-            let each = found.band.each().map(|band| pick(&band));
-            let [head, oil, baffle_drop, inlet_flow, drag, speed] = each;
-            of(&Compared {
-                head,
-                oil,
-                baffle_drop,
-                inlet_flow,
-                drag,
-                speed,
-            }) / unit
-        };
-        let (below, above) = (band(|band| band.below), band(|band| band.above));
+    let (by, band) = (found.by.each(), found.band.each());
+    let figure = |at: usize, unit: f64, digits: usize| {
+        let value = by[at] / unit;
+        let (below, above) = (band[at].below / unit, band[at].above / unit);
         let least = 0.5 * 0.1_f64.powi(i32::try_from(digits).unwrap_or(0));
-        let shown = if by.abs() < least {
+        let shown = if value.abs() < least {
             format!("{:.digits$}", 0.0)
         } else {
-            format!("{by:+.digits$}")
+            format!("{value:+.digits$}")
         };
         format!("{shown} (−{below:.digits$} +{above:.digits$})")
     };
-    let kelvin = 1.0 / 1.8;
-    let mut cells = vec![
-        figure(|all| all.head, kelvin, 0),
-        figure(|all| all.oil, kelvin, 0),
-    ];
+    // In the order of `Compared::each`: head, oil, Δp, air, drag, speed.
+    let mut cells = vec![figure(0, 1.0 / 1.8, 0), figure(1, 1.0 / 1.8, 0)];
     if with_speed {
-        cells.push(figure(|all| all.speed, knot(1.0), 2));
+        cells.push(figure(5, knot(1.0), 2));
     }
     cells.join(" | ").replace('-', "−")
 }

@@ -2,6 +2,7 @@
 //! page driver.
 
 pub mod choices;
+pub mod designs;
 pub mod faulty_log;
 pub mod flight_log;
 pub mod flight_page;

@@ -2,7 +2,7 @@
 
 use crate::design::fields::choice_field::ChoiceField;
 use crate::fly::used_for;
-use crate::kit::controls::on_text;
+use crate::kit::controls::{on_option, on_text};
 use crate::kit::shared::Shared;
 use crate::state::{ReadingEdit, State, readings};
 use coolpath_core::document::quantity::Quantity;
@@ -104,5 +104,24 @@ fn course(state: &State, reading: &Reading, quantity: Quantity) -> String {
     match (values.first(), values.last()) {
         (Some(first), Some(last)) => format!("{} → {}", shown(*first), shown(*last)),
         _ => String::new(),
+    }
+}
+
+/// The unit in which a quantity is typed, to choose where there are several.
+pub(super) fn unit_choice(shown: &Table, quantity: Quantity) -> Html {
+    let unit = readings::unit(&shown.state, quantity).symbol();
+    let units = quantity.column_units();
+    if units.len() < 2 {
+        return html! { <span>{ unit }</span> };
+    }
+    let edits = shown.edits.clone();
+    let on_unit = on_option(move |option| edits.emit(ReadingEdit::Unit(quantity, option)));
+    html! {
+        <select aria-label={format!("Unit of {}", quantity.label())} onchange={on_unit}>
+            { for units.iter().map(|choice| {
+                let symbol = choice.symbol();
+                html! { <option value={symbol.clone()} selected={symbol == unit}>{ symbol.clone() }</option> }
+            }) }
+        </select>
     }
 }

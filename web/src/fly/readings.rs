@@ -1,10 +1,10 @@
 //! "Readings": what was read in flight, a column for each test point, a unit for each quantity.
 
 use crate::fly::path::{StepProps, use_opened};
-use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, use_it};
+use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, unit_choice, use_it};
 use crate::fly::sick::alert;
 use crate::fly::test_point::TestPoint;
-use crate::kit::controls::{on_option, on_text, use_unfolding};
+use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::{Action, ReadingEdit, readings};
 use coolpath_core::document::fault::Spot;
@@ -101,14 +101,6 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
 
 fn row(shown: &Table, quantity: Quantity) -> Html {
     let state = &shown.state;
-    let unit = readings::unit(state, quantity).symbol();
-    let on_unit = {
-        let emit = shown.edits.clone();
-        on_option(move |option| {
-            emit.emit(ReadingEdit::Unit(quantity, option));
-        })
-    };
-    let units = quantity.column_units();
     let on_correction = {
         let emit = shown.edits.clone();
         on_text(move |text| {
@@ -119,18 +111,7 @@ fn row(shown: &Table, quantity: Quantity) -> Html {
     html! {
         <tr key={quantity.key()}>
             <th scope="row">{ quantity.label() }</th>
-            <td>
-                if units.len() > 1 {
-                    <select aria-label={format!("Unit of {}", quantity.label())} onchange={on_unit}>
-                        { for units.iter().map(|choice| {
-                            let symbol = choice.symbol();
-                            html! { <option value={symbol.clone()} selected={symbol == unit}>{ symbol.clone() }</option> }
-                        }) }
-                    </select>
-                } else {
-                    { unit.clone() }
-                }
-            </td>
+            <td>{ unit_choice(shown, quantity) }</td>
             { for state.design.readings.iter().enumerate().map(|(place, reading)| html! { <td>{ cell(shown, place, reading, quantity) }</td> }) }
             <td class="correction">
                 <input id={readings::correction_key(quantity).element_id()} type="text" autocomplete="off" aria-label={format!("Added to {} ({correction_unit})", quantity.label())}

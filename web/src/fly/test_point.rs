@@ -1,8 +1,8 @@
 //! One test point at a time, its fields large enough for a thumb: what a narrow screen has in place of
 //! the table of readings.
 
-use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, use_it};
-use crate::kit::controls::{name_field, on_option};
+use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, unit_choice, use_it};
+use crate::kit::controls::name_field;
 use crate::kit::shared::Shared;
 use crate::state::{ReadingEdit, State, readings};
 use coolpath_core::document::quantity::Quantity;
@@ -98,25 +98,12 @@ fn field(shown: &Table, place: usize, quantity: Quantity) -> Html {
     let Some(reading) = shown.state.design.readings.get(place) else {
         return Html::default();
     };
-    let unit = readings::unit(&shown.state, quantity).symbol();
-    let edits = shown.edits.clone();
-    let on_unit = on_option(move |option| edits.emit(ReadingEdit::Unit(quantity, option)));
-    let units = quantity.column_units();
     html! {
         <div class="field" key={quantity.key()}>
             <label for={readings::cell_key(place, quantity).element_id()}>{ quantity.label() }</label>
             <div class="test-point-field">
                 { cell(shown, place, reading, quantity) }
-                if units.len() > 1 {
-                    <select aria-label={format!("Unit of {}", quantity.label())} onchange={on_unit}>
-                        { for units.iter().map(|choice| {
-                            let symbol = choice.symbol();
-                            html! { <option value={symbol.clone()} selected={symbol == unit}>{ symbol.clone() }</option> }
-                        }) }
-                    </select>
-                } else {
-                    <span>{ unit }</span>
-                }
+                { unit_choice(shown, quantity) }
             </div>
         </div>
     }

@@ -50,6 +50,10 @@ pub enum FlapGiven {
     Angle,
 }
 
+fn row(id: &str) -> Option<&'static Row<Exit>> {
+    Exit::ROWS.iter().find(|row| row.id == id)
+}
+
 fn round_m2(diameter_m: f64) -> f64 {
     core::f64::consts::FRAC_PI_4 * diameter_m * diameter_m
 }
@@ -281,8 +285,7 @@ impl Exit {
         } else {
             "exit.flap_open_area_m2"
         };
-        let row = Self::ROWS.iter().find(|row| row.id == id);
-        let (least, most) = row.map_or((0.0, 0.0), |row| row.permitted);
+        let (least, most) = row(id).map_or((0.0, 0.0), |row| row.permitted);
         let net = |end: f64| {
             if BY_ANGLE(self) {
                 self.closed_area_m2() + self.added_m2(end)
@@ -301,10 +304,7 @@ impl Exit {
         }
         let sine = (net_m2 - self.closed_area_m2()) / (self.width.value * self.flap_chord.value);
         self.flap_angle = libm::asin(sine.clamp(0.0, 1.0)).to_degrees();
-        if let Some(row) = Self::ROWS
-            .iter()
-            .find(|row| row.id == "exit.flap_open_angle_deg")
-        {
+        if let Some(row) = row("exit.flap_open_angle_deg") {
             self.flap_angle = row.settled(self.flap_angle);
         }
     }
@@ -323,7 +323,7 @@ impl Exit {
             ExitShape::Louvers => "exit.louver_area_m2",
             ExitShape::Augmentor => "exit.tube_diameter_m",
         };
-        Self::ROWS.iter().find(|row| row.id == id)
+        row(id)
     }
 
     /// Gross area, m², at a value of the free dimension.

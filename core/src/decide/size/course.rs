@@ -103,8 +103,6 @@ pub struct Sizing {
     open: Option<SizeError>,
     step: usize,
     found: Option<Sizes>,
-    /// What is demanded of the remedies of the size found last, as long as they are not looked for.
-    owed: Option<Demand>,
 }
 
 impl Sizing {
@@ -118,14 +116,13 @@ impl Sizing {
             open: None,
             step: 0,
             found: None,
-            owed: None,
         }
     }
 
     /// Steps done and steps in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.step, 3 + 2 * self.design.conditions.len())
+        (self.step, 6 + 3 * self.design.conditions.len())
     }
 
     /// What has been found; `None` before the first step.
@@ -162,48 +159,66 @@ impl Sizing {
     pub fn finished(mut self) -> Sizes {
         while self.advance() {}
         let found = self.found.take();
-        found.unwrap_or_else(|| self.nominally().0)
+        found.unwrap_or_else(|| self.nominally())
     }
 
     /// Does one step; false when all is done.
+    ///
+    /// The nominal size and what would fix it; allowances at that size, the size that holds with them,
+    /// what would fix that; since a larger opening has another spread, all of it once more at the robust
+    /// size; then the chances there.
     pub fn advance(&mut self) -> bool {
         let conditions = self.design.conditions.len();
-        let step = self.step;
-        if let Some(demand) = self.owed.take() {
-            // A step of its own: a search and its remedies together are long.
-            self.remedy(&demand);
-            return step < self.progress().1;
-        }
-        if step >= self.progress().1 {
+        let (step, all) = self.progress();
+        if step >= all {
             return false;
         }
         self.step += 1;
+        let round = conditions + 2;
         if step == 0 {
-            let (found, demand) = self.nominally();
-            self.found = Some(found);
-            self.owed = Some(demand);
-        } else if step <= conditions {
-            // The spread is that of the proposed size; of the present one if there is none.
-            self.allow(step - 1);
-        } else if step == conditions + 1 {
-            self.size_with_allowances(self.question.bounds);
-        } else if step <= 2 * conditions + 1 {
-            // A larger opening has another spread: once more, at the robust size.
-            if step == conditions + 2 {
-                self.allowances.clear();
-                self.open = None;
+            self.found = Some(self.nominally());
+        } else if step == 1 {
+            self.remedy(&self.nominal_demand());
+        } else if step < 2 + 2 * round {
+            let (second, within) = (step >= 2 + round, (step - 2) % round);
+            if within < conditions {
+                if second && within == 0 {
+                    self.allowances.clear();
+                    self.open = None;
+                }
+                self.allow(within, second);
+            } else if within == conditions {
+                self.size_with_allowances(self.bounds(second));
+            } else {
+                if self.open.is_none() && self.question.seek != Seek::Ratio {
+                    self.remedy(&self.demand(self.allowances.clone()));
+                }
+                if self.robust().is_none() {
+                    // Nothing to look at once more.
+                    self.step = all;
+                }
             }
-            self.allow(step - conditions - 2);
         } else {
-            // The inlets are settled; the exit follows the spread.
-            let mut bounds = self.question.bounds;
-            let robust = self.found.as_ref().and_then(|found| found.robust.as_ref());
-            if let (Seek::Both, Some(Ok(Sized::Openings(found)))) = (self.question.seek, robust) {
-                bounds.inlets_m2 = (found.inlets_m2, found.inlets_m2);
-            }
-            self.size_with_allowances(bounds);
+            self.look_at_robust(step - 2 - 2 * round);
         }
-        self.step < self.progress().1 || self.owed.is_some()
+        self.step < all
+    }
+
+    /// The size with allowances, if there is one.
+    fn robust(&self) -> Option<&Sized> {
+        self.found.as_ref()?.robust.as_ref()?.as_ref().ok()
+    }
+
+    /// Bounds of a search with allowances. In the second the inlets are settled; the exit follows the
+    /// spread.
+    fn bounds(&self, second: bool) -> Bounds {
+        let mut bounds = self.question.bounds;
+        if second
+            && let (Seek::Both, Some(Sized::Openings(found))) = (self.question.seek, self.robust())
+        {
+            bounds.inlets_m2 = (found.inlets_m2, found.inlets_m2);
+        }
+        bounds
     }
 
     /// Adds what would fix the size found last, if it is out of reach and nothing is known yet.
@@ -219,6 +234,19 @@ impl Sizing {
         let remedies = self.remedies_of(sized, demand);
         if let Some(found) = &mut self.found {
             found.remedies = remedies;
+        }
+    }
+
+    fn nominal_demand(&self) -> Demand {
+        self.demand(vec![Allowance::default(); self.design.conditions.len()])
+    }
+
+    /// Counts the chance of a condition at the size with allowances.
+    fn look_at_robust(&mut self, place: usize) {
+        let Some(sized) = self.robust() else { return };
+        let chance = chance_inside(&sized.applied(&self.design), place);
+        if let Some(found) = &mut self.found {
+            found.robust_chance = found.robust_chance.min(chance);
         }
     }
 
@@ -249,37 +277,34 @@ impl Sizing {
         }
     }
 
-    fn nominally(&self) -> (Sizes, Demand) {
-        let demand = self.demand(vec![Allowance::default(); self.design.conditions.len()]);
-        let found = Sizes {
-            nominal: self.sized_within(&demand, &self.question.bounds),
+    fn nominally(&self) -> Sizes {
+        Sizes {
+            nominal: self.sized_within(&self.nominal_demand(), &self.question.bounds),
             robust: None,
             nominal_chance: 1.0,
             robust_chance: 1.0,
             remedies: Vec::new(),
-        };
-        (found, demand)
+        }
     }
 
     /// Adds the allowance of a condition at the size found last, or as it is.
-    fn allow(&mut self, place: usize) {
+    fn allow(&mut self, place: usize, second: bool) {
         let best = self.found.as_ref().and_then(Sizes::best);
         let base = best.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design));
-        match allowance(&base, place, self.question.chance) {
-            Ok(allowance) => self.allowances.push(allowance),
-            Err(error) => self.open = Some(error),
-        }
-        let chance = chance_inside(&base, place);
-        if let Some(found) = &mut self.found {
-            match &found.robust {
-                None => found.nominal_chance = found.nominal_chance.min(chance),
-                Some(_) => found.robust_chance = found.robust_chance.min(chance),
+        // A velocity ratio asks nothing of the limits.
+        if self.question.seek != Seek::Ratio {
+            match allowance(&base, place, self.question.chance) {
+                Ok(allowance) => self.allowances.push(allowance),
+                Err(error) => self.open = Some(error),
             }
+        }
+        if let Some(found) = self.found.as_mut().filter(|_| !second) {
+            let chance = chance_inside(&base, place);
+            found.nominal_chance = found.nominal_chance.min(chance);
         }
     }
 
     fn size_with_allowances(&mut self, bounds: Bounds) {
-        // A velocity ratio asks nothing of the limits.
         if self.question.seek == Seek::Ratio {
             return;
         }
@@ -295,7 +320,6 @@ impl Sizing {
         if let Some(found) = &mut self.found {
             found.robust = Some(robust);
         }
-        self.owed = Some(demand);
     }
 
     /// What would fix a size that is out of reach, tried at its best permitted openings.

@@ -19,9 +19,8 @@ const SAME: f64 = 5e-4;
 pub fn OilPoint() -> Html {
     let (design, system) = use_page(|page| (page.design.clone(), page.system()));
     let dispatch = use_dispatch();
-    let settled = use_after_pause(&(design, system));
-    let told = use_memo(settled.clone(), |(design, system)| told(design, *system));
-    let (design, _) = settled;
+    let settled = use_after_pause(&(design.clone(), system));
+    let told = use_memo(settled, |(design, system)| told(design, *system));
     let Some(told) = (*told).clone() else {
         return Html::default();
     };

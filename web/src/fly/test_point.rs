@@ -78,7 +78,7 @@ pub fn TestPoint(props: &Props) -> Html {
                 <strong aria-live="polite">{ format!("{} of {}", place + 1, list.len()) }</strong>
                 <button type="button" disabled={place >= last} onclick={go(place + 1)} aria-label="Next test point">{ "›" }</button>
             </div>
-            { name_field("point-name", "Name", &reading.name, edit(ReadingEdit::Name)) }
+            { name_field(format!("point-name-{place}"), "Name", &reading.name, edit(ReadingEdit::Name)) }
             { for FIRST.iter().map(|(title, quantities)| html! {
                 <fieldset><legend>{ *title }</legend>{ fields(quantities) }</fieldset>
             }) }
@@ -86,7 +86,7 @@ pub fn TestPoint(props: &Props) -> Html {
             <fieldset><legend>{ "Mixture" }</legend>{ mixture(&shown, place) }</fieldset>
             <details>
                 <summary>{ "More" }</summary>
-                { name_field("point-set", "Set, such as “old seals”", &reading.set, edit(ReadingEdit::Set)) }
+                { name_field(format!("point-set-{place}"), "Set, such as “old seals”", &reading.set, edit(ReadingEdit::Set)) }
                 { fields(&rest) }
                 { use_it(&shown, place, reading) }
             </details>

@@ -74,7 +74,13 @@ pub const LIST: [(&str, &str); 11] = [
 /// here takes it back.
 #[must_use]
 pub fn is_of_state(element: &str) -> bool {
-    const NAMES: [&str; 3] = ["inlet-name", "exit-name", "condition-name"];
+    const NAMES: [&str; 5] = [
+        "inlet-name",
+        "exit-name",
+        "condition-name",
+        "point-name",
+        "point-set",
+    ];
     if element == "design-name" || panel_texts::is_element(element) {
         return true;
     }

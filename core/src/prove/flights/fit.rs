@@ -1,7 +1,7 @@
 //! Where a check meets the calibration and the solver; nothing else of it knows either.
 
 use crate::answer::band::bands_of;
-use crate::answer::head_readings::{each_reading, hottest_reading};
+use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
@@ -189,7 +189,7 @@ fn as_read(installation: &Installation, solved: &Solved) -> [f64; ALL] {
     let state = &solved.solution.state;
     let after = installation.oil.probe == OilProbe::AfterCooler;
     let common = [
-        state.head_k + installation.engine.head_reading_bias_k(),
+        mean_reading(installation, solved),
         hottest_reading(installation, solved),
         gauge_temperature(state, after),
         state.trial.upper_pa - state.trial.lower_pa,

@@ -9,10 +9,10 @@ use crate::decide::minutes::plan;
 use crate::decide::minutes::plan::{Flight, Plan, SOAK, START};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::controls::use_unfolding;
-use crate::kit::page::{Outcome, use_page};
+use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
+use crate::state::FieldKey;
 use crate::state::panel_texts::{MINUTES, key};
-use crate::state::{FieldKey, State};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::Moment;
 use coolpath_core::document::design::Design;
@@ -25,24 +25,26 @@ const STEP_S: f64 = 30.0;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn FlightPanel() -> Html {
-    let page = use_page(|page| {
-        let answers = page.answers.clone();
-        (page.state.clone(), page.design.clone(), answers, page.width)
-    });
     let (open, on_toggle) = use_unfolding();
     html! {
         <details class="section" id="flight" ontoggle={on_toggle}>
             <summary>{ "Minute by minute" }</summary>
             if *open {
-                { flown_through(&page.0, &page.1, &page.2, page.3) }
+                <Flown />
             }
         </details>
     }
 }
 
-fn flown_through(state: &State, design: &Design, answers: &[Outcome], width: u32) -> Html {
-    let system = state.system;
-    let usual = Plan::of(design, answers, system);
+/// A flight through the conditions: its fields and what comes of them.
+#[function_component]
+fn Flown() -> Html {
+    let (design, usual, plan, system, width) = use_page(|page| {
+        let usual = Plan::of(&page.design, &page.answers, page.system());
+        let plan = usual.typed(&page.state);
+        let design = page.design.clone();
+        (design, usual, plan, page.system(), page.width)
+    });
     let field = |of: FieldKey, label: String, usual: &str| {
         html! { <PanelField {of} {label} usual={usual.to_owned()} /> }
     };
@@ -60,7 +62,7 @@ fn flown_through(state: &State, design: &Design, answers: &[Outcome], width: u32
             { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
             { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
         </div>
-        { flown(design, &usual.typed(state), system, width) }
+        { flown(&design, &plan, system, width) }
     </> }
 }
 

@@ -62,7 +62,9 @@ pub fn SessionView(props: &Props) -> Html {
             };
             // Judged beside all of the flight, which tells a nozzle.
             let of = |stretch: &Stretch| reading(&opened, at, session, stretch);
-            let mut readings: Vec<Reading> = list.iter().chain(all).map(of).collect();
+            // One that the flight has already must not count twice.
+            let others = all.iter().filter(|other| !list.contains(other));
+            let mut readings: Vec<Reading> = list.iter().chain(others).map(of).collect();
             let sick = sick_in(&design, &readings);
             readings.truncate(list.len());
             for (reading, sick) in readings.iter_mut().zip(sick) {

@@ -14,13 +14,14 @@ fn read(checked: &Checked) -> Vec<Figure> {
     Figure::all().filter(any).collect()
 }
 
-/// A difference with its sign, in whole degrees or two digits of pressure.
+/// A difference with its sign and its unit, in whole degrees or two digits of pressure.
 fn signed(figure: Figure, si: f64, system: UnitSystem) -> String {
-    let shown = difference_of(figure).shown(system).from_si(si);
-    if figure.is_pressure() {
-        format::signed(shown, 2)
-    } else {
-        format::signed(shown, 0)
+    let apart = apart(figure, si.abs(), system);
+    let is_nothing = apart.starts_with("0 ");
+    match si {
+        _ if is_nothing => apart,
+        si if si < 0.0 => format!("−{apart}"),
+        _ => format!("+{apart}"),
     }
 }
 

@@ -98,6 +98,10 @@ pub fn coverage(checked: &Checked, of: &Design, system: UnitSystem) -> String {
     }
 }
 
+/// Windows from which bands that held may be relied on: of fewer, all hold too often by chance when
+/// half of the windows would not (a thirtieth at five).
+const ENOUGH: usize = 5;
+
 /// What to make of the answer.
 #[must_use]
 pub fn advice(checked: &Checked) -> &'static str {
@@ -107,6 +111,9 @@ pub fn advice(checked: &Checked) -> &'static str {
         .any(|figure| bias(figure) <= -SMALL_K);
     match (checked.judged.is_empty(), checked.holds(), low) {
         (true, ..) => "Look below at what is missing.",
+        (_, true, _) if checked.judged.len() < ENOUGH => {
+            "It agrees so far; these are too few windows to rely on its bands. Check on more."
+        }
         (_, true, false) => {
             "Its bands may be relied on in flight like this one. Power, height or mixture far from \
              what was flown is another test."

@@ -128,13 +128,14 @@ fn settings(
     if condition.phase != Phase::Ground {
         list.push(("Wing flaps", "per manual".to_owned()));
     }
-    list.push((
-        match design.installation.engine.fuel_system {
-            FuelSystem::Carburettor => "Carburettor heat",
-            FuelSystem::Injected => "Alternate air",
-        },
-        "off, cold".to_owned(),
-    ));
+    let warm = condition.warm_induction;
+    let (what, stands) = match design.installation.engine.fuel_system {
+        FuelSystem::Carburettor if warm => ("Carburettor heat", "on"),
+        FuelSystem::Carburettor => ("Carburettor heat", "off, cold"),
+        FuelSystem::Injected if warm => ("Alternate air", "open"),
+        FuelSystem::Injected => ("Alternate air", "closed"),
+    };
+    list.push((what, stands.to_owned()));
     list
 }
 

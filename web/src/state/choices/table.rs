@@ -16,8 +16,14 @@ pub(super) static CHOICES: &[Choice] = &[
             ("liquid_cooled", "Liquid-cooled"),
             ("radial", "Radial"),
             ("two_stroke", "Two-stroke"),
-            ("pusher", "The same with a pusher propeller behind the exit"),
-            ("updraft", "Updraft: air from below upward"),
+            (
+                "pusher",
+                "Air-cooled flat four-stroke, pusher: propeller behind the exit"
+            ),
+            (
+                "updraft",
+                "Air-cooled flat four-stroke, updraft: air from below upward"
+            ),
         ]
     ),
     choice!(

@@ -346,7 +346,7 @@ fn a_monkey_loses_nothing_that_it_typed() {
         // A chance at which the example has a size to be taken.
         page.go("size").await?;
         page.unfold("#size .drawer").await?;
-        page.type_into("Chance that each limit holds", "70").await?;
+        page.type_into("Chance that both limits hold", "60").await?;
         page.until("a size", OFFERED).await?;
         page.go("inputs").await?;
         let mut monkey = Monkey {

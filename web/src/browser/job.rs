@@ -101,7 +101,13 @@ impl<P: 'static, D: 'static> Job<P, D> {
         };
         let work = work(run.clone());
         spawn_local(async move {
-            match work.await {
+            // Neither what asked for it nor the picture of what it found shares a task with the work.
+            if run.rest().await.is_err() {
+                return;
+            }
+            let ended = work.await;
+            sleep(Duration::ZERO).await;
+            match ended {
                 Ok(found) => run.show(Shown::Done(found)),
                 Err(End::Fault(fault)) => run.show(Shown::Fault(fault)),
                 Err(End::Stopped) => run.show(Shown::Stopped),

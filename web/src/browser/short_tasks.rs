@@ -3,8 +3,8 @@
 use std::time::Duration;
 use yew::platform::time::sleep;
 
-/// How long to work before the browser may answer, ms: half of what a person notices.
-const TASK_MS: f64 = 25.0;
+/// How long to work before the browser may answer, ms: less than half of what a person notices.
+const TASK_MS: f64 = 20.0;
 
 /// The pace of a long piece of work.
 pub struct Pace {

@@ -71,7 +71,7 @@ const TEXTS: &[PanelText] = {
         one("size-inletsmost", "all inlets, at most", Of(D::Area)),
         one("size-exitleast", "exit, at least", Of(D::Area)),
         one("size-exitmost", "exit, at most", Of(D::Area)),
-        one("size-chance", "chance that each limit holds", Plain),
+        one("size-chance", "chance that both limits hold", Plain),
         one("size-drop", "minimum Δp", Of(D::Pressure)),
         one("size-ratio", "target inlet velocity ratio", Plain),
         one(

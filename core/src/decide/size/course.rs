@@ -4,13 +4,15 @@
 use crate::answer::band::bands;
 use crate::answer::evaluate::evaluate;
 use crate::answer::verdict::{DEFAULT_CHANCE, judge};
+use crate::decide::size::least_drag::LeastDrag;
 use crate::decide::size::{
     Allowance, Bounds, Demand, FlapSize, Found, Remedy, SizeError, allowance, flap,
-    inlets_for_velocity_ratio, least_drag, remedies, smallest_exit,
+    inlets_for_velocity_ratio, remedies, smallest_exit,
 };
 use crate::document::design::Design;
 use crate::document::installation::areas::resized;
 use crate::document::limits::LimitChoice;
+use std::collections::VecDeque;
 
 /// What is sought.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -32,7 +34,7 @@ pub struct Question {
     pub seek: Seek,
     /// Bounds of both openings, locked ones with equal ends.
     pub bounds: Bounds,
-    /// Chance with which each limit is to be held [-].
+    /// Chance with which both limits are to be held in each condition [-].
     pub chance: f64,
     /// Least pressure across the baffles in flight, Pa.
     pub least_drop_pa: f64,
@@ -74,7 +76,7 @@ impl Sized {
 pub struct Sizes {
     /// The size by the best estimate.
     pub nominal: Result<Sized, SizeError>,
-    /// The size that holds each limit with the chance; `None` until it is computed, and where no limit
+    /// The size that holds both limits with the chance; `None` until it is computed, and where no limit
     /// was asked about.
     pub robust: Option<Result<Sized, SizeError>>,
     /// Least chance over the conditions that both limits hold at the nominal size.
@@ -86,6 +88,17 @@ pub struct Sizes {
 }
 
 impl Sizes {
+    /// Nothing yet but the nominal size.
+    fn nominally(nominal: Result<Sized, SizeError>) -> Self {
+        Self {
+            nominal,
+            robust: None,
+            nominal_chance: 1.0,
+            robust_chance: 1.0,
+            remedies: Vec::new(),
+        }
+    }
+
     /// The size found last, the robust one first.
     #[must_use]
     pub fn best(&self) -> Option<&Sized> {
@@ -94,14 +107,41 @@ impl Sizes {
     }
 }
 
+/// Which of the three sizes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Round {
+    /// By the best estimate.
+    Nominal,
+    /// With allowances for the spread at the nominal size.
+    Robust,
+    /// Once more with those for the spread at the robust size, which is another.
+    Settled,
+}
+
+/// A piece of the work, short enough for a page to answer after it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Step {
+    /// A condition's allowance at the size found last.
+    Allow(Round, usize),
+    /// A piece of a search.
+    Search(Round),
+    /// What would fix a size that is out of reach.
+    Remedy(Round),
+    /// A condition's chance at the size found last.
+    Judge(usize),
+}
+
 /// A sizing under way.
 pub struct Sizing {
     design: Design,
     question: Question,
+    /// For each condition, until one has none.
     allowances: Vec<Allowance>,
     /// Why a condition has no allowance.
     open: Option<SizeError>,
-    step: usize,
+    search: Option<LeastDrag>,
+    plan: VecDeque<Step>,
+    done: usize,
     found: Option<Sizes>,
 }
 
@@ -110,22 +150,24 @@ impl Sizing {
     #[must_use]
     pub fn new(design: Design, question: Question) -> Self {
         Self {
+            plan: plan(design.conditions.len(), question.seek),
             design,
             question,
             allowances: Vec::new(),
             open: None,
-            step: 0,
+            search: None,
+            done: 0,
             found: None,
         }
     }
 
-    /// Steps done and steps in all.
+    /// Steps done and steps in all, as far as is known.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.step, 6 + 3 * self.design.conditions.len())
+        (self.done, self.done + self.plan.len())
     }
 
-    /// What has been found; `None` before the first step.
+    /// What has been found; `None` before the nominal size is.
     #[must_use]
     pub fn found(&self) -> Option<&Sizes> {
         self.found.as_ref()
@@ -158,50 +200,23 @@ impl Sizing {
     #[must_use]
     pub fn finished(mut self) -> Sizes {
         while self.advance() {}
-        let found = self.found.take();
-        found.unwrap_or_else(|| self.nominally())
+        self.found
+            .unwrap_or_else(|| Sizes::nominally(Err(SizeError::Bounds)))
     }
 
     /// Does one step; false when all is done.
-    ///
-    /// The nominal size and what would fix it; allowances at that size, the size that holds with them,
-    /// what would fix that; since a larger opening has another spread, all of it once more at the robust
-    /// size; then the chances there.
     pub fn advance(&mut self) -> bool {
-        let conditions = self.design.conditions.len();
-        let (step, all) = self.progress();
-        if step >= all {
+        let Some(step) = self.plan.pop_front() else {
             return false;
+        };
+        self.done += 1;
+        match step {
+            Step::Search(round) => self.search(round),
+            Step::Remedy(round) => self.remedy(round),
+            Step::Allow(round, place) => self.allow(place, round),
+            Step::Judge(place) => self.judge(place),
         }
-        self.step += 1;
-        let round = conditions + 2;
-        if step == 0 {
-            self.found = Some(self.nominally());
-        } else if step == 1 {
-            self.remedy(&self.nominal_demand());
-        } else if step < 2 + 2 * round {
-            let (second, within) = (step >= 2 + round, (step - 2) % round);
-            if within < conditions {
-                if second && within == 0 {
-                    self.allowances.clear();
-                    self.open = None;
-                }
-                self.allow(within, second);
-            } else if within == conditions {
-                self.size_with_allowances(self.bounds(second));
-            } else {
-                if self.open.is_none() && self.question.seek != Seek::Ratio {
-                    self.remedy(&self.demand(self.allowances.clone()));
-                }
-                if self.robust().is_none() {
-                    // Nothing to look at once more.
-                    self.step = all;
-                }
-            }
-        } else {
-            self.look_at_robust(step - 2 - 2 * round);
-        }
-        self.step < all
+        !self.plan.is_empty()
     }
 
     /// The size with allowances, if there is one.
@@ -209,131 +224,171 @@ impl Sizing {
         self.found.as_ref()?.robust.as_ref()?.as_ref().ok()
     }
 
-    /// Bounds of a search with allowances. In the second the inlets are settled; the exit follows the
-    /// spread.
-    fn bounds(&self, second: bool) -> Bounds {
-        let mut bounds = self.question.bounds;
-        if second
-            && let (Seek::Both, Some(Sized::Openings(found))) = (self.question.seek, self.robust())
-        {
-            bounds.inlets_m2 = (found.inlets_m2, found.inlets_m2);
-        }
-        bounds
+    /// The design with the size found last, or as it is.
+    fn best(&self) -> Design {
+        let best = self.found.as_ref().and_then(Sizes::best);
+        best.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design))
     }
 
-    /// Adds what would fix the size found last, if it is out of reach and nothing is known yet.
-    fn remedy(&mut self, demand: &Demand) {
-        let Some(found) = self
-            .found
-            .as_ref()
-            .filter(|found| found.remedies.is_empty())
-        else {
+    /// Nothing asks for allowances, or one of them cannot be had.
+    fn is_without_allowances(&self) -> bool {
+        self.question.seek == Seek::Ratio || self.open.is_some()
+    }
+
+    fn demand(&self, round: Round) -> Demand {
+        Demand {
+            allowances: match round {
+                Round::Nominal => vec![Allowance::default(); self.design.conditions.len()],
+                Round::Robust | Round::Settled => self.allowances.clone(),
+            },
+            least_drop_pa: self.question.least_drop_pa,
+            limits: LimitChoice::default(),
+        }
+    }
+
+    /// Takes a search one piece further.
+    fn search(&mut self, round: Round) {
+        if round != Round::Nominal && self.is_without_allowances() {
+            // Without an allowance no size can be promised.
+            if let Some(error) = self.open.clone() {
+                self.searched(round, Err(error));
+            }
             return;
-        };
-        let sized = found.robust.as_ref().unwrap_or(&found.nominal);
-        let remedies = self.remedies_of(sized, demand);
-        if let Some(found) = &mut self.found {
-            found.remedies = remedies;
+        }
+        if let Some(sized) = self.sized(round) {
+            self.searched(round, sized);
         }
     }
 
-    fn nominal_demand(&self) -> Demand {
-        self.demand(vec![Allowance::default(); self.design.conditions.len()])
+    /// What a search found, once it ends.
+    fn sized(&mut self, round: Round) -> Option<Result<Sized, SizeError>> {
+        let (design, demand) = (&self.design, &self.demand(round));
+        let bounds = &self.question.bounds;
+        Some(match self.question.seek {
+            Seek::Exit => smallest_exit(design, demand, bounds.exit_m2).map(openings),
+            Seek::Both => {
+                let begin = || LeastDrag::new(design, demand, bounds);
+                let search = self.search.get_or_insert_with(begin);
+                let found = search.advance()?;
+                self.search = None;
+                found.map(openings)
+            }
+            Seek::Ratio => inlets_for_velocity_ratio(
+                design,
+                self.question.ratio_condition,
+                self.question.ratio,
+                bounds.inlets_m2,
+            )
+            .map(openings),
+            Seek::Flap => {
+                flap(design, demand, bounds.exit_m2).map(|flap| Sized::Flap(Box::new(flap)))
+            }
+        })
+    }
+
+    /// Keeps what a search found; pieces of it that are left are not needed.
+    fn searched(&mut self, round: Round, sized: Result<Sized, SizeError>) {
+        self.plan.retain(|step| *step != Step::Search(round));
+        match (round, &mut self.found) {
+            (Round::Nominal, _) => self.found = Some(Sizes::nominally(sized)),
+            (_, Some(found)) => found.robust = Some(sized),
+            (_, None) => {}
+        }
+    }
+
+    /// Adds what would fix the size found last, tried at its best permitted openings, if it is out of
+    /// reach and nothing is known yet.
+    fn remedy(&mut self, round: Round) {
+        let is_asked = round == Round::Nominal || !self.is_without_allowances();
+        let demand = self.demand(round);
+        if let Some(found) = &mut self.found
+            && is_asked
+            && found.remedies.is_empty()
+            && let Err(SizeError::OutOfReach {
+                inlets_m2, exit_m2, ..
+            }) = found.robust.as_ref().unwrap_or(&found.nominal)
+        {
+            let mut best = self.design.clone();
+            best.installation = resized(&best.installation, *inlets_m2, *exit_m2);
+            found.remedies = remedies(&best, &demand).unwrap_or_default();
+        }
+        if round == Round::Robust && self.robust().is_none() {
+            // Nothing to look at once more.
+            self.plan.clear();
+        }
+    }
+
+    /// Adds the allowance of a condition at the size found last, or at the openings as they are.
+    fn allow(&mut self, place: usize, round: Round) {
+        let base = self.best();
+        let chance = chance_inside(&base, place);
+        let wanted = match round {
+            Round::Nominal | Round::Robust => self.question.chance,
+            Round::Settled => chance_of_each(self.question.chance, chance),
+        };
+        if place == 0 {
+            self.allowances.clear();
+            self.open = None;
+        }
+        // A velocity ratio asks nothing of the limits.
+        if self.question.seek != Seek::Ratio {
+            match allowance(&base, place, wanted) {
+                Ok(allowance) => self.allowances.push(allowance),
+                Err(error) => self.open = Some(error),
+            }
+        }
+        if let Some(found) = self.found.as_mut().filter(|_| round == Round::Robust) {
+            found.nominal_chance = found.nominal_chance.min(chance);
+        }
     }
 
     /// Counts the chance of a condition at the size with allowances.
-    fn look_at_robust(&mut self, place: usize) {
+    fn judge(&mut self, place: usize) {
         let Some(sized) = self.robust() else { return };
         let chance = chance_inside(&sized.applied(&self.design), place);
         if let Some(found) = &mut self.found {
             found.robust_chance = found.robust_chance.min(chance);
         }
     }
+}
 
-    fn demand(&self, allowances: Vec<Allowance>) -> Demand {
-        Demand {
-            allowances,
-            least_drop_pa: self.question.least_drop_pa,
-            limits: LimitChoice::default(),
-        }
-    }
+fn openings(found: Found) -> Sized {
+    Sized::Openings(Box::new(found))
+}
 
-    fn sized_within(&self, demand: &Demand, bounds: &Bounds) -> Result<Sized, SizeError> {
-        let design = &self.design;
-        let openings =
-            |found: Result<Found, SizeError>| found.map(|found| Sized::Openings(Box::new(found)));
-        match self.question.seek {
-            Seek::Exit => openings(smallest_exit(design, demand, bounds.exit_m2)),
-            Seek::Both => openings(least_drag(design, demand, bounds)),
-            Seek::Ratio => openings(inlets_for_velocity_ratio(
-                design,
-                self.question.ratio_condition,
-                self.question.ratio,
-                bounds.inlets_m2,
-            )),
-            Seek::Flap => {
-                flap(design, demand, bounds.exit_m2).map(|flap| Sized::Flap(Box::new(flap)))
-            }
+/// Steps of a sizing in so many conditions.
+///
+/// The nominal size and what would fix it; allowances at that size, the size that holds with them, what
+/// would fix that; since a larger opening has another spread, all of it once more at the robust size;
+/// then the chances there.
+fn plan(conditions: usize, seek: Seek) -> VecDeque<Step> {
+    let pieces = match seek {
+        Seek::Both => LeastDrag::MOST_STEPS,
+        Seek::Exit | Seek::Ratio | Seek::Flap => 1,
+    };
+    let mut plan = VecDeque::new();
+    for round in [Round::Nominal, Round::Robust, Round::Settled] {
+        if round != Round::Nominal {
+            plan.extend((0..conditions).map(|place| Step::Allow(round, place)));
         }
+        plan.extend(std::iter::repeat_n(Step::Search(round), pieces));
+        plan.push_back(Step::Remedy(round));
     }
+    plan.extend((0..conditions).map(Step::Judge));
+    plan
+}
 
-    fn nominally(&self) -> Sizes {
-        Sizes {
-            nominal: self.sized_within(&self.nominal_demand(), &self.question.bounds),
-            robust: None,
-            nominal_chance: 1.0,
-            robust_chance: 1.0,
-            remedies: Vec::new(),
-        }
+/// Chance for each limit by itself with which both together should reach the wanted one, after both
+/// together had another chance with the wanted one for each.
+///
+/// Two limits that both bind share the risk; one that binds alone has all of it. What either may miss
+/// shrinks as the risk found is too large.
+fn chance_of_each(wanted: f64, found: f64) -> f64 {
+    let (permitted, risk) = (1.0 - wanted, 1.0 - found);
+    if risk <= permitted {
+        return wanted;
     }
-
-    /// Adds the allowance of a condition at the size found last, or as it is.
-    fn allow(&mut self, place: usize, second: bool) {
-        let best = self.found.as_ref().and_then(Sizes::best);
-        let base = best.map_or_else(|| self.design.clone(), |sized| sized.applied(&self.design));
-        // A velocity ratio asks nothing of the limits.
-        if self.question.seek != Seek::Ratio {
-            match allowance(&base, place, self.question.chance) {
-                Ok(allowance) => self.allowances.push(allowance),
-                Err(error) => self.open = Some(error),
-            }
-        }
-        if let Some(found) = self.found.as_mut().filter(|_| !second) {
-            let chance = chance_inside(&base, place);
-            found.nominal_chance = found.nominal_chance.min(chance);
-        }
-    }
-
-    fn size_with_allowances(&mut self, bounds: Bounds) {
-        if self.question.seek == Seek::Ratio {
-            return;
-        }
-        // Without an allowance no size can be promised.
-        if let Some(error) = &self.open {
-            if let Some(found) = &mut self.found {
-                found.robust = Some(Err(error.clone()));
-            }
-            return;
-        }
-        let demand = self.demand(self.allowances.clone());
-        let robust = self.sized_within(&demand, &bounds);
-        if let Some(found) = &mut self.found {
-            found.robust = Some(robust);
-        }
-    }
-
-    /// What would fix a size that is out of reach, tried at its best permitted openings.
-    fn remedies_of(&self, sized: &Result<Sized, SizeError>, demand: &Demand) -> Vec<Remedy> {
-        let Err(SizeError::OutOfReach {
-            inlets_m2, exit_m2, ..
-        }) = sized
-        else {
-            return Vec::new();
-        };
-        let mut best = self.design.clone();
-        best.installation = resized(&self.design.installation, *inlets_m2, *exit_m2);
-        remedies(&best, demand).unwrap_or_default()
-    }
+    1.0 - permitted * permitted / risk
 }
 
 /// Chance that both limits hold in a condition, from the bands; none without an answer.

@@ -1,4 +1,4 @@
-//! Finding sizes: the smallest exit, inlets for a velocity ratio, both for least cruise drag.
+//! Finding one opening: the smallest exit, inlets for a velocity ratio.
 //!
 //! Each search has a budget of states for each condition ([`budget`](crate::path::budget)).
 
@@ -123,7 +123,7 @@ pub fn smallest_exit(
     found(design, (inlets, exit), binding, &search)
 }
 
-fn found(
+pub(super) fn found(
     design: &Design,
     (inlets, exit): (f64, f64),
     binding: Margin,
@@ -237,100 +237,4 @@ pub fn inlets_for_velocity_ratio(
     let mut warm = vec![None; design.conditions.len()];
     let binding = judge.worst(&resized(&design.installation, inlets, exit), &mut warm)?;
     found(design, (inlets, exit), binding, &search)
-}
-
-/// Steps of the first look over the permitted inlets.
-const FIRST_LOOK: u32 = 8;
-/// Steps of the golden section after it.
-const GOLDEN_STEPS: u32 = 10;
-
-/// Inlets and exit for the least mean drag in cruise that hold every limit.
-///
-/// For each inlet area the smallest exit that holds is taken; a look over the bounds and a golden
-/// section between the neighbours of its best find the inlets.
-///
-/// # Errors
-/// [`SizeError::OutOfReach`] with what is missed least, if no size holds.
-pub fn least_drag(design: &Design, demand: &Demand, bounds: &Bounds) -> Result<Found, SizeError> {
-    let bounds = permitted(design, bounds)?;
-    let search = Budget::of_a_search(design.conditions.len());
-    let judge = Judge::new(design, demand, &search);
-    let mut warm = vec![None; design.conditions.len()];
-    let mut nearest: Option<SizeError> = None;
-    let mut at = |ln_inlets: f64| -> Result<Option<Found>, SizeError> {
-        let inlets = libm::exp(ln_inlets);
-        match exit_for(
-            &judge,
-            &design.installation,
-            inlets,
-            bounds.exit_m2,
-            &mut warm,
-        ) {
-            Ok((exit, binding)) => found(design, (inlets, exit), binding, &search).map(Some),
-            Err(error @ SizeError::OutOfReach { .. }) => {
-                if is_nearer(&error, nearest.as_ref()) {
-                    nearest = Some(error);
-                }
-                Ok(None)
-            }
-            Err(error) => Err(error),
-        }
-    };
-    let (low, high) = (libm::log(bounds.inlets_m2.0), libm::log(bounds.inlets_m2.1));
-    let step = (high - low) / f64::from(FIRST_LOOK);
-    let mut best: Option<(f64, Found)> = None;
-    let steps = if step > 0.0 { FIRST_LOOK } else { 0 };
-    for look in 0..=steps {
-        let x = low + step * f64::from(look);
-        if let Some(here) = at(x)?
-            && best
-                .as_ref()
-                .is_none_or(|(_, best)| here.cruise_drag_n < best.cruise_drag_n)
-        {
-            best = Some((x, here));
-        }
-    }
-    let Some((middle, mut best)) = best else {
-        return Err(nearest.unwrap_or(SizeError::Bounds));
-    };
-    if steps == 0 {
-        return Ok(best);
-    }
-    const GOLDEN: f64 = 0.618_033_988_749_894_9;
-    let (mut a, mut b) = ((middle - step).max(low), (middle + step).min(high));
-    let drag = |found: &Option<Found>| {
-        found
-            .as_ref()
-            .map_or(f64::INFINITY, |found| found.cruise_drag_n)
-    };
-    let (mut c, mut d) = (b - GOLDEN * (b - a), a + GOLDEN * (b - a));
-    let (mut at_c, mut at_d) = (at(c)?, at(d)?);
-    for _ in 0..GOLDEN_STEPS {
-        // Where neither side holds, larger inlets are the way.
-        if drag(&at_c) < drag(&at_d) {
-            (b, d) = (d, c);
-            at_d = at_c;
-            c = b - GOLDEN * (b - a);
-            at_c = at(c)?;
-        } else {
-            (a, c) = (c, d);
-            at_c = at_d;
-            d = a + GOLDEN * (b - a);
-            at_d = at(d)?;
-        }
-        for here in [&at_c, &at_d].into_iter().flatten() {
-            if here.cruise_drag_n < best.cruise_drag_n {
-                best = here.clone();
-            }
-        }
-    }
-    Ok(best)
-}
-
-fn is_nearer(error: &SizeError, than: Option<&SizeError>) -> bool {
-    let miss = |error: &SizeError| match error {
-        SizeError::OutOfReach { shortfall, .. } => shortfall.scaled,
-        _ => f64::NEG_INFINITY,
-    };
-    than.is_none_or(|than| miss(error) > miss(than))
 }

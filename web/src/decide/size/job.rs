@@ -110,10 +110,9 @@ impl Job {
 mod tests {
     use super::*;
     use crate::decide::size::request::Request;
+    use coolpath_core::decide::size::SizeError;
     use coolpath_core::decide::size::course::Seek;
-    use coolpath_core::decide::size::{Demand, SizeError};
     use coolpath_core::document::example;
-    use coolpath_core::document::limits::LimitChoice;
     use coolpath_core::units::typed::UnitSystem;
 
     /// The example with the propeller's share known: without any of it the ground run has no answer.
@@ -169,7 +168,7 @@ mod tests {
     }
 
     #[test]
-    fn a_chance_of_seven_in_ten_is_held_by_larger_openings() {
+    fn a_chance_of_seven_in_ten_is_reached_by_larger_openings() {
         let design = known_share();
         let request = Request::about(&design.installation, UnitSystem::Customary)
             .with(crate::decide::size::request::Text::Chance, "70".to_owned());
@@ -183,24 +182,13 @@ mod tests {
         };
         let (nominal, robust) = (
             openings(&report.sizes.nominal),
-            openings(&report.sizes.robust.expect("a robust size")),
+            openings(report.sizes.robust.as_ref().expect("a robust size")),
         );
         assert!(robust.inlets_m2 > nominal.inlets_m2 && robust.exit_m2 > nominal.exit_m2);
-        // The spread is that of the robust size itself.
-        let sized = Sized::Openings(Box::new(robust)).applied(&design);
-        let spread = size::allowance(&sized, 1, 0.7).expect("an allowance");
-        let margin = size::smallest_exit(
-            &sized,
-            &Demand {
-                allowances: vec![spread; 6],
-                least_drop_pa: 0.0,
-                limits: LimitChoice::default(),
-            },
-            (0.5 * exit_m2(&sized.installation), 0.2),
-        )
-        .expect("it holds");
-        let exit = exit_m2(&sized.installation);
-        assert!((margin.exit_m2 / exit - 1.0).abs() < 0.02);
+        // It leaves nothing on the table, but for the share of the two limits, which is a guess.
+        let chance = report.sizes.robust_chance;
+        assert!((chance - 0.7).abs() < 0.03, "{chance}");
+        assert!(report.sizes.nominal_chance < 0.5);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
 use crate::browser::job::{Job, use_job};
+use crate::browser::short_tasks::Pace;
 use crate::decide::size::job::{Job as Sizing, Report, taken};
 use crate::decide::size::request::{Request, Text};
 use crate::decide::size::result;
@@ -144,11 +145,12 @@ fn start(wish: Wish, job: &SizeJob) {
         let question = request.question(seek, &wish.design, wish.system)?;
         wish.design.check().map_err(|error| error.to_string())?;
         let mut sizing = Sizing::new((*wish.design).clone(), question);
-        let mut more = true;
-        while more {
-            run.tell(sizing.progress());
-            run.rest().await?;
-            more = sizing.advance();
+        run.tell(sizing.progress());
+        let mut pace = Pace::begun();
+        while sizing.advance() {
+            if run.breathe(&mut pace).await? {
+                run.tell(sizing.progress());
+            }
         }
         Ok((Shared::new(sizing.finished()), wish.design))
     });

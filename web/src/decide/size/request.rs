@@ -49,7 +49,7 @@ impl Text {
             Self::InletsMost => ("All inlets, at most", Dimension::Area),
             Self::ExitLeast => ("Exit (net), at least", Dimension::Area),
             Self::ExitMost => ("Exit (net), at most", Dimension::Area),
-            Self::Chance => ("Chance that each limit holds", Dimension::Percent),
+            Self::Chance => ("Chance that both limits hold", Dimension::Percent),
             Self::Drop => ("Minimum Δp (optional)", Dimension::Pressure),
             Self::Ratio => ("Target inlet velocity ratio", Dimension::Ratio),
         }
@@ -223,7 +223,7 @@ mod tests {
             .with(Text::Chance, "sure".to_owned())
             .question(Seek::Both, &design, UnitSystem::Customary)
             .expect_err("told");
-        assert!(told.starts_with("Chance that each limit holds must be between 50 and 99"));
+        assert!(told.starts_with("Chance that both limits hold must be between 50 and 99"));
     }
 
     #[test]

@@ -20,8 +20,9 @@ use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
-/// Chance below which a size is shown as the nearest, but not offered.
-const OFFERED_FROM: f64 = 0.5;
+/// Chance below which a size is shown as the nearest, but not offered: what is not shown as one half or
+/// more.
+const OFFERED_FROM: f64 = 0.475;
 /// Remedies that are listed, and the gain from which one is, K or Pa.
 const LISTED: usize = 6;
 const LEAST_GAIN: f64 = 0.25;
@@ -165,7 +166,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         title.replacen("Cut", "Nearest: cut", 1)
     };
     let what = if confident {
-        "This holds every limit with the confidence you asked for"
+        "This holds both limits with the chance you asked for"
     } else {
         "This just holds every limit at the best estimate"
     };

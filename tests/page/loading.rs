@@ -1,14 +1,13 @@
 //! The page comes up wherever it is opened from, and says so where it cannot.
 
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
-use coolpath_tool::bindings::PROGRAM_NAME;
 use coolpath_tool::remap;
 use coolpath_tool::workspace::Workspace;
 use std::time::Duration;
 
 /// Opens the page and waits for it to have replaced the loading line.
 async fn opened(page: &Page, url: &str) -> Result<(), BrowserError> {
-    page.open(url).await?;
+    page.visit(url).await?;
     page.wait_for_text("h1", "Coolpath").await?;
     assert!(
         page.elements("#loading").await?.is_empty(),
@@ -54,9 +53,18 @@ fn the_single_file_works_from_a_disk_and_fetches_nothing() {
 #[test]
 fn the_program_names_no_folder_of_this_machine() {
     let workspace = Workspace::around_here().expect("the project");
-    let program = std::fs::read(workspace.dist().join(PROGRAM_NAME)).expect("the built page");
-    let left = remap::left_in(&program, &remap::names(workspace.root()));
-    assert!(left.is_empty(), "{left:?}");
+    let names = remap::names(workspace.root());
+    let built = std::fs::read_dir(workspace.dist()).expect("the built page");
+    let mut programs = 0;
+    for path in built.flatten().map(|entry| entry.path()) {
+        if path.extension().is_some_and(|kind| kind == "wasm") {
+            programs += 1;
+            let program = std::fs::read(&path).expect("a program");
+            let left = remap::left_in(&program, &names);
+            assert!(left.is_empty(), "{}: {left:?}", path.display());
+        }
+    }
+    assert!(programs > 4, "{programs} programs");
 }
 
 #[test]
@@ -192,5 +200,27 @@ fn a_new_version_waits_for_the_old_one_to_be_closed_and_then_serves() {
         assert_eq!(second.as_array().map(Vec::len), Some(1));
         assert_ne!(first, second);
         page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_view_whose_part_does_not_come_says_so_and_comes_when_asked_again() {
+    let (site, folder) = Site::of_own("/").expect("a site");
+    let part = folder.join("split_fly.wasm");
+    let away = folder.join("away");
+    std::fs::rename(&part, &away).expect("a file");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.type_into("Aircraft", "Mine").await?;
+        page.go("fly").await?;
+        page.wait_for_text("#fly [role=alert]", "Nothing is lost")
+            .await?;
+        std::fs::rename(&away, &part).expect("a file");
+        page.press("Try again").await?;
+        page.wait_for_text("#fly", "Test cards").await?;
+        page.go("inputs").await?;
+        assert_eq!(page.typed("Aircraft").await?, "Mine");
+        Ok(())
     });
 }

@@ -7,7 +7,18 @@ async function fetchedProgram() {
 
 startPage(async () => (await import("./coolpath_web.js")).default, fetchedProgram);
 
-// Without a service worker the page works all the same, only not without a network.
-window.addEventListener("load", () => {
+// Without a service worker the page works all the same, only not without a network. What it fetches
+// for later must not delay the first answer; whoever only looks gets it after a while.
+const LATEST_MS = 10000;
+
+function keepForLater() {
   navigator.serviceWorker?.register(new URL("worker.js", import.meta.url)).catch(() => {});
-});
+}
+
+const waiting = setTimeout(keepForLater, LATEST_MS);
+new MutationObserver((_, self) => {
+  if (!document.querySelector(".verdict")) return;
+  self.disconnect();
+  clearTimeout(waiting);
+  (window.requestIdleCallback ?? setTimeout)(keepForLater);
+}).observe(document.getElementById("coolpath"), { childList: true, subtree: true });

@@ -1,9 +1,20 @@
-async function embeddedProgram() {
-  const text = atob(document.getElementById("program").textContent);
-  const bytes = new Uint8Array(text.length);
-  for (let at = 0; at < text.length; at += 1) bytes[at] = text.charCodeAt(at);
-  const plain = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Response(plain).arrayBuffer();
+function decoded(text) {
+  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(text);
+  const signs = atob(text);
+  const bytes = new Uint8Array(signs.length);
+  for (let at = 0; at < signs.length; at += 1) bytes[at] = signs.charCodeAt(at);
+  return bytes;
+}
+
+// As a server would answer, so that the browser compiles while it unpacks.
+function embedded(id) {
+  const packed = new Blob([decoded(document.getElementById(id).textContent)]);
+  const plain = packed.stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(plain, { headers: { "Content-Type": "application/wasm" } });
+}
+
+async function embeddedPart(name) {
+  return embedded(name);
 }
 
 // The guide is a template of this file: no other file need lie beside it, and what was typed stays
@@ -43,4 +54,4 @@ document.addEventListener("auxclick", (event) => {
 });
 
 // The bindings stand above in the same script.
-startPage(async () => __wbg_init, embeddedProgram);
+startPage(async () => __wbg_init, async () => embedded("program"));

@@ -4,7 +4,8 @@ const PREFIX = "coolpath-";
 const STORE = PREFIX + VERSION;
 
 self.addEventListener("install", (event) => {
-  const fresh = FILES.map((name) => new Request(name, { cache: "reload" }));
+  // What the page has fetched already is asked about, not fetched again.
+  const fresh = FILES.map((name) => new Request(name, { cache: "no-cache" }));
   event.waitUntil(caches.open(STORE).then((store) => store.addAll(fresh)));
 });
 

@@ -20,12 +20,16 @@ pub mod workshop;
 use web_sys::Element;
 use yew::{AppHandle, Renderer};
 
-use crate::shell::app::App;
+use crate::shell::app::{App, Props};
+use crate::shell::later::Fetch;
 
 /// Identifier of the element that the page is mounted on.
 pub const ROOT_ID: &str = "coolpath";
 
 /// Mounts the page on an element, replacing what the element held.
-pub fn mount(root: Element) -> AppHandle<App> {
-    Renderer::<App>::with_root(root).render()
+///
+/// # Arguments
+/// * `fetch` - what brings the views
+pub fn mount(root: Element, fetch: Fetch) -> AppHandle<App> {
+    Renderer::<App>::with_root_and_props(root, Props { fetch }).render()
 }

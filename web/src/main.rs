@@ -1,5 +1,7 @@
 //! Starts the page in the browser.
 
+mod views;
+
 use coolpath_web::{ROOT_ID, mount};
 
 fn main() {
@@ -7,5 +9,5 @@ fn main() {
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id(ROOT_ID))
         .expect("the page's template holds the root element");
-    mount(root);
+    mount(root, views::fetch());
 }

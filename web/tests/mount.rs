@@ -1,7 +1,9 @@
 //! The page mounts in a real browser.
 #![cfg(target_arch = "wasm32")]
 
+use coolpath_web::shell::later::{Coming, Fetch, NotFetched};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+use yew::Callback;
 
 wasm_bindgen_test_configure!(run_in_browser);
 
@@ -12,7 +14,8 @@ async fn mounting_replaces_the_loading_line_with_the_heading() {
     root.set_inner_html("<p>loading</p>");
     document.body().unwrap().append_child(&root).unwrap();
 
-    coolpath_web::mount(root.clone());
+    let nothing: Fetch = Callback::from(|_| -> Coming { Box::pin(async { Err(NotFetched) }) });
+    coolpath_web::mount(root.clone(), nothing);
     yew::platform::time::sleep(std::time::Duration::ZERO).await;
 
     let heading = root.query_selector("h1").unwrap().expect("a heading");

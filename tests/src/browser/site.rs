@@ -44,7 +44,8 @@ impl Site {
         let copy = OwnFolder::new()?;
         let built = built_folder()?;
         for entry in fs::read_dir(&built).map_err(file_error(&built))?.flatten() {
-            if entry.file_name() != PROGRAM_NAME {
+            let name = entry.file_name();
+            if !name.to_string_lossy().starts_with(PROGRAM_NAME) {
                 copied(&entry.path(), &copy.path)?;
             }
         }

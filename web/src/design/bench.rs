@@ -28,17 +28,10 @@ pub enum Page {
     Results,
 }
 
-/// What the view shows.
-#[derive(Properties, Clone, PartialEq)]
-pub struct Props {
-    /// Page of the view.
-    pub page: Page,
-}
-
-/// The view.
+/// The view, with the page of it that is in the context.
 #[function_component]
-pub fn Bench(props: &Props) -> Html {
-    let page = props.page;
+pub fn Bench() -> Html {
+    let page = use_context::<Page>().unwrap_or(Page::Drawing);
     let selected = use_state(|| Part::Exit(0));
     let sheet = use_state(|| false);
     let on_select = {

@@ -4,6 +4,7 @@
 //! its checksum) and written in the 64 letters that a link may hold.
 
 use crate::state::document::design_of;
+use crate::state::json;
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use coolpath_core::document::design::Design;
@@ -26,7 +27,7 @@ const LEVEL: u8 = 10;
 /// # Errors
 /// serde's message, if a number cannot be written.
 pub fn code(design: &Design) -> Result<String, String> {
-    let mut value = serde_json::to_value(design).map_err(|error| error.to_string())?;
+    let mut value = json::value(design).map_err(|error| error.to_string())?;
     leave_out_defaults(&mut value)?;
     round(&mut value);
     let text = value.to_string();
@@ -41,7 +42,7 @@ pub fn code(design: &Design) -> Result<String, String> {
 /// code. A later version's other default takes the place of one that nobody touched.
 fn leave_out_defaults(value: &mut Value) -> Result<(), String> {
     let usual = Design::default();
-    let usual = serde_json::to_value(usual).map_err(|error| error.to_string())?;
+    let usual = json::value(&usual).map_err(|error| error.to_string())?;
     thin_installation(&mut value["installation"], &usual["installation"]);
     if let Some(others) = value.get_mut("alternatives").and_then(Value::as_array_mut) {
         for other in others {

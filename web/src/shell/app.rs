@@ -12,6 +12,7 @@ use crate::shell::first_use::FirstUse;
 use crate::shell::foot::Foot;
 use crate::shell::header::Header;
 use crate::shell::keeping::Keeping;
+use crate::shell::later::Fetch;
 use crate::shell::live::{use_bands, use_route};
 use crate::shell::room::Room;
 use crate::shell::route::View;
@@ -79,9 +80,16 @@ fn use_everything(desk: &Desk, dispatcher: &Dispatcher) -> Page {
     }
 }
 
+/// What the page is given.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// What brings the views.
+    pub fetch: Fetch,
+}
+
 /// The page.
 #[function_component]
-pub fn App() -> Html {
+pub fn App(props: &Props) -> Html {
     let desk = use_reducer(Desk::opened);
     let dispatcher = desk.dispatcher();
     let page = use_everything(&desk, &dispatcher);
@@ -97,7 +105,7 @@ pub fn App() -> Html {
         <ContextProvider<Book> context={book}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
             if desk.welcoming || desk.asking {
-                <FirstUse welcoming={desk.welcoming} asking={desk.asking} {begun} />
+                <FirstUse welcoming={desk.welcoming} asking={desk.asking} {begun} fetch={props.fetch.clone()} />
                 { said_line(&desk, &dispatcher) }
             } else {
                 <Header view={route.view} {on_ask} />
@@ -116,7 +124,7 @@ pub fn App() -> Html {
                         visited.borrow_mut()[at] |= shown;
                         html! {
                             <div key={view.fragment()} id={view.fragment()} class="view" hidden={!shown}>
-                                if visited.borrow()[at] { <Room {view} page={route.page} {shown} /> }
+                                if visited.borrow()[at] { <Room {view} page={route.page} {shown} fetch={props.fetch.clone()} /> }
                             </div>
                         }
                     }) }

@@ -7,6 +7,7 @@ use crate::kit::controls::{on_text, on_tick};
 use crate::kit::page::{Page, use_dispatch, use_notify, use_page};
 use crate::share::code::design_of_code;
 use crate::sheet::View;
+use crate::shell::later::{Fetch, Later, Piece};
 use crate::shell::toolbar;
 use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate;
@@ -25,6 +26,8 @@ pub struct Props {
     pub asking: bool,
     /// Goes on to the page itself.
     pub begun: Callback<()>,
+    /// What brings its pieces.
+    pub fetch: Fetch,
 }
 
 /// First use.
@@ -37,7 +40,7 @@ pub fn FirstUse(props: &Props) -> Html {
     };
     let leave = {
         let (asking, begun, welcoming) = (asking.clone(), props.begun.clone(), props.welcoming);
-        Callback::from(move |()| {
+        use_callback((), move |(), ()| {
             asking.set(false);
             if !welcoming {
                 begun.emit(());
@@ -45,11 +48,22 @@ pub fn FirstUse(props: &Props) -> Html {
         })
     };
     if *asking {
+        let piece = Piece::Questions {
+            begun: props.begun.clone(),
+            leave,
+        };
         return html! {
-            <Questions begun={props.begun.clone()} {leave} />
+            <Later {piece} fetch={props.fetch.clone()} />
         };
     }
     let example = props.begun.reform(|_: MouseEvent| ());
+    let picture = |six: bool| {
+        html! {
+            <div class="first-picture" aria-hidden="true">
+                <Later piece={Piece::Picture { six }} fetch={props.fetch.clone()} />
+            </div>
+        }
+    };
     html! {
         <main class="first-use">
             <h1 class="brand">{ "Coolpath" }</h1>
@@ -57,13 +71,13 @@ pub fn FirstUse(props: &Props) -> Html {
             <p class="first-lead">{ "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides." }</p>
             <div class="first-cards">
                 <section class="first-card">
-                    <Picture six={false} />
+                    { picture(false) }
                     <h3>{ "Try the example" }</h3>
                     <p>{ "An invented two-seater that runs too hot in the climb. Put it right in five minutes." }</p>
                     <button type="button" class="primary" onclick={example}>{ "Try the example" }</button>
                 </section>
                 <section class="first-card">
-                    <Picture six={true} />
+                    { picture(true) }
                     <h3>{ "My aircraft" }</h3>
                     <p>{ "Six short screens. “Not cut yet” is an answer. You end on the job that you came for." }</p>
                     <button type="button" class="primary" onclick={ask}>{ "Enter my aircraft" }</button>
@@ -79,13 +93,14 @@ const SHOWN: usize = 1;
 
 /// Whose picture is shown.
 #[derive(Properties, Clone, PartialEq)]
-struct PictureProps {
-    six: bool,
+pub struct PictureProps {
+    /// Whether it has six cylinders.
+    pub six: bool,
 }
 
 /// A drawing that cannot be used, beside the words of its card.
 #[function_component]
-fn Picture(props: &PictureProps) -> Html {
+pub fn Picture(props: &PictureProps) -> Html {
     let shown = use_memo(props.six, |six| {
         let mut design = example::design();
         if *six {
@@ -108,9 +123,7 @@ fn Picture(props: &PictureProps) -> Html {
         };
         Some(still.html())
     });
-    html! {
-        <div class="first-picture" aria-hidden="true">{ (*shown).clone() }</div>
-    }
+    html! { <>{ (*shown).clone() }</> }
 }
 
 /// What is done once a design has been brought.
@@ -170,9 +183,11 @@ fn Bring(props: &BringProps) -> Html {
 
 /// What the questions need.
 #[derive(Properties, Clone, PartialEq)]
-struct QuestionsProps {
-    begun: Callback<()>,
-    leave: Callback<()>,
+pub struct QuestionsProps {
+    /// Goes on to the page itself.
+    pub begun: Callback<()>,
+    /// Leaves the questions.
+    pub leave: Callback<()>,
 }
 
 /// The decisions that the questions may end on: their fragments and names.
@@ -185,7 +200,7 @@ const JOBS: [(&str, &str); 4] = [
 
 /// The six screens.
 #[function_component]
-fn Questions(props: &QuestionsProps) -> Html {
+pub fn Questions(props: &QuestionsProps) -> Html {
     let QuestionsProps { begun, leave } = props;
     let system = use_page(Page::system);
     let dispatch = use_dispatch();

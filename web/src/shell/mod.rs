@@ -8,6 +8,7 @@ pub mod first_use;
 pub mod foot;
 pub mod header;
 pub mod keeping;
+pub mod later;
 pub mod live;
 pub mod room;
 pub mod route;

@@ -1,14 +1,10 @@
 //! The room of a view. Out of sight it keeps the page as it was when the view was shown last, so
 //! that nothing is worked out for it.
 
-use crate::decide::view::DecideView;
 use crate::design::bench;
-use crate::design::bench::Bench;
-use crate::fly::FlightTest;
 use crate::kit::page::{Book, use_book, use_page};
-use crate::report::panel::ReportPanel;
+use crate::shell::later::{Fetch, Later, Piece};
 use crate::shell::route::View;
-use crate::workshop::view::WorkshopView;
 use yew::prelude::*;
 
 /// Which view, and whether it is shown.
@@ -20,6 +16,8 @@ pub struct Props {
     pub page: bench::Page,
     /// Whether the view is shown.
     pub shown: bool,
+    /// What brings the views.
+    pub fetch: Fetch,
 }
 
 /// A view in its room.
@@ -30,13 +28,9 @@ pub fn Room(props: &Props) -> Html {
     let book = use_book(page);
     html! {
         <ContextProvider<Book> context={book}>
-            { match props.view {
-                View::Design => html! { <Bench page={props.page} /> },
-                View::Decide => html! { <DecideView /> },
-                View::Fly => html! { <FlightTest /> },
-                View::Workshop => html! { <WorkshopView /> },
-                View::Report => html! { <ReportPanel /> },
-            } }
+            <ContextProvider<bench::Page> context={props.page}>
+                <Later piece={Piece::View(props.view)} fetch={props.fetch.clone()} />
+            </ContextProvider<bench::Page>>
         </ContextProvider<Book>>
     }
 }

@@ -1,5 +1,6 @@
 //! The table of choices: every option of the design that is not a number, in plain words.
 
+use crate::state::json;
 use coolpath_core::document::design::Design;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -52,7 +53,7 @@ pub fn of_group(prefix: &str) -> impl Iterator<Item = &'static Choice> {
 
 /// Name in the file of a stored option.
 fn name<T: Serialize>(stored: &T) -> Option<String> {
-    match serde_json::to_value(stored).ok()? {
+    match json::value(stored).ok()? {
         Value::String(text) => Some(text),
         other => Some(other.to_string()),
     }
@@ -60,7 +61,7 @@ fn name<T: Serialize>(stored: &T) -> Option<String> {
 
 /// Takes an option by its name in the file.
 fn take<T: DeserializeOwned>(slot: &mut T, option: &str) -> bool {
-    let text = serde_json::from_value(Value::String(option.to_owned()));
+    let text = json::of_value(&Value::String(option.to_owned()));
     match text.or_else(|_| serde_json::from_str(option)) {
         Ok(value) => {
             *slot = value;

@@ -4,6 +4,7 @@ use crate::state::action::Action;
 use crate::state::field_key::FieldKey;
 use crate::state::history;
 use crate::state::history::Step;
+use crate::state::json;
 use crate::state::page::{ColumnUnits, Drafts, State};
 use crate::state::panel_texts;
 use crate::state::readings;
@@ -57,7 +58,7 @@ pub fn stored_text(
             Vec::new()
         }
     };
-    serde_json::to_string(&Stored {
+    json::text(&Stored {
         coolpath_state: STATE_VERSION,
         saved_ms,
         design: state.design.clone(),
@@ -119,7 +120,7 @@ pub fn state_at(text: &str) -> Result<(State, f64), String> {
 /// # Errors
 /// serde's message, if a number cannot be written.
 pub fn file_text(design: &Design) -> Result<String, serde_json::Error> {
-    serde_json::to_string_pretty(design)
+    json::pretty(design)
 }
 
 /// What opening a file's text does: a design file, or a state that was saved from storage.

@@ -2,6 +2,7 @@
 //! neighbour on the way to the present.
 
 use crate::state::field_key::FieldKey;
+use crate::state::json;
 use crate::state::page::{ColumnUnits, Drafts, Link, Snapshot, State};
 use crate::state::patch::{patch, patched};
 use coolpath_core::document::design::Design;
@@ -91,7 +92,7 @@ fn value(
         .iter()
         .map(|(key, text)| (format!("{} {}", key.id, key.place), text))
         .collect();
-    let design = serde_json::to_value(design).ok()?;
+    let design = json::value(design).ok()?;
     Some(json!({ "design": design, "drafts": texts, "units": system, "columns": columns }))
 }
 
@@ -114,8 +115,8 @@ fn present(state: &State) -> Option<Value> {
 }
 
 fn snapshot_of(value: &Value, did: Option<String>) -> Option<Snapshot> {
-    let part = |name: &str| value.get(name).cloned();
-    let texts: BTreeMap<String, String> = serde_json::from_value(part("drafts")?).ok()?;
+    let part = |name: &str| value.get(name);
+    let texts: BTreeMap<String, String> = json::of_value(part("drafts")?).ok()?;
     let drafts = texts
         .into_iter()
         .filter_map(|(name, text)| {
@@ -124,10 +125,10 @@ fn snapshot_of(value: &Value, did: Option<String>) -> Option<Snapshot> {
         })
         .collect();
     Some(Snapshot {
-        design: serde_json::from_value(part("design")?).ok()?,
+        design: json::of_value(part("design")?).ok()?,
         drafts,
-        system: serde_json::from_value(part("units")?).ok()?,
-        column_units: serde_json::from_value(part("columns")?).ok()?,
+        system: json::of_value(part("units")?).ok()?,
+        column_units: json::of_value(part("columns")?).ok()?,
         left_by: None,
         did,
         link: Link::default(),

@@ -9,6 +9,7 @@ pub mod faults;
 pub mod field;
 pub mod field_key;
 pub mod history;
+pub mod json;
 pub mod keys;
 pub mod page;
 pub mod panel_texts;

@@ -5,6 +5,7 @@ use crate::state::choices;
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::history;
+use crate::state::json;
 use crate::state::page::Drafts;
 use crate::state::page::State;
 use crate::state::panel_texts;
@@ -70,8 +71,8 @@ pub fn reduce(state: &State, action: Action) -> State {
 /// computation gone wrong, never enters the design.
 fn can_be_kept(action: &Action) -> bool {
     fn returns<T: Serialize + DeserializeOwned>(value: &T) -> bool {
-        serde_json::to_value(value)
-            .and_then(serde_json::from_value::<T>)
+        json::value(value)
+            .and_then(|value| json::of_value::<T>(&value))
             .is_ok()
     }
     match action {

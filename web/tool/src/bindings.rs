@@ -4,6 +4,8 @@ use std::path::Path;
 
 use wasm_bindgen_cli_support::Bindgen;
 
+use crate::parts::{self, Part, PartsError};
+
 /// Name of the script in the folder.
 pub const SCRIPT_NAME: &str = "coolpath_web.js";
 
@@ -15,8 +17,10 @@ pub const PROGRAM_NAME: &str = "coolpath_web_bg.wasm";
 pub struct Bindings {
     /// The script, an ECMAScript module.
     pub script: String,
-    /// The program, in WebAssembly's binary format.
+    /// What the first answer needs of the program, in WebAssembly's binary format.
     pub program: Vec<u8>,
+    /// The rest of it.
+    pub parts: Vec<Part>,
 }
 
 /// Why there are no bindings.
@@ -26,6 +30,9 @@ pub enum BindingsError {
     /// The generator refused the program.
     #[error("the script for the page's program could not be generated: {0}")]
     Generator(Box<dyn std::error::Error + Send + Sync>),
+    /// It could not be divided.
+    #[error(transparent)]
+    Parts(#[from] PartsError),
     /// A package brings script files along, which the single file could not import.
     #[error("the page must stand alone, but a package brings its own scripts: {0}")]
     ForeignScripts(String),
@@ -36,11 +43,14 @@ pub enum BindingsError {
 /// # Errors
 /// [`BindingsError`] if the generator fails, or the script would import others.
 pub fn of_program(path: &Path) -> Result<Bindings, BindingsError> {
+    let divided = parts::divided(path, SCRIPT_NAME)?;
     let mut generator = Bindgen::new();
     generator
-        .input_path(path)
+        .input_path(&divided.main)
         .out_name("coolpath_web")
         .typescript(false)
+        // The parts share memory and functions with what comes first.
+        .keep_lld_exports(true)
         .remove_name_section(true)
         .remove_producers_section(true);
     let mut output = generator
@@ -63,6 +73,7 @@ pub fn of_program(path: &Path) -> Result<Bindings, BindingsError> {
     }
     Ok(Bindings {
         program: output.wasm_mut().emit_wasm(),
-        script: output.js().to_owned(),
+        script: divided.joined(output.js())?,
+        parts: divided.parts,
     })
 }

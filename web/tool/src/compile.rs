@@ -46,10 +46,12 @@ pub struct Compiled {
 pub fn program(workspace_root: &Path) -> Result<Compiled, CompileError> {
     let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
     cargo
-        .args(["build", "--package", PACKAGE, "--bin", PACKAGE])
+        .args(["rustc", "--package", PACKAGE, "--bin", PACKAGE])
         .args(["--target", TARGET, "--profile", PROFILE])
         .arg("--message-format=json-render-diagnostics");
     remap::apply(&mut cargo, &remap::names(workspace_root));
+    // What divides the program must know which function uses which.
+    cargo.args(["--", "-Clink-arg=--emit-relocs"]);
     let output = cargo
         .current_dir(workspace_root)
         .stdin(Stdio::null())

@@ -3,7 +3,9 @@
 use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
 use crate::guide;
 use crate::install;
+use crate::page_build::File;
 use crate::policy;
+use crate::size::gzipped;
 use crate::sources::Sources;
 use crate::template::{self, Contents, TemplateError};
 
@@ -19,10 +21,7 @@ pub const STYLE_NAME: &str = "style.css";
 ///
 /// # Errors
 /// [`TemplateError`] if the template lacks a placeholder.
-pub fn files(
-    sources: &Sources,
-    bindings: &Bindings,
-) -> Result<Vec<(&'static str, Vec<u8>)>, TemplateError> {
+pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, TemplateError> {
     let page = template::filled(
         &sources.template,
         Contents {
@@ -30,6 +29,9 @@ pub fn files(
             origin: &sources.origin.meta_elements(),
             style: &format!(
                 "<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">\n\
+                 <link rel=\"modulepreload\" href=\"{SCRIPT_NAME}\">\n\
+                 <link rel=\"preload\" href=\"{PROGRAM_NAME}\" as=\"fetch\" \
+                 type=\"application/wasm\" crossorigin>\n\
                  <link rel=\"manifest\" href=\"{}\">",
                 install::MANIFEST_NAME
             ),
@@ -37,7 +39,7 @@ pub fn files(
         },
     )?;
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
-    let mut files = vec![
+    let own: [(&str, Vec<u8>); 8] = [
         ("index.html", page.into_bytes()),
         (
             guide::FILE_NAME,
@@ -50,21 +52,49 @@ pub fn files(
         (install::MANIFEST_NAME, install::MANIFEST.into()),
         (install::ICON_NAME, install::ICON.into()),
     ];
+    let parts = bindings.parts.iter();
+    let mut files: Vec<File> = own
+        .map(|(name, content)| (name.to_owned(), content))
+        .into_iter()
+        .chain(parts.map(|part| (part.name.clone(), part.program.clone())))
+        .collect();
     let worker = install::worker(&sources.worker, &files);
-    files.push((install::WORKER_NAME, worker.into_bytes()));
+    files.push((install::WORKER_NAME.to_owned(), worker.into_bytes()));
     Ok(files)
+}
+
+/// Kinds of files that a server may send packed.
+const PACKED: [&str; 6] = ["wasm", "js", "css", "html", "svg", "webmanifest"];
+
+/// Packed copies of files, each beside its own under the name that servers look for.
+#[must_use]
+pub fn packed(files: &[File]) -> Vec<File> {
+    let kind = |name: &str| {
+        name.rsplit_once('.')
+            .map(|(_, kind)| PACKED.contains(&kind))
+    };
+    files
+        .iter()
+        .filter(|(name, _)| kind(name) == Some(true))
+        .map(|(name, content)| (format!("{name}.gz"), gzipped(content)))
+        .collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::origin::Origin;
+    use crate::parts::Part;
 
     #[test]
     fn every_file_that_the_page_names_is_there_under_a_relative_address() {
         let bindings = Bindings {
             script: "export default 1".to_owned(),
             program: vec![0],
+            parts: vec![Part {
+                name: "split_a.wasm".to_owned(),
+                program: vec![1],
+            }],
         };
         let sources = Sources {
             origin: Origin {
@@ -102,6 +132,10 @@ mod tests {
         assert_eq!(text("style.css"), "p{}");
         assert!(page.contains("href=\"coolpath.webmanifest\""));
         assert!(loader.contains("new URL(\"worker.js\", import.meta.url)"));
+        assert!(
+            text("worker.js").contains("\"split_a.wasm\""),
+            "a view that was not looked at yet is there without a network too"
+        );
         let guide = text("guide.html");
         assert!(guide.contains("href=\"style.css\"") && guide.contains("id=\"guide-top\""));
         assert!(!guide.contains("<script") && !guide.contains("https:"));

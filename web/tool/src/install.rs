@@ -4,6 +4,8 @@ use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use sha2::{Digest, Sha256};
 
+use crate::page_build::File;
+
 /// Name of the manifest.
 pub const MANIFEST_NAME: &str = "coolpath.webmanifest";
 /// Name of the icon.
@@ -35,7 +37,7 @@ pub const ICON: &str = concat!(
 
 /// The service worker for some files: it knows their names, and a version that changes with any
 /// byte of them or of itself.
-pub fn worker(source: &str, files: &[(&'static str, Vec<u8>)]) -> String {
+pub fn worker(source: &str, files: &[File]) -> String {
     let mut digest = Sha256::new();
     digest.update(source);
     for (name, content) in files {
@@ -59,7 +61,7 @@ mod tests {
 
     #[test]
     fn a_changed_byte_is_another_version() {
-        let files = |content: &str| vec![("a.js", content.as_bytes().to_vec())];
+        let files = |content: &str| vec![("a.js".to_owned(), content.as_bytes().to_vec())];
         let (one, same) = (worker("w", &files("1")), worker("w", &files("1")));
         assert_eq!(one, same);
         assert!(one.contains("const FILES = [\"a.js\"];"));

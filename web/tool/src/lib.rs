@@ -15,6 +15,7 @@ pub mod install;
 pub mod open;
 pub mod origin;
 pub mod page_build;
+pub mod parts;
 pub mod policy;
 pub mod release;
 pub mod remap;

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::bindings::{self, BindingsError, PROGRAM_NAME};
 use crate::compile::{self, CompileError};
 use crate::origin::Origin;
+use crate::parts::Part;
 use crate::size::Size;
 use crate::sources::{SourceError, Sources};
 use crate::template::TemplateError;
@@ -48,14 +49,16 @@ pub enum BuildError {
 pub struct Built {
     /// The folder.
     pub folder: PathBuf,
-    /// Size of the page's program.
+    /// Size of what the first answer needs of the page's program.
     pub program: Size,
+    /// Sizes of its parts, by the names of their files.
+    pub parts: Vec<(String, Size)>,
     /// Size of the single file.
     pub single_file: Size,
 }
 
 /// A file by its name.
-pub type File = (&'static str, Vec<u8>);
+pub type File = (String, Vec<u8>);
 
 /// A page that is ready to be written.
 #[derive(Debug, Clone)]
@@ -64,8 +67,10 @@ pub struct Page {
     pub folder: Vec<File>,
     /// The single file.
     pub single_file: File,
-    /// The program that both hold.
+    /// What the first answer needs of the program that both hold.
     pub program: Vec<u8>,
+    /// The rest of it.
+    pub parts: Vec<Part>,
     /// Manifests of all packages that stand in it.
     pub packages: Vec<PathBuf>,
     /// Where it comes from.
@@ -88,8 +93,9 @@ pub fn page(workspace: &Workspace, notices: Option<&'static str>) -> Result<Page
     let single = single_file::page(&sources, &bindings)?;
     Ok(Page {
         folder: folder::files(&sources, &bindings)?,
-        single_file: (single_file::FILE_NAME, single.into_bytes()),
+        single_file: (single_file::FILE_NAME.to_owned(), single.into_bytes()),
         program: bindings.program,
+        parts: bindings.parts,
         packages: compiled.packages,
         origin: sources.origin,
     })
@@ -111,10 +117,19 @@ pub fn write(workspace: &Workspace, page: &Page) -> Result<Built, BuildError> {
     let built = Built {
         folder: workspace.dist(),
         program: Size::of(&page.program),
+        parts: page
+            .parts
+            .iter()
+            .map(|part| (part.name.clone(), Size::of(&part.program)))
+            .collect(),
         single_file: Size::of(&page.single_file.1),
     };
     let alone = std::slice::from_ref(&page.single_file);
-    replace_folder(&built.folder, page.folder.iter().chain(alone))?;
+    let packed = folder::packed(&page.folder);
+    replace_folder(
+        &built.folder,
+        page.folder.iter().chain(&packed).chain(alone),
+    )?;
     Ok(built)
 }
 
@@ -148,6 +163,9 @@ impl std::fmt::Display for Built {
         let folder = self.folder.display();
         writeln!(formatter, "The page is in {folder}")?;
         writeln!(formatter, "  {PROGRAM_NAME}  {}", self.program)?;
+        for (name, size) in &self.parts {
+            writeln!(formatter, "  {name}  {size}")?;
+        }
         write!(
             formatter,
             "  {}         {}, works from a disk",
@@ -164,8 +182,8 @@ mod tests {
     #[test]
     fn a_new_build_leaves_nothing_of_the_old_one() {
         let folder = std::env::temp_dir().join(format!("coolpath-dist-{}", std::process::id()));
-        replace_folder(&folder, &[("old.js", b"1".to_vec())]).unwrap();
-        replace_folder(&folder, &[("new.js", b"2".to_vec())]).unwrap();
+        replace_folder(&folder, &[("old.js".to_owned(), b"1".to_vec())]).unwrap();
+        replace_folder(&folder, &[("new.js".to_owned(), b"2".to_vec())]).unwrap();
         assert!(!folder.join("old.js").exists());
         assert_eq!(fs::read(folder.join("new.js")).unwrap(), b"2");
         fs::remove_dir_all(&folder).unwrap();

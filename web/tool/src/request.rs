@@ -40,6 +40,18 @@ pub fn is_loopback(host: &str) -> bool {
         .any(|own| name.eq_ignore_ascii_case(own))
 }
 
+/// Whether a browser that lists these encodings takes gzip.
+pub fn takes_gzip(encodings: &str) -> bool {
+    encodings.split(',').any(|encoding| {
+        let (name, weight) = encoding.split_once(';').unwrap_or((encoding, ""));
+        let refused = weight
+            .trim()
+            .strip_prefix("q=")
+            .is_some_and(|q| q.parse() == Ok(0.0));
+        name.trim().eq_ignore_ascii_case("gzip") && !refused
+    })
+}
+
 /// A path that stays inside the folder whatever the system makes of it.
 fn relative_file(path: &str) -> Option<PathBuf> {
     let decoded = decoded(path)?;
@@ -96,6 +108,12 @@ mod tests {
 
     fn file(name: &str) -> Target {
         Target::File(PathBuf::from(name))
+    }
+
+    #[test]
+    fn gzip_is_sent_only_to_whoever_names_it() {
+        assert!(takes_gzip("gzip") && takes_gzip("br;q=1.0, GZIP;q=0.5"));
+        assert!(!takes_gzip("") && !takes_gzip("br, deflate") && !takes_gzip("gzip;q=0"));
     }
 
     #[test]

@@ -5,11 +5,11 @@ use std::io;
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::Duration;
+use std::time::{Duration, UNIX_EPOCH};
 
 use axum::Router;
 use axum::extract::{Request, State};
-use axum::http::{Method, StatusCode, header};
+use axum::http::{HeaderMap, HeaderValue, Method, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use hyper::server::conn::http1;
 use hyper_util::rt::{TokioIo, TokioTimer};
@@ -177,18 +177,7 @@ async fn answer(State(served): State<Arc<Served>>, request: Request) -> Response
             .into_response();
     }
     match request::target(request.uri().path(), &served.prefix) {
-        Target::File(name) => match contents(&served.folder.join(&name), &served.folder) {
-            Some(bytes) => (
-                [
-                    (header::CONTENT_TYPE, request::media_type(&name)),
-                    (header::CACHE_CONTROL, "no-cache"),
-                    (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-                ],
-                bytes,
-            )
-                .into_response(),
-            None => not_found(),
-        },
+        Target::File(name) => file(&served.folder, &name, request.headers()),
         Target::Redirect(address) => (
             StatusCode::PERMANENT_REDIRECT,
             [(header::LOCATION, address)],
@@ -198,11 +187,67 @@ async fn answer(State(served): State<Arc<Served>>, request: Request) -> Response
     }
 }
 
-/// What a regular file holds that lies in the folder even after links are followed.
-fn contents(path: &Path, folder: &Path) -> Option<Vec<u8>> {
+/// A file of the folder, packed where a packed copy lies beside it and the browser takes it; nothing but
+/// its mark where the browser has it already.
+fn file(folder: &Path, name: &Path, headers: &HeaderMap) -> Response {
+    let header_of = |name| headers.get(name).and_then(|value| value.to_str().ok());
+    let takes_packed = header_of(header::ACCEPT_ENCODING).is_some_and(request::takes_gzip);
+    let mut packed_name = name.as_os_str().to_owned();
+    packed_name.push(".gz");
+    let Some(plain) = contents(&folder.join(name), folder) else {
+        return not_found();
+    };
+    // A copy that is older than its file was made of another.
+    let packed = takes_packed
+        .then(|| contents(&folder.join(packed_name), folder))
+        .flatten()
+        .filter(|packed| packed.changed >= plain.changed);
+    let (found, encoding) = packed.map_or((plain, "identity"), |packed| (packed, "gzip"));
+    let mark = format!("\"{:x}\"", found.changed.as_nanos());
+    let mut response = if header_of(header::IF_NONE_MATCH) == Some(mark.as_str()) {
+        StatusCode::NOT_MODIFIED.into_response()
+    } else {
+        let kind = [(header::CONTENT_TYPE, request::media_type(name))];
+        (kind, found.bytes).into_response()
+    };
+    let set = response.headers_mut();
+    for (name, value) in [
+        (header::CACHE_CONTROL, "no-cache"),
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::VARY, "accept-encoding"),
+        (header::CONTENT_ENCODING, encoding),
+    ] {
+        if value != "identity" {
+            set.insert(name, HeaderValue::from_static(value));
+        }
+    }
+    if let Ok(mark) = HeaderValue::from_str(&mark) {
+        set.insert(header::ETAG, mark);
+    }
+    response
+}
+
+/// What a file holds, and since when.
+struct Found {
+    bytes: Vec<u8>,
+    /// Since 1970.
+    changed: Duration,
+}
+
+/// A regular file that lies in the folder even after links are followed.
+fn contents(path: &Path, folder: &Path) -> Option<Found> {
     let real = path.canonicalize().ok()?;
     let inside = real.starts_with(folder.canonicalize().ok()?) && real.is_file();
-    if inside { fs::read(real).ok() } else { None }
+    let bytes = if inside {
+        fs::read(&real).ok()?
+    } else {
+        return None;
+    };
+    let changed = fs::metadata(&real).and_then(|data| data.modified()).ok()?;
+    Some(Found {
+        bytes,
+        changed: changed.duration_since(UNIX_EPOCH).unwrap_or_default(),
+    })
 }
 
 fn not_found() -> Response {
@@ -235,10 +280,15 @@ mod tests {
 
         /// The whole answer to a request line, with lower-case header names.
         fn answer(&self, line: &str) -> String {
+            self.answer_with(line, "")
+        }
+
+        /// The same with a line of the head.
+        fn answer_with(&self, line: &str, head: &str) -> String {
             let mut stream = TcpStream::connect(self.server.address).unwrap();
             write!(
                 stream,
-                "{line} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
+                "{line} HTTP/1.1\r\nHost: localhost\r\n{head}Connection: close\r\n\r\n"
             )
             .unwrap();
             let mut answer = String::new();
@@ -251,6 +301,30 @@ mod tests {
         fn drop(&mut self) {
             let _ = fs::remove_dir_all(&self.folder);
         }
+    }
+
+    #[test]
+    fn a_packed_copy_goes_to_whoever_takes_it_and_what_is_known_is_not_sent_again() {
+        let site = Site::new("packed", "/");
+        fs::write(site.folder.join("a.wasm.gz"), b"packed").unwrap();
+        let plain = site.answer("GET /a.wasm");
+        assert!(!plain.contains("content-encoding") && plain.ends_with("\0asm"));
+        let packed = site.answer_with("GET /a.wasm", "Accept-Encoding: br, gzip\r\n");
+        assert!(packed.contains("content-encoding: gzip") && packed.ends_with("packed"));
+        assert!(packed.contains("content-type: application/wasm"));
+        let mark = packed.split("etag: ").nth(1).expect("a mark");
+        let mark = mark.lines().next().expect("a line");
+        let again = site.answer_with(
+            "GET /a.wasm",
+            &format!("Accept-Encoding: gzip\r\nIf-None-Match: {mark}\r\n"),
+        );
+        assert!(again.starts_with("http/1.1 304") && !again.contains("packed"));
+        let other = site.answer_with("GET /a.wasm", "If-None-Match: \"1\"\r\n");
+        assert!(other.starts_with("http/1.1 200"));
+        std::thread::sleep(Duration::from_millis(20));
+        fs::write(site.folder.join("a.wasm"), b"\0new").unwrap();
+        let newer = site.answer_with("GET /a.wasm", "Accept-Encoding: gzip\r\n");
+        assert!(newer.ends_with("\0new"), "the copy is of the file before");
     }
 
     #[test]

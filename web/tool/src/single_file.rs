@@ -5,6 +5,7 @@ use base64::engine::general_purpose::STANDARD;
 
 use crate::bindings::Bindings;
 use crate::guide;
+use crate::parts::Part;
 use crate::policy;
 use crate::size::gzipped;
 use crate::sources::Sources;
@@ -20,14 +21,15 @@ pub const FILE_NAME: &str = "coolpath.html";
 pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateError> {
     let script = inline_script(&format!(
         "\n{}\n{}\n{}",
-        bindings.script, sources.loader_common, sources.loader_single
+        with_parts_inside(bindings),
+        sources.loader_common,
+        sources.loader_single
     ));
     let style = inline_style(&format!("\n{}", sources.style));
-    // A data block: browsers do not run its type, so that the policy need not allow it.
-    let program = format!(
-        "<script type=\"application/gzip;base64\" id=\"program\">{}</script>",
-        STANDARD.encode(gzipped(&bindings.program))
-    );
+    let parts = bindings.parts.iter();
+    let programs: String = std::iter::once(data_block("program", &bindings.program))
+        .chain(parts.map(|part| data_block(&part.name, &part.program)))
+        .collect();
     template::filled(
         &sources.template,
         Contents {
@@ -35,11 +37,32 @@ pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateEr
             origin: &sources.origin.meta_elements(),
             style: &format!("<style>{style}</style>"),
             script: &format!(
-                "{}\n{program}\n<script type=\"module\">{script}</script>",
+                "{}\n{programs}<script type=\"module\">{script}</script>",
                 guide::template(sources)
             ),
         },
     )
+}
+
+/// A program as a data block: browsers do not run its type, so that the policy need not allow it.
+fn data_block(id: &str, program: &[u8]) -> String {
+    format!(
+        "<script type=\"application/gzip;base64\" id=\"{id}\">{}</script>\n",
+        STANDARD.encode(gzipped(program))
+    )
+}
+
+/// The connecting script, which takes the program's parts out of the file instead of fetching them.
+fn with_parts_inside(bindings: &Bindings) -> String {
+    bindings
+        .parts
+        .iter()
+        .fold(bindings.script.clone(), |script, Part { name, .. }| {
+            script.replace(
+                &format!("fetch(new URL(\"./{name}\", import.meta.url))"),
+                &format!("embeddedPart(\"{name}\")"),
+            )
+        })
 }
 
 /// A script's text that cannot end its element, nor change how a browser reads on.
@@ -120,6 +143,10 @@ mod tests {
         Bindings {
             script: script.to_owned(),
             program: b"\0asm".to_vec(),
+            parts: vec![Part {
+                name: "split_a.wasm".to_owned(),
+                program: b"\0asm part".to_vec(),
+            }],
         }
     }
 
@@ -176,13 +203,23 @@ mod tests {
     }
 
     #[test]
-    fn the_program_is_in_the_file_and_nothing_is_fetched() {
-        let page = page(&sources(""), &bindings("")).unwrap();
-        let text = between(&page, "id=\"program\">", "</script>");
-        let packed = STANDARD.decode(text).expect("base64");
-        let mut program = Vec::new();
-        let read = GzDecoder::new(&packed[..]).read_to_end(&mut program);
-        assert_eq!((read.ok(), program.as_slice()), (Some(4), &b"\0asm"[..]));
+    fn the_program_is_in_the_file_with_its_parts_and_nothing_is_fetched() {
+        const FETCH: &str = "fetch(new URL(\"./split_a.wasm\", import.meta.url))";
+        let page = page(&sources(""), &bindings(FETCH)).unwrap();
+        for (id, program) in [
+            ("program", &b"\0asm"[..]),
+            ("split_a.wasm", &b"\0asm part"[..]),
+        ] {
+            let text = between(&page, &format!("id=\"{id}\">"), "</script>");
+            let packed = STANDARD.decode(text).expect("base64");
+            let mut unpacked = Vec::new();
+            let read = GzDecoder::new(&packed[..]).read_to_end(&mut unpacked);
+            assert_eq!(
+                (read.ok(), unpacked.as_slice()),
+                (Some(program.len()), program)
+            );
+        }
+        assert!(page.contains("embeddedPart(\"split_a.wasm\")") && !page.contains("fetch("));
         assert!(!page.contains(" src=") && !page.contains("rel=\"stylesheet\""));
     }
 }

@@ -79,10 +79,13 @@ pub fn CardPanel() -> Html {
                 { field(STRIPS, "Strips of tape that would cover the core", &strips) }
             </div>
             <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
-            { condition.zip(points).map(|(condition, points)| card(&shown.design, condition, &points, counts, shown.system, Size {
-                width: shown.width.min(640),
-                height: 240,
-            })) }
+            // A block of its own: what is typed above stays where it is when the card comes.
+            if let Some((condition, points)) = condition.zip(points) {
+                { card(&shown.design, condition, &points, counts, shown.system, Size {
+                    width: shown.width.min(640),
+                    height: 240,
+                }) }
+            }
         </section>
     }
 }

@@ -29,7 +29,10 @@ mod tests {
 
     #[test]
     fn an_archive_holds_its_files_and_no_time() {
-        let files: Vec<File> = vec![("a.txt", b"one".to_vec()), ("b.txt", vec![7; 5000])];
+        let files: Vec<File> = vec![
+            ("a.txt".to_owned(), b"one".to_vec()),
+            ("b.txt".to_owned(), vec![7; 5000]),
+        ];
         let bytes = zipped("folder", &files).expect("an archive");
         assert_eq!(Some(&bytes), zipped("folder", &files).ok().as_ref());
         assert!(bytes.len() < 1000);

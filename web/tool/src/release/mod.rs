@@ -76,7 +76,7 @@ pub struct Released {
     /// How many packages of others stand in it.
     pub packages: usize,
     /// Names, sizes in bytes and sums of the files.
-    pub files: Vec<(&'static str, usize, String)>,
+    pub files: Vec<(String, usize, String)>,
 }
 
 /// Builds the page into `dist`, and what is handed out into `dist/release`.
@@ -85,7 +85,12 @@ pub struct Released {
 /// [`ReleaseError`] if any step fails, or the program names a folder of this machine.
 pub fn release(workspace: &Workspace) -> Result<Released, ReleaseError> {
     let page = page_build::page(workspace, Some(NOTICES_NAME))?;
-    let left = remap::left_in(&page.program, &remap::names(workspace.root()));
+    let names = remap::names(workspace.root());
+    let parts = page.parts.iter().map(|part| &part.program);
+    let left: Vec<PathBuf> = std::iter::once(&page.program)
+        .chain(parts)
+        .flat_map(|program| remap::left_in(program, &names))
+        .collect();
     if !left.is_empty() {
         return Err(ReleaseError::Paths(left));
     }
@@ -93,9 +98,9 @@ pub fn release(workspace: &Workspace) -> Result<Released, ReleaseError> {
     let mut files = files(workspace, &page, &packages)?;
     let sums: Vec<_> = files
         .iter()
-        .map(|(name, content)| (*name, content.len(), sum(content)))
+        .map(|(name, content)| (name.clone(), content.len(), sum(content)))
         .collect();
-    files.push((SUMS_NAME, sums_text(&sums).into_bytes()));
+    files.push((SUMS_NAME.to_owned(), sums_text(&sums).into_bytes()));
     page_build::write(workspace, &page)?;
     let folder = workspace.dist().join("release");
     page_build::replace_folder(&folder, &files)?;
@@ -117,17 +122,19 @@ fn files(
     let notices = notices::text(packages, &toolchain)?.into_bytes();
     let library = read(&toolchain.join("COPYRIGHT-library.html"))?;
     let mut inside = page.folder.clone();
-    inside.push((LICENSE_NAME, own.clone()));
-    inside.push((NOTICES_NAME, notices.clone()));
-    inside.push((LIBRARY_NAME, library.clone()));
-    Ok(vec![
-        page.single_file.clone(),
-        (ARCHIVE_NAME, archive::zipped(ARCHIVE_FOLDER, &inside)?),
+    let beside = [
         (LICENSE_NAME, own),
         (NOTICES_NAME, notices),
         (LIBRARY_NAME, library),
-        (PARTS_NAME, parts::text(&page.origin, packages).into_bytes()),
-    ])
+    ]
+    .map(|(name, content)| (name.to_owned(), content));
+    inside.extend(beside.clone());
+    let archive = archive::zipped(ARCHIVE_FOLDER, &inside)?;
+    let list = parts::text(&page.origin, packages).into_bytes();
+    let mut files = vec![page.single_file.clone(), (ARCHIVE_NAME.to_owned(), archive)];
+    files.extend(beside);
+    files.push((PARTS_NAME.to_owned(), list));
+    Ok(files)
 }
 
 fn read(path: &Path) -> Result<Vec<u8>, ReleaseError> {
@@ -146,7 +153,7 @@ fn sum(content: &[u8]) -> String {
 }
 
 /// Sums as `sha256sum --check` reads them.
-fn sums_text(sums: &[(&str, usize, String)]) -> String {
+fn sums_text(sums: &[(String, usize, String)]) -> String {
     let mut text = String::new();
     for (name, _, sum) in sums {
         let _ = writeln!(text, "{sum}  {name}");
@@ -178,7 +185,7 @@ mod tests {
         // FIPS 180-2, appendix B.1.
         let abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
         assert_eq!(sum(b"abc"), abc);
-        let text = sums_text(&[("a.txt", 3, sum(b"abc"))]);
+        let text = sums_text(&[("a.txt".to_owned(), 3, sum(b"abc"))]);
         assert_eq!(text, format!("{abc}  a.txt\n"));
     }
 

@@ -1,0 +1,74 @@
+//! Pieces of the page that stand in programs of their own, fetched when they are first looked at.
+
+use coolpath_web::decide::view::DecideView;
+use coolpath_web::design::bench::Bench;
+use coolpath_web::fly::FlightTest;
+use coolpath_web::report::panel::ReportPanel;
+use coolpath_web::shell::first_use::{Picture, Questions};
+use coolpath_web::shell::later::{Coming, Fetch, NotFetched, Piece};
+use coolpath_web::shell::route::View;
+use coolpath_web::workshop::view::WorkshopView;
+use wasm_split_helpers::{SplitLoaderError, wasm_split};
+use yew::prelude::*;
+
+/// Why a piece is not here.
+struct Failed;
+
+impl From<SplitLoaderError> for Failed {
+    fn from(_: SplitLoaderError) -> Self {
+        Self
+    }
+}
+
+#[wasm_split(design, fallible)]
+fn design() -> Result<Html, Failed> {
+    Ok(html! { <Bench /> })
+}
+
+#[wasm_split(decide, fallible)]
+fn decide() -> Result<Html, Failed> {
+    Ok(html! { <DecideView /> })
+}
+
+#[wasm_split(fly, fallible)]
+fn fly() -> Result<Html, Failed> {
+    Ok(html! { <FlightTest /> })
+}
+
+#[wasm_split(paper, fallible)]
+fn workshop() -> Result<Html, Failed> {
+    Ok(html! { <WorkshopView /> })
+}
+
+#[wasm_split(paper, fallible)]
+fn report() -> Result<Html, Failed> {
+    Ok(html! { <ReportPanel /> })
+}
+
+#[wasm_split(design, fallible)]
+fn picture(six: bool) -> Result<Html, Failed> {
+    Ok(html! { <Picture {six} /> })
+}
+
+#[wasm_split(design, fallible)]
+fn questions(begun: Callback<()>, leave: Callback<()>) -> Result<Html, Failed> {
+    Ok(html! { <Questions {begun} {leave} /> })
+}
+
+/// What brings the pieces.
+pub fn fetch() -> Fetch {
+    Callback::from(|piece: Piece| -> Coming {
+        Box::pin(async move {
+            let come = match piece {
+                Piece::View(View::Design) => design().await,
+                Piece::View(View::Decide) => decide().await,
+                Piece::View(View::Fly) => fly().await,
+                Piece::View(View::Workshop) => workshop().await,
+                Piece::View(View::Report) => report().await,
+                Piece::Picture { six } => picture(six).await,
+                Piece::Questions { begun, leave } => questions(begun, leave).await,
+            };
+            come.map_err(|Failed| NotFetched)
+        })
+    })
+}

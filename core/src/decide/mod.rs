@@ -4,5 +4,6 @@ pub mod chances;
 pub mod climb;
 pub mod compare;
 pub mod comparison;
+pub mod next;
 pub mod shutter_card;
 pub mod size;

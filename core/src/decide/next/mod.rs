@@ -8,9 +8,11 @@
 mod candidate;
 mod observing;
 mod reading;
+pub(crate) mod test_day;
 mod worth;
 
 pub use crate::decide::next::candidate::{Candidate, Stage};
 pub use crate::decide::next::observing::Observing;
 pub use crate::decide::next::reading::{Instrument, Observed};
+pub use crate::decide::next::test_day::COOLER_K;
 pub use crate::decide::next::worth::{Worth, worths};

@@ -1,28 +1,24 @@
 //! Draws of an answer, and of all that could be read before it, in steps.
 
-use crate::air::atmosphere;
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
 use crate::answer::head_readings::{hottest_reading, mean_reading};
-use crate::answer::model_error;
 use crate::answer::model_error::missed;
 use crate::answer::sampling::Sampling;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::decide::next::candidate::{Candidate, Stage};
 use crate::decide::next::reading::{Observed, READINGS};
-use crate::document::condition::{AirKind, Condition, Mixture, Phase, ShutterPolicy};
+use crate::decide::next::test_day::{Miss, cooler};
+use crate::document::condition::{Condition, Mixture, Phase, ShutterPolicy};
 use crate::document::design::{Design, mark, mark_matches};
 use crate::document::installation::Installation;
 use crate::document::table;
 use crate::engine::egt;
 use crate::path::report::gauge_temperature;
-use crate::units::quantity::{kelvin, metre_per_s};
-use crate::units::si::{deltaf, knot};
+use crate::units::quantity::metre_per_s;
+use crate::units::si::knot;
 
-/// By how much the day of the test climb is cooler than the one that is asked about, K (from memory: a
-/// morning before a hot afternoon).
-const COOLER_K: f64 = deltaf(30.0);
 /// Speed of a climb that no condition describes, m/s (from memory).
 const CLIMB_SPEED: f64 = knot(85.0);
 /// Places of the conditions in the design that is drawn.
@@ -40,41 +36,6 @@ pub(crate) struct Record {
     pub(crate) readings: [f64; READINGS],
     /// Instrument's error of each, in standard deviations.
     pub(crate) errors: [f64; READINGS],
-}
-
-/// What the model misses in a condition.
-#[derive(Debug, Clone, Copy)]
-struct Miss {
-    mean_k: f64,
-    excess_k: f64,
-    oil_k: f64,
-    drop_share: f64,
-}
-
-impl Miss {
-    fn hottest_k(&self) -> f64 {
-        self.mean_k + self.excess_k
-    }
-
-    /// From deviations of what is common to all conditions and of what is this one's own.
-    ///
-    /// m = c z_common + √(s² − c²) z_own
-    fn of(common: [f64; 4], own: [f64; 4]) -> Self {
-        use model_error::{
-            DROP_COMMON_SHARE, DROP_SHARE, HEAD_COMMON_K, HEAD_K, HEAD_MEAN_K, OIL_COMMON_K, OIL_K,
-        };
-        let excess_k = (HEAD_K * HEAD_K - HEAD_MEAN_K * HEAD_MEAN_K).sqrt();
-        let heads = HEAD_COMMON_K / HEAD_K;
-        let split = |at: usize, all: f64, part: f64| {
-            part * common[at] + (all * all - part * part).sqrt() * own[at]
-        };
-        Self {
-            mean_k: split(0, HEAD_MEAN_K, heads * HEAD_MEAN_K),
-            excess_k: split(1, excess_k, heads * excess_k),
-            oil_k: split(2, OIL_K, OIL_COMMON_K),
-            drop_share: split(3, DROP_SHARE, DROP_COMMON_SHARE),
-        }
-    }
 }
 
 /// Draws under way.
@@ -356,21 +317,4 @@ fn flown(condition: &Condition, phase: Phase, mixture: Mixture) -> Condition {
         flown.airspeed = metre_per_s(CLIMB_SPEED);
     }
     flown
-}
-
-/// The same on a cooler day.
-fn cooler(condition: &Condition) -> Condition {
-    let altitude_m = condition.altitude.value;
-    let now_k = match condition.air {
-        AirKind::Oat => condition.oat.value,
-        AirKind::HotDay => atmosphere::hot_day_temperature(altitude_m),
-        AirKind::IsaOffset => {
-            atmosphere::standard_temperature(altitude_m) + condition.isa_offset.value
-        }
-    };
-    Condition {
-        air: AirKind::Oat,
-        oat: kelvin(now_k - COOLER_K),
-        ..condition.clone()
-    }
 }

@@ -76,10 +76,12 @@ fn worth(records: &[Record], candidate: Candidate) -> Option<Worth> {
         .map(|(row, answer)| answer - (predicted(row) - mean));
     let (today, after) = (percentiles(answers.iter().copied()), percentiles(left));
     let narrowing = 1.0 - (after.p90 - after.p10) / (today.p90 - today.p10);
+    let (today, after) = ((today.p10, today.p90), (after.p10, after.p90));
+    // A band that seems wider was not told from today's.
     Some(Worth {
         candidate,
-        today: (today.p10, today.p90),
-        after: (after.p10, after.p90),
+        today,
+        after: if narrowing > 0.0 { after } else { today },
         narrowing: narrowing.max(0.0),
     })
 }

@@ -287,7 +287,7 @@ fn template(
     };
     let sheets = tiles(&drawing, &format!("{}: {name}", design.name), paper);
     let print = Callback::from(|_: MouseEvent| window::print_only("print-cut"));
-    let count = sheets.len();
+    let count = sheets.len() + usize::from(!steps.is_empty());
     // Only this project's own drawings pass here; their texts are escaped where they are written.
     let markup = |svg: String| Html::from_html_unchecked(AttrValue::from(svg));
     html! {

@@ -28,17 +28,9 @@ const TOO_OFTEN: f64 = 0.525;
 
 /// Fields of the prices: name, label, what stands for an empty one.
 const PRICES: [(&str, &str, &str); 3] = [
-    (
-        "steps-cut",
-        "One more cut and its flight (hours of work)",
-        "4",
-    ),
-    ("steps-lip", "A new lip (hours of work)", "30"),
-    (
-        "steps-knot",
-        "A knot of cruise is worth (hours of work)",
-        "5",
-    ),
+    ("steps-cut", "Hours for a cut and its flight", "4"),
+    ("steps-lip", "Hours for a new lip", "30"),
+    ("steps-knot", "Hours a knot is worth", "5"),
 ];
 
 /// A plan and the design that it is for.
@@ -289,7 +281,7 @@ mod tests {
         let texts = ["4", "many", "5"].map(str::to_owned);
         assert_eq!(
             prices(&texts).err().as_deref(),
-            Some("A new lip (hours of work) must be between 0 and 1000.")
+            Some("Hours for a new lip must be between 0 and 1000.")
         );
     }
 }

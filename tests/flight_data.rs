@@ -6,7 +6,7 @@ use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::OilProbe;
+use coolpath_core::document::installation::{CylinderData, OilProbe, SecondLimit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Values};
 use coolpath_core::path::report::gauge_temperature;
@@ -118,6 +118,55 @@ fn a_reading_of_the_model_is_corrected_by_the_model_to_its_own_hot_day() {
     );
     let slope = head.slope(found.day - found.air);
     assert!((0.5..1.2).contains(&slope), "{slope}");
+    // Each head that was read, and the hottest of them is the hottest.
+    let read = point.moments[0].heads().count();
+    assert_eq!(found.heads.len(), read);
+    let hottest = found
+        .heads
+        .iter()
+        .max_by(|a, b| a.1.reading.total_cmp(&b.1.reading));
+    let (_, hottest) = hottest.expect("heads");
+    assert!((hottest.model - head.model).abs() < 1e-9 && hottest.rule == head.rule);
+    assert!(
+        found
+            .heads
+            .iter()
+            .all(|(_, own)| own.limit == head.limit && own.second.is_none())
+    );
+}
+
+#[test]
+fn heads_known_one_by_one_gain_what_the_model_finds_for_each_and_meet_both_limits() {
+    let mut design = example::design();
+    let engine = &mut design.installation.engine;
+    engine.cylinder_data = CylinderData::Each;
+    engine.head_second = SecondLimit::Continuous;
+    engine.head_second_limit.value = engine.head_limit.value - 10.0;
+    design.installation.cylinders = vec![Default::default(); 4];
+    design.installation.cylinders[1].air = 0.8;
+    design.installation.cylinders[3].air = 1.2;
+    let point = reading(&design, "", values(3000.0, 55.0, 95.0, 0.85));
+    let found =
+        hot_day::corrected(&design, &point, Day::Hot, &Scatter::default()).expect("corrected");
+    let mut condition = point.moments[0]
+        .condition(&design.installation.engine, Mixture::BestPower)
+        .expect("complete");
+    design.conditions.push(condition.clone());
+    condition.air = coolpath_core::document::condition::AirKind::HotDay;
+    design.conditions.push(condition);
+    let count = design.conditions.len();
+    let [now, then] = [count - 2, count - 1].map(|at| evaluate(&design, at).expect("an answer"));
+    assert!(!found.heads.is_empty());
+    for (number, own) in &found.heads {
+        let place = usize::from(*number) - 1;
+        let gain = then.heads[place].value - now.heads[place].value;
+        assert!(
+            (own.model - own.reading - gain).abs() < 1e-6,
+            "head {number}"
+        );
+        let second = own.second.expect("a continuous limit");
+        assert!((own.limit - second.kelvin - 10.0).abs() < 1e-9);
+    }
 }
 
 #[test]

@@ -8,6 +8,7 @@ use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, Fate, Kind, Layout, LogError, LogReader, LogTable,
     STEADY_DEGF_PER_MINUTE, Session, Why, encoding, guess, stretches,
 };
+use coolpath_tests::blocked_log;
 use coolpath_tests::faulty_log;
 use coolpath_tests::flight_log;
 use coolpath_tests::table::{Table, compare};
@@ -134,6 +135,36 @@ fn planted_faults_are_set_aside_and_what_is_none_is_kept() {
         for sick in sick_in(&example::design(), &steady) {
             let told = sick.map(|sick| (usize::from(sick.cylinder), sick.fires));
             assert_eq!(told, Some((faulty_log::COLD, false)));
+        }
+    }
+}
+
+#[test]
+fn a_nozzle_that_becomes_blocked_is_named_from_that_flight_on() {
+    let design = example::design();
+    let text = blocked_log::text(&design, &[false, true]);
+    let flights = sessions(&text);
+    assert_eq!(flights.len(), 2, "the clock begins anew");
+    for (flight, blocked) in flights.iter().zip([false, true]) {
+        let steady: Vec<Reading> = stretches(flight, &Criteria::default())
+            .iter()
+            .filter(|own| own.kind == Kind::Steady)
+            .map(|own| Reading {
+                log: "flight".to_owned(),
+                ..own.reading(flight, "steady")
+            })
+            .collect();
+        assert!(steady.len() >= 5, "{} windows", steady.len());
+        for sick in sick_in(&design, &steady) {
+            let told = sick.map(|sick| (usize::from(sick.cylinder), sick.fires));
+            assert_eq!(told, blocked.then_some((blocked_log::BLOCKED, true)));
+            if let Some(sick) = sick {
+                assert!(
+                    (sick.share - blocked_log::SHARE).abs() < 0.1,
+                    "{}",
+                    sick.share
+                );
+            }
         }
     }
 }

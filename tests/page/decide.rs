@@ -265,6 +265,19 @@ fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
         .await?;
         page.wait_for_text("#sure ol", "narrows the range by")
             .await?;
+        // Observations stand before assumptions, the best one in a sentence.
+        page.wait_for_text(
+            "#measure-next strong",
+            "All heads and the oil in one cool full-rich climb: the hottest head in “Take-off climb",
+        )
+        .await?;
+        page.wait_for_text("#measure-next table", "A tap in the lower deck")
+            .await?;
+        const OIL: &str = "const list = document.querySelector('#measure-asked');\
+            list.value = 'the oil'; list.dispatchEvent(new Event('change', { bubbles: true }));";
+        page.script(OIL, vec![]).await?;
+        page.wait_for_text("#measure-next strong", "the oil in “Take-off climb")
+            .await?;
         const FIRST: &str = "return document.querySelector('#sure table').textContent;";
         let first = page.script(FIRST, vec![]).await?;
         // The work would be done before the driver has found a button.

@@ -2,6 +2,7 @@
 
 use crate::flight_test::{fill, press_all};
 use coolpath_core::document::example;
+use coolpath_tests::blocked_log;
 use coolpath_tests::browser::{self, BrowserError, Page, Site};
 use coolpath_tests::faulty_log;
 use coolpath_tests::flight_log;
@@ -160,6 +161,40 @@ fn a_cylinder_that_does_not_fire_stands_first_in_red_and_a_low_probe_can_be_left
         page.unfold("#readings").await?;
         page.wait_for_text("#readings .grave", "Cylinder 3 may not be firing")
             .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_nozzle_that_becomes_blocked_stands_first_in_red_with_what_to_look_at() {
+    let site = Site::served("/").expect("a site");
+    let text = blocked_log::text(&example::design(), &[false, true]);
+    let file = Scratch::new("blocked.csv", text.as_bytes());
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.go("fly").await?;
+        page.read_log(file.path()).await?;
+        page.wait_for_text("#log", "2 sessions").await?;
+        page.wait_for_text("#log figcaption", "steady").await?;
+        const RED: &str = "return document.querySelectorAll('#log .grave').length;";
+        let healthy = page.script(RED, vec![]).await?;
+        assert_eq!(healthy.as_u64(), Some(0), "the first flight is healthy");
+        const SECOND: &str = "const list = document.querySelector('#log-session');\
+            list.selectedIndex = 1; list.dispatchEvent(new Event('change', { bubbles: true }));";
+        page.script(SECOND, vec![]).await?;
+        page.wait_for_text(
+            "#log .grave strong",
+            "The nozzle of cylinder 2 may be partly blocked",
+        )
+        .await?;
+        page.wait_for_text("#log .grave", "take the nozzle out, clean and check it")
+            .await?;
+        page.until(
+            "the red note before all others",
+            "const all = [...document.querySelectorAll('#log .grave, #log .warnings, #log figure')];\
+             return all[0].className === 'grave';",
+        )
+        .await?;
         page.expect_no_faults().await
     });
 }

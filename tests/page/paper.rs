@@ -152,6 +152,48 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
 }
 
 #[test]
+fn an_exit_cut_in_steps_is_planned_and_printed_with_its_lip() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.go("cut").await?;
+        // The example is too hot at any exit near its own.
+        page.press("Plan the steps").await?;
+        page.wait_for_text("#cut-steps", "No plan is offered")
+            .await?;
+        page.go("inputs").await?;
+        page.type_into("Head temperature limit (°F)", "470").await?;
+        page.type_into("Oil temperature limit (°F)", "275").await?;
+        page.go("cut").await?;
+        page.wait_for_text("#cut-steps .stale", "plan the steps again")
+            .await?;
+        page.press("Plan the steps").await?;
+        page.wait_for_text("#cut-steps ol", "Cut the exit to a gap of")
+            .await?;
+        page.wait_for_text("#cut-steps ol", "Chance to end here")
+            .await?;
+        page.wait_for_text("#cut-steps", "Expected regret").await?;
+        page.press("Draw the templates").await?;
+        page.wait_for_text("#cut", "Print on one sheet").await?;
+        page.choose("Template of", "Cowl exit: lip").await?;
+        // Fourteen inches of lip take two sheets, the plan one more.
+        page.wait_for_text("#cut", "Print on 3 sheets").await?;
+        assert_eq!(printed(&page, "print-cut").await?.len(), 3);
+        // An inlet's template goes without it.
+        page.choose("Template of", "Left inlet").await?;
+        page.wait_for_text("#cut", "Print on one sheet").await?;
+        assert_eq!(printed(&page, "print-cut").await?.len(), 1);
+        page.type_into("Hours for a new lip", "many").await?;
+        page.wait_for_text(
+            "#cut-steps [role=alert]",
+            "Hours for a new lip must be between 0 and 1000.",
+        )
+        .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
 fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

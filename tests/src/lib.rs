@@ -1,6 +1,7 @@
 //! Evidence: reading the tables of `reference/`, reports beside predictions, an invented flight log, and a
 //! page driver.
 
+pub mod blocked_log;
 pub mod choices;
 pub mod designs;
 pub mod faulty_log;

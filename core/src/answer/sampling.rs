@@ -118,7 +118,8 @@ pub struct Sampling {
     design: Design,
     pub(crate) assumptions: Vec<Assumption>,
     errors: Vec<Errors>,
-    deviations: Vec<f64>,
+    /// Deviations of a normal variable at the middle of each slice.
+    pub(crate) deviations: Vec<f64>,
     nominal: Vec<Option<Solved>>,
     done: usize,
     /// Draws of each condition.
@@ -184,17 +185,27 @@ impl Sampling {
         (self.done, self.deviations.len())
     }
 
+    /// Gives a copy of the design what a draw takes its assumptions for.
+    pub(crate) fn vary(&self, draw: usize, varied: &mut Design) {
+        for assumption in &self.assumptions {
+            let slice = assumption.slices[draw] as usize;
+            let value = assumption.at(self.deviations[slice]);
+            assumption.input.set(varied, assumption.place, value);
+        }
+        keep_thermostat_in_order(varied);
+    }
+
+    /// The solution of a condition by the best estimate.
+    pub(crate) fn nominal(&self, place: usize) -> Option<&Solved> {
+        self.nominal.get(place)?.as_ref()
+    }
+
     /// Makes some more draws; false when all are made.
     pub fn advance(&mut self, draws: usize) -> bool {
         let last = self.deviations.len().min(self.done + draws);
         let mut varied = self.design.clone();
         for draw in self.done..last {
-            for assumption in &self.assumptions {
-                let slice = assumption.slices[draw] as usize;
-                let value = assumption.at(self.deviations[slice]);
-                assumption.input.set(&mut varied, assumption.place, value);
-            }
-            keep_thermostat_in_order(&mut varied);
+            self.vary(draw, &mut varied);
             for (place, condition) in varied.conditions.iter().enumerate() {
                 let [head, oil, drop] = self.errors[place]
                     .each_ref()
@@ -354,7 +365,7 @@ pub struct Summary {
 }
 
 /// Percentiles of a list, straight between neighbours.
-fn percentiles(values: impl Iterator<Item = f64>) -> Percentiles {
+pub(crate) fn percentiles(values: impl Iterator<Item = f64>) -> Percentiles {
     let mut sorted: Vec<f64> = values.collect();
     sorted.sort_by(f64::total_cmp);
     let at = |share: f64| {

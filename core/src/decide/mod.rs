@@ -4,5 +4,7 @@ pub mod chances;
 pub mod climb;
 pub mod compare;
 pub mod comparison;
+pub mod cut;
+pub mod next;
 pub mod shutter_card;
 pub mod size;

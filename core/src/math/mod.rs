@@ -3,4 +3,5 @@
 pub(crate) mod broyden;
 pub(crate) mod fast_power;
 pub mod normal;
+pub mod regression;
 pub mod root;

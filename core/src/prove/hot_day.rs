@@ -7,10 +7,13 @@
 
 use crate::air::atmosphere;
 use crate::answer::band::{Band, bands_of, figures};
+use crate::answer::head_readings::each_reading;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
+use crate::document::installation::{CylinderData, Installation, SecondLimit};
+use crate::document::limits::{Held, LimitKind};
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Reading};
 use crate::math::normal::RANGE_DEVIATIONS;
@@ -91,8 +94,10 @@ pub struct BothWays {
     /// How far the model's may be off, in about nine cases in ten: assumptions and scatter of the
     /// reading.
     pub band: Band,
-    /// The limit.
+    /// The manual's limit.
     pub limit: f64,
+    /// A continuous or personal limit beside it, if one was typed.
+    pub second: Option<Held>,
 }
 
 impl BothWays {
@@ -110,6 +115,7 @@ impl BothWays {
     ///     model: 489.0,
     ///     band: Band::default(),
     ///     limit: 500.0,
+    ///     second: None,
     /// };
     /// assert_eq!(head.slope(12.0), 0.75);
     /// ```
@@ -130,6 +136,8 @@ pub struct Corrected {
     pub day: f64,
     /// Hottest head, if heads were read.
     pub head: Option<BothWays>,
+    /// Each head that was read, by its number, the first being 1.
+    pub heads: Vec<(u8, BothWays)>,
     /// Oil, if it was read.
     pub oil: Option<BothWays>,
 }
@@ -176,26 +184,32 @@ pub fn corrected(
         oat: kelvin(here.oat.value + day_k - air_k),
         ..here.clone()
     };
-    let moved = |installation: &crate::document::installation::Installation, solution: &Solved| {
-        let now = figures(installation, solution);
-        match solve_condition(installation, &there, Some(solution)) {
-            Ok(then) => {
-                let then = figures(installation, &then);
-                [then.head_hottest - now.head_hottest, then.oil - now.oil]
-            }
-            Err(_) => [f64::NAN; 2],
-        }
+    let moved = |installation: &Installation, solution: &Solved| match solve_condition(
+        installation,
+        &there,
+        Some(solution),
+    ) {
+        Ok(then) => gains(installation, solution, &then),
+        Err(_) => [f64::NAN; GAINS],
     };
-    let [head_by, oil_by] = moved(&design.installation, &nominal);
-    if head_by.is_nan() {
+    let by = moved(&design.installation, &nominal);
+    if by[HOTTEST].is_nan() {
         let error = solve_condition(&design.installation, &there, Some(&nominal)).err();
         return Err(error.map_or(CorrectError::NoTemperature, CorrectError::Evaluate));
     }
-    let [head_band, oil_band] = bands_of(design, &here, &nominal, moved);
+    let bands = bands_of(design, &here, &nominal, moved);
     let engine = &design.installation.engine;
-    let both = |reading: Option<f64>, by: f64, band: Band, scatter_k: f64, limit: f64| {
-        let own = RANGE_DEVIATIONS * scatter_k;
-        reading.map(|reading| BothWays {
+    let second = |kind: SecondLimit, kelvin: f64| {
+        let kind = match kind {
+            SecondLimit::None => return None,
+            SecondLimit::Continuous => LimitKind::Continuous,
+            SecondLimit::Personal => LimitKind::Personal,
+        };
+        Some(Held { kelvin, kind })
+    };
+    let both = |reading: f64, by: f64, band: Band, limit: Limited| {
+        let own = RANGE_DEVIATIONS * limit.scatter_k;
+        BothWays {
             reading,
             rule: by_rule(reading, RULE_HEAD, air_k, day_k),
             model: reading + by,
@@ -203,28 +217,89 @@ pub fn corrected(
                 below: libm::hypot(band.below, own),
                 above: libm::hypot(band.above, own),
             },
-            limit,
-        })
+            limit: limit.redline_k,
+            second: limit.second,
+        }
     };
+    let head_limit = Limited {
+        scatter_k: scatter.head_k,
+        redline_k: engine.head_limit.value,
+        second: second(engine.head_second, engine.head_second_limit.value),
+    };
+    let oil_limit = Limited {
+        scatter_k: scatter.oil_k,
+        redline_k: engine.oil_limit.value,
+        second: second(engine.oil_second, engine.oil_second_limit.value),
+    };
+    let read = hottest_oil(&moments).or_else(|| moment.get(Quantity::Oil));
+    let heads = Quantity::HEADS.into_iter().enumerate();
     Ok(Corrected {
         seconds: moment.seconds,
         air: air_k,
         day: day_k,
-        head: both(
-            moment.head_hottest(),
-            head_by,
-            head_band,
-            scatter.head_k,
-            engine.head_limit.value,
-        ),
-        oil: both(
-            hottest_oil(&moments).or_else(|| moment.get(Quantity::Oil)),
-            oil_by,
-            oil_band,
-            scatter.oil_k,
-            engine.oil_limit.value,
-        ),
+        head: moment
+            .head_hottest()
+            .map(|hottest| both(hottest, by[HOTTEST], bands[HOTTEST], head_limit)),
+        heads: heads
+            .filter_map(|(place, head)| {
+                let kelvin = moment.get(head)?;
+                let (gain, band) = if engine.cylinder_data == CylinderData::Each {
+                    (by[EACH + place], bands[EACH + place])
+                } else {
+                    (
+                        between(moment, kelvin, by[MEAN], by[HOTTEST]),
+                        bands[HOTTEST],
+                    )
+                };
+                Some((place as u8 + 1, both(kelvin, gain, band, head_limit)))
+            })
+            .collect(),
+        oil: read.map(|oil| both(oil, by[OIL], bands[OIL], oil_limit)),
     })
+}
+
+/// Limits of a quantity and the scatter of its readings.
+#[derive(Debug, Clone, Copy)]
+struct Limited {
+    scatter_k: f64,
+    redline_k: f64,
+    second: Option<Held>,
+}
+
+/// Places in a list of gains: hottest head, oil, mean of the heads, then each head.
+const HOTTEST: usize = 0;
+const OIL: usize = 1;
+const MEAN: usize = 2;
+const EACH: usize = 3;
+const GAINS: usize = EACH + Quantity::HEADS.len();
+
+/// What the model finds between two days, K; zero for a head that it does not know by itself.
+fn gains(installation: &Installation, now: &Solved, then: &Solved) -> [f64; GAINS] {
+    let (one, other) = (figures(installation, now), figures(installation, then));
+    let mut gains = [0.0; GAINS];
+    gains[HOTTEST] = other.head_hottest - one.head_hottest;
+    gains[OIL] = other.oil - one.oil;
+    gains[MEAN] = other.head_mean - one.head_mean;
+    let each = each_reading(installation, now);
+    for (slot, (before, after)) in gains[EACH..]
+        .iter_mut()
+        .zip(each.iter().zip(each_reading(installation, then)))
+    {
+        *slot = after - before;
+    }
+    gains
+}
+
+/// Gain of a head that the model does not know by itself, K: straight between those of the mean and of the
+/// hottest, by where it was read between them.
+fn between(moment: &Moment, kelvin: f64, mean_by: f64, hottest_by: f64) -> f64 {
+    let (Some(mean), Some(hottest)) = (moment.head_mean(), moment.head_hottest()) else {
+        return hottest_by;
+    };
+    if hottest - mean < 1.0 {
+        return hottest_by;
+    }
+    mean_by + (hottest_by - mean_by) * (kelvin - mean) / (hottest - mean)
 }
 
 /// The hottest oil of a reading, K.

@@ -5,6 +5,7 @@ use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Figure, Size, chances};
+use crate::decide::measure::MeasureNext;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
@@ -99,6 +100,7 @@ fn Results(props: &ResultsProps) -> Html {
         <>
             { chances(done, system) }
             { for spreads(done, system, props.width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
+            <MeasureNext design={done.design.clone()} place={props.place} {system} />
             { next(&done.sampling, &done.design, props.place) }
         </>
     }
@@ -224,9 +226,10 @@ fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
     };
     html! {
         <>
-            <h3>{ format!("What to measure next, for the heads in “{name}”") }</h3>
+            <h3>{ "Which assumptions stand behind it" }</h3>
+            <h4>{ format!("What to measure next, for the heads in “{name}”") }</h4>
             { list(ranking(sampling, place, |drawn| drawn.head)) }
-            <h3>{ format!("What to measure next, for the oil in “{name}”") }</h3>
+            <h4>{ format!("What to measure next, for the oil in “{name}”") }</h4>
             { list(ranking(sampling, place, |drawn| drawn.oil)) }
             <p class="hint">{ "Ranked by what knowing an assumption would do to the answer, not by how wide its range is. What you have measured, mark so at its field." }</p>
         </>

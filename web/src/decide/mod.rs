@@ -4,6 +4,7 @@ pub mod card;
 pub mod chances;
 pub mod climb;
 pub mod compare;
+pub mod measure;
 pub mod minutes;
 pub mod size;
 pub mod view;

@@ -118,9 +118,13 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
     };
     let rows = good()
         .flat_map(|(name, one)| {
-            [("hottest head", one.head), ("oil", one.oil)]
+            let heads = one.heads.iter();
+            let heads = heads.map(|(number, both)| (format!("head {number}"), Some(*both)));
+            [("hottest head".to_owned(), one.head)]
                 .into_iter()
-                .filter_map(move |(what, both)| Some(row(name, one, what, &both?, system)))
+                .chain(heads)
+                .chain([("oil".to_owned(), one.oil)])
+                .filter_map(move |(what, both)| Some(row(name, one, &what, &both?, system)))
         })
         .collect();
     let columns = [
@@ -130,7 +134,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
         "Read",
         "By the rule",
         "By the model",
-        "Limit",
+        "Your limits",
     ];
     html! {
         <>
@@ -148,13 +152,7 @@ fn row(
     system: UnitSystem,
 ) -> Vec<String> {
     let degrees = |kelvin: f64| format::degrees(kelvin, system);
-    let judged = |kelvin: f64| {
-        if kelvin > both.limit {
-            "fails"
-        } else {
-            "passes"
-        }
-    };
+    let judged = |kelvin: f64| judged(kelvin, both);
     let difference = Dimension::TemperatureDifference.shown(system);
     vec![
         name.to_owned(),
@@ -169,28 +167,60 @@ fn row(
             difference.from_si(both.band.above),
             judged(both.model)
         ),
-        degrees(both.limit),
+        limits(both, system),
     ]
+}
+
+/// How a corrected temperature stands against the typed limits, the manual's first.
+fn judged(kelvin: f64, both: &BothWays) -> String {
+    if kelvin > both.limit {
+        return "fails".to_owned();
+    }
+    match both.second {
+        Some(second) if kelvin > second.kelvin => format!("over your {}", second.kind.words()),
+        _ => "passes".to_owned(),
+    }
+}
+
+/// The typed limits of a quantity.
+fn limits(both: &BothWays, system: UnitSystem) -> String {
+    let redline = format::degrees(both.limit, system);
+    both.second.map_or_else(
+        || redline.clone(),
+        |second| {
+            let own = format::degrees(second.kelvin, system);
+            format!("{redline}; {} {own}", second.kind.words())
+        },
+    )
+}
+
+/// Degrees per degree of air by the model, least and most, over the readings.
+fn slopes(found: &[&Corrected], of: impl Fn(&Corrected) -> Option<BothWays>) -> Option<(f64, f64)> {
+    let slopes: Vec<f64> = found
+        .iter()
+        .filter(|one| (one.day - one.air).abs() > 1.0)
+        .filter_map(|one| Some(of(one)?.slope(one.day - one.air)))
+        .collect();
+    let least = slopes.iter().copied().reduce(f64::min)?;
+    Some((least, slopes.into_iter().reduce(f64::max)?))
+}
+
+fn range((least, most): (f64, f64)) -> String {
+    if most - least < 0.005 {
+        format!("{least:.2}")
+    } else {
+        format!("{least:.2} to {most:.2}")
+    }
 }
 
 /// Why rule and model differ.
 fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
-    let slopes: Vec<f64> = found
-        .iter()
-        .filter(|one| (one.day - one.air).abs() > 1.0)
-        .filter_map(|one| Some(one.head?.slope(one.day - one.air)))
-        .collect();
-    let least = slopes.iter().copied().reduce(f64::min)?;
-    let most = slopes.iter().copied().reduce(f64::max)?;
+    let heads = slopes(found, |one| one.head)?;
+    let (least, most) = heads;
     let gas = if system.is_customary(Chosen::Temperature) {
         "1100 °F"
     } else {
         "600 °C"
-    };
-    let range = if most - least < 0.005 {
-        format!("{least:.2}")
-    } else {
-        format!("{least:.2} to {most:.2}")
     };
     let verdict = if least > 1.0 {
         "Here the second outweighs the first, so that the rule promises too little."
@@ -199,11 +229,19 @@ fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
     } else {
         "Here they nearly balance."
     };
+    let oil = slopes(found, |one| one.oil).map_or_else(String::new, |oil| {
+        format!(
+            " Oil gains {} by the model: its cooler takes the air as it is, but a thermostatic valve or a \
+             shutter gives part of it back, and oil is heated by heads and friction, which the day hardly moves.",
+            range(oil)
+        )
+    });
     Some(format!(
-        "Why they differ: by the rule heads gain one degree per degree of air, by the model {range}. Heads \
+        "Why they differ: by the rule heads gain one degree per degree of air, by the model {}. Heads \
          stand between the air and gas of some {gas}, so they follow the air only in part; but at the same \
          indicated airspeed hotter air is thinner, less of it passes the fins, and the charge is hotter \
-         too. {verdict}"
+         too. {verdict}{oil}",
+        range(heads)
     ))
 }
 
@@ -221,5 +259,58 @@ fn barrels(found: &Rows, text: &str, system: UnitSystem) -> Html {
         _ => {
             html! { <p class="fault" role="alert">{ "The barrel's temperature must be a number." }</p> }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::answer::band::Band;
+    use coolpath_core::document::limits::{Held, LimitKind};
+    use coolpath_core::units::si::degf;
+
+    fn head(model_f: f64) -> BothWays {
+        BothWays {
+            reading: degf(400.0),
+            rule: degf(430.0),
+            model: degf(model_f),
+            band: Band::default(),
+            limit: degf(435.0),
+            second: Some(Held {
+                kelvin: degf(420.0),
+                kind: LimitKind::Continuous,
+            }),
+        }
+    }
+
+    #[test]
+    fn each_head_is_judged_by_both_typed_limits() {
+        for (model_f, said) in [
+            (410.0, "passes"),
+            (425.0, "over your continuous limit"),
+            (440.0, "fails"),
+        ] {
+            let own = head(model_f);
+            assert_eq!(judged(own.model, &own), said);
+        }
+        let one = Corrected {
+            seconds: 0.0,
+            air: degf(60.0),
+            day: degf(90.0),
+            head: Some(head(425.0)),
+            heads: vec![(1, head(410.0)), (2, head(425.0))],
+            oil: None,
+        };
+        let cells = row(
+            "Climb",
+            &one,
+            "head 2",
+            &one.heads[1].1,
+            UnitSystem::Customary,
+        );
+        assert_eq!(cells[4], "430 °F, over your continuous limit");
+        assert_eq!(cells[6], "435 °F; continuous limit 420 °F");
+        let said = why(&[&one], UnitSystem::Customary).expect("a slope");
+        assert!(said.contains("by the model 0.83"), "{said}");
     }
 }

@@ -111,6 +111,9 @@ const TEXTS: &[PanelText] = {
         one("gauge-deck", "pressure in the deck", Of(D::Pressure)),
         one("cut-less", "first cut smaller by", Plain),
         one("cut-more", "never larger than by", Plain),
+        one("steps-cut", "hours for one more cut", Plain),
+        one("steps-lip", "hours for a new lip", Plain),
+        one("steps-knot", "hours that a knot is worth", Plain),
         list("area-kind", "shape of a piece", Plain, MOST_PIECES),
         list(
             "area-blocks",

@@ -310,7 +310,7 @@ pub fn sizes(
         })) }
         <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
         { remedies_view(report, of, system) }
-        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge." }</p>
+        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. Which steps, and the chance to end at each, is planned beside the templates." }</p>
     </> }
 }
 

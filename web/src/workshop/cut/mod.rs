@@ -9,6 +9,7 @@ pub mod inlet;
 pub mod lines;
 pub mod panel;
 pub mod sheets;
+pub mod steps;
 pub mod svg;
 
 pub use crate::workshop::cut::drawing::{Drawing, Item, Point, Stroke};

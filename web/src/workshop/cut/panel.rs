@@ -13,6 +13,7 @@ use crate::state::panel_texts::{key, typed_or};
 use crate::workshop::cut::inlet::Title;
 use crate::workshop::cut::lines::{Hottest, Opening, scaled};
 use crate::workshop::cut::sheets::{Paper, tiles};
+use crate::workshop::cut::steps::{Planned, StepsPanel, lines};
 use crate::workshop::cut::{Drawing, Line, LineKind, dxf, exit, inlet, svg};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{UnitSystem, bare_number};
@@ -64,6 +65,11 @@ pub fn CutPanel() -> Html {
         Shown::Done(found) => Some(found.clone()),
         _ => None,
     };
+    let planned = use_state(|| None::<Shared<Planned>>);
+    let on_plan = {
+        let planned = planned.setter();
+        Callback::from(move |plan| planned.set(Some(plan)))
+    };
     let factors = factors(&reach);
     let start = {
         let (job, design) = (job.clone(), design.clone());
@@ -89,7 +95,8 @@ pub fn CutPanel() -> Html {
                 Ok(_) => Html::default(),
                 Err(fault) => html! { <p class="fault" role="alert">{ fault.clone() }</p> },
             } }
-            <div class="buttons"><button type="button" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
+            <StepsPanel {on_plan} />
+            <div class="buttons"><button type="button" class="primary" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
             <div aria-live="polite">
                 { job.told(|_| html! { <p>{ "Computing what each line predicts…" }</p> }) }
             </div>
@@ -97,7 +104,7 @@ pub fn CutPanel() -> Html {
                 if *found.design != *design {
                     <p class="stale">{ "The design has changed since: draw the templates again." }</p>
                 }
-                <Templates {found} {system} />
+                <Templates plan={(*planned).clone().filter(|plan| plan.is_for(&found.design))} {found} {system} />
             }
         </details>
     }
@@ -184,12 +191,18 @@ const HEAD_LETTERS: usize = 80;
 struct TemplatesProps {
     found: Shared<Found>,
     system: UnitSystem,
+    /// The plan of steps for the same design, to be printed with the exit's template.
+    plan: Option<Shared<Planned>>,
 }
 
 /// The template of the opening that is chosen.
 #[function_component]
 fn Templates(props: &TemplatesProps) -> Html {
-    let TemplatesProps { found, system } = props;
+    let TemplatesProps {
+        found,
+        system,
+        plan,
+    } = props;
     let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
     let refused = use_refused();
     let (part, side, paper) = *chosen;
@@ -206,6 +219,10 @@ fn Templates(props: &TemplatesProps) -> Html {
         }
     };
     let sheet = Paper::ALL[paper.min(1)];
+    let steps = match (kind, plan) {
+        (Part::Exit | Part::Gauge, Some(plan)) => lines(plan, *system),
+        _ => Vec::new(),
+    };
     let right = side == 1;
     let drawing = drawn(found, kind, right, *system).map(|mut drawing| {
         if let Some(sentence) = &refused {
@@ -225,7 +242,7 @@ fn Templates(props: &TemplatesProps) -> Html {
             { match drawing {
                 Some(drawing) => html! { <>
                     { promises(found.lines(kind.opening()), *system) }
-                    { template(Rc::new(drawing), &found.design, &name, right, sheet) }
+                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps) }
                 </> },
                 None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
             } }
@@ -251,7 +268,14 @@ fn promises(lines: &[Line], system: UnitSystem) -> Html {
     html! { <ul class="cut-lines">{ for said }</ul> }
 }
 
-fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, paper: Paper) -> Html {
+fn template(
+    drawing: Rc<Drawing>,
+    design: &Design,
+    name: &str,
+    right: bool,
+    paper: Paper,
+    steps: &[String],
+) -> Html {
     let side = if right { "-right" } else { "" };
     let stem = format!("{}-{}{side}", file_stem(&design.name), file_stem(name));
     // Written when it is asked for.
@@ -263,7 +287,7 @@ fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, pape
     };
     let sheets = tiles(&drawing, &format!("{}: {name}", design.name), paper);
     let print = Callback::from(|_: MouseEvent| window::print_only("print-cut"));
-    let count = sheets.len();
+    let count = sheets.len() + usize::from(!steps.is_empty());
     // Only this project's own drawings pass here; their texts are escaped where they are written.
     let markup = |svg: String| Html::from_html_unchecked(AttrValue::from(svg));
     html! {
@@ -279,6 +303,12 @@ fn template(drawing: Rc<Drawing>, design: &Design, name: &str, right: bool, pape
                 { for sheets.into_iter().map(|tile| html! {
                     <section class={paper.class()}><p>{ tile.title }</p>{ markup(tile.svg) }</section>
                 }) }
+                if !steps.is_empty() {
+                    <section class={classes!(paper.class(), "cut-plan")}>
+                        <p>{ format!("{}: the exit cut in steps", design.name) }</p>
+                        <ol>{ for steps.iter().map(|line| html! { <li>{ line }</li> }) }</ol>
+                    </section>
+                }
             </div>
         </>
     }

@@ -1,0 +1,271 @@
+//! "What should I measure next?": observations ranked by how far each narrows an answer.
+
+use crate::browser::job::use_job;
+use crate::browser::short_tasks::Pace;
+use crate::charts::table::TableView;
+use crate::kit::controls::option_field;
+use crate::kit::format;
+use crate::kit::shared::Shared;
+use crate::kit::sheet::Sheet;
+use coolpath_core::answer::evaluate::Limit;
+use coolpath_core::answer::sampling::DEFAULT_SEED;
+use coolpath_core::decide::next::{Observing, Stage, Worth, worths};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+use yew::prelude::*;
+
+/// Draws from which the bands are told.
+const DRAWS: usize = 1000;
+/// Draws between two looks at the clock.
+const STEP: usize = 10;
+/// Narrowing from which an observation is advised \[-\]: below it stands chance.
+const WORTHWHILE: f64 = 0.03;
+
+/// What the panel needs.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// The design whose draws were made.
+    pub design: Shared<Design>,
+    /// Place of the condition that is asked about.
+    pub place: usize,
+    /// Units shown.
+    pub system: UnitSystem,
+}
+
+/// What was found, and for what.
+struct Ranked {
+    stage: Stage,
+    asked: Limit,
+    found: Vec<Worth>,
+}
+
+fn quantity(asked: Limit) -> &'static str {
+    match asked {
+        Limit::Head => "hottest head",
+        Limit::Oil => "oil",
+    }
+}
+
+/// The table and its headline; it ranks by itself whenever what is asked about changes.
+#[function_component]
+pub fn MeasureNext(props: &Props) -> Html {
+    let asked = use_state(|| Limit::Head);
+    let job = use_job::<(usize, usize), Shared<Ranked>>();
+    {
+        let job = job.clone();
+        let wish = (props.design.clone(), props.place, *asked);
+        use_effect_with(wish, move |(design, place, asked)| {
+            let (design, place, asked) = (design.clone(), *place, *asked);
+            job.start(|run| async move {
+                let mut pace = Pace::begun();
+                let mut observing = Observing::new(&design, place, asked, DRAWS, DEFAULT_SEED)
+                    .map_err(|error| error.to_string())?;
+                run.tell((0, DRAWS));
+                run.rest().await?;
+                while observing.advance(STEP) {
+                    if run.breathe(&mut pace).await? {
+                        run.tell(observing.progress());
+                    }
+                }
+                run.rest().await?;
+                Ok(Shared::new(Ranked {
+                    stage: observing.stage(),
+                    asked,
+                    found: worths(&observing),
+                }))
+            });
+        });
+    }
+    let choose = {
+        let asked = asked.clone();
+        move |at: usize| asked.set(if at == 0 { Limit::Head } else { Limit::Oil })
+    };
+    let name = name(&props.design, props.place);
+    html! {
+        <section id="measure-next" aria-label="What should I measure next?">
+            <h3>{ "What should I measure next?" }</h3>
+            { option_field("measure-asked", "To be surer of", ["the hottest head", "the oil"].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
+            <div aria-live="polite">
+                { job.told(|(done, all)| html! {
+                    <p>
+                        <progress value={done.to_string()} max={all.to_string()} aria-label="Ranking what could be measured" />
+                        { format!(" {done} of {all} ") }
+                        { job.stop_button() }
+                    </p>
+                }) }
+                if let Some(ranked) = job.done() {
+                    <p class="answer-more"><strong>{ headline(ranked, name, props.system) }</strong></p>
+                    <TableView sheet={table(ranked, name, props.system)} />
+                    <p class="hint">{ notes(ranked, &props.design) }</p>
+                }
+            </div>
+        </section>
+    }
+}
+
+fn name(design: &Design, place: usize) -> &str {
+    let condition = design.conditions.get(place);
+    condition.map_or("", |condition| condition.name.as_str())
+}
+
+/// Ends of a band with one unit.
+fn ends((low, high): (f64, f64), system: UnitSystem) -> String {
+    let from = format::degrees(low, system);
+    let number = from.split(' ').next().unwrap_or("");
+    format!("{number} to {}", format::degrees(high, system))
+}
+
+/// Width of a band.
+fn width((low, high): (f64, f64), system: UnitSystem) -> String {
+    let unit = Dimension::TemperatureDifference.shown(system);
+    format!("{:.0} {}", unit.from_si(high - low), unit.symbol)
+}
+
+/// Time in the hangar.
+fn hours(worth: &Worth) -> String {
+    let hours = worth.candidate.hangar_hours();
+    let flight = if worth.candidate.is_flown() {
+        "a flight"
+    } else {
+        "no flight"
+    };
+    if hours > 0.0 {
+        format!("{hours} h, {flight}")
+    } else {
+        format!("none, {flight}")
+    }
+}
+
+/// The advice in a sentence.
+fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
+    let what = quantity(ranked.asked);
+    let best = ranked.found.first();
+    let Some(best) = best.filter(|worth| worth.narrowing >= WORTHWHILE) else {
+        return format!(
+            "Nothing in this list makes the {what} in “{name}” surer: what is left is the model’s own error, \
+             and how well that condition is known."
+        );
+    };
+    // On the ground first, where that is worth most of the flight.
+    let ground = ranked
+        .found
+        .iter()
+        .find(|worth| !worth.candidate.is_flown() && worth.narrowing >= WORTHWHILE)
+        .filter(|worth| {
+            worth.candidate != best.candidate && ranked.stage == Stage::BeforeFirstFlight
+        });
+    let before = ground.map_or_else(String::new, |worth| {
+        format!(
+            " Before any flight: {}, {:.0} % narrower.",
+            lower_first(worth.candidate.label(ranked.stage)),
+            100.0 * worth.narrowing
+        )
+    });
+    format!(
+        "{}: the {what} in “{name}” is then known within {} instead of {}.{before}",
+        best.candidate.label(ranked.stage),
+        width(best.after, system),
+        width(best.today, system),
+    )
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().collect::<String>() + letters.as_str()
+    })
+}
+
+fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> Sheet {
+    let rows = ranked
+        .found
+        .iter()
+        .map(|worth| {
+            vec![
+                worth.candidate.label(ranked.stage).to_owned(),
+                ends(worth.after, system),
+                width(worth.after, system),
+                format!("{:.0} %", 100.0 * worth.narrowing),
+                hours(worth),
+                worth.candidate.how().to_owned(),
+            ]
+        })
+        .collect();
+    let what = quantity(ranked.asked);
+    Sheet::new(
+        format!("What to measure next for the {what} in “{name}”"),
+        &[
+            "Measure",
+            "Band afterwards",
+            "Width",
+            "Narrower by",
+            "Hangar time",
+            "How",
+        ],
+        rows,
+    )
+}
+
+/// What stands behind the numbers.
+fn notes(ranked: &Ranked, design: &Design) -> String {
+    let fit = if ranked.stage == Stage::BeforeFirstFlight && !design.readings.is_empty() {
+        "You have readings that the design was not fitted to yet: calibrate first, under Fly. "
+    } else {
+        ""
+    };
+    format!(
+        "{fit}Eight cases in ten lie in a band, shown about where it is expected today; where its middle will \
+         lie, the reading tells. The instruments’ errors and the model’s own are in it: of the model’s, a test \
+         teaches the part that is the same in all conditions. Climb and cruise are flown with the shutter \
+         open, the climb on a day 30 °F (17 °C) cooler. Hours and instrument errors are from memory."
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::decide::next::Candidate;
+    use coolpath_core::units::si::degf;
+
+    fn worth(candidate: Candidate, half_k: f64, narrowing: f64) -> Worth {
+        let middle = degf(400.0);
+        Worth {
+            candidate,
+            today: (middle - 20.0, middle + 20.0),
+            after: (middle - half_k, middle + half_k),
+            narrowing,
+        }
+    }
+
+    #[test]
+    fn the_headline_names_the_best_and_what_the_ground_can_tell() {
+        let ranked = Ranked {
+            stage: Stage::BeforeFirstFlight,
+            asked: Limit::Head,
+            found: vec![
+                worth(Candidate::CoolClimb, 10.0, 0.5),
+                worth(Candidate::SisterShip, 18.0, 0.1),
+            ],
+        };
+        let said = headline(&ranked, "Climb", UnitSystem::Customary);
+        assert_eq!(
+            said,
+            "All heads and the oil in one cool full-rich climb: the hottest head in “Climb” is then known \
+             within 36 °F instead of 72 °F. Before any flight: spread between the heads of a sister ship, \
+             10 % narrower."
+        );
+        let sheet = table(&ranked, "Climb", UnitSystem::Customary);
+        let row = ["382 to 418 °F", "36 °F", "50 %", "none, a flight"];
+        assert_eq!(sheet.rows[0][1..5], row);
+    }
+
+    #[test]
+    fn nothing_is_advised_that_tells_nothing() {
+        let ranked = Ranked {
+            stage: Stage::AfterCalibration,
+            asked: Limit::Oil,
+            found: vec![worth(Candidate::BlowDown, 20.0, 0.01)],
+        };
+        assert!(headline(&ranked, "Climb", UnitSystem::Metric).starts_with("Nothing in this list"));
+    }
+}

@@ -1,5 +1,6 @@
 //! Dimensions of the selected part, and the fields that they are edited in.
 
+use super::cooler_dimensions::{height, hose, width};
 use super::front::mouth_middle;
 use super::hit::rectangle;
 use super::ink::{Anchor, FIELD, Ink, Layer};
@@ -38,14 +39,14 @@ const HEIGHT: f64 = 26.0;
 const SHORT: f64 = 34.0;
 
 /// What is dimensioned between two points.
-struct Span {
+pub(super) struct Span {
     /// The measured points.
-    from: Point,
-    to: Point,
+    pub(super) from: Point,
+    pub(super) to: Point,
     /// Where the extension lines begin.
-    ends: [Point; 2],
+    pub(super) ends: [Point; 2],
     /// Middle of the field.
-    field: Point,
+    pub(super) field: Point,
 }
 
 /// Draws the dimensions of the selected part in a view.
@@ -61,6 +62,9 @@ pub fn draw(
         (Some(Part::Exit), View::Front) => exit_widths(ink, scene, system, false),
         (Some(Part::Exit), View::Plan) if alone => exit_widths(ink, scene, system, true),
         (Some(Part::Inlets), View::Side) => inlet_height(ink, scene, system).into_iter().collect(),
+        (Some(Part::Shutter), View::Side) => hose(ink, scene, system).into_iter().collect(),
+        (Some(Part::Cooler), View::Side) => height(ink, scene, system).into_iter().collect(),
+        (Some(Part::Cooler), View::Plan) => width(ink, scene, system).into_iter().collect(),
         (Some(Part::Inlets), View::Front) => inlet_width(ink, scene, system).into_iter().collect(),
         _ => Vec::new(),
     }
@@ -197,7 +201,7 @@ fn inlet_width(ink: &mut Ink, scene: &Scene, system: UnitSystem) -> Option<Dimen
 }
 
 /// Extension lines with a gap, arrows of 8 × 4.8 px, and the value in a field.
-fn dimension(
+pub(super) fn dimension(
     ink: &mut Ink,
     span: &Span,
     input: &'static str,

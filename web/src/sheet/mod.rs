@@ -14,6 +14,7 @@
 //! [`TOKENS`] their values in light and dark.
 
 pub mod air;
+mod cooler_dimensions;
 pub mod core_place;
 pub mod dimensions;
 pub mod fills;

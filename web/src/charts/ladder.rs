@@ -1,6 +1,6 @@
 //! Pressure ladder: how the ram pressure is used up on the way through the cowl.
 
-use crate::charts::canvas::{Role, drawn, font, px};
+use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -28,15 +28,15 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
     let across = pressures[1] - pressures[2];
     let text = |value: f64| rounded_text(value, 3);
     Figure {
-        title: format!("Pressure ladder: {}", answer.name),
-        sentence: format!(
-            "Of {} {} before the inlet, {} are used up across the cylinders and {} are left in \
-             the lower deck to push the air out.",
+        title: format!(
+            "Of {} {} before the inlet, {} cool the cylinders and {} push the air out",
             text(pressures[0]),
             unit.symbol,
             text(across),
             text(pressures[2] - pressures[3]),
         ),
+        topic: format!("Pressure ladder, {}", answer.name),
+        sentence: String::new(),
         svg: drawn(size, &format!("Pressure ladder, {}", answer.name), |area| {
             let low = pressures.iter().copied().fold(0.0, f64::min);
             let high = pressures.iter().copied().fold(0.1, f64::max);
@@ -57,7 +57,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                 .x_label_formatter(&|x| station(*x))
                 .y_desc(format!("above outside static, {}", unit.symbol))
                 .axis_desc_style(font(14))
-                .y_label_formatter(&|y| rounded_text(*y, 3))
+                .y_label_formatter(&|y| number(*y, 3))
                 .draw()?;
             for (place, pressure) in pressures.iter().enumerate() {
                 let middle = place as f64;
@@ -71,7 +71,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                     role.colour().filled(),
                 )))?;
                 chart.draw_series(std::iter::once(Text::new(
-                    rounded_text(*pressure, 3),
+                    number(*pressure, 3),
                     (middle - 0.12, pressure.max(0.0) + 0.85 * room),
                     font(14),
                 )))?;

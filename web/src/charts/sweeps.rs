@@ -2,7 +2,7 @@
 
 use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
-use crate::charts::lines::{LineChart, Series};
+use crate::charts::lines::{HERE, LineChart, Series};
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
 use coolpath_core::document::condition::Condition;
@@ -232,15 +232,19 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             temperature.from_si(head_limit),
             temperature.from_si(oil_limit),
         ],
-        marks: own.map(|speed| along.from_si(speed)).into_iter().collect(),
+        marks: own
+            .map(|speed| (along.from_si(speed), HERE))
+            .into_iter()
+            .collect(),
     };
     Figure {
-        title: format!("Head and oil over {what}: {}", condition.name),
-        sentence: format!(
-            "Heads stay within your limit {}, oil {}.",
+        title: format!(
+            "Heads stay within your limit {}, oil {}",
             within(head_limit, |point| point.figures.head_hottest),
             within(oil_limit, |point| point.figures.oil)
         ),
+        topic: format!("Head and oil over {what}, {}", condition.name),
+        sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
             format!("{what}, {}", along.symbol),
@@ -273,23 +277,23 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
         .iter()
         .map(|x| speed.from_si(*x))
         .collect();
-    let sentence = match found.as_slice() {
+    let title = match found.as_slice() {
         [] if points.iter().all(|p| {
             p.required_drop_pa
                 .is_some_and(|r| r < p.figures.baffle_drop)
         }) =>
         {
-            "At every speed of this chart there is more pressure than the heads need.".to_owned()
+            "At every speed of this chart there is more pressure than the heads need".to_owned()
         }
         [] => {
-            "At no speed of this chart is there enough pressure to hold your head limit.".to_owned()
+            "At no speed of this chart is there enough pressure to hold your head limit".to_owned()
         }
         [one] => format!(
-            "The lines cross at {one:.0} {}: slower than that, heads pass your limit at this power.",
+            "Below {one:.0} {} the heads pass your limit at this power",
             speed.symbol
         ),
         many => format!(
-            "The lines cross at {} {}: with the propeller's help at low speed there is more than one.",
+            "The lines cross at {} {}: at low speed the propeller helps",
             many.iter()
                 .map(|x| format!("{x:.0}"))
                 .collect::<Vec<_>>()
@@ -335,14 +339,15 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
             ),
         ],
         limits: Vec::new(),
-        marks: vec![speed.from_si(condition.airspeed.value)],
+        marks: vec![(speed.from_si(condition.airspeed.value), HERE)],
     };
     Figure {
-        title: format!(
-            "Required and available Δp over airspeed: {}",
+        title,
+        topic: format!(
+            "Required and available Δp over airspeed, {}",
             condition.name
         ),
-        sentence,
+        sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
             format!("Airspeed, {}", speed.symbol),
@@ -395,7 +400,7 @@ mod tests {
                             .all(|row| row.len() == figure.columns.len())
                     );
                     assert!(!figure.svg.contains("NaN") && figure.svg.contains("<svg"));
-                    assert!(!figure.sentence.contains("NaN"), "{}", figure.sentence);
+                    assert!(!figure.title.contains("NaN"), "{}", figure.title);
                 }
             }
         }
@@ -432,11 +437,7 @@ mod tests {
             size: SIZE,
             bands: &[],
         });
-        assert!(
-            figure.sentence.starts_with("The lines cross at"),
-            "{}",
-            figure.sentence
-        );
+        assert!(figure.title.starts_with("Below "), "{}", figure.title);
     }
 
     #[test]

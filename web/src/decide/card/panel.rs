@@ -1,11 +1,11 @@
 //! Shutter card: the opening over outside air in the builder's own notches, printed on half a page.
 
-use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::browser::window;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
-use crate::charts::{Size, shutter};
+use crate::charts::{Size, room, shutter};
+use crate::decide::card::pocket::PocketCard;
+use crate::decide::card::points::use_points;
 use crate::decide::card::today::Today;
 use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
@@ -17,7 +17,7 @@ use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card, usual_oats_k};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -73,44 +73,26 @@ pub fn CardPanel() -> Html {
     html! {
         <section class="section job" id="card" tabindex="-1" aria-label="Shutter today">
             <Today design={shown.design.clone()} system={shown.system} {counts} />
-            <div class="fields card-fields">
-                { option_field("card-condition", "Condition of the card", names, place, choose) }
-                { field(NOTCHES, "Notches of the shutter's lever", &notches) }
-                { field(STRIPS, "Strips of tape that would cover the core", &strips) }
+            <div class="job-columns card-pair">
+                <PocketCard design={shown.design.clone()} system={shown.system} {counts} current={shown == wanted} />
+                <div class="card-whole">
+                    <h3>{ "Every OAT of one condition" }</h3>
+                    <div class="fields card-fields">
+                        { option_field("card-condition", "Condition of the card", names, place, choose) }
+                        { field(NOTCHES, "Notches of the shutter's lever", &notches) }
+                        { field(STRIPS, "Strips of tape that would cover the core", &strips) }
+                    </div>
+                    <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
+                    { condition.zip(points.as_ref()).map(|(condition, points)| card(&shown.design, condition, points, counts, shown.system)) }
+                </div>
             </div>
-            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
-            { condition.zip(points).map(|(condition, points)| card(&shown.design, condition, &points, counts, shown.system, Size {
-                width: shown.width.min(640),
-                height: 240,
-            })) }
+            { condition.zip(points.as_ref()).filter(|_| shown.design.installation.shutter.fitted).map(|(condition, points)| {
+                let limit = shown.design.installation.engine.oil_limit.value;
+                let size = Size { width: room(shown.width, 1300), height: 260 };
+                html! { <FigureView figure={shutter::jams(condition, points, limit, shown.system, size)} /> }
+            }) }
         </section>
     }
-}
-
-/// The points of the card, found a few at a time; `None` until all are there.
-#[hook]
-fn use_points(design: &Shared<Design>, place: usize) -> Option<Shared<Vec<CardPoint>>> {
-    let job = use_job::<(), Shared<Vec<CardPoint>>>();
-    {
-        let job = job.clone();
-        use_effect_with((design.clone(), place), move |(design, place)| {
-            let (design, place) = (design.clone(), *place);
-            job.start(move |run| async move {
-                run.tell(());
-                let mut pace = Pace::begun();
-                let mut made = Vec::new();
-                for oat_k in usual_oats_k() {
-                    let condition = design.conditions.get(place);
-                    made.extend(
-                        condition.and_then(|condition| shutter::point(&design, condition, oat_k)),
-                    );
-                    run.breathe(&mut pace).await?;
-                }
-                Ok(Shared::new(made))
-            });
-        });
-    }
-    job.done().cloned()
 }
 
 /// The card's table.
@@ -172,7 +154,6 @@ fn card(
     points: &[CardPoint],
     counts: (u32, u32),
     system: UnitSystem,
-    size: Size,
 ) -> Html {
     let installation = &design.installation;
     let unit = Dimension::Temperature.shown(system);
@@ -214,9 +195,6 @@ fn card(
                 }
                 <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
             </ul>
-            if fitted {
-                <div class="card-chart"><FigureView figure={shutter::jams(condition, points, limit, system, size)} /></div>
-            }
         </div>
     }
 }

@@ -13,7 +13,7 @@ pub struct Size {
 /// laid out wider than it is shown, which would make its text small.
 #[must_use]
 pub fn room(page: u32, most: u32) -> u32 {
-    page.saturating_sub(FRAME).min(most)
+    page.saturating_sub(frame(page)).min(most)
 }
 
 /// Width of a chart in one of two columns of equal width, and in the wider one of two.
@@ -25,13 +25,18 @@ pub fn column(page: u32, aside: Option<u32>, most: u32) -> u32 {
     if page < TWO_COLUMNS {
         return room(page, most);
     }
-    let inside = page.saturating_sub(FRAME + GAP);
+    let inside = page.saturating_sub(frame(page) + GAP);
     let width = aside.map_or(inside / 2, |aside| inside.saturating_sub(aside));
     width.min(most)
 }
 
 /// What a section's frame and a scroll bar take of the page's width, CSS pixels.
-const FRAME: u32 = 34;
+fn frame(page: u32) -> u32 {
+    if page < WIDE { 21 } else { 54 }
+}
+
+/// From this width on sections have wide margins, CSS pixels.
+const WIDE: u32 = 960 - 44;
 /// Between two columns, CSS pixels.
 const GAP: u32 = 28;
 /// Pages narrower than this have one column, CSS pixels.

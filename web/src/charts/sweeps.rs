@@ -5,8 +5,7 @@ use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{HERE, LineChart, Series};
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
-use coolpath_core::document::condition::Condition;
-use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::condition::{Condition, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
@@ -168,6 +167,19 @@ fn inside(points: &[Point], limit: f64, value: fn(&Point) -> f64) -> Option<(f64
     Some((from, to))
 }
 
+/// A stretch along in words; an end of the chart is none of its own.
+fn stretch((first, last): (f64, f64), points: &[Point], along: &Unit) -> String {
+    let shown = |x: f64| format!("{:.0} {}", along.from_si(x), along.symbol).replace('-', "−");
+    let begins = points.first().is_some_and(|point| point.x < first);
+    let ends = points.last().is_some_and(|point| point.x > last);
+    match (begins, ends) {
+        (false, false) => "everywhere on this chart".to_owned(),
+        (false, true) => format!("up to {}", shown(last)),
+        (true, false) => format!("from {} up", shown(first)),
+        (true, true) => format!("from {} to {}", shown(first), shown(last)),
+    }
+}
+
 fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let View {
         installation,
@@ -188,12 +200,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let head_limit = installation.engine.head_limit.value;
     let oil_limit = installation.engine.oil_limit.value;
     let within = |limit: f64, value: fn(&Point) -> f64| match inside(points, limit, value) {
-        Some((first, last)) => format!(
-            "from {:.0} to {:.0} {}",
-            along.from_si(first),
-            along.from_si(last),
-            along.symbol
-        ),
+        Some((first, last)) => stretch((first, last), points, along),
         None => "nowhere on this chart".to_owned(),
     };
     let chart = LineChart {
@@ -425,6 +432,25 @@ mod tests {
             inside(&points, 0.0, |point| point.figures.head_hottest),
             None
         );
+    }
+
+    #[test]
+    fn an_end_of_the_chart_is_no_end_of_what_holds() {
+        let design = example::design();
+        let condition = open(&design.conditions[1]);
+        let points = sweep(
+            &design.installation,
+            &condition,
+            Swept::Airspeed,
+            &swept_values(Swept::Airspeed),
+        );
+        let unit = Dimension::Speed.shown(UnitSystem::Metric);
+        let (left, right) = (points[0].x, points[points.len() - 1].x);
+        let said = |ends| stretch(ends, &points, unit);
+        assert_eq!(said((left, right)), "everywhere on this chart");
+        assert_eq!(said((left, 50.0)), "up to 180 km/h");
+        assert_eq!(said((50.0, right)), "from 180 km/h up");
+        assert_eq!(said((50.0, 60.0)), "from 180 km/h to 216 km/h");
     }
 
     #[test]

@@ -104,6 +104,7 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
             }
         }
         // On paper.
+        page.hide_scrollbars().await?;
         page.set_viewport(PAPER_PX.0, PAPER_PX.1).await?;
         page.show(Theme::Light, Medium::Print).await?;
         for place in PLACES {
@@ -116,7 +117,6 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
         page.show(Theme::Light, Medium::Screen).await?;
         // The README's: the first window of the design.
         page.set_viewport(1440, 900).await?;
-        page.hide_scrollbars().await?;
         for theme in [Theme::Light, Theme::Dark] {
             let name = format!("readme-{}.webp", theme.name());
             if is_wanted(&name) {

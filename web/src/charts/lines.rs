@@ -4,6 +4,7 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::units::typed::rounded_text;
+use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 
 /// One line.
@@ -88,6 +89,35 @@ fn extent(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
     }
     let room = 0.06 * (high - low).max(1e-9 + 0.01 * high.abs());
     (low - room, high + room)
+}
+
+/// A band in its tint, with an edge in the colour of its line: the tint alone stands out too little.
+fn band(
+    chart: &mut ChartContext<'_, SVGBackend<'_>, Cartesian2d<RangedCoordf64, RangedCoordf64>>,
+    role: Role,
+    outline: Vec<(f64, f64)>,
+    (bottom, top): (f64, f64),
+) -> Result<(), Box<dyn std::error::Error>> {
+    // An open side runs to the edge.
+    let mut outline: Vec<(f64, f64)> = outline
+        .into_iter()
+        .map(|(x, y)| (x, y.clamp(bottom, top)))
+        .collect();
+    let tint = if role == Role::First {
+        Role::Band
+    } else {
+        Role::OtherBand
+    };
+    chart.draw_series(std::iter::once(Polygon::new(
+        outline.clone(),
+        tint.colour().mix(0.6).filled(),
+    )))?;
+    outline.extend(outline.first().copied());
+    chart.draw_series(std::iter::once(PathElement::new(
+        outline,
+        role.colour().stroke_width(px(1)),
+    )))?;
+    Ok(())
 }
 
 /// Name of a limit.
@@ -175,26 +205,7 @@ impl LineChart {
                 )))?;
             }
             for (role, outline) in outlines {
-                // An open side runs to the edge.
-                let mut outline: Vec<(f64, f64)> = outline
-                    .into_iter()
-                    .map(|(x, y)| (x, y.clamp(bottom, top)))
-                    .collect();
-                let tint = if role == Role::First {
-                    Role::Band
-                } else {
-                    Role::OtherBand
-                };
-                chart.draw_series(std::iter::once(Polygon::new(
-                    outline.clone(),
-                    tint.colour().mix(0.6).filled(),
-                )))?;
-                // The tint alone stands out too little.
-                outline.extend(outline.first().copied());
-                chart.draw_series(std::iter::once(PathElement::new(
-                    outline,
-                    role.colour().stroke_width(px(1)),
-                )))?;
+                band(&mut chart, role, outline, (bottom, top))?;
             }
             for limit in &self.limits {
                 chart.draw_series(LineSeries::new(

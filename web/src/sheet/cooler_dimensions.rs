@@ -1,7 +1,7 @@
 //! Dimensions of the oil cooler and of its hose, drawn in the cabin, where they cover no air.
 
 use super::core_place::CoolerPlace;
-use super::dimensions::{DimensionField, Span, dimension};
+use super::dimension_line::{DimensionField, Span, dimension};
 use super::half::Half;
 use super::ink::Ink;
 use super::mouths::INCHES;

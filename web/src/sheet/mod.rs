@@ -16,6 +16,7 @@
 pub mod air;
 mod cooler_dimensions;
 pub mod core_place;
+mod dimension_line;
 pub mod dimensions;
 pub mod fills;
 mod front;

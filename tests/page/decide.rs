@@ -1,6 +1,6 @@
 //! Sizing, comparing, climb help, shutter card and area helper, as a builder uses them.
 
-use coolpath_tests::browser::{self, Medium, Site, Theme};
+use coolpath_tests::browser::{self, Medium, Site, Theme, sheets};
 
 #[test]
 fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
@@ -178,7 +178,7 @@ fn the_shutter_card_counts_the_builders_notches_and_prints_on_half_a_page() {
         page.show(Theme::Light, Medium::Print).await?;
         page.set_viewport(700, 900).await?;
         const ALONE: &str = "document.body.className = 'print-card';\
-            const card = document.querySelector('#card > .card').getBoundingClientRect();\
+            const card = document.querySelector('#card .card').getBoundingClientRect();\
             const shown = [...document.querySelectorAll('.top, .verdict, #size, #compare')]\
                 .filter((part) => part.offsetHeight > 0).length;\
             return [card.height, shown];";
@@ -187,6 +187,61 @@ fn the_shutter_card_counts_the_builders_notches_and_prints_on_half_a_page() {
         // Half of an A4 sheet less margins, at 96 pixels an inch.
         assert!(height < 520.0, "{height} px");
         assert_eq!(found[1].as_u64(), Some(0));
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_card_of_two_conditions_prints_on_one_page_of_a6() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("card").await?;
+        page.wait_for_text(".pocket-card thead", "Take-off climb, hot day")
+            .await?;
+        page.choose("Right column", "High cruise").await?;
+        page.wait_for_text(".pocket-card thead", "High cruise")
+            .await?;
+        page.until(
+            "a row for each OAT, with a notch and the oil of both",
+            "const rows = [...document.querySelectorAll('.pocket-card tbody tr')];\
+             return rows.length === 14 && rows.every((row) => row.cells.length === 5\
+                 && [...row.cells].every((cell) => /\\d/.test(cell.textContent)));",
+        )
+        .await?;
+        // The longest names and words of the card must not push it off its page.
+        page.show(Theme::Light, Medium::Print).await?;
+        const CLASS: &str = "document.body.className = 'print-pocket print-a6';";
+        page.script(CLASS, vec![]).await?;
+        const CUT: &str = "const card = document.querySelector('.pocket-card');\
+            return [card.scrollHeight - card.clientHeight, card.scrollWidth - card.clientWidth,\
+                card.getBoundingClientRect().height / 96 * 25.4];";
+        let found = page.script(CUT, vec![]).await?;
+        let number = |at: usize| found[at].as_f64().unwrap_or(f64::INFINITY);
+        assert!(number(0) < 1.5 && number(1) < 1.5, "cut off: {found}");
+        assert!(number(2) < 134.5, "{found}");
+        let sheets = sheets(&page.printed().await?);
+        assert_eq!(sheets.len(), 1, "one page");
+        assert!(
+            (sheets[0].size.0 - 105.0).abs() < 0.5,
+            "{:?}",
+            sheets[0].size
+        );
+        assert!(
+            (sheets[0].size.1 - 148.0).abs() < 0.5,
+            "{:?}",
+            sheets[0].size
+        );
+        page.script("document.body.className = '';", vec![]).await?;
+        page.show(Theme::Light, Medium::Screen).await?;
+        // One condition chosen twice stands there once.
+        page.choose("Right column", "Take-off climb, hot day")
+            .await?;
+        page.until(
+            "one column",
+            "return document.querySelectorAll('.pocket-card .pocket-name').length === 1;",
+        )
+        .await?;
         page.expect_no_faults().await
     });
 }

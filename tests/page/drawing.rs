@@ -128,3 +128,80 @@ fn an_inlets_width_is_edited_on_the_drawing_with_a_finger() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move { edits_a_width(&page, &site, 375).await });
 }
+
+/// Shows a view and chooses a part by its title.
+async fn choose_part(page: &Page, view: &str, part: &str) -> Result<(), BrowserError> {
+    page.until(
+        "the list of parts",
+        "return document.querySelector('#part-shown') !== null;",
+    )
+    .await?;
+    const CHOOSE: &str = "[...document.querySelectorAll('.view-switch button')]\
+            .find((one) => one.textContent === arguments[0]).click();\
+        const list = document.querySelector('#part-shown');\
+        list.selectedIndex = [...list.options].findIndex((one) => one.textContent === arguments[1]);\
+        list.dispatchEvent(new Event('change', { bubbles: true }));";
+    page.script(CHOOSE, vec![view.into(), part.into()]).await?;
+    Ok(())
+}
+
+#[test]
+fn the_hose_and_the_cooler_are_edited_on_the_drawing() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.set_viewport(1440, 900).await?;
+        page.visit(&site.url()).await?;
+        for (view, part, input, name, to) in [
+            (
+                "Side",
+                "Cooler duct",
+                "cooler.duct_diameter_m",
+                "Duct diameter",
+                "3",
+            ),
+            (
+                "Side",
+                "Oil and cooler",
+                "cooler.face_height_m",
+                "Core height",
+                "7",
+            ),
+            (
+                "Plan",
+                "Oil and cooler",
+                "cooler.face_width_m",
+                "Core width",
+                "8",
+            ),
+        ] {
+            choose_part(&page, view, part).await?;
+            let figure = format!(".sheet-room [data-dimension='{input}']");
+            page.until(
+                name,
+                &format!("return document.querySelector(\"{figure}\") !== null;"),
+            )
+            .await?;
+            page.element(&figure).await?.click().await?;
+            page.until(
+                "the field",
+                "return !!document.activeElement.closest('.dimension-editor');",
+            )
+            .await?;
+            page.element(FIELD).await?.send_keys(to).await?;
+            page.until(
+                "the new size in the figure and in the part's panel",
+                &format!(
+                    "const id = '#{}-0';\
+                     return document.querySelector(\"{figure}\").getAttribute('aria-label') === '{name}, {to} in'\
+                         && document.querySelector(`.panel ${{id}}`)?.value === '{to}';",
+                    input.replace('.', "-")
+                ),
+            )
+            .await?;
+            let field = page.element(FIELD).await?;
+            field.send_keys(TypingData::from(Key::Enter)).await?;
+            until_closed(&page).await?;
+        }
+        page.expect_no_faults().await
+    });
+}

@@ -327,6 +327,9 @@ fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
         page.wait_for_text(".first-use", "Try the example").await?;
         page.press("Enter my aircraft").await?;
         page.wait_for_text(".question-count", "1 of 6").await?;
+        // Each option has its picture, and the aircraft stands above.
+        assert_eq!(page.elements(".choice-card > svg.sketch").await?.len(), 4);
+        assert_eq!(page.elements(".first-picture svg.bay").await?.len(), 1);
         retype(&page, "#question-6", "two hundred").await?;
         page.press("Next").await?;
         page.wait_for_text(".first-use", "Rated power must be between")
@@ -336,10 +339,12 @@ fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
         page.wait_for_text(".question-count", "2 of 6").await?;
         page.press("Next").await?;
         retype(&page, "#question-1", "190 mm").await?;
+        page.wait_for_text(".first-picture", "7.48 in").await?;
         let mut asked = 2 + 2;
         for screen in ["4 of 6", "5 of 6", "6 of 6"] {
             page.press("Next").await?;
             page.wait_for_text(".question-count", screen).await?;
+            assert_eq!(page.elements(".first-picture svg.bay").await?.len(), 1);
             asked += page.elements(".first-use .field").await?.len();
         }
         assert_eq!(asked, 12, "questions with a number");

@@ -102,7 +102,7 @@ fn a_chart_leaves_as_a_drawing_and_as_a_picture_that_stand_alone() {
         let folder = scratch("charts");
         page.save_downloads_in(&folder).await?;
         page.visit_and_settle(&site.url()).await?;
-        const FIRST: &str = "return document.querySelector('#one-condition .figure h3, .results .figure h3').textContent;";
+        const FIRST: &str = "return document.querySelector('#one-condition .figure figcaption p, .results .figure figcaption p').textContent;";
         let title = page.script(FIRST, vec![]).await?;
         let title = title.as_str().expect("a title").to_owned();
         open_save(&page, title.get(..12).unwrap_or(&title)).await?;

@@ -17,10 +17,14 @@ use coolpath_tool::guide;
 
 /// Windows that pictures are taken in, CSS pixels.
 const WINDOWS_PX: [(u32, u32); 3] = [(375, 812), (1024, 768), (1440, 900)];
+/// A4 less its margins at 96 pixels an inch.
+const PAPER_PX: (u32, u32) = (718, 1046);
 /// Places of the page, by their fragments.
 const PLACES: [&str; 7] = [
     "design", "inputs", "results", "decide", "fly", "workshop", "report",
 ];
+/// Screens of questions on the first visit.
+const SCREENS: usize = 6;
 /// The document beside the page.
 const GUIDE: &str = "guide";
 
@@ -54,6 +58,30 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
         if is_wanted(FIRST) {
             picture(&page, &site.url(), &folder.join(FIRST)).await?;
         }
+        for (width_px, height_px) in WINDOWS_PX {
+            page.set_viewport(width_px, height_px).await?;
+            for theme in [Theme::Light, Theme::Dark] {
+                let names: Vec<String> = (1..=SCREENS)
+                    .map(|screen| format!("screen{screen}-{width_px}-{}.png", theme.name()))
+                    .collect();
+                if !names.iter().any(|name| is_wanted(name)) {
+                    continue;
+                }
+                page.show(theme, Medium::Screen).await?;
+                page.open("about:blank").await?;
+                page.open(&site.url()).await?;
+                page.wait_for_text(".first-use", "Try the example").await?;
+                page.press("Enter my aircraft").await?;
+                for (at, name) in names.iter().enumerate() {
+                    let count = format!("{} of {SCREENS}", at + 1);
+                    page.wait_for_text(".question-count", &count).await?;
+                    whole(&page, &folder.join(name)).await?;
+                    if at + 1 < SCREENS {
+                        page.press("Next").await?;
+                    }
+                }
+            }
+        }
         page.visit(&site.url()).await?;
         for (width_px, height_px) in WINDOWS_PX {
             page.set_viewport(width_px, height_px).await?;
@@ -75,9 +103,20 @@ fn pictures(folder: &Path, wanted: &[String]) -> Result<(), Box<dyn Error>> {
                 }
             }
         }
+        // On paper.
+        page.hide_scrollbars().await?;
+        page.set_viewport(PAPER_PX.0, PAPER_PX.1).await?;
+        page.show(Theme::Light, Medium::Print).await?;
+        for place in PLACES {
+            let name = format!("{place}-print.png");
+            if is_wanted(&name) {
+                let url = format!("{}#{place}", site.url());
+                picture(&page, &url, &folder.join(name)).await?;
+            }
+        }
+        page.show(Theme::Light, Medium::Screen).await?;
         // The README's: the first window of the design.
         page.set_viewport(1440, 900).await?;
-        page.hide_scrollbars().await?;
         for theme in [Theme::Light, Theme::Dark] {
             let name = format!("readme-{}.webp", theme.name());
             if is_wanted(&name) {

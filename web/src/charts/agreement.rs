@@ -65,6 +65,21 @@ fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Siz
     })
 }
 
+/// How far prediction and reading are apart on average, before and after.
+fn answer(points: &[&Residual], unit: &Unit) -> String {
+    let mean = |of: fn(&Residual) -> f64| {
+        let apart =
+            |point: &&Residual| (unit.from_si(of(point)) - unit.from_si(point.measured)).abs();
+        points.iter().map(apart).sum::<f64>() / points.len().max(1) as f64
+    };
+    format!(
+        "{:.0} {} apart on average, {:.0} before",
+        mean(|point| point.after),
+        unit.symbol,
+        mean(|point| point.before)
+    )
+}
+
 /// Figure of a calibration's temperatures; `None` without any.
 #[must_use]
 pub fn figure(
@@ -103,7 +118,8 @@ pub fn figure(
     };
     let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin));
     Some(Figure {
-        title: "Predicted against measured".to_owned(),
+        title: answer(&points, unit),
+        topic: "Predicted against measured".to_owned(),
         sentence: format!(
             "On the line they agree. {} comparisons of heads and oil, from {} to {}.",
             points.len(),

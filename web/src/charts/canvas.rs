@@ -29,11 +29,15 @@ pub enum Role {
     Third,
     /// Uncertainty of the first series.
     Band,
+    /// Uncertainty of another series, or what an alternative costs.
+    OtherBand,
     /// A limit.
     Limit,
+    /// What a chart stands on.
+    Ground,
 }
 
-const ROLES: [(Role, RGBColor, &str); 7] = [
+const ROLES: [(Role, RGBColor, &str); 9] = [
     (Role::Ink, RGBColor(1, 2, 3), "var(--chart-ink)"),
     (Role::Grid, RGBColor(2, 3, 4), "var(--chart-grid)"),
     (Role::First, RGBColor(3, 4, 5), "var(--chart-first)"),
@@ -41,6 +45,12 @@ const ROLES: [(Role, RGBColor, &str); 7] = [
     (Role::Third, RGBColor(5, 6, 7), "var(--chart-third)"),
     (Role::Band, RGBColor(6, 7, 8), "var(--chart-band)"),
     (Role::Limit, RGBColor(7, 8, 9), "var(--chart-limit)"),
+    (Role::Ground, RGBColor(9, 10, 11), "var(--sheet)"),
+    (
+        Role::OtherBand,
+        RGBColor(8, 9, 10),
+        "var(--chart-other-band)",
+    ),
 ];
 
 /// What the marker colour of a dashed line has more of blue than that of a full one.
@@ -65,12 +75,15 @@ impl Role {
     }
 }
 
+/// What plotters' SVG divides the size of a text by: it takes the height of a line for the size.
+const LINE_OVER_SIZE: f64 = 1.24;
+
 /// Text of a chart, in CSS pixels.
 #[must_use]
 pub fn font(pixels: u32) -> TextStyle<'static> {
     FontDesc::new(
         FontFamily::SansSerif,
-        f64::from(pixels * SCALE),
+        LINE_OVER_SIZE * f64::from(pixels * SCALE),
         FontStyle::Normal,
     )
     .color(&Role::Ink.colour())
@@ -81,6 +94,9 @@ pub fn font(pixels: u32) -> TextStyle<'static> {
 pub fn px(pixels: u32) -> u32 {
     pixels * SCALE
 }
+
+/// Room for a number along an axis, CSS pixels.
+const LABEL_ROOM_PX: u32 = 44;
 
 /// Coordinates of a line chart.
 type Lines = Cartesian2d<RangedCoordf64, RangedCoordf64>;
@@ -95,6 +111,8 @@ pub fn axes(
     up: &str,
     digits: i32,
 ) -> Result<(), Box<dyn std::error::Error>> {
+    // So many that their numbers stay apart.
+    let wide = chart.plotting_area().dim_in_pixel().0 / px(LABEL_ROOM_PX);
     chart
         .configure_mesh()
         .light_line_style(TRANSPARENT)
@@ -102,14 +120,20 @@ pub fn axes(
         .axis_style(Role::Ink.colour().stroke_width(px(1)))
         .label_style(font(14))
         .axis_desc_style(font(14))
-        .x_labels(8)
+        .x_labels((wide as usize).clamp(2, 8))
         .y_labels(6)
         .x_desc(along)
         .y_desc(up)
-        .x_label_formatter(&|x| rounded_text(*x, digits))
-        .y_label_formatter(&|y| rounded_text(*y, digits))
+        .x_label_formatter(&|x| number(*x, digits))
+        .y_label_formatter(&|y| number(*y, digits))
         .draw()?;
     Ok(())
+}
+
+/// A number with so many significant digits and a true minus.
+#[must_use]
+pub fn number(value: f64, digits: i32) -> String {
+    rounded_text(value, digits).replace('-', "−")
 }
 
 /// Draws a chart and returns its markup, or nothing if plotters refuses it.
@@ -227,6 +251,25 @@ mod tests {
         assert_eq!(markup.matches(dashed).count(), 1, "{markup}");
         assert!(markup.contains("#C86432"), "{markup}");
         assert!(markup.contains("no. #1, #01"), "{markup}");
+    }
+
+    #[test]
+    fn a_text_is_as_large_as_it_says() {
+        let size = Size {
+            width: 320,
+            height: 200,
+        };
+        let markup = drawn(size, "text", |area| {
+            area.draw(&Text::new("words", (40, 40), font(14)))?;
+            Ok(())
+        });
+        let found = markup.split("font-size=\"").nth(1).expect("a size");
+        let found: f64 = found
+            .split('"')
+            .next()
+            .and_then(|size| size.parse().ok())
+            .expect("a number");
+        assert!((found / f64::from(SCALE) - 14.0).abs() < 0.01, "{found}");
     }
 
     #[test]

@@ -62,10 +62,9 @@ pub fn figure(
     });
     let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin)).replace('-', "−");
     Figure {
-        title: format!("{what}: where eight draws in ten lie"),
-        sentence:
-            "Bars from the 10th to the 90th percentile, the median across; your limit dashed."
-                .to_owned(),
+        title: answer(what, conditions, limit_k),
+        topic: format!("{what}, where eight draws in ten lie"),
+        sentence: "The median stands across each bar; your limit is dashed.".to_owned(),
         svg,
         columns: vec![
             "Condition".to_owned(),
@@ -100,6 +99,24 @@ pub fn figure(
     }
 }
 
+/// In which conditions more than one draw in ten is over the limit.
+fn answer(what: &str, conditions: &[(String, Option<Percentiles>)], limit_k: f64) -> String {
+    let over: Vec<&str> = conditions
+        .iter()
+        .filter(|(_, found)| found.as_ref().is_some_and(|found| found.p90 > limit_k))
+        .map(|(name, _)| name.as_str())
+        .collect();
+    match over.as_slice() {
+        [] => format!("{what}: nine draws in ten hold your limit in every condition"),
+        [one] => format!("{what}: more than one draw in ten is over your limit in {one}"),
+        many => format!(
+            "{what}: more than one draw in ten is over your limit in {} of {} conditions",
+            many.len(),
+            conditions.len()
+        ),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -125,5 +142,10 @@ mod tests {
         assert_eq!(figure.rows[0], ["1: Ground", "–", "–", "–"]);
         assert_eq!(figure.rows[1], ["2: Climb", "187", "207", "227"]);
         assert!(figure.svg.contains("var(--chart-band)"));
+        assert!(
+            figure.title.ends_with("over your limit in Climb"),
+            "{}",
+            figure.title
+        );
     }
 }

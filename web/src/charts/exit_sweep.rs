@@ -2,7 +2,7 @@
 
 use crate::charts::canvas::Role;
 use crate::charts::figure::Figure;
-use crate::charts::lines::LineChart;
+use crate::charts::lines::{HERE, LineChart};
 use crate::charts::sweeps::{Line, SOURCE, View, points, series, shown_along, table};
 use coolpath_core::answer::sweep::{Point, Swept};
 use coolpath_core::units::typed::{Dimension, Unit};
@@ -53,7 +53,7 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
             speed,
         )],
         limits: Vec::new(),
-        marks: vec![along.from_si(1.0)],
+        marks: vec![(along.from_si(1.0), HERE)],
     };
     let slope = points
         .first()
@@ -61,12 +61,12 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
         .and_then(|(first, last)| Some(cost(last)? - cost(first)?))
         .unwrap_or_default();
     Figure {
-        title: format!("Speed over exit opening: {}", condition.name),
-        sentence: format!(
-            "From the smallest to the largest exit of this chart cooling costs {slope:.1} {} more; \
-             the table shows what that does to the heads.",
+        title: format!(
+            "From the smallest exit to the largest, cooling costs {slope:.1} {} more",
             speed.symbol
         ),
+        topic: format!("Speed over exit opening, {}", condition.name),
+        sentence: "The table shows what that does to the heads.".to_owned(),
         svg: chart.svg(size),
         columns: vec![
             format!("Net area, {}", area.symbol),

@@ -9,6 +9,39 @@ pub struct Size {
     pub height: u32,
 }
 
+/// Width of a chart in a section of its own that fills a page of this width, all CSS pixels: none is
+/// laid out wider than it is shown, which would make its text small.
+#[must_use]
+pub fn room(page: u32, most: u32) -> u32 {
+    page.saturating_sub(frame(page)).min(most)
+}
+
+/// Width of a chart in one of two columns of equal width, and in the wider one of two.
+///
+/// # Arguments
+/// * `aside` - width of the narrower column; `None` where both are alike
+#[must_use]
+pub fn column(page: u32, aside: Option<u32>, most: u32) -> u32 {
+    if page < TWO_COLUMNS {
+        return room(page, most);
+    }
+    let inside = page.saturating_sub(frame(page) + GAP);
+    let width = aside.map_or(inside / 2, |aside| inside.saturating_sub(aside));
+    width.min(most)
+}
+
+/// What a section's frame and a scroll bar take of the page's width, CSS pixels.
+fn frame(page: u32) -> u32 {
+    if page < WIDE { 21 } else { 54 }
+}
+
+/// From this width on sections have wide margins, CSS pixels.
+const WIDE: u32 = 960 - 44;
+/// Between two columns, CSS pixels.
+const GAP: u32 = 28;
+/// Pages narrower than this have one column, CSS pixels.
+const TWO_COLUMNS: u32 = 1056 - 44;
+
 impl Size {
     /// Smallest width and height at which axes and labels still fit.
     const LEAST: u32 = 160;
@@ -70,9 +103,11 @@ impl Readout {
 /// A chart with all that belongs to it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
-    /// Title.
+    /// Title: what the chart says.
     pub title: String,
-    /// What the chart says, in a sentence.
+    /// What the chart is of; its file is called so.
+    pub topic: String,
+    /// How it is read, in a sentence, where that is not plain.
     pub sentence: String,
     /// The chart itself: the project's own markup.
     pub svg: String,
@@ -87,6 +122,16 @@ pub struct Figure {
 }
 
 impl Figure {
+    /// What stands under the title: what the chart is of and how it is read.
+    #[must_use]
+    pub fn caption(&self) -> String {
+        if self.sentence.is_empty() {
+            format!("{}.", self.topic)
+        } else {
+            format!("{}. {}", self.topic, self.sentence)
+        }
+    }
+
     /// A row of the table in words, each cell under its column's name.
     #[must_use]
     pub fn row_text(&self, row: usize) -> Option<String> {

@@ -159,6 +159,7 @@ pub fn figure(
     };
     Some(Figure {
         title: answer.to_owned(),
+        topic: "Predicted against read".to_owned(),
         sentence: format!(
             "{fitted_on}. Each upright line is a band of nine in ten; where it crosses the slanting line \
              it held what was read."

@@ -1,12 +1,16 @@
 //! Pressure ladder: how the ram pressure is used up on the way through the cowl.
 
-use crate::charts::canvas::{Role, drawn, font, px};
+use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use plotters::prelude::*;
 
 const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
+/// The same where there is no room for two words.
+const SHORT: [&str; 4] = ["ram", "upper", "lower", "exit"];
+/// Charts narrower than this have no room for two words, CSS pixels.
+const ROOMY_PX: u32 = 440;
 
 /// Pressures of an answer at the stations, in the shown unit.
 fn steps(answer: &Answer, system: UnitSystem) -> [f64; 4] {
@@ -26,17 +30,22 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
     let unit = Dimension::Pressure.shown(system);
     let pressures = steps(answer, system);
     let across = pressures[1] - pressures[2];
-    let text = |value: f64| rounded_text(value, 3);
+    let text = |value: f64| rounded_text(value, 3).replace('-', "−");
+    let names = if size.width < ROOMY_PX {
+        &SHORT
+    } else {
+        &STATIONS
+    };
     Figure {
-        title: format!("Pressure ladder: {}", answer.name),
-        sentence: format!(
-            "Of {} {} before the inlet, {} are used up across the cylinders and {} are left in \
-             the lower deck to push the air out.",
+        title: format!(
+            "Of {} {} before the inlet, {} cool the cylinders and {} push the air out",
             text(pressures[0]),
             unit.symbol,
             text(across),
             text(pressures[2] - pressures[3]),
         ),
+        topic: format!("Pressure ladder, {}", answer.name),
+        sentence: String::new(),
         svg: drawn(size, &format!("Pressure ladder, {}", answer.name), |area| {
             let low = pressures.iter().copied().fold(0.0, f64::min);
             let high = pressures.iter().copied().fold(0.1, f64::max);
@@ -54,10 +63,10 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                 .axis_style(Role::Ink.colour().stroke_width(px(1)))
                 .label_style(font(14))
                 .x_labels(4)
-                .x_label_formatter(&|x| station(*x))
+                .x_label_formatter(&|x| station(names, *x))
                 .y_desc(format!("above outside static, {}", unit.symbol))
                 .axis_desc_style(font(14))
-                .y_label_formatter(&|y| rounded_text(*y, 3))
+                .y_label_formatter(&|y| number(*y, 3))
                 .draw()?;
             for (place, pressure) in pressures.iter().enumerate() {
                 let middle = place as f64;
@@ -71,7 +80,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                     role.colour().filled(),
                 )))?;
                 chart.draw_series(std::iter::once(Text::new(
-                    rounded_text(*pressure, 3),
+                    number(*pressure, 3),
                     (middle - 0.12, pressure.max(0.0) + 0.85 * room),
                     font(14),
                 )))?;
@@ -93,12 +102,12 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
 }
 
 /// Name of the station at a place on the axis; nothing between them.
-fn station(x: f64) -> String {
+fn station(names: &[&str; 4], x: f64) -> String {
     let place = x.round();
     if (x - place).abs() > 0.01 || !(0.0..=3.0).contains(&place) {
         return String::new();
     }
-    STATIONS[place as usize].to_owned()
+    names[place as usize].to_owned()
 }
 
 #[cfg(test)]
@@ -110,11 +119,13 @@ mod tests {
     #[test]
     fn the_ladder_shows_the_answers_own_pressures() {
         let answer = evaluate(&example::design(), 1).expect("the example has an answer");
-        let size = Size {
-            width: 360,
-            height: 240,
+        let sized = |width: u32| {
+            let size = Size { width, height: 240 };
+            figure(&answer, UnitSystem::Metric, size)
         };
-        let figure = figure(&answer, UnitSystem::Metric, size);
+        let narrow = sized(360).svg;
+        assert!(narrow.contains("upper") && !narrow.contains("upper deck"));
+        let figure = sized(500);
         let upper: f64 = figure.rows[1][1].parse().expect("a number");
         assert!((upper - answer.upper_deck.value).abs() < 0.006 * answer.upper_deck.value);
         for station in STATIONS {

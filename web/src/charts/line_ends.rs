@@ -12,6 +12,12 @@ const LETTER: f64 = 0.56;
 /// Between the plot and the names, CSS pixels.
 const GAP_PX: u32 = 6;
 
+/// Width of a name, pixels of the drawing.
+#[must_use]
+pub fn wide(name: &str) -> u32 {
+    (LETTER * f64::from(px(TEXT_PX)) * name.chars().count() as f64).ceil() as u32
+}
+
 /// Room that the names need beside the plot, CSS pixels.
 #[must_use]
 pub fn room(names: &[&str]) -> u32 {

@@ -1,9 +1,10 @@
 //! Line charts: some series over one quantity, with limits across.
 
-use crate::charts::canvas::{Role, axes, drawn, px};
+use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::units::typed::rounded_text;
+use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 
 /// One line.
@@ -69,8 +70,8 @@ pub struct LineChart {
     pub series: Vec<Series>,
     /// Values that must not be exceeded, shown units.
     pub limits: Vec<f64>,
-    /// A value along to mark, such as the condition's own.
-    pub marks: Vec<f64>,
+    /// A value along to mark, such as the condition's own, and its name over the plot.
+    pub marks: Vec<(f64, &'static str)>,
     /// Points that count for nothing, such as values set aside: drawn as crosses, outside the
     /// lines.
     pub crosses: Vec<(f64, f64)>,
@@ -90,6 +91,35 @@ fn extent(numbers: impl Iterator<Item = f64>) -> (f64, f64) {
     (low - room, high + room)
 }
 
+/// A band in its tint, with an edge in the colour of its line: the tint alone stands out too little.
+fn band(
+    chart: &mut ChartContext<'_, SVGBackend<'_>, Cartesian2d<RangedCoordf64, RangedCoordf64>>,
+    role: Role,
+    outline: Vec<(f64, f64)>,
+    (bottom, top): (f64, f64),
+) -> Result<(), Box<dyn std::error::Error>> {
+    // An open side runs to the edge.
+    let mut outline: Vec<(f64, f64)> = outline
+        .into_iter()
+        .map(|(x, y)| (x, y.clamp(bottom, top)))
+        .collect();
+    let tint = if role == Role::First {
+        Role::Band
+    } else {
+        Role::OtherBand
+    };
+    chart.draw_series(std::iter::once(Polygon::new(
+        outline.clone(),
+        tint.colour().mix(0.6).filled(),
+    )))?;
+    outline.extend(outline.first().copied());
+    chart.draw_series(std::iter::once(PathElement::new(
+        outline,
+        role.colour().stroke_width(px(1)),
+    )))?;
+    Ok(())
+}
+
 /// Name of a limit.
 fn limit_name(value: &f64) -> String {
     format!("limit {}", rounded_text(*value, 3))
@@ -99,6 +129,10 @@ fn limit_name(value: &f64) -> String {
 const MARGIN: u32 = 8;
 const LABELS_LEFT: u32 = 62;
 const LABELS_BELOW: u32 = 46;
+/// Room over the plot for the names of marks, CSS pixels.
+const NAMES_ABOVE: u32 = 22;
+/// What marks the condition's own value.
+pub const HERE: &str = "you are here";
 
 impl LineChart {
     fn along_ends(&self) -> (f64, f64) {
@@ -137,15 +171,20 @@ impl LineChart {
         let (left, right) = self.along_ends();
         let limits: Vec<String> = self.limits.iter().map(limit_name).collect();
         let names = self.names(&limits);
-        let outlines: Vec<Vec<(f64, f64)>> = self
+        let outlines: Vec<(Role, Vec<(f64, f64)>)> = self
             .series
             .iter()
-            .map(Series::outline)
-            .filter(|outline| !outline.is_empty())
+            .map(|series| (series.role, series.outline()))
+            .filter(|(_, outline)| !outline.is_empty())
             .collect();
+        let above = if self.marks.iter().any(|(_, name)| !name.is_empty()) {
+            NAMES_ABOVE
+        } else {
+            0
+        };
         let (bottom, top) = extent(
             all()
-                .chain(outlines.iter().flatten())
+                .chain(outlines.iter().flat_map(|(_, outline)| outline))
                 .map(|point| point.1)
                 .chain(self.limits.iter().copied())
                 .chain(self.crosses.iter().map(|cross| cross.1)),
@@ -153,6 +192,7 @@ impl LineChart {
         drawn(size, &self.label, |area| {
             let mut chart = ChartBuilder::on(area)
                 .margin(px(MARGIN))
+                .margin_top(px(MARGIN + above))
                 .margin_right(px(MARGIN + line_ends::room(&names)))
                 .x_label_area_size(px(LABELS_BELOW))
                 .y_label_area_size(px(LABELS_LEFT))
@@ -164,16 +204,8 @@ impl LineChart {
                     Role::Band.colour().mix(0.6).filled(),
                 )))?;
             }
-            for outline in outlines {
-                // An open side runs to the edge.
-                let outline: Vec<(f64, f64)> = outline
-                    .into_iter()
-                    .map(|(x, y)| (x, y.clamp(bottom, top)))
-                    .collect();
-                chart.draw_series(std::iter::once(Polygon::new(
-                    outline,
-                    Role::Band.colour().mix(0.6).filled(),
-                )))?;
+            for (role, outline) in outlines {
+                band(&mut chart, role, outline, (bottom, top))?;
             }
             for limit in &self.limits {
                 chart.draw_series(LineSeries::new(
@@ -181,7 +213,7 @@ impl LineChart {
                     Role::Limit.dashed().stroke_width(px(1)),
                 ))?;
             }
-            for mark in &self.marks {
+            for (mark, _) in &self.marks {
                 chart.draw_series(LineSeries::new(
                     [(*mark, bottom), (*mark, top)],
                     Role::Ink.colour().stroke_width(px(1)),
@@ -202,6 +234,13 @@ impl LineChart {
                 Cross::new(*cross, px(4), Role::Limit.colour().stroke_width(px(1)))
             }))?;
             let (along, up) = chart.plotting_area().get_pixel_range();
+            for (mark, name) in self.marks.iter().filter(|(_, name)| !name.is_empty()) {
+                let wide = line_ends::wide(name) as i32;
+                let middle = chart.backend_coord(&(*mark, top)).0 - wide / 2;
+                let place = middle.max(along.start).min(along.end - wide);
+                let over = up.start - px(18) as i32;
+                area.draw(&Text::new(*name, (place, over), font(line_ends::TEXT_PX)))?;
+            }
             let height = |value: f64| chart.backend_coord(&(right, value.clamp(bottom, top))).1;
             let lines = self.series.iter().filter_map(|series| {
                 let end = series.points.last()?;

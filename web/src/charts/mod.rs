@@ -19,4 +19,4 @@ pub mod table;
 pub mod trace;
 pub mod view;
 
-pub use crate::charts::figure::{Figure, Size};
+pub use crate::charts::figure::{Figure, Size, column, room};

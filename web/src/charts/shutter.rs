@@ -40,9 +40,12 @@ fn deed(point: &CardPoint, system: UnitSystem) -> String {
     }
 }
 
-fn sentence(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> String {
+/// Over which OATs the shutter holds its oil.
+fn answer(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> String {
     let temperature = Dimension::Temperature.shown(system);
-    let shown = |kelvin: f64| format!("{:.0} {}", temperature.from_si(kelvin), temperature.symbol);
+    let shown = |kelvin: f64| {
+        format!("{:.0} {}", temperature.from_si(kelvin), temperature.symbol).replace('-', "−")
+    };
     let held: Vec<&CardPoint> = points
         .iter()
         .filter(|point| matches!(point.state, ShutterState::Holds))
@@ -50,16 +53,11 @@ fn sentence(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> 
     let target = shown(condition.oil_target.value);
     match (held.first(), held.last()) {
         (Some(first), Some(last)) => format!(
-            "{}: the shutter can hold {target} from about {} to {} outside. Beyond that it \
-             stands at its stop.",
-            condition.name,
+            "The shutter holds {target} oil from {} to {} outside",
             shown(first.oat.value),
             shown(last.oat.value)
         ),
-        _ => format!(
-            "{}: at no outside temperature of this chart can the shutter hold {target}.",
-            condition.name
-        ),
+        _ => format!("At no OAT of this chart does the shutter hold {target} oil"),
     }
 }
 
@@ -99,7 +97,12 @@ fn drawing(
                         .map(|point| (oat(point), percent(point.opening_band.1))),
                 )
                 .collect();
+            let edge: Vec<(f64, f64)> = outline.iter().chain(outline.first()).copied().collect();
             chart.draw_series(std::iter::once(Polygon::new(outline, Role::Band.colour())))?;
+            chart.draw_series(std::iter::once(PathElement::new(
+                edge,
+                Role::First.colour().stroke_width(px(1)),
+            )))?;
             chart.draw_series(LineSeries::new(
                 points
                     .iter()
@@ -134,14 +137,17 @@ pub fn figure(
     let percent = |opening: f64| 100.0 * opening;
     let least = points.iter().map(oat).fold(f64::INFINITY, f64::min);
     let most = points.iter().map(oat).fold(f64::NEG_INFINITY, f64::max);
+    // The first OAT's number is to stand clear of the other axis.
     let (least, most) = if least < most {
-        (least, most)
+        let room = 0.04 * (most - least);
+        (least - room, most + room)
     } else {
         (0.0, 1.0)
     };
     Figure {
-        title: format!("Shutter opening over OAT: {}", condition.name),
-        sentence: sentence(condition, points, system),
+        title: answer(condition, points, system),
+        topic: format!("Shutter opening over OAT, {}", condition.name),
+        sentence: "Triangles: at its stop.".to_owned(),
         svg: drawing(condition, points, (least, most), system, size),
         columns: vec![
             format!("OAT, {}", temperature.symbol),
@@ -154,7 +160,8 @@ pub fn figure(
         rows: points
             .iter()
             .map(|point| {
-                let shown = |kelvin: f64| format!("{:.0}", temperature.from_si(kelvin));
+                let shown =
+                    |kelvin: f64| format!("{:.0}", temperature.from_si(kelvin)).replace('-', "−");
                 vec![
                     shown(point.oat.value),
                     deed(point, system),
@@ -219,21 +226,22 @@ pub fn jams(
         limits: vec![unit.from_si(limit_k)],
         marks: Vec::new(),
     };
-    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin));
-    let sentence = match points
+    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let title = match points
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit_k)
     {
         Some(point) => format!(
-            "Jammed shut, the oil passes your limit from {} {} outside on.",
+            "Jammed shut, the oil passes your limit from {} {} outside on",
             shown(point.oat.value),
             unit.symbol
         ),
-        None => "Even jammed shut the oil stays inside your limit on this chart.".to_owned(),
+        None => "Even jammed shut the oil stays inside your limit".to_owned(),
     };
     Figure {
-        title: format!("Oil with a jammed shutter: {}", condition.name),
-        sentence,
+        title,
+        topic: format!("Oil with a jammed shutter, {}", condition.name),
+        sentence: String::new(),
         svg: chart.svg(size),
         columns: ["OAT", "As set", "Jammed shut", "Jammed open"]
             .map(|name| format!("{name}, {}", unit.symbol))
@@ -286,6 +294,6 @@ mod tests {
         let limit = design.installation.engine.oil_limit.value;
         let jams = jams(condition, &points, limit, UnitSystem::Customary, size);
         assert_eq!(jams.rows.len(), points.len());
-        assert!(jams.sentence.starts_with("Jammed shut, the oil passes"));
+        assert!(jams.title.starts_with("Jammed shut, the oil passes"));
     }
 }

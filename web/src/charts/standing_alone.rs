@@ -91,7 +91,7 @@ pub fn picture(figure: &Figure, refused: Option<&str>, of: &dyn Fn(&str) -> Stri
         "font-weight=\"600\" fill=\"var(--ink)\"",
         &mut y,
     );
-    write(&figure.sentence, 13.0, "fill=\"var(--soft)\"", &mut y);
+    write(&figure.caption(), 13.0, "fill=\"var(--soft)\"", &mut y);
     y += MARGIN / 2.0;
     let top = y;
     y += high;

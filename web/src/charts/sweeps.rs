@@ -2,11 +2,10 @@
 
 use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
-use crate::charts::lines::{LineChart, Series};
+use crate::charts::lines::{HERE, LineChart, Series};
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
-use coolpath_core::document::condition::Condition;
-use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::condition::{Condition, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
@@ -168,6 +167,19 @@ fn inside(points: &[Point], limit: f64, value: fn(&Point) -> f64) -> Option<(f64
     Some((from, to))
 }
 
+/// A stretch along in words; an end of the chart is none of its own.
+fn stretch((first, last): (f64, f64), points: &[Point], along: &Unit) -> String {
+    let shown = |x: f64| format!("{:.0} {}", along.from_si(x), along.symbol).replace('-', "−");
+    let begins = points.first().is_some_and(|point| point.x < first);
+    let ends = points.last().is_some_and(|point| point.x > last);
+    match (begins, ends) {
+        (false, false) => "everywhere on this chart".to_owned(),
+        (false, true) => format!("up to {}", shown(last)),
+        (true, false) => format!("from {} up", shown(first)),
+        (true, true) => format!("from {} to {}", shown(first), shown(last)),
+    }
+}
+
 fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let View {
         installation,
@@ -188,12 +200,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let head_limit = installation.engine.head_limit.value;
     let oil_limit = installation.engine.oil_limit.value;
     let within = |limit: f64, value: fn(&Point) -> f64| match inside(points, limit, value) {
-        Some((first, last)) => format!(
-            "from {:.0} to {:.0} {}",
-            along.from_si(first),
-            along.from_si(last),
-            along.symbol
-        ),
+        Some((first, last)) => stretch((first, last), points, along),
         None => "nowhere on this chart".to_owned(),
     };
     let chart = LineChart {
@@ -232,15 +239,19 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             temperature.from_si(head_limit),
             temperature.from_si(oil_limit),
         ],
-        marks: own.map(|speed| along.from_si(speed)).into_iter().collect(),
+        marks: own
+            .map(|speed| (along.from_si(speed), HERE))
+            .into_iter()
+            .collect(),
     };
     Figure {
-        title: format!("Head and oil over {what}: {}", condition.name),
-        sentence: format!(
-            "Heads stay within your limit {}, oil {}.",
+        title: format!(
+            "Heads stay within your limit {}, oil {}",
             within(head_limit, |point| point.figures.head_hottest),
             within(oil_limit, |point| point.figures.oil)
         ),
+        topic: format!("Head and oil over {what}, {}", condition.name),
+        sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
             format!("{what}, {}", along.symbol),
@@ -273,23 +284,23 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
         .iter()
         .map(|x| speed.from_si(*x))
         .collect();
-    let sentence = match found.as_slice() {
+    let title = match found.as_slice() {
         [] if points.iter().all(|p| {
             p.required_drop_pa
                 .is_some_and(|r| r < p.figures.baffle_drop)
         }) =>
         {
-            "At every speed of this chart there is more pressure than the heads need.".to_owned()
+            "At every speed of this chart there is more pressure than the heads need".to_owned()
         }
         [] => {
-            "At no speed of this chart is there enough pressure to hold your head limit.".to_owned()
+            "At no speed of this chart is there enough pressure to hold your head limit".to_owned()
         }
         [one] => format!(
-            "The lines cross at {one:.0} {}: slower than that, heads pass your limit at this power.",
+            "Below {one:.0} {} the heads pass your limit at this power",
             speed.symbol
         ),
         many => format!(
-            "The lines cross at {} {}: with the propeller's help at low speed there is more than one.",
+            "The lines cross at {} {}: at low speed the propeller helps",
             many.iter()
                 .map(|x| format!("{x:.0}"))
                 .collect::<Vec<_>>()
@@ -335,14 +346,15 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
             ),
         ],
         limits: Vec::new(),
-        marks: vec![speed.from_si(condition.airspeed.value)],
+        marks: vec![(speed.from_si(condition.airspeed.value), HERE)],
     };
     Figure {
-        title: format!(
-            "Required and available Δp over airspeed: {}",
+        title,
+        topic: format!(
+            "Required and available Δp over airspeed, {}",
             condition.name
         ),
-        sentence,
+        sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
             format!("Airspeed, {}", speed.symbol),
@@ -395,7 +407,7 @@ mod tests {
                             .all(|row| row.len() == figure.columns.len())
                     );
                     assert!(!figure.svg.contains("NaN") && figure.svg.contains("<svg"));
-                    assert!(!figure.sentence.contains("NaN"), "{}", figure.sentence);
+                    assert!(!figure.title.contains("NaN"), "{}", figure.title);
                 }
             }
         }
@@ -423,6 +435,25 @@ mod tests {
     }
 
     #[test]
+    fn an_end_of_the_chart_is_no_end_of_what_holds() {
+        let design = example::design();
+        let condition = open(&design.conditions[1]);
+        let points = sweep(
+            &design.installation,
+            &condition,
+            Swept::Airspeed,
+            &swept_values(Swept::Airspeed),
+        );
+        let unit = Dimension::Speed.shown(UnitSystem::Metric);
+        let (left, right) = (points[0].x, points[points.len() - 1].x);
+        let said = |ends| stretch(ends, &points, unit);
+        assert_eq!(said((left, right)), "everywhere on this chart");
+        assert_eq!(said((left, 50.0)), "up to 180 km/h");
+        assert_eq!(said((50.0, right)), "from 180 km/h up");
+        assert_eq!(said((50.0, 60.0)), "from 180 km/h to 216 km/h");
+    }
+
+    #[test]
     fn the_crossing_is_told_in_words_where_the_example_climbs_too_slowly() {
         let design = example::design();
         let [figure, _] = over_airspeed(&View {
@@ -432,11 +463,7 @@ mod tests {
             size: SIZE,
             bands: &[],
         });
-        assert!(
-            figure.sentence.starts_with("The lines cross at"),
-            "{}",
-            figure.sentence
-        );
+        assert!(figure.title.starts_with("Below "), "{}", figure.title);
     }
 
     #[test]

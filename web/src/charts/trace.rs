@@ -27,18 +27,21 @@ fn set_aside(session: &Session, shown: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// What the trace says.
-fn sentence(steady: usize, aside: bool) -> String {
-    let mut said = match steady {
-        0 => "No steady window: no 120 s in which heads and oil change by less than 2 °F a minute."
-            .to_owned(),
-        1 => "One steady stretch, shaded.".to_owned(),
-        count => format!("{count} steady stretches, shaded."),
+/// What the trace says, and how it is read.
+fn words(steady: usize, aside: bool) -> (String, String) {
+    let (title, read) = match steady {
+        0 => (
+            "No steady window in this log".to_owned(),
+            "It would take 120 s in which heads and oil change by less than 2 °F a minute.",
+        ),
+        1 => ("One steady stretch".to_owned(), "It is shaded."),
+        count => (format!("{count} steady stretches"), "They are shaded."),
     };
+    let mut read = read.to_owned();
     if aside {
-        said.push_str(" Crosses were set aside: nothing moves there and back so fast.");
+        read.push_str(" Crosses were set aside: nothing moves there and back so fast.");
     }
-    said
+    (title, read)
 }
 
 /// Figure of a session.
@@ -96,7 +99,7 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         .map(|stretch| (stretch.from_s / 60.0, stretch.to_s / 60.0))
         .collect();
     let crosses = set_aside(session, |kelvin| unit.from_si(kelvin));
-    let sentence = sentence(steady.len(), !crosses.is_empty());
+    let (title, sentence) = words(steady.len(), !crosses.is_empty());
     let chart = LineChart {
         label: "Heads and oil over the log".to_owned(),
         along: "minutes".to_owned(),
@@ -121,7 +124,8 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
             })
             .collect();
     Figure {
-        title: "Heads and oil over the log".to_owned(),
+        title,
+        topic: "Heads and oil over the log".to_owned(),
         sentence,
         svg: chart.svg(size),
         columns: vec![

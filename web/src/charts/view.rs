@@ -45,7 +45,7 @@ pub fn FigureView(props: &Props) -> Html {
     // Only this project's own charts pass here; their labels are escaped where they are drawn.
     let chart = Html::from_html_unchecked(AttrValue::from(figure.svg.clone()));
     let sheet = Sheet {
-        title: figure.title.clone(),
+        title: figure.topic.clone(),
         columns: figure.columns.clone(),
         rows: figure.rows.clone(),
     };
@@ -54,7 +54,7 @@ pub fn FigureView(props: &Props) -> Html {
     html! {
         <figure class="figure">
             <Save sheet={sheet.clone()} figure={figure.clone()} />
-            <figcaption><h3>{ &figure.title }</h3><p>{ &figure.sentence }</p></figcaption>
+            <figcaption><h3>{ &figure.title }</h3><p>{ figure.caption() }</p></figcaption>
             <div class="chart-frame" ref={frame} onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave}>
                 { chart }
                 if let Some(place) = place {

@@ -4,7 +4,7 @@ use crate::browser::job::use_job;
 use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
-use crate::charts::{Figure, Size, chances};
+use crate::charts::{Figure, Size, chances, room};
 use crate::decide::measure::MeasureNext;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
@@ -159,7 +159,7 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
 fn spreads(done: &Done, system: UnitSystem, width: u32) -> [Figure; 2] {
     let engine = &done.design.installation.engine;
     let size = Size {
-        width: width.min(560),
+        width: room(width, 560),
         height: 240,
     };
     let (draws, _) = done.sampling.progress();

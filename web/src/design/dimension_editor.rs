@@ -80,6 +80,8 @@ impl Dimension {
         match parts::kind_of(self.id)? {
             Kind::Inlet => Some(Part::Inlet(self.place)),
             Kind::Exit => Some(Part::Exit(self.place)),
+            Kind::Duct => Some(Part::Duct),
+            Kind::Cooler => Some(Part::Cooler),
             _ => None,
         }
     }

@@ -3,6 +3,7 @@
 pub mod answers;
 pub mod area;
 pub mod bench;
+pub mod choice_sketches;
 pub mod dimension_editor;
 pub mod drawing_pane;
 pub mod fields;

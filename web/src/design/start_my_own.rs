@@ -1,5 +1,6 @@
 //! One's own aircraft: six screens of questions that a builder answers from memory or with a ruler.
 
+use crate::sheet::{Part, View};
 use crate::state::{choices, field};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
@@ -76,6 +77,8 @@ pub struct Screen {
     pub choices: &'static [&'static str],
     /// Questions.
     pub questions: &'static [usize],
+    /// The view of one's own aircraft that stands above them, and the part that they are about.
+    pub shown: (View, Option<Part>),
 }
 
 /// The screens, in their order.
@@ -84,31 +87,37 @@ pub const SCREENS: [Screen; 6] = [
         title: "Engine and propeller",
         choices: &["engine.cylinders"],
         questions: &[6, 0],
+        shown: (View::Side, Some(Part::Engine)),
     },
     Screen {
         title: "Plenum or seals?",
         choices: &["decks.sealing"],
         questions: &[],
+        shown: (View::Side, Some(Part::UpperDeck)),
     },
     Screen {
         title: "Inlets",
         choices: &[],
         questions: &[1, 2],
+        shown: (View::Front, Some(Part::Inlets)),
     },
     Screen {
         title: "Exit",
         choices: &[],
         questions: &[3, 4],
+        shown: (View::Side, Some(Part::Exit)),
     },
     Screen {
         title: "Oil cooler and shutter",
         choices: &["shutter.fitted"],
         questions: &[5],
+        shown: (View::Side, Some(Part::Shutter)),
     },
     Screen {
         title: "Limits and speeds",
         choices: &[],
         questions: &[7, 8, 9, 10, 11],
+        shown: (View::Side, None),
     },
 ];
 
@@ -252,6 +261,23 @@ pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usiz
     }
 }
 
+/// Design to draw while answers are typed: what is no value yet has what was proposed.
+///
+/// # Errors
+/// Where even that is no design.
+pub fn drawable(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usize, String)>> {
+    design(answers, system).or_else(|faults| {
+        let mut known = answers.clone();
+        for (place, _) in &faults {
+            let proposed = QUESTIONS.get(*place).map(|one| one.proposal(system));
+            if let Some((text, proposed)) = known.texts.get_mut(*place).zip(proposed) {
+                *text = proposed;
+            }
+        }
+        design(&known, system)
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -321,5 +347,8 @@ mod tests {
             faults.iter().map(|fault| fault.0).collect::<Vec<_>>(),
             [7, 9]
         );
+        // What was answered is drawn all the same.
+        let drawn = drawable(&answers, UnitSystem::Customary).expect("a design");
+        assert!((drawn.installation.inlets[0].width.value - 0.15).abs() < 1e-12);
     }
 }

@@ -3,7 +3,7 @@
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
-use crate::charts::{Size, agreement};
+use crate::charts::{Size, agreement, room};
 use crate::fly::next_flight::words::headline;
 use crate::fly::path::{StepProps, use_opened};
 use crate::kit::controls::on_tick;
@@ -254,7 +254,7 @@ struct AgreementProps {
 #[function_component]
 fn Agreement(props: &AgreementProps) -> Html {
     let size = Size {
-        width: props.width.min(560),
+        width: room(props.width, 560),
         height: 320,
     };
     agreement::figure(&props.outcome, &props.of, props.system, size)

@@ -256,7 +256,7 @@ fn worst_condition(
             { table("The working", &["Answer", "Equation", "Terms", "Source"], equations) }
             { for figures.into_iter().map(|figure| html! {
                 <figure class="figure">
-                    <figcaption><h3>{ figure.title.clone() }</h3><p>{ figure.sentence.clone() }</p></figcaption>
+                    <figcaption><h3>{ figure.title.clone() }</h3><p>{ figure.caption() }</p></figcaption>
                     { Html::from_html_unchecked(AttrValue::from(figure.svg.clone())) }
                     <p class="source">{ figure.source.clone() }</p>
                 </figure>

@@ -1,7 +1,9 @@
 //! Where the oil cooler, its hose and its shutter stand, in inches.
 
 use super::mouths::INCHES;
-use coolpath_core::document::installation::{Cooler, CoolerDischarge, CoolerSupply, Installation};
+use coolpath_core::document::installation::{
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Installation,
+};
 
 /// Where the cooler is mounted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,6 +47,10 @@ pub struct CorePlace {
     pub own_exit: bool,
     /// Outboard of the centre line, in.
     pub outboard: f64,
+    /// Whether air comes through a duct whose diameter is known.
+    pub ducted: bool,
+    /// Whether the core's height was measured, not counted in rows.
+    pub measured: bool,
 }
 
 /// A scoop under the chin.
@@ -156,6 +162,8 @@ pub fn core_place(
         scoop: None,
         own_exit: cooler.discharge == CoolerDischarge::OwnExit,
         outboard: OUTBOARD,
+        ducted: cooler.supply != CoolerSupply::RearBaffle,
+        measured: cooler.rating == CoolerRating::Rated,
     };
     let fitted = installation.shutter.fitted;
     match place {

@@ -14,7 +14,9 @@
 //! [`TOKENS`] their values in light and dark.
 
 pub mod air;
+mod cooler_dimensions;
 pub mod core_place;
+mod dimension_line;
 pub mod dimensions;
 pub mod fills;
 mod front;

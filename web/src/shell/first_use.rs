@@ -1,12 +1,13 @@
 //! The first visit: the example, one's own aircraft in six screens, or a file or a link.
 
+use crate::design::choice_sketches;
 use crate::design::drawing_pane::Still;
 use crate::design::start_my_own;
 use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
 use crate::kit::controls::{on_text, on_tick};
 use crate::kit::page::{Page, use_dispatch, use_notify, use_page};
 use crate::share::code::design_of_code;
-use crate::sheet::View;
+use crate::sheet::{Drawing, Request as DrawingRequest, View};
 use crate::shell::later::{Fetch, Later, Piece};
 use crate::shell::toolbar;
 use crate::state::{Action, choices};
@@ -202,7 +203,7 @@ const JOBS: [(&str, &str); 4] = [
 #[function_component]
 pub fn Questions(props: &QuestionsProps) -> Html {
     let QuestionsProps { begun, leave } = props;
-    let system = use_page(Page::system);
+    let (system, width) = use_page(|page| (Page::system(page), page.width));
     let dispatch = use_dispatch();
     let at = use_state(|| 0_usize);
     let answers = use_state(|| Answers::proposed(system));
@@ -250,6 +251,7 @@ pub fn Questions(props: &QuestionsProps) -> Html {
             <form class="question-screen" onsubmit={next}>
                 <p class="question-count">{ format!("{} of {}", *at + 1, SCREENS.len()) }</p>
                 <h2>{ screen.title }</h2>
+                { own_picture(screen, &answers, system, width) }
                 { screen_fields(screen, system, &answers, &faults) }
                 if last { { assumed(&answers, system) } }
                 <div class="buttons">
@@ -265,6 +267,36 @@ pub fn Questions(props: &QuestionsProps) -> Html {
                 <p class="hint">{ "The numbers shown at first are the example’s. Everything can be changed later." }</p>
             </form>
         </main>
+    }
+}
+
+/// Most width of the picture above the questions, and its height in a narrow and in a wide window,
+/// CSS px.
+const OWN_PX: (u32, f64, f64) = (640, 300.0, 390.0);
+
+/// One's own aircraft as far as it is answered, with the part that is asked about; its air is not
+/// drawn, since nothing is known of it yet.
+fn own_picture(screen: &Screen, answers: &Answers, system: UnitSystem, width: u32) -> Html {
+    let Ok(design) = start_my_own::drawable(answers, system) else {
+        return Html::default();
+    };
+    let (view, selected) = screen.shown;
+    let (most, low, high) = OWN_PX;
+    let drawing = Drawing::of(&DrawingRequest {
+        view,
+        selected,
+        system,
+        id: "own",
+        ..DrawingRequest::new(
+            &design.installation,
+            f64::from(width.min(most)),
+            if width < most { low } else { high },
+        )
+    });
+    html! {
+        <div class="first-picture still" aria-hidden="true">
+            <div inert={true}>{ Html::from_html_unchecked(AttrValue::from(drawing.svg)) }</div>
+        </div>
     }
 }
 
@@ -342,6 +374,9 @@ fn choice_cards(id: &'static str, answers: &UseStateHandle<Answers>) -> Html {
                 html! {
                     <label class="choice-card">
                         <input type="radio" name={id} checked={taken.as_deref() == Some(option.value)} onchange={take} />
+                        if let Some(lines) = choice_sketches::sketch(id, option.value) {
+                            <svg class="sketch" viewBox="0 0 72 40" aria-hidden="true"><path d={lines} /></svg>
+                        }
                         <span>{ option.phrase }</span>
                     </label>
                 }

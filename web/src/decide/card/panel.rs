@@ -1,11 +1,11 @@
 //! Shutter card: the opening over outside air in the builder's own notches, printed on half a page.
 
-use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::browser::window;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
-use crate::charts::{Size, shutter};
+use crate::charts::{Size, room, shutter};
+use crate::decide::card::pocket::PocketCard;
+use crate::decide::card::points::use_points;
 use crate::decide::card::today::Today;
 use crate::decide::card::words;
 use crate::kit::after_pause::use_after_pause;
@@ -17,7 +17,7 @@ use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card, usual_oats_k};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -64,6 +64,7 @@ pub fn CardPanel() -> Html {
         words::marks(&notches, "").unwrap_or(6),
         words::marks(&strips, "").unwrap_or(8),
     );
+    let fitted = shown.design.installation.shutter.fitted;
     let print = Callback::from(|_: MouseEvent| window::print_only("print-card"));
     let names = shown.design.conditions.iter().map(|one| one.name.clone());
     let choose = {
@@ -73,47 +74,37 @@ pub fn CardPanel() -> Html {
     html! {
         <section class="section job" id="card" tabindex="-1" aria-label="Shutter today">
             <Today design={shown.design.clone()} system={shown.system} {counts} />
-            <div class="fields card-fields">
-                { option_field("card-condition", "Condition of the card", names, place, choose) }
-                { field(NOTCHES, "Notches of the shutter's lever", &notches) }
-                { field(STRIPS, "Strips of tape that would cover the core", &strips) }
+            <div class="job-columns card-pair">
+                <PocketCard design={shown.design.clone()} system={shown.system} {counts} current={shown == wanted} />
+                <div class="card-whole">
+                    <h3>{ "Every OAT of one condition" }</h3>
+                    <div class="fields card-fields">
+                        { option_field("card-condition", "Condition of the card", names, place, choose) }
+                        { field(NOTCHES, "Notches of the shutter's lever", &notches) }
+                        { field(STRIPS, "Strips of tape that would cover the core", &strips) }
+                    </div>
+                    <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
+                    // A block of its own: what is typed above stays where it is when the card comes.
+                    if let Some((condition, points)) = condition.zip(points.as_ref()) {
+                        { card(&shown.design, condition, points, counts, shown.system) }
+                    }
+                </div>
             </div>
-            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
-            // A block of its own: what is typed above stays where it is when the card comes.
-            if let Some((condition, points)) = condition.zip(points) {
-                { card(&shown.design, condition, &points, counts, shown.system, Size {
-                    width: shown.width.min(640),
-                    height: 240,
-                }) }
+            if let Some((condition, points)) = condition.zip(points.as_ref()).filter(|_| fitted) {
+                { jams(condition, points, &shown) }
             }
         </section>
     }
 }
 
-/// The points of the card, found a few at a time; `None` until all are there.
-#[hook]
-fn use_points(design: &Shared<Design>, place: usize) -> Option<Shared<Vec<CardPoint>>> {
-    let job = use_job::<(), Shared<Vec<CardPoint>>>();
-    {
-        let job = job.clone();
-        use_effect_with((design.clone(), place), move |(design, place)| {
-            let (design, place) = (design.clone(), *place);
-            job.start(move |run| async move {
-                run.tell(());
-                let mut pace = Pace::begun();
-                let mut made = Vec::new();
-                for oat_k in usual_oats_k() {
-                    let condition = design.conditions.get(place);
-                    made.extend(
-                        condition.and_then(|condition| shutter::point(&design, condition, oat_k)),
-                    );
-                    run.breathe(&mut pace).await?;
-                }
-                Ok(Shared::new(made))
-            });
-        });
-    }
-    job.done().cloned()
+/// The oil with a jammed shutter.
+fn jams(condition: &Condition, points: &[CardPoint], shown: &Wanted) -> Html {
+    let limit = shown.design.installation.engine.oil_limit.value;
+    let size = Size {
+        width: room(shown.width, 1300),
+        height: 260,
+    };
+    html! { <FigureView figure={shutter::jams(condition, points, limit, shown.system, size)} /> }
 }
 
 /// The card's table.
@@ -175,7 +166,6 @@ fn card(
     points: &[CardPoint],
     counts: (u32, u32),
     system: UnitSystem,
-    size: Size,
 ) -> Html {
     let installation = &design.installation;
     let unit = Dimension::Temperature.shown(system);
@@ -217,9 +207,6 @@ fn card(
                 }
                 <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
             </ul>
-            if fitted {
-                <div class="card-chart"><FigureView figure={shutter::jams(condition, points, limit, system, size)} /></div>
-            }
         </div>
     }
 }

@@ -1,11 +1,11 @@
 //! "Compare": alternatives beside the design, at the fixed exit and at equal heads.
 
 use crate::browser::job::{Shown, use_job};
-use crate::charts::differences;
 use crate::charts::differences::Bar;
 use crate::charts::save::Save;
 use crate::charts::table::table as table_html;
 use crate::charts::view::FigureView;
+use crate::charts::{column, differences};
 use crate::decide::compare::sheet;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{ROWS, cell};
@@ -63,20 +63,20 @@ pub fn ComparePanel() -> Html {
                 if waiting { "Comparing …".to_owned() } else { "No comparison: this design has no answer".to_owned() }
             }) }</h2></div>
             <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. At a fixed exit a leak lowers drag, which misleads: compare speed with heads held equal.") }</p>
-            <div class="job-columns even">
+            <div class="job-columns even compare-columns">
                 <div>{ all_table(&made, system) }</div>
-                <div>{ charts(&made, system, width.min(600)) }</div>
+                <div class="compare-charts">{ charts(&made, system, column(width, None, 640)) }</div>
+                <details class="drawer" open=true>
+                    <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
+                    <div class="phrases" role="group" aria-label="Alternatives one click away">
+                        { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
+                        { add("The design as it is now", design.installation.clone()) }
+                    </div>
+                    { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
+                        alternative_view(&AlternativeView { design: &design, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
+                    }) }
+                </details>
             </div>
-            <details class="drawer" open=true>
-                <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
-                <div class="phrases" role="group" aria-label="Alternatives one click away">
-                    { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
-                    { add("The design as it is now", design.installation.clone()) }
-                </div>
-                { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
-                    alternative_view(&AlternativeView { design: &design, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
-                }) }
-            </details>
         </section>
     }
 }
@@ -325,14 +325,26 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
         |by| by.speed,
         |band| band.speed,
     );
-    let temperature = Dimension::TemperatureDifference.shown(system).symbol;
-    let speed = Dimension::Speed.shown(system).symbol;
+    let of_heads = differences::Compared {
+        topic: "Hottest CHT, exit as it is",
+        unit: Dimension::TemperatureDifference.shown(system).symbol,
+        less_is_better: true,
+    };
+    let of_speeds = differences::Compared {
+        topic: "Speed in level flight, heads held equal",
+        unit: Dimension::Speed.shown(system).symbol,
+        less_is_better: false,
+    };
+    let view = |of: &differences::Compared, bars: &[Bar], words: [&str; 2]| {
+        let title = words::chart_title(bars, of, words);
+        html! { <FigureView figure={differences::figure(&title, of, bars, width)} /> }
+    };
     html! {
         <>
-            <FigureView figure={differences::figure("Hottest CHT, exit as it is", temperature, &heads, width)} />
             if !speeds.is_empty() {
-                <FigureView figure={differences::figure("Speed in level flight, heads held equal", speed, &speeds, width)} />
+                { view(&of_speeds, &speeds, ["Fastest", "Slowest"]) }
             }
+            { view(&of_heads, &heads, ["Coolest heads", "Hottest"]) }
         </>
     }
 }

@@ -1,5 +1,6 @@
 //! What an alternative differs in, and what a comparison says, in words. Pure.
 
+use crate::charts::differences::{Bar, Compared};
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::decide::compare::Preset;
@@ -131,6 +132,31 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
             (false, false) => format!("{name} take{s} {amount} off the CHT"),
         },
     )
+}
+
+/// What a chart of differences says: which alternative is best and which is worst of those that are
+/// not too close to call.
+///
+/// # Arguments
+/// * `ends` - what the best one has, and the worst one
+#[must_use]
+pub fn chart_title(bars: &[Bar], of: &Compared, ends: [&str; 2]) -> String {
+    let gain = |bar: &Bar| if of.less_is_better { -bar.by } else { bar.by };
+    let most = |sign: f64| {
+        bars.iter()
+            .filter(|bar| !bar.is_unsure() && sign * gain(bar) > 0.0)
+            .max_by(|a, b| (sign * gain(a)).total_cmp(&(sign * gain(b))))
+    };
+    let said = |bar: &Bar, end: &str| format!("{end}: {}, {}", bar.name, of.words(bar));
+    let found = [(most(1.0), ends[0]), (most(-1.0), ends[1])];
+    let parts: Vec<String> = found
+        .into_iter()
+        .filter_map(|(bar, end)| Some(said(bar?, end)))
+        .collect();
+    if parts.is_empty() {
+        return format!("{}: too close to call", of.topic);
+    }
+    parts.join("; ")
 }
 
 /// Rows of a comparison's table.
@@ -279,6 +305,33 @@ mod tests {
             UnitSystem::Customary,
         );
         assert_eq!(text, "no difference (0 to 0 kt)");
+    }
+
+    #[test]
+    fn the_title_names_the_best_and_the_worst_that_are_sure() {
+        let of = Compared {
+            topic: "Speed",
+            unit: "kt",
+            less_is_better: false,
+        };
+        let bar = |name: &str, by: f64, half: f64| Bar {
+            name: name.to_owned(),
+            by,
+            low: by - half,
+            high: by + half,
+        };
+        let title = |bars: &[Bar]| chart_title(bars, &of, ["most speed", "least"]);
+        let list = [
+            bar("Plenum", 0.4, 0.2),
+            bar("Worn", -1.3, 0.5),
+            bar("Other", 9.0, 20.0),
+        ];
+        assert_eq!(
+            title(&list),
+            "most speed: Plenum, +0.4 kt; least: Worn, −1.3 kt"
+        );
+        assert_eq!(title(&list[1..]), "least: Worn, −1.3 kt");
+        assert_eq!(title(&list[2..]), "Speed: too close to call");
     }
 
     #[test]

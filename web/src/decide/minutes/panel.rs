@@ -1,14 +1,15 @@
 //! "Minute by minute": heads and oil over a flight through the conditions.
 
-use crate::charts::Size;
 use crate::charts::canvas::Role;
 use crate::charts::figure::Figure;
 use crate::charts::lines::{LineChart, Series};
 use crate::charts::view::FigureView;
+use crate::charts::{Size, room};
 use crate::decide::minutes::plan;
 use crate::decide::minutes::plan::{Flight, Plan, SOAK, START};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::controls::use_unfolding;
+use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::state::FieldKey;
@@ -89,7 +90,7 @@ fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
             <>
                 { soaked(design, &flight, &moments, system) }
                 { for plan::sentences(design, &flight, &moments, system).into_iter().map(|said| html! { <p>{ said }</p> }) }
-                <FigureView figure={figure(design, &flight, &moments, system, Size { width: width.min(640), height: 280 })} />
+                <FigureView figure={figure(design, &flight, &moments, system, Size { width: room(width, 640), height: 280 })} />
             </>
         },
     }
@@ -132,7 +133,7 @@ fn figure(
     let mut marks = Vec::new();
     for pair in moments.windows(2) {
         if pair[0].leg != pair[1].leg {
-            marks.push(minute(&pair[1]));
+            marks.push((minute(&pair[1]), ""));
         }
     }
     let chart = LineChart {
@@ -158,8 +159,29 @@ fn figure(
             .and_then(|leg| design.conditions.get(leg.condition))
             .map_or_else(String::new, |condition| condition.name.clone())
     };
+    // The first moment of the highest, since it may stay there.
+    let peak = |of: fn(&Moment) -> f64| {
+        moments
+            .iter()
+            .fold(None::<&Moment>, |best, moment| match best {
+                Some(best) if of(best) >= of(moment) => Some(best),
+                _ => Some(moment),
+            })
+            .map_or_else(String::new, |moment| {
+                format!(
+                    "{} at minute {:.0}",
+                    format::temperature(of(moment), system),
+                    minute(moment)
+                )
+            })
+    };
     Figure {
-        title: "Head and oil over the flight".to_owned(),
+        title: format!(
+            "Heads peak at {}, oil at {}",
+            peak(|moment| moment.warmth.head_k),
+            peak(|moment| moment.warmth.oil_k)
+        ),
+        topic: "Head and oil over the flight".to_owned(),
         sentence: "Vertical lines: change of phase. Dashed lines: your limits.".to_owned(),
         svg: chart.svg(size),
         columns: vec![

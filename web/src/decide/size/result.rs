@@ -1,9 +1,8 @@
 //! What a sizing found: a sentence, now against proposed, what would fix it, the picture.
 
-use crate::charts::Size as ChartSize;
-use crate::charts::contour;
 use crate::charts::save::Save;
 use crate::charts::view::FigureView;
+use crate::charts::{Size as ChartSize, column as chart_column, contour};
 use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
@@ -309,7 +308,6 @@ pub fn sizes(
             one_size(title, sized, chance, of, system, take)
         })) }
         <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
-        { remedies_view(report, of, system) }
         <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. Which steps, and the chance to end at each, is planned beside the templates." }</p>
     </> }
 }
@@ -404,11 +402,14 @@ pub fn picture(report: &Report, of: &Design, width: u32, system: UnitSystem) -> 
         proposed,
         system,
         ChartSize {
-            width: width.min(820),
+            width: chart_column(width, Some(368), 960),
             height: 440,
         },
     );
-    html! { <FigureView {figure} /> }
+    html! { <>
+        <FigureView {figure} />
+        { remedies_view(report, of, system) }
+    </> }
 }
 
 /// Practitioners' figures beside a size.
@@ -439,7 +440,7 @@ fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     html! {
         <section>
             <h3>{ "What would fix it, one change at a time" }</h3>
-            <p class="hint">{ "From the nearest openings above; each line is solved anew. The largest gain stands first." }</p>
+            <p class="hint">{ "From the nearest openings; each line is solved anew. The largest gain stands first." }</p>
             <ul>
                 { for helping.into_iter().map(|remedy| {
                     let dimension = if pressure(remedy) { Dimension::Pressure } else { Dimension::TemperatureDifference };

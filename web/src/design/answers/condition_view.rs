@@ -5,9 +5,9 @@
 
 use crate::browser::job::use_job;
 use crate::charts;
-use crate::charts::Size;
 use crate::charts::sweeps::View;
 use crate::charts::view::FigureView;
+use crate::charts::{Size, column};
 use crate::design::answers::details::Details;
 use crate::design::answers::why::Why;
 use crate::kit::controls::on_option;
@@ -45,7 +45,7 @@ pub fn ConditionView() -> Html {
         }
     });
     let size = Size {
-        width: width.min(640),
+        width: column(width, None, 660),
         height: 280,
     };
     let view = |bands| View {
@@ -68,21 +68,23 @@ pub fn ConditionView() -> Html {
             if let Ok(answer) = outcome {
                 <Details outcome={outcome.clone()} {system} />
                 <Why design={design.clone()} {place} {system} />
-                <FigureView figure={charts::ladder::figure(answer, system, size)} />
-                if design.installation.shutter.fitted {
-                    <FigureView figure={charts::shutter::figure(
-                        condition,
-                        &charts::shutter::points(&design, condition),
-                        system,
-                        size,
-                    )} />
-                }
-                { for charts::sweeps::over_airspeed(&view(&bands.airspeed))
-                    .map(|figure| html! { <FigureView {figure} /> }) }
-                <FigureView figure={charts::sweeps::over_oat(&view(&bands.oat))} />
-                if condition.phase == Phase::Cruise {
-                    <FigureView figure={charts::exit_sweep::speed_over_exit(&view(&bands.exit))} />
-                }
+                <div class="job-columns even figures">
+                    <FigureView figure={charts::ladder::figure(answer, system, size)} />
+                    if design.installation.shutter.fitted {
+                        <FigureView figure={charts::shutter::figure(
+                            condition,
+                            &charts::shutter::points(&design, condition),
+                            system,
+                            size,
+                        )} />
+                    }
+                    { for charts::sweeps::over_airspeed(&view(&bands.airspeed))
+                        .map(|figure| html! { <FigureView {figure} /> }) }
+                    <FigureView figure={charts::sweeps::over_oat(&view(&bands.oat))} />
+                    if condition.phase == Phase::Cruise {
+                        <FigureView figure={charts::exit_sweep::speed_over_exit(&view(&bands.exit))} />
+                    }
+                </div>
             } else {
                 <Details outcome={outcome.clone()} {system} />
             }

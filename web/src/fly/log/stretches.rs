@@ -2,7 +2,7 @@
 
 use crate::charts::save::Save;
 use crate::charts::view::FigureView;
-use crate::charts::{Size, trace};
+use crate::charts::{Size, room, trace};
 use crate::fly::log::aside::set_aside;
 use crate::fly::log::job::Opened;
 use crate::fly::sick::alert;
@@ -79,7 +79,7 @@ pub fn SessionView(props: &Props) -> Html {
         .filter(|stretch| stretch.kind == Kind::Steady)
         .collect();
     let size = Size {
-        width: props.width.min(640),
+        width: room(props.width, 640),
         height: 260,
     };
     html! {

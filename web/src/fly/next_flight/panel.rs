@@ -2,7 +2,7 @@
 
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
-use crate::charts::{Size, held};
+use crate::charts::{Size, held, room};
 use crate::fly::next_flight::tables;
 use crate::fly::next_flight::words::{advice, coverage, headline};
 use crate::fly::path::use_opened;
@@ -129,7 +129,7 @@ fn Result(props: &ResultProps) -> Html {
     };
     let answer = coverage(checked, of, system);
     let size = Size {
-        width: (*width).min(CHART.width),
+        width: room(*width, CHART.width),
         height: CHART.height.min(*width),
     };
     let figure = held::figure(checked, &answer, &headline(of), &named, system, size);

@@ -11,7 +11,7 @@ use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example as demo;
 use coolpath_core::document::installation::{
-    CoolerDischarge, CoolerSupply, InletPosition, Sealing,
+    CoolerDischarge, CoolerRating, CoolerSupply, InletPosition, Sealing,
 };
 use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::si::{inch, inch2};
@@ -42,7 +42,13 @@ fn five_hundred_random_designs_are_drawn_without_a_fault() {
                 shutter: dice.share(),
                 readout: (seed % 11 != 0).then_some(&readout),
                 view,
-                selected: dice.one_of(&[None, Some(Part::Exit), Some(Part::Inlets)]),
+                selected: dice.one_of(&[
+                    None,
+                    Some(Part::Exit),
+                    Some(Part::Inlets),
+                    Some(Part::Shutter),
+                    Some(Part::Cooler),
+                ]),
                 system: dice.one_of(&[UnitSystem::Customary, UnitSystem::Metric]),
                 widths,
                 touch,
@@ -304,7 +310,13 @@ fn the_dimension_of_a_selected_part_names_its_input() {
     };
     assert_eq!(named(&exit), ["exit.gap_m", "exit.width_m"]);
     assert_eq!(named(&inlets), ["inlet.height_m", "inlet.width_m"]);
-    for drawing in [&exit, &inlets] {
+    let hose = drawn(|_| (), |request| request.selected = Some(Part::Shutter));
+    assert_eq!(named(&hose), ["cooler.duct_diameter_m"]);
+    let core = drawn(|_| (), |request| request.selected = Some(Part::Cooler));
+    let mut found = named(&core);
+    found.sort_unstable();
+    assert_eq!(found, ["cooler.face_height_m", "cooler.face_width_m"]);
+    for drawing in [&exit, &inlets, &hose, &core] {
         for field in &drawing.dimensions {
             let input = coolpath_core::document::table::by_id(field.input).expect("an input");
             let value = input.value(&demo::design(), field.place).expect("a value");
@@ -313,6 +325,26 @@ fn the_dimension_of_a_selected_part_names_its_input() {
             assert!(drawing.svg.contains(&attribute));
         }
     }
+}
+
+#[test]
+fn what_is_no_length_of_the_cooler_has_no_dimension() {
+    let fields = |change: fn(&mut Design), part: Part| {
+        drawn(change, |request| request.selected = Some(part))
+            .dimensions
+            .len()
+    };
+    // Rows are counted, a core on the baffle has no hose, and a scoop is an area.
+    let counted: fn(&mut Design) =
+        |design| design.installation.cooler.rating = CoolerRating::FromSize;
+    let on_baffle: fn(&mut Design) =
+        |design| design.installation.cooler.supply = CoolerSupply::RearBaffle;
+    let scooped: fn(&mut Design) =
+        |design| design.installation.cooler.supply = CoolerSupply::OwnInlet;
+    assert_eq!(fields(counted, Part::Cooler), 1);
+    assert_eq!(fields(on_baffle, Part::Shutter), 0);
+    assert_eq!(fields(scooped, Part::Shutter), 0);
+    assert_eq!(fields(scooped, Part::Cooler), 0);
 }
 
 #[test]
@@ -372,6 +404,9 @@ fn a_dimension_is_named_after_its_entry_and_can_be_hit_by_a_finger() {
             (Part::Inlets, View::Side, vec!["Left inlet height"]),
             (Part::Exit, View::Side, vec!["Cowl exit gap"]),
             (Part::Exit, View::Front, vec!["Cowl exit width"]),
+            (Part::Shutter, View::Side, vec!["Duct diameter"]),
+            (Part::Cooler, View::Side, vec!["Core height"]),
+            (Part::Cooler, View::Plan, vec!["Core width"]),
         ] {
             let drawing = drawn(
                 |_| (),

@@ -1,0 +1,229 @@
+//! What the card for the pocket says: two conditions side by side, a row for each OAT. Pure.
+
+use crate::decide::card::words;
+use crate::kit::format;
+use coolpath_core::answer::solved::ShutterState;
+use coolpath_core::decide::shutter_card::{CardPoint, tape_card, usual_oats_k};
+use coolpath_core::document::condition::{Condition, Phase};
+use coolpath_core::document::design::Design;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
+
+/// A condition on the card, with its points.
+pub struct Column<'a> {
+    /// The condition.
+    pub condition: &'a Condition,
+    /// Its points; an OAT without an answer has none.
+    pub points: &'a [CardPoint],
+}
+
+/// Cells of one condition at one OAT: where the lever or the tape goes, and the oil there.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cells {
+    /// Notch, or strips of tape.
+    pub set: String,
+    /// Oil at the gauge.
+    pub oil: String,
+    /// Whether the oil is over its limit there.
+    pub over: bool,
+}
+
+/// Places of the first climb and the first level condition; what is missing is the first or the last.
+#[must_use]
+pub fn usual_pair(design: &Design) -> [usize; 2] {
+    let first = |phase: Phase| design.conditions.iter().position(|one| one.phase == phase);
+    let last = design.conditions.len().saturating_sub(1);
+    [
+        first(Phase::Climb).unwrap_or(0),
+        first(Phase::Cruise).unwrap_or(last),
+    ]
+}
+
+/// A whole temperature with a true minus.
+fn whole(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::Temperature.shown(system);
+    // Adding zero turns −0 into 0.
+    format!("{:.0}", unit.from_si(kelvin).round() + 0.0).replace('-', "−")
+}
+
+/// Rows of the card: the OAT, and the cells of each column.
+#[must_use]
+pub fn rows(
+    design: &Design,
+    columns: &[Column],
+    (notches, strips): (u32, u32),
+    system: UnitSystem,
+) -> Vec<(String, Vec<Cells>)> {
+    let fitted = design.installation.shutter.fitted;
+    let limit = design.installation.engine.oil_limit.value;
+    let cell = |column: &Column, oat_k: f64| {
+        let point = column
+            .points
+            .iter()
+            .find(|point| (point.oat.value - oat_k).abs() < 0.01);
+        let Some(point) = point else {
+            return Cells {
+                set: format::NONE.to_owned(),
+                oil: format::NONE.to_owned(),
+                over: false,
+            };
+        };
+        let set = if fitted {
+            notch(point, notches)
+        } else {
+            let tape = tape_card(&design.installation, column.condition, &[oat_k]);
+            tape.into_iter().flatten().next().map_or_else(
+                || format::NONE.to_owned(),
+                |tape| words::strips(tape, strips),
+            )
+        };
+        Cells {
+            set,
+            oil: whole(point.oil.value, system),
+            over: point.oil.value > limit,
+        }
+    };
+    usual_oats_k()
+        .map(|oat_k| {
+            let cells = columns.iter().map(|column| cell(column, oat_k)).collect();
+            (whole(oat_k, system), cells)
+        })
+        .collect()
+}
+
+/// The notch alone; what it is counted of stands in the column's head.
+fn notch(point: &CardPoint, notches: u32) -> String {
+    match point.state {
+        ShutterState::OpenTooHot { .. } => format!("{notches} open"),
+        ShutterState::ClosedTooCold { .. } => "0 shut".to_owned(),
+        _ => words::notch(point.opening, notches).to_string(),
+    }
+}
+
+/// From which OAT a jammed shutter passes the oil's limit, a line for each condition in which it does.
+#[must_use]
+pub fn jams(design: &Design, columns: &[Column], system: UnitSystem) -> Vec<String> {
+    let limit = design.installation.engine.oil_limit.value;
+    if !design.installation.shutter.fitted {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for (what, oil) in [
+        (
+            "Jammed shut",
+            (|point| point.oil_jammed_shut.value) as fn(&CardPoint) -> f64,
+        ),
+        ("Jammed open", |point| point.oil_jammed_open.value),
+    ] {
+        for column in columns {
+            let first = column.points.iter().find(|point| oil(point) > limit);
+            found.extend(first.map(|point| {
+                format!(
+                    "{what}, oil passes {} from {} outside in {}.",
+                    format::temperature(limit, system),
+                    format::degrees(point.oat.value, system),
+                    column.condition.name
+                )
+            }));
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::decide::shutter_card::shutter_card;
+    use coolpath_core::document::example;
+
+    fn points(design: &Design, place: usize) -> Vec<CardPoint> {
+        let oats: Vec<f64> = usual_oats_k().collect();
+        shutter_card(design, &design.conditions[place], &oats)
+            .into_iter()
+            .flatten()
+            .collect()
+    }
+
+    #[test]
+    fn climb_and_level_flight_stand_side_by_side_at_each_oat() {
+        let design = example::design();
+        let pair = usual_pair(&design);
+        assert_eq!(design.conditions[pair[0]].phase, Phase::Climb);
+        assert_eq!(design.conditions[pair[1]].phase, Phase::Cruise);
+        let both = pair.map(|place| points(&design, place));
+        let columns = [0, 1].map(|at| Column {
+            condition: &design.conditions[pair[at]],
+            points: &both[at],
+        });
+        let rows = rows(&design, &columns, (6, 8), UnitSystem::Customary);
+        assert_eq!(rows.len(), usual_oats_k().count());
+        assert_eq!(rows[0].0, "−20");
+        // Warmer air asks for a notch at least as open, and the lever has no more than it has.
+        let notches = |at: usize| -> Vec<u32> {
+            let digits = |text: &str| text.split(' ').next().and_then(|n| n.parse().ok());
+            rows.iter()
+                .filter_map(|row| digits(&row.1[at].set))
+                .collect()
+        };
+        for at in [0, 1] {
+            assert!(notches(at).is_sorted(), "{:?}", notches(at));
+            assert_eq!(notches(at).len(), rows.len());
+            assert!(notches(at).iter().all(|notch| *notch <= 6));
+        }
+        assert_ne!(notches(0), notches(1), "a climb is not level flight");
+        // A shutter jammed shut is told where its oil passes the limit, and nowhere else.
+        let told = jams(&design, &columns, UnitSystem::Customary);
+        for (at, column) in columns.iter().enumerate() {
+            let passes = both[at].iter().any(|point| {
+                point.oil_jammed_shut.value > design.installation.engine.oil_limit.value
+            });
+            let is_told = told.iter().any(|line| {
+                line.starts_with("Jammed shut") && line.contains(&column.condition.name)
+            });
+            assert_eq!(passes, is_told, "{told:?}");
+        }
+    }
+
+    #[test]
+    fn without_a_shutter_strips_of_tape_stand_there_and_a_missing_point_is_a_dash() {
+        let mut design = example::design();
+        design.installation.shutter.fitted = false;
+        let mut found = points(&design, 3);
+        found.remove(0);
+        let columns = [Column {
+            condition: &design.conditions[3],
+            points: &found,
+        }];
+        let rows = rows(&design, &columns, (6, 8), UnitSystem::Metric);
+        assert_eq!(rows[0].0, "−29");
+        assert_eq!(rows[0].1[0].set, format::NONE);
+        assert!(
+            rows[1..].iter().all(|row| row.1[0].set.contains(" of 8")
+                || row.1[0].set.starts_with("none")
+                || row.1[0].set.starts_with("as many")),
+            "{rows:?}"
+        );
+        assert!(jams(&design, &columns, UnitSystem::Metric).is_empty());
+    }
+
+    #[test]
+    fn oil_over_its_limit_is_marked() {
+        let mut design = example::design();
+        let found = points(&design, 3);
+        let hottest = found
+            .iter()
+            .map(|point| point.oil.value)
+            .fold(0.0, f64::max);
+        design.installation.engine.oil_limit.value = hottest - 0.5;
+        let columns = [Column {
+            condition: &design.conditions[3],
+            points: &found,
+        }];
+        let rows = rows(&design, &columns, (6, 8), UnitSystem::Customary);
+        assert!(rows.iter().any(|row| row.1[0].over));
+        assert!(
+            rows.iter()
+                .zip(&found)
+                .all(|(row, point)| { row.1[0].over == (point.oil.value > hottest - 0.5) })
+        );
+    }
+}

@@ -1,0 +1,90 @@
+//! Small pictures beside the options that are asked for first. Pure.
+
+/// Lines of an option's picture, as SVG path data in a box of 72 × 40; `None` where words are enough.
+#[must_use]
+pub fn sketch(choice: &str, option: &str) -> Option<&'static str> {
+    SKETCHES
+        .iter()
+        .find(|(id, value, _)| *id == choice && *value == option)
+        .map(|(.., lines)| *lines)
+}
+
+/// Flat engines from above, propeller left; decks cut along the middle; the cooler's duct from the side.
+const SKETCHES: [(&str, &str, &str); 9] = [
+    (
+        "engine.cylinders",
+        "2",
+        "M22 6V34M22 20H28M28 15H44V25H28ZM30 15V3H42V15M30 25V37H42V25",
+    ),
+    (
+        "engine.cylinders",
+        "4",
+        "M14 6V34M14 20H20M20 15H52V25H20ZM22 15V3H34V15M38 15V3H50V15M22 25V37H34V25M38 25V37H50V25",
+    ),
+    (
+        "engine.cylinders",
+        "6",
+        "M8 6V34M8 20H14M14 15H60V25H14ZM16 15V3H28V15M31 15V3H43V15M46 15V3H58V15\
+         M16 25V37H28V25M31 25V37H43V25M46 25V37H58V25",
+    ),
+    (
+        "engine.cylinders",
+        "8",
+        "M5 6V34M5 20H10M10 15H68V25H10ZM12 15V3H23V15M26 15V3H37V15M41 15V3H52V15M55 15V3H66V15\
+         M12 25V37H23V25M26 25V37H37V25M41 25V37H52V25M55 25V37H66V25",
+    ),
+    (
+        "decks.sealing",
+        "hard_plenum",
+        "M4 6C24 2 48 2 68 6M10 26V13H62V26M13 26V16H59V26M18 38V26H33V38M39 38V26H54V38",
+    ),
+    (
+        "decks.sealing",
+        "flexible_seals",
+        "M4 6C24 2 48 2 68 6M10 38V16C10 9 14 6 20 5M62 38V16C62 9 58 6 52 5M18 38V26H33V38M39 38V26H54V38",
+    ),
+    (
+        "decks.sealing",
+        "measured_leak",
+        "M28 18H60V38H28ZM4 24H28M4 32H28M8 28H22M18 25L22 28L18 31M42 18V4H50V11A5 5 0 0 0 60 11V4",
+    ),
+    (
+        "shutter.fitted",
+        "true",
+        "M4 8H68M4 32H68M26 30L46 10M36 4V8M36 32V36M8 20H20M16 16L20 20L16 24",
+    ),
+    (
+        "shutter.fitted",
+        "false",
+        "M4 8H68M4 32H68M8 20H60M54 15L60 20L54 25",
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::start_my_own::SCREENS;
+    use crate::state::choices;
+
+    #[test]
+    fn every_option_of_the_first_screens_has_a_picture_of_its_own_inside_its_box() {
+        let mut seen = Vec::new();
+        for id in SCREENS.iter().flat_map(|screen| screen.choices) {
+            for option in choices::by_id(id).expect("a choice").options {
+                let lines = sketch(id, option.value).expect(option.phrase);
+                assert!(!seen.contains(&lines), "{} again", option.phrase);
+                seen.push(lines);
+                // Upright and level lines have one number, the others pairs.
+                let mut wanted = Vec::new();
+                for piece in lines.split_inclusive(|c: char| c.is_ascii_alphabetic()) {
+                    let digits = piece.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+                    let numbers = digits.split([' ', ',']).filter(|text| !text.is_empty());
+                    wanted.extend(numbers.map(|text| text.parse::<f64>().expect("a number")));
+                }
+                assert!(wanted.iter().all(|n| (0.0..=72.0).contains(n)), "{lines}");
+            }
+        }
+        assert_eq!(seen.len(), SKETCHES.len(), "a picture that nobody sees");
+        assert_eq!(sketch("decks.sealing", "none"), None);
+    }
+}

@@ -146,7 +146,11 @@ fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
         drop(site);
         opened(&page, &url).await?;
         opened(&page, &format!("{url}?again#answers")).await?;
-        page.wait_for_text(".first-use", "Try the example").await?;
+        page.wait_for_text("#answers", "Take-off climb, hot day")
+            .await?;
+        // A view that was never looked at too.
+        page.go("fly").await?;
+        page.wait_for_text("#fly", "Test cards").await?;
         const INSTALLABLE: &str = "return (async () => {\
             const manifest = await (await fetch(document.querySelector('link[rel=manifest]').href)).json();\
             return manifest.icons.length > 0 && manifest.start_url === './' && manifest.display === 'standalone';\
@@ -211,7 +215,7 @@ fn a_view_whose_part_does_not_come_says_so_and_comes_when_asked_again() {
     std::fs::rename(&part, &away).expect("a file");
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
-        page.go("inputs").await?;
+        page.open_menu().await?;
         page.type_into("Aircraft", "Mine").await?;
         page.go("fly").await?;
         page.wait_for_text("#fly [role=alert]", "Nothing is lost")
@@ -219,7 +223,7 @@ fn a_view_whose_part_does_not_come_says_so_and_comes_when_asked_again() {
         std::fs::rename(&away, &part).expect("a file");
         page.press("Try again").await?;
         page.wait_for_text("#fly", "Test cards").await?;
-        page.go("inputs").await?;
+        page.open_menu().await?;
         assert_eq!(page.typed("Aircraft").await?, "Mine");
         Ok(())
     });

@@ -196,6 +196,8 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
         page.visit_and_settle(&site.url()).await?;
         page.go("fly").await?;
         page.read_log(plain.path()).await?;
+        page.unfold("#log-columns").await?;
+        page.unfold("#log-unused").await?;
         fill(&page, "What T out is", "oat_k").await?;
         fill(&page, "Unit of T out", "°C").await?;
         const TAKEN: &str = "const of = (name) => [...document.querySelectorAll('[aria-label]')]\
@@ -205,6 +207,7 @@ fn columns_and_units_are_chosen_once_and_remembered_by_name() {
         page.open("about:blank").await?;
         page.open(&format!("{}#fly", site.url())).await?;
         page.read_log(plain.path()).await?;
+        page.unfold("#log-columns").await?;
         page.until("the choice again", TAKEN).await?;
         page.expect_no_faults().await
     });

@@ -168,6 +168,15 @@ pub fn unbroken(text: &str) -> String {
     joined
 }
 
+/// A text with a capital letter at its beginning.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -4,7 +4,8 @@ use crate::browser::window;
 use crate::shell::route::{View, route};
 use std::future::Future;
 use std::pin::Pin;
-use yew::platform::spawn_local;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
 
 /// A piece of the page.
@@ -65,7 +66,12 @@ pub fn Later(props: &Props) -> Html {
         use_callback(props.piece.clone(), move |(), piece| {
             let (coming, come) = (fetch.emit(piece.clone()), come.clone());
             come.set(None);
-            spawn_local(async move { come.set(Some(coming.await)) });
+            spawn_local(async move {
+                let piece = coming.await;
+                // Its program has just been made ready; the picture of it is another task.
+                sleep(Duration::ZERO).await;
+                come.set(Some(piece));
+            });
         })
     };
     {

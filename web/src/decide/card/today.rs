@@ -197,12 +197,10 @@ fn title(
             Some(format!("{} {when}", setting(point.as_ref()?, notches)))
         })
         .collect();
-    let sentence = parts.join(", ");
-    let mut letters = sentence.chars();
-    letters.next().map_or_else(
-        || "No climb and no level condition has an answer".to_owned(),
-        |first| first.to_uppercase().chain(letters).collect(),
-    )
+    if parts.is_empty() {
+        return "No climb and no level condition has an answer".to_owned();
+    }
+    format::capital(&parts.join(", "))
 }
 
 /// What a jam would do today, and thick oil.

@@ -342,9 +342,9 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
     html! {
         <>
             if !speeds.is_empty() {
-                { view(&of_speeds, &speeds, ["Fastest", "Slowest"]) }
+                { view(&of_speeds, &speeds, ["fastest", "slowest"]) }
             }
-            { view(&of_heads, &heads, ["Coolest heads", "Hottest"]) }
+            { view(&of_heads, &heads, ["coolest heads", "hottest"]) }
         </>
     }
 }

@@ -97,10 +97,7 @@ pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
     if parts.is_empty() {
         parts.extend(of(Preset::NewSeals, "new seals", true));
     }
-    let sentence = parts.join("; ");
-    let mut letters = sentence.chars();
-    let first = letters.next()?;
-    Some(first.to_uppercase().chain(letters).collect())
+    (!parts.is_empty()).then(|| format::capital(&parts.join("; ")))
 }
 
 /// What one alternative buys or costs: in speed with heads held equal, else in head temperature.
@@ -156,7 +153,7 @@ pub fn chart_title(bars: &[Bar], of: &Compared, ends: [&str; 2]) -> String {
     if parts.is_empty() {
         return format!("{}: too close to call", of.topic);
     }
-    parts.join("; ")
+    format::capital(&parts.join("; "))
 }
 
 /// Rows of a comparison's table.
@@ -328,9 +325,9 @@ mod tests {
         ];
         assert_eq!(
             title(&list),
-            "most speed: Plenum, +0.4 kt; least: Worn, −1.3 kt"
+            "Most speed: Plenum, +0.4 kt; least: Worn, −1.3 kt"
         );
-        assert_eq!(title(&list[1..]), "least: Worn, −1.3 kt");
+        assert_eq!(title(&list[1..]), "Least: Worn, −1.3 kt");
         assert_eq!(title(&list[2..]), "Speed: too close to call");
     }
 

@@ -2,6 +2,7 @@
 
 use crate::design::fields::names;
 use crate::kit::controls::{on_text, on_tick};
+use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::field;
 use crate::state::field_key::FieldKey;
@@ -256,7 +257,7 @@ impl Field {
                 if shown.measured {
                     { "Measured by you: no range." }
                 } else {
-                    { format!("{whose}: {}. {}.", range.unwrap_or_default(), capital(input.source)) }
+                    { format!("{whose}: {}. {}.", range.unwrap_or_default(), format::capital(input.source)) }
                 }
                 <label class="tick">
                     <input type="checkbox" checked={shown.measured} onchange={on_change} />
@@ -265,14 +266,6 @@ impl Field {
             </p>
         }
     }
-}
-
-/// A text with a capital letter at its beginning.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 fn origin_phrase(tag: Tag) -> &'static str {

@@ -1,7 +1,9 @@
 //! The columns of a log: what each is used for, and in which unit.
 
 use crate::fly::log::job::Opened;
-use crate::kit::controls::on_option;
+use crate::fly::log::memory;
+use crate::kit::controls::{on_option, use_unfolding};
+use crate::kit::shared::Shared;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove;
 use coolpath_core::prove::log::column_map;
@@ -12,26 +14,83 @@ use yew::prelude::*;
 /// Most values that stand beside a column's name.
 const SHOWN_VALUES: usize = 3;
 
-/// Table of the columns; `on_use` hears a column and its new use.
-pub fn columns(opened: &Opened, on_use: &Callback<(usize, ColumnUse)>) -> Html {
+/// The log, and who hears of it with other columns.
+#[derive(Properties, Clone, PartialEq)]
+pub struct Props {
+    /// The log.
+    pub opened: Shared<Opened>,
+    /// Who hears.
+    pub change: Callback<Opened>,
+}
+
+/// What is asked about the columns, and all of them once they are looked at: a log may have hundreds.
+#[function_component]
+pub fn Columns(props: &Props) -> Html {
+    let Props { opened, change } = props;
+    let (open, on_toggle) = use_unfolding();
+    let on_use = {
+        let (opened, change) = (opened.clone(), change.clone());
+        Callback::from(move |(at, used): (usize, ColumnUse)| {
+            let mut next = (*opened).clone();
+            column_map::set(&mut next.uses, at, used);
+            let mut known = memory::kept();
+            column_map::remember(&mut known, &next.table.columns[at].name, used);
+            memory::keep(&known);
+            change.emit(next);
+        })
+    };
+    let on_take = {
+        let (opened, change) = (opened.clone(), change.clone());
+        Callback::from(move |taken: Vec<(usize, ColumnUse)>| {
+            let mut next = (*opened).clone();
+            for (at, used) in taken {
+                column_map::set(&mut next.uses, at, used);
+            }
+            change.emit(next);
+        })
+    };
     let (taken, free): (Vec<usize>, Vec<usize>) =
         (0..opened.uses.len()).partition(|at| opened.uses[*at] != ColumnUse::Nothing);
     html! {
         <>
-            { table(opened, &taken, on_use, "Columns in use") }
-            if !free.is_empty() {
-                <details>
-                    <summary>{ format!("Columns not in use ({})", free.len()) }</summary>
-                    { table(opened, &free, on_use, "Columns not in use") }
-                </details>
+        { offers(opened, &on_take) }
+        <details id="log-columns" ontoggle={on_toggle}>
+            <summary>{ "Columns and their units" }</summary>
+            if *open {
+                <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
+                { table(opened, &taken, &on_use, "Columns in use") }
+                if !free.is_empty() {
+                    <Unused opened={opened.clone()} {free} {on_use} />
+                }
             }
+        </details>
         </>
     }
 }
 
+/// Columns that are not in use, and who hears of a use.
+#[derive(Properties, Clone, PartialEq)]
+struct UnusedProps {
+    opened: Shared<Opened>,
+    free: Vec<usize>,
+    on_use: Callback<(usize, ColumnUse)>,
+}
+
+/// The columns that are not in use, once they are looked at.
+#[function_component]
+fn Unused(props: &UnusedProps) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    html! {
+        <details id="log-unused" ontoggle={on_toggle}>
+            <summary>{ format!("Columns not in use ({})", props.free.len()) }</summary>
+            if *open { { table(&props.opened, &props.free, &props.on_use, "Columns not in use") } }
+        </details>
+    }
+}
+
 /// Units offered for columns whose names give none, with one button for all of them.
-pub fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html {
-    let known = crate::fly::log::memory::kept();
+fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html {
+    let known = memory::kept();
     let found: Vec<Offer> = prove::log::offers(&opened.table, &opened.uses)
         .into_iter()
         .filter(|offer| !known.contains_key(&opened.table.columns[offer.column].name))

@@ -1,10 +1,9 @@
 //! "Log": an engine monitor's file, read on this machine.
 
 use crate::browser::job::use_job;
-use crate::fly::log::columns;
+use crate::fly::log::columns::Columns;
 use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
-use crate::fly::log::memory;
 use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
@@ -12,7 +11,6 @@ use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
-use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
 use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
@@ -112,7 +110,7 @@ pub fn LogPanel() -> Html {
             </div>
             if let Some(opened) = job.done() {
                 { layout(opened, &read, &change) }
-                { columns(opened, &change) }
+                <Columns opened={opened.clone()} change={change.clone()} />
                 { sessions(opened, &session) }
                 { used_for(used, &chosen) }
                 <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} on_leave={left_out(opened, &change)} />
@@ -224,40 +222,6 @@ fn left_out(opened: &Shared<Opened>, change: &Callback<Opened>) -> Callback<Quan
         }
         change.emit(next);
     })
-}
-
-fn columns(opened: &Shared<Opened>, change: &Callback<Opened>) -> Html {
-    let on_use = {
-        let (opened, change) = (opened.clone(), change.clone());
-        Callback::from(move |(at, used): (usize, ColumnUse)| {
-            let mut next = (*opened).clone();
-            column_map::set(&mut next.uses, at, used);
-            let mut memory = memory::kept();
-            column_map::remember(&mut memory, &next.table.columns[at].name, used);
-            memory::keep(&memory);
-            change.emit(next);
-        })
-    };
-    let on_take = {
-        let (opened, change) = (opened.clone(), change.clone());
-        Callback::from(move |taken: Vec<(usize, ColumnUse)>| {
-            let mut next = (*opened).clone();
-            for (at, used) in taken {
-                column_map::set(&mut next.uses, at, used);
-            }
-            change.emit(next);
-        })
-    };
-    html! {
-        <>
-        { columns::offers(opened, &on_take) }
-        <details>
-            <summary>{ "Columns and their units" }</summary>
-            <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
-            { columns::columns(opened, &on_use) }
-        </details>
-        </>
-    }
 }
 
 /// What is added from the log is for.

@@ -80,6 +80,9 @@ fn a_missing_program_is_said_on_the_page() {
             "the reason is given: {message}"
         );
         assert!(page.elements("#loading").await?.is_empty());
+        // What this is stands there without any program.
+        page.wait_for_text("#first-look", "Will the air cool this engine?")
+            .await?;
         assert!(
             !page.console_faults().await?.is_empty(),
             "the browser reports the missing file"

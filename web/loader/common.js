@@ -43,7 +43,20 @@ window.addEventListener("error", (event) => {
 });
 window.addEventListener("unhandledrejection", (event) => showFailure(STOPPED, event.reason));
 
+// Whoever comes for the first time sees what this is before the program is here; whoever has a design
+// waits for that.
+function showFirstLook() {
+  try {
+    const kept = Object.keys(localStorage).some((key) => key.startsWith("coolpath:"));
+    if (kept || location.hash.startsWith("#coolpath")) return;
+  } catch {
+    // Without storage every visit is the first.
+  }
+  document.getElementById("first-look").hidden = false;
+}
+
 async function startPage(loadBindings, loadProgram) {
+  showFirstLook();
   try {
     const start = await loadBindings();
     await start({ module_or_path: await loadProgram() });

@@ -31,6 +31,12 @@ pub struct Props {
     pub fetch: Fetch,
 }
 
+/// What the first visit is asked. It stands in the template of the page too, which shows it before the
+/// program is there.
+const TITLE: &str = "Will the air cool this engine?";
+/// What answers it, as in the template.
+const LEAD: &str = "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides.";
+
 /// First use.
 #[function_component]
 pub fn FirstUse(props: &Props) -> Html {
@@ -68,8 +74,8 @@ pub fn FirstUse(props: &Props) -> Html {
     html! {
         <main class="first-use">
             <h1 class="brand">{ "Coolpath" }</h1>
-            <h2 class="first-title">{ "Will the air cool this engine?" }</h2>
-            <p class="first-lead">{ "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides." }</p>
+            <h2 class="first-title">{ TITLE }</h2>
+            <p class="first-lead">{ LEAD }</p>
             <div class="first-cards">
                 <section class="first-card">
                     { picture(false) }
@@ -421,5 +427,18 @@ fn question_field(
                 <p class="fault" id={fault_id}>{ fault }</p>
             }
         </div>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_template_says_what_the_program_says() {
+        let template = include_str!("../../../index.html");
+        for words in [TITLE, LEAD] {
+            assert!(template.contains(words), "{words}");
+        }
     }
 }

@@ -3,6 +3,10 @@
 use super::{BrowserError, Page};
 use std::path::Path;
 
+/// The program of the view that is shown has come, or has been said not to.
+const ARRIVED: &str = "const view = document.querySelector('.view:not([hidden])');\
+    return view === null || view.querySelector(':scope > [role=status]') === null;";
+
 impl Page {
     /// Opens the page, takes the example where nothing is stored yet, and waits for its verdict.
     ///
@@ -18,7 +22,7 @@ impl Page {
         self.until("the page itself", BEGIN).await?;
         self.wait_for_text("body", "Take-off climb, hot day")
             .await?;
-        Ok(())
+        self.until("the view", ARRIVED).await
     }
 
     /// Goes to a place of the page by its fragment, as its links do.
@@ -32,7 +36,8 @@ impl Page {
             "const place = document.getElementById('{place}');\
              return place !== null && place.checkVisibility();"
         );
-        self.until(place, &shown).await
+        self.until(place, &shown).await?;
+        self.until("the view", ARRIVED).await
     }
 
     /// Opens the menu of aircraft, files and designs kept.

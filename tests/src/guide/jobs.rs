@@ -3,6 +3,7 @@
 use crate::guide::figure::Figure;
 use crate::guide::readings::POINTS;
 use crate::guide::worked::{CLIMB, CRUISE, Figures, conditions, put};
+use coolpath_core::air::atmosphere::LAPSE_RATE;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
 use coolpath_core::answer::solved::ShutterState;
@@ -176,8 +177,6 @@ fn comparisons(figures: &mut Figures, design: &Design) {
 const WINTER_DEGF: f64 = 20.0;
 /// Notches of its lever: the page's own before anything is typed.
 const NOTCHES: f64 = 6.0;
-/// Air gets colder with height by so much in the standard atmosphere, K/m, as the page takes it.
-const LAPSE_K_PER_M: f64 = 0.0065;
 
 fn shutter(figures: &mut Figures, design: &Design) {
     let ground = design.conditions[0].altitude.value;
@@ -188,7 +187,7 @@ fn shutter(figures: &mut Figures, design: &Design) {
     );
     for (short, place) in [("climb", CLIMB), ("cruise", CRUISE)] {
         let condition = &design.conditions[place];
-        let oat = degf(WINTER_DEGF) - LAPSE_K_PER_M * (condition.altitude.value - ground);
+        let oat = degf(WINTER_DEGF) - LAPSE_RATE * (condition.altitude.value - ground);
         let point = shutter_card(design, condition, &[oat])
             .remove(0)
             .expect("a point");

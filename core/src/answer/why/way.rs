@@ -185,7 +185,8 @@ fn augmentor(solved: &Solved, ejector: &Ejector) -> Derivation {
         .map_or(0.0, |exit| exit.area_m2);
     let volume =
         |kelvin: f64, pa: f64| 1.0 / atmosphere::density(cowl.stream.pressure_pa + pa, kelvin);
-    let drawn = state.exits[0].flow_kg_s;
+    // Air that comes in at the tube's end mixes with nothing.
+    let drawn = state.exits[0].flow_kg_s.max(0.0);
     let air = volume(state.lower_k, state.trial.lower_pa);
     let tube_m2 = mouth_m2 + ejector.stacks_m2;
     let flow = |symbol, what, value| term(symbol, what, value, Dimension::MassFlow, None);

@@ -8,6 +8,7 @@ use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::state::panel_texts::key;
 use crate::state::{Action, panel_texts};
+use coolpath_core::air::atmosphere::LAPSE_RATE;
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
 use coolpath_core::document::condition::{Condition, Phase};
@@ -28,8 +29,6 @@ pub struct Props {
     pub counts: (u32, u32),
 }
 
-/// Air gets colder with height by so much in the standard atmosphere, K/m.
-const LAPSE_K_PER_M: f64 = 0.0065;
 /// Density altitude over pressure altitude for each kelvin above standard, m: the usual 120 ft per
 /// °C (common practice).
 const DENSITY_M_PER_K: f64 = 36.6;
@@ -50,12 +49,12 @@ fn ground_m(design: &Design) -> f64 {
 
 /// Outside air of a condition when it is so warm on the ground, K.
 fn air_at(ground_k: f64, condition: &Condition, ground_m: f64) -> f64 {
-    ground_k - LAPSE_K_PER_M * (condition.altitude.value - ground_m)
+    ground_k - LAPSE_RATE * (condition.altitude.value - ground_m)
 }
 
 /// Density altitude on the ground, m.
 fn density_altitude_m(ground_k: f64, ground_m: f64) -> f64 {
-    let standard_k = USUAL_K - LAPSE_K_PER_M * ground_m;
+    let standard_k = USUAL_K - LAPSE_RATE * ground_m;
     ground_m + DENSITY_M_PER_K * (ground_k - standard_k)
 }
 
@@ -159,7 +158,7 @@ pub fn Today(props: &Props) -> Html {
         <p class="answer-more">{ format!(
             "Density altitude on the ground about {}. Air aloft is taken {} colder for each 1,000 ft. Watch the gauge, not the card.",
             format::quantity(density_altitude_m(kelvin, ground), Dimension::Altitude, system, 2),
-            format::quantity(LAPSE_K_PER_M * 304.8, Dimension::TemperatureDifference, system, 2),
+            format::quantity(LAPSE_RATE * 304.8, Dimension::TemperatureDifference, system, 2),
         ) }</p>
         <div class="job-columns">
             <div>

@@ -129,7 +129,11 @@ fn built_folder() -> Result<PathBuf, BrowserError> {
     Ok(Workspace::around_here()?.dist())
 }
 
+/// Copies a file; folders, such as that of a release, are no part of the page.
 fn copied(file: &Path, folder: &Path) -> Result<(), BrowserError> {
+    if file.is_dir() {
+        return Ok(());
+    }
     let name = file.file_name().unwrap_or_default();
     fs::copy(file, folder.join(name))
         .map(drop)

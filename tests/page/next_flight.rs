@@ -27,6 +27,10 @@ async fn add_flown(page: &Page) -> Result<u64, BrowserError> {
     Ok(count)
 }
 
+/// The red note stands before whatever else is said of a log.
+const RED_FIRST: &str = "const all = [...document.querySelectorAll('#log .grave, #log .warnings, #log figure')];\
+    return all[0].className === 'grave';";
+
 #[test]
 fn a_flight_is_fitted_the_next_is_checked_on_and_the_sentence_says_whether_it_held() {
     let site = Site::served("/").expect("a site");
@@ -140,12 +144,8 @@ fn a_cylinder_that_does_not_fire_stands_first_in_red_and_a_low_probe_can_be_left
             .await?;
         page.wait_for_text("#log .warnings", "Oil: 12 values set aside")
             .await?;
-        page.until(
-            "the red note before all others",
-            "const all = [...document.querySelectorAll('#log .grave, #log .warnings, #log figure')];\
-             return all[0].className === 'grave';",
-        )
-        .await?;
+        page.until("the red note before all others", RED_FIRST)
+            .await?;
         page.wait_for_text("#log figcaption", "Crosses were set aside")
             .await?;
         page.wait_for_text("#log table", "Ground run 0–").await?;
@@ -189,12 +189,8 @@ fn a_nozzle_that_becomes_blocked_stands_first_in_red_with_what_to_look_at() {
         .await?;
         page.wait_for_text("#log .grave", "take the nozzle out, clean and check it")
             .await?;
-        page.until(
-            "the red note before all others",
-            "const all = [...document.querySelectorAll('#log .grave, #log .warnings, #log figure')];\
-             return all[0].className === 'grave';",
-        )
-        .await?;
+        page.until("the red note before all others", RED_FIRST)
+            .await?;
         page.expect_no_faults().await
     });
 }

@@ -119,7 +119,7 @@ pub struct Sampling {
     pub(crate) assumptions: Vec<Assumption>,
     errors: Vec<Errors>,
     /// Deviations of a normal variable at the middle of each slice.
-    pub(crate) deviations: Vec<f64>,
+    deviations: Vec<f64>,
     nominal: Vec<Option<Solved>>,
     done: usize,
     /// Draws of each condition.
@@ -193,6 +193,15 @@ impl Sampling {
             assumption.input.set(varied, assumption.place, value);
         }
         keep_thermostat_in_order(varied);
+    }
+
+    /// Independent normal deviations, each one of those of the slices.
+    pub(crate) fn deviations<const COUNT: usize>(
+        &self,
+        random: &mut fastrand::Rng,
+    ) -> [f64; COUNT] {
+        let list = &self.deviations;
+        core::array::from_fn(|_| list[random.u64(0..list.len() as u64) as usize])
     }
 
     /// The solution of a condition by the best estimate.
@@ -284,7 +293,7 @@ fn keep_thermostat_in_order(design: &mut Design) {
 
 /// Shuffles a list (Fisher and Yates); by 64-bit numbers on every machine, which the generator's
 /// own shuffle is not.
-fn shuffle(list: &mut [u32], random: &mut fastrand::Rng) {
+pub(crate) fn shuffle<T>(list: &mut [T], random: &mut fastrand::Rng) {
     for last in (1..list.len()).rev() {
         let other = random.u64(0..=last as u64) as usize;
         list.swap(last, other);

@@ -89,6 +89,13 @@ impl Default for Design {
 }
 
 impl Design {
+    /// Name of a condition; empty without one at this place.
+    #[must_use]
+    pub fn condition_name(&self, place: usize) -> &str {
+        let condition = self.conditions.get(place);
+        condition.map_or("", |condition| condition.name.as_str())
+    }
+
     /// Place of the first condition in level flight; `None` without one.
     #[must_use]
     pub fn first_level(&self) -> Option<usize> {

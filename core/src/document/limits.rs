@@ -54,6 +54,18 @@ pub enum LimitChoice {
     Redline,
 }
 
+impl SecondLimit {
+    /// Kind of the limit beside the redline, if there is one.
+    #[must_use]
+    pub fn kind(self) -> Option<LimitKind> {
+        match self {
+            Self::None => None,
+            Self::Continuous => Some(LimitKind::Continuous),
+            Self::Personal => Some(LimitKind::Personal),
+        }
+    }
+}
+
 impl Engine {
     /// The limits that hold in a phase of flight.
     ///
@@ -75,18 +87,17 @@ impl Engine {
     pub fn limits(&self, phase: Phase, choice: LimitChoice) -> Limits {
         let lowest = |redline: f64, second: SecondLimit, kelvin: f64| {
             let long = matches!(phase, Phase::Cruise | Phase::Descent);
-            let kind = match second {
-                SecondLimit::Continuous if long => LimitKind::Continuous,
-                SecondLimit::Personal => LimitKind::Personal,
-                SecondLimit::None | SecondLimit::Continuous => LimitKind::Redline,
+            let counts = |kind: &LimitKind| {
+                choice == LimitChoice::Lowest
+                    && (long || *kind != LimitKind::Continuous)
+                    && kelvin < redline
             };
-            if choice == LimitChoice::Redline || kind == LimitKind::Redline || kelvin >= redline {
-                Held {
+            match second.kind().filter(counts) {
+                Some(kind) => Held { kelvin, kind },
+                None => Held {
                     kelvin: redline,
                     kind: LimitKind::Redline,
-                }
-            } else {
-                Held { kelvin, kind }
+                },
             }
         };
         Limits {

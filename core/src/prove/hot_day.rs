@@ -13,7 +13,7 @@ use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{CylinderData, Installation, SecondLimit};
-use crate::document::limits::{Held, LimitKind};
+use crate::document::limits::Held;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Reading};
 use crate::math::normal::RANGE_DEVIATIONS;
@@ -199,14 +199,7 @@ pub fn corrected(
     }
     let bands = bands_of(design, &here, &nominal, moved);
     let engine = &design.installation.engine;
-    let second = |kind: SecondLimit, kelvin: f64| {
-        let kind = match kind {
-            SecondLimit::None => return None,
-            SecondLimit::Continuous => LimitKind::Continuous,
-            SecondLimit::Personal => LimitKind::Personal,
-        };
-        Some(Held { kelvin, kind })
-    };
+    let second = |second: SecondLimit, kelvin: f64| second.kind().map(|kind| Held { kelvin, kind });
     let both = |reading: f64, by: f64, band: Band, limit: Limited| {
         let own = RANGE_DEVIATIONS * limit.scatter_k;
         BothWays {

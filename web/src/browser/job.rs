@@ -148,6 +148,21 @@ impl<P: 'static, D: 'static> Job<P, D> {
     }
 }
 
+impl<D: 'static> Job<(usize, usize), D> {
+    /// How far a job is that counts its steps, and the button that stops it.
+    pub fn counted(&self, label: &'static str) -> Html {
+        self.told(|(done, all)| {
+            html! {
+                <p>
+                    <progress value={done.to_string()} max={all.to_string()} aria-label={label} />
+                    { format!(" {done} of {all} ") }
+                    { self.stop_button() }
+                </p>
+            }
+        })
+    }
+}
+
 /// A job as its own work sees it.
 pub struct Run<P, D> {
     mine: u64,

@@ -2,6 +2,7 @@
 
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
+use crate::kit::format;
 use coolpath_core::answer::sampling::Percentiles;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
@@ -60,7 +61,7 @@ pub fn figure(
         chart.draw_series([Text::new("limit", (left + 0.05, limit), font(14))])?;
         Ok(())
     });
-    let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin)).replace('-', "−");
+    let degrees = |kelvin: f64| format::whole_degrees(kelvin, system);
     Figure {
         title: answer(what, conditions, limit_k),
         topic: format!("{what}, where eight draws in ten lie"),

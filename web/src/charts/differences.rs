@@ -1,11 +1,10 @@
 //! Differences of alternatives with their bands: from a mark for the design as it is to a mark for each
 //! alternative, better always to the right.
 
-use crate::charts::canvas::{Role, drawn, font, px};
+use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use crate::kit::format::signed;
-use coolpath_core::units::typed::rounded_text;
 use plotters::coord::Shift;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
@@ -169,7 +168,7 @@ fn drawing(of: &Compared, bars: &[Bar], (left, right): (f64, f64), size: Size) -
             .y_labels(0)
             .x_desc(format!("{}, better to the right", of.unit))
             .axis_desc_style(font(14))
-            .x_label_formatter(&|x| rounded_text(of.along(*x) + 0.0, 3).replace('-', "−"))
+            .x_label_formatter(&|x| number(of.along(*x) + 0.0, 3))
             .draw()?;
         let (along, up) = chart.plotting_area().get_pixel_range();
         let zero = chart.backend_coord(&(0.0, rows)).0;

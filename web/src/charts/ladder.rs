@@ -3,7 +3,7 @@
 use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use coolpath_core::answer::evaluate::Answer;
-use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
@@ -30,7 +30,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
     let unit = Dimension::Pressure.shown(system);
     let pressures = steps(answer, system);
     let across = pressures[1] - pressures[2];
-    let text = |value: f64| rounded_text(value, 3).replace('-', "−");
+    let text = |value: f64| number(value, 3);
     let names = if size.width < ROOMY_PX {
         &SHORT
     } else {

@@ -3,6 +3,7 @@
 use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::lines::{LineChart, Series};
+use crate::kit::format;
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, usual_oats_k};
 use coolpath_core::document::condition::Condition;
@@ -42,10 +43,7 @@ fn deed(point: &CardPoint, system: UnitSystem) -> String {
 
 /// Over which OATs the shutter holds its oil.
 fn answer(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> String {
-    let temperature = Dimension::Temperature.shown(system);
-    let shown = |kelvin: f64| {
-        format!("{:.0} {}", temperature.from_si(kelvin), temperature.symbol).replace('-', "−")
-    };
+    let shown = |kelvin: f64| format::degrees(kelvin, system);
     let held: Vec<&CardPoint> = points
         .iter()
         .filter(|point| matches!(point.state, ShutterState::Holds))
@@ -160,8 +158,7 @@ pub fn figure(
         rows: points
             .iter()
             .map(|point| {
-                let shown =
-                    |kelvin: f64| format!("{:.0}", temperature.from_si(kelvin)).replace('-', "−");
+                let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
                 vec![
                     shown(point.oat.value),
                     deed(point, system),
@@ -226,7 +223,7 @@ pub fn jams(
         limits: vec![unit.from_si(limit_k)],
         marks: Vec::new(),
     };
-    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
     let title = match points
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit_k)

@@ -413,16 +413,21 @@ mod tests {
         }
     }
 
-    #[test]
-    fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
+    /// The example, and its climb over airspeed.
+    fn climb_over_airspeed() -> (Design, Vec<Point>) {
         let design = example::design();
-        let condition = open(&design.conditions[1]);
         let points = sweep(
             &design.installation,
-            &condition,
+            &open(&design.conditions[1]),
             Swept::Airspeed,
             &swept_values(Swept::Airspeed),
         );
+        (design, points)
+    }
+
+    #[test]
+    fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
+        let (design, points) = climb_over_airspeed();
         let limit = design.installation.engine.head_limit.value;
         let (from, _) =
             inside(&points, limit, |point| point.figures.head_hottest).expect("somewhere");
@@ -436,14 +441,7 @@ mod tests {
 
     #[test]
     fn an_end_of_the_chart_is_no_end_of_what_holds() {
-        let design = example::design();
-        let condition = open(&design.conditions[1]);
-        let points = sweep(
-            &design.installation,
-            &condition,
-            Swept::Airspeed,
-            &swept_values(Swept::Airspeed),
-        );
+        let (_, points) = climb_over_airspeed();
         let unit = Dimension::Speed.shown(UnitSystem::Metric);
         let (left, right) = (points[0].x, points[points.len() - 1].x);
         let said = |ends| stretch(ends, &points, unit);

@@ -65,13 +65,7 @@ pub fn SurePanel() -> Html {
             <p class="hint">{ format!("Draws every assumption from its likely range, solves every condition, and counts, {DEFAULT_DRAWS} times. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
             <div class="buttons"><button type="button" onclick={start}>{ "Run 2,000 trials" }</button></div>
             <div aria-live="polite">
-                { job.told(|(done, all)| html! {
-                    <p>
-                        <progress value={done.to_string()} max={all.to_string()} aria-label="Drawing" />
-                        { format!(" {done} of {all} ") }
-                        { job.stop_button() }
-                    </p>
-                }) }
+                { job.counted("Drawing") }
                 if let Some(done) = job.done() {
                     if *done.design != *design {
                         <p class="stale">{ "The design has changed since: these are the chances of the design before. Run them again." }</p>
@@ -206,10 +200,7 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<
 }
 
 fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
-    let name = design
-        .conditions
-        .get(place)
-        .map_or("", |condition| condition.name.as_str());
+    let name = design.condition_name(place);
     let list = |ranks: Vec<Rank>| {
         html! {
             <ol>

@@ -9,7 +9,7 @@ use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::sampling::DEFAULT_SEED;
-use coolpath_core::decide::next::{Observing, Stage, Worth, worths};
+use coolpath_core::decide::next::{COOLER_K, Observing, Stage, Worth, worths};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -80,32 +80,21 @@ pub fn MeasureNext(props: &Props) -> Html {
         let asked = asked.clone();
         move |at: usize| asked.set(if at == 0 { Limit::Head } else { Limit::Oil })
     };
-    let name = name(&props.design, props.place);
+    let name = props.design.condition_name(props.place);
     html! {
         <section id="measure-next" aria-label="What should I measure next?">
             <h3>{ "What should I measure next?" }</h3>
             { option_field("measure-asked", "To be surer of", ["the hottest head", "the oil"].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
             <div aria-live="polite">
-                { job.told(|(done, all)| html! {
-                    <p>
-                        <progress value={done.to_string()} max={all.to_string()} aria-label="Ranking what could be measured" />
-                        { format!(" {done} of {all} ") }
-                        { job.stop_button() }
-                    </p>
-                }) }
+                { job.counted("Ranking what could be measured") }
                 if let Some(ranked) = job.done() {
                     <p class="answer-more"><strong>{ headline(ranked, name, props.system) }</strong></p>
                     <TableView sheet={table(ranked, name, props.system)} />
-                    <p class="hint">{ notes(ranked, &props.design) }</p>
+                    <p class="hint">{ notes(ranked, &props.design, props.system) }</p>
                 }
             </div>
         </section>
     }
-}
-
-fn name(design: &Design, place: usize) -> &str {
-    let condition = design.conditions.get(place);
-    condition.map_or("", |condition| condition.name.as_str())
 }
 
 /// Ends of a band with one unit.
@@ -157,23 +146,16 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
     let before = ground.map_or_else(String::new, |worth| {
         format!(
             " Before any flight: {}, {:.0} % narrower.",
-            lower_first(worth.candidate.label(ranked.stage)),
+            format::uncapitalled(worth.candidate.label(ranked.stage)),
             100.0 * worth.narrowing
         )
     });
     format!(
-        "{}: the {what} in “{name}” is then known within {} instead of {}.{before}",
+        "{}: eight cases in ten of the {what} in “{name}” then lie within {} instead of {}.{before}",
         best.candidate.label(ranked.stage),
         width(best.after, system),
         width(best.today, system),
     )
-}
-
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_lowercase().collect::<String>() + letters.as_str()
-    })
 }
 
 fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> Sheet {
@@ -207,7 +189,7 @@ fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> Sheet {
 }
 
 /// What stands behind the numbers.
-fn notes(ranked: &Ranked, design: &Design) -> String {
+fn notes(ranked: &Ranked, design: &Design, system: UnitSystem) -> String {
     let fit = if ranked.stage == Stage::BeforeFirstFlight && !design.readings.is_empty() {
         "You have readings that the design was not fitted to yet: calibrate first, under Fly. "
     } else {
@@ -217,7 +199,8 @@ fn notes(ranked: &Ranked, design: &Design) -> String {
         "{fit}Eight cases in ten lie in a band, shown about where it is expected today; where its middle will \
          lie, the reading tells. The instruments’ errors and the model’s own are in it: of the model’s, a test \
          teaches the part that is the same in all conditions. Climb and cruise are flown with the shutter \
-         open, the climb on a day 30 °F (17 °C) cooler. Hours and instrument errors are from memory."
+         open, the climb on a day {} cooler. Hours and most instrument errors are from memory.",
+        format::difference(COOLER_K, system)
     )
 }
 
@@ -250,8 +233,8 @@ mod tests {
         let said = headline(&ranked, "Climb", UnitSystem::Customary);
         assert_eq!(
             said,
-            "All heads and the oil in one cool full-rich climb: the hottest head in “Climb” is then known \
-             within 36 °F instead of 72 °F. Before any flight: spread between the heads of a sister ship, \
+            "All heads and the oil in one cool full-rich climb: eight cases in ten of the hottest head in \
+             “Climb” then lie within 36 °F instead of 72 °F. Before any flight: spread between the heads of a sister ship, \
              10 % narrower."
         );
         let sheet = table(&ranked, "Climb", UnitSystem::Customary);

@@ -135,8 +135,16 @@ fn sides(band: &Band, shown: impl Fn(f64) -> String, unit: &str) -> String {
 /// A temperature to one degree, for what was read and what is computed from a reading.
 #[must_use]
 pub fn degrees(kelvin: f64, system: UnitSystem) -> String {
+    let symbol = Dimension::Temperature.shown(system).symbol;
+    format!("{} {symbol}", whole_degrees(kelvin, system))
+}
+
+/// The same without its unit.
+#[must_use]
+pub fn whole_degrees(kelvin: f64, system: UnitSystem) -> String {
     let unit = Dimension::Temperature.shown(system);
-    format!("{:.0} {}", unit.from_si(kelvin), unit.symbol).replace('-', "−")
+    // Adding zero turns −0 into 0.
+    format!("{:.0}", unit.from_si(kelvin).round() + 0.0).replace('-', "−")
 }
 
 /// A number with its sign and so many decimals; a change that rounds to nothing has no sign.
@@ -174,6 +182,15 @@ pub fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
+    })
+}
+
+/// A text with a small letter at its beginning, for the middle of a sentence.
+#[must_use]
+pub fn uncapitalled(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_lowercase().chain(letters).collect()
     })
 }
 

@@ -28,9 +28,7 @@ pub fn VerdictBar() -> Html {
         biggest_help(design, *system)
     });
     let at = verdict::worst(&verdicts);
-    let name = at
-        .and_then(|at| design.conditions.get(at))
-        .map_or("", |condition| condition.name.as_str());
+    let name = at.map_or("", |at| design.condition_name(at));
     let found = at.and_then(|at| verdicts[at].clone());
     let state = found
         .as_ref()

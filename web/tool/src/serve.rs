@@ -194,21 +194,24 @@ fn file(folder: &Path, name: &Path, headers: &HeaderMap) -> Response {
     let takes_packed = header_of(header::ACCEPT_ENCODING).is_some_and(request::takes_gzip);
     let mut packed_name = name.as_os_str().to_owned();
     packed_name.push(".gz");
-    let Some(plain) = contents(&folder.join(name), folder) else {
+    let Some(plain) = found(&folder.join(name), folder) else {
         return not_found();
     };
     // A copy that is older than its file was made of another.
     let packed = takes_packed
-        .then(|| contents(&folder.join(packed_name), folder))
+        .then(|| found(&folder.join(packed_name), folder))
         .flatten()
         .filter(|packed| packed.changed >= plain.changed);
-    let (found, encoding) = packed.map_or((plain, "identity"), |packed| (packed, "gzip"));
-    let mark = format!("\"{:x}\"", found.changed.as_nanos());
+    let (sent, encoding) = packed.map_or((plain, "identity"), |packed| (packed, "gzip"));
+    let mark = format!("\"{:x}\"", sent.changed.as_nanos());
     let mut response = if header_of(header::IF_NONE_MATCH) == Some(mark.as_str()) {
         StatusCode::NOT_MODIFIED.into_response()
     } else {
         let kind = [(header::CONTENT_TYPE, request::media_type(name))];
-        (kind, found.bytes).into_response()
+        match fs::read(&sent.path) {
+            Ok(bytes) => (kind, bytes).into_response(),
+            Err(_) => return not_found(),
+        }
     };
     let set = response.headers_mut();
     for (name, value) in [
@@ -227,25 +230,23 @@ fn file(folder: &Path, name: &Path, headers: &HeaderMap) -> Response {
     response
 }
 
-/// What a file holds, and since when.
+/// A file, and since when it is as it is.
 struct Found {
-    bytes: Vec<u8>,
+    path: PathBuf,
     /// Since 1970.
     changed: Duration,
 }
 
 /// A regular file that lies in the folder even after links are followed.
-fn contents(path: &Path, folder: &Path) -> Option<Found> {
-    let real = path.canonicalize().ok()?;
-    let inside = real.starts_with(folder.canonicalize().ok()?) && real.is_file();
-    let bytes = if inside {
-        fs::read(&real).ok()?
-    } else {
+fn found(path: &Path, folder: &Path) -> Option<Found> {
+    let path = path.canonicalize().ok()?;
+    let data = fs::metadata(&path).ok()?;
+    if !path.starts_with(folder.canonicalize().ok()?) || !data.is_file() {
         return None;
-    };
-    let changed = fs::metadata(&real).and_then(|data| data.modified()).ok()?;
+    }
+    let changed = data.modified().ok()?;
     Some(Found {
-        bytes,
+        path,
         changed: changed.duration_since(UNIX_EPOCH).unwrap_or_default(),
     })
 }

@@ -109,7 +109,7 @@ impl Needs {
     /// Draws done and draws in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.done, self.sampling.deviations.len())
+        (self.done, self.sampling.progress().1)
     }
 
     /// What the draws made so far say.
@@ -125,9 +125,9 @@ impl Needs {
         let mut varied = self.sized.clone();
         for draw in self.done..last {
             self.sampling.vary(draw, &mut varied);
-            let common = self.deviations();
+            let common = self.sampling.deviations(&mut self.random);
             let misses: Vec<Miss> = (0..varied.conditions.len())
-                .map(|_| Miss::of(common, self.deviations()))
+                .map(|_| Miss::of(common, self.sampling.deviations(&mut self.random)))
                 .collect();
             if let Some(margins) = self.margins(&varied, &misses) {
                 self.table.margins_k.push(margins);
@@ -135,12 +135,6 @@ impl Needs {
         }
         self.done = last;
         last < all
-    }
-
-    fn deviations(&mut self) -> [f64; 4] {
-        let list = &self.sampling.deviations;
-        let random = &mut self.random;
-        core::array::from_fn(|_| list[random.u64(0..list.len() as u64) as usize])
     }
 
     /// Least margin of all conditions at each area, K; `None` where the assumptions contradict each other.

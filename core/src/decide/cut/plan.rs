@@ -1,5 +1,6 @@
 //! The plan of least expected regret.
 
+use crate::answer::sampling::shuffle;
 use crate::math::normal::normal_quantile;
 use crate::units::si::{deltaf, knot};
 
@@ -158,7 +159,9 @@ impl Planning {
             .collect();
         let mut random = fastrand::Rng::with_seed(SEED);
         let mut read = || -> Vec<Vec<f64>> {
-            let errors: Vec<f64> = shuffled(draws, &mut random)
+            let mut slices: Vec<usize> = (0..draws).collect();
+            shuffle(&mut slices, &mut random);
+            let errors: Vec<f64> = slices
                 .into_iter()
                 .map(|slice| table.reading_k * normal_quantile((slice as f64 + 0.5) / draws as f64))
                 .collect();
@@ -295,16 +298,6 @@ fn first_flown(table: &Table) -> usize {
             table.margins_k.iter().filter(holds).count() as f64 >= FLOWN_FROM * draws
         })
         .unwrap_or(table.areas_m2.len().saturating_sub(1))
-}
-
-/// The numbers below a count, shuffled (Fisher and Yates) by 64-bit numbers on every machine.
-fn shuffled(count: usize, random: &mut fastrand::Rng) -> Vec<usize> {
-    let mut list: Vec<usize> = (0..count).collect();
-    for last in (1..count).rev() {
-        let other = random.u64(0..=last as u64) as usize;
-        list.swap(last, other);
-    }
-    list
 }
 
 #[cfg(test)]

@@ -94,7 +94,7 @@ impl Observing {
     /// Draws done and draws in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize) {
-        (self.done, self.sampling.deviations.len())
+        (self.done, self.sampling.progress().1)
     }
 
     /// Where the builder stands.
@@ -133,9 +133,11 @@ impl Observing {
         for draw in self.done..last {
             self.sampling.vary(draw, &mut varied);
             // All numbers are drawn, whether they are used or not, so that draws stay the same.
-            let common = self.deviations();
-            let misses = [ASKED, CLIMB, LEAN, CRUISE].map(|_| Miss::of(common, self.deviations()));
-            let errors = self.deviations();
+            let (sampling, random) = (&self.sampling, &mut self.random);
+            let common = sampling.deviations(random);
+            let misses =
+                [ASKED, CLIMB, LEAN, CRUISE].map(|_| Miss::of(common, sampling.deviations(random)));
+            let errors = sampling.deviations(random);
             if let Some(answer) = self.answer(&varied, &misses[ASKED]) {
                 self.records.push(Record {
                     answer,
@@ -146,13 +148,6 @@ impl Observing {
         }
         self.done = last;
         last < all
-    }
-
-    /// Independent normal deviations.
-    fn deviations<const COUNT: usize>(&mut self) -> [f64; COUNT] {
-        let list = &self.sampling.deviations;
-        let random = &mut self.random;
-        core::array::from_fn(|_| list[random.u64(0..list.len() as u64) as usize])
     }
 
     fn solved(&self, varied: &Design, place: usize, miss: &Miss) -> Option<Solved> {

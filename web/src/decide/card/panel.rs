@@ -117,7 +117,7 @@ fn sheet(
 ) -> Sheet {
     let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
     let unit = Dimension::Temperature.shown(system);
-    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
     let limit = installation.engine.oil_limit.value;
     let fitted = installation.shutter.fitted;
     let shutter = |texts: &[&str]| -> Vec<String> {
@@ -169,7 +169,7 @@ fn card(
 ) -> Html {
     let installation = &design.installation;
     let unit = Dimension::Temperature.shown(system);
-    let shown = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
     let limit = installation.engine.oil_limit.value;
     let jammed_hot = points
         .iter()

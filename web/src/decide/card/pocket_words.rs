@@ -6,7 +6,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, tape_card, usual_oats_k};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::UnitSystem;
 
 /// A condition on the card, with its points.
 pub struct Column<'a> {
@@ -36,13 +36,6 @@ pub fn usual_pair(design: &Design) -> [usize; 2] {
         first(Phase::Climb).unwrap_or(0),
         first(Phase::Cruise).unwrap_or(last),
     ]
-}
-
-/// A whole temperature with a true minus.
-fn whole(kelvin: f64, system: UnitSystem) -> String {
-    let unit = Dimension::Temperature.shown(system);
-    // Adding zero turns −0 into 0.
-    format!("{:.0}", unit.from_si(kelvin).round() + 0.0).replace('-', "−")
 }
 
 /// Rows of the card: the OAT, and the cells of each column.
@@ -78,14 +71,14 @@ pub fn rows(
         };
         Cells {
             set,
-            oil: whole(point.oil.value, system),
+            oil: format::whole_degrees(point.oil.value, system),
             over: point.oil.value > limit,
         }
     };
     usual_oats_k()
         .map(|oat_k| {
             let cells = columns.iter().map(|column| cell(column, oat_k)).collect();
-            (whole(oat_k, system), cells)
+            (format::whole_degrees(oat_k, system), cells)
         })
         .collect()
 }

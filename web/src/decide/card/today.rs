@@ -119,7 +119,7 @@ pub fn Today(props: &Props) -> Html {
     let typed = use_page(|page| panel_texts::typed(&page.state, &key(OAT)));
     let dispatch = use_dispatch();
     let unit = Dimension::Temperature.shown(system);
-    let whole = |kelvin: f64| format!("{:.0}", unit.from_si(kelvin)).replace('-', "−");
+    let whole = |kelvin: f64| format::whole_degrees(kelvin, system);
     let read = typed.as_ref().map_or(Some(USUAL_K), |text| {
         typed::parse(text, Dimension::Temperature, system)
             .ok()

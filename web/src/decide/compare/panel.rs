@@ -51,10 +51,7 @@ pub fn ComparePanel() -> Html {
             <button type="button" class="quiet" disabled={full} onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ name }</button>
         }
     };
-    let condition = design
-        .conditions
-        .get(place)
-        .map_or("", |condition| condition.name.as_str());
+    let condition = design.condition_name(place);
     let waiting = made.len() < standing.len() + design.alternatives.len();
     html! {
         <section class="section job" id="compare" tabindex="-1" aria-label="Plenum or seals?">

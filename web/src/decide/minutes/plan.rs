@@ -158,11 +158,8 @@ pub fn sentences(
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
     let name_of = |moment: &Moment| {
-        flight
-            .legs
-            .get(moment.leg)
-            .and_then(|leg| design.conditions.get(leg.condition))
-            .map_or("", |condition| condition.name.as_str())
+        let leg = flight.legs.get(moment.leg);
+        leg.map_or("", |leg| design.condition_name(leg.condition))
     };
     let name_at = |seconds: f64| {
         moments

@@ -110,13 +110,7 @@ pub fn SizePanel() -> Html {
                         { pick(Change::Both, "Both") }
                         { pick(Change::Flap, "Cowl flap") }
                     </div>
-                    { job.told(|(done, all)| html! {
-                        <p>
-                            <progress value={done.to_string()} max={all.to_string()} aria-label="Sizing" />
-                            { format!(" Step {done} of {all} ") }
-                            { job.stop_button() }
-                        </p>
-                    }) }
+                    { job.counted("Sizing") }
                     if let Some((report, of)) = done {
                         if !is_same_to_size(of, &design) {
                             <p class="stale">{ "The design has changed since: this is the size of the design before." }</p>

@@ -92,10 +92,7 @@ fn exit_words(
 
 /// How far a margin lies inside or outside, in words.
 fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String {
-    let name = design
-        .conditions
-        .get(margin.condition)
-        .map_or("", |condition| condition.name.as_str());
+    let name = design.condition_name(margin.condition);
     let kelvin = Dimension::TemperatureDifference;
     let by = margin.by.abs();
     let side = if margin.by >= 0.0 { "under" } else { "over" };

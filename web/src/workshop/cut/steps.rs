@@ -104,13 +104,7 @@ pub fn StepsPanel(props: &Props) -> Html {
             if let Err(fault) = &judged { <p class="fault" role="alert">{ fault.clone() }</p> }
             <div class="buttons"><button type="button" onclick={start} disabled={judged.is_err()}>{ "Plan the steps" }</button></div>
             <div aria-live="polite">
-                { job.told(|(done, all)| html! {
-                    <p>
-                        <progress value={done.to_string()} max={all.to_string()} aria-label="Planning" />
-                        { format!(" {done} of {all} ") }
-                        { job.stop_button() }
-                    </p>
-                }) }
+                { job.counted("Planning") }
                 if let Some(planned) = job.done() {
                     if !planned.is_for(&design) {
                         <p class="stale">{ "The design has changed since: plan the steps again." }</p>

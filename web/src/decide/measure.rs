@@ -151,7 +151,7 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
         )
     });
     format!(
-        "{}: eight cases in ten of the {what} in “{name}” then lie within {} instead of {}.{before}",
+        "{}: the {what} in “{name}” then lies in a band of {} eight times in ten, today in one of {}.{before}",
         best.candidate.label(ranked.stage),
         width(best.after, system),
         width(best.today, system),
@@ -233,8 +233,8 @@ mod tests {
         let said = headline(&ranked, "Climb", UnitSystem::Customary);
         assert_eq!(
             said,
-            "All heads and the oil in one cool full-rich climb: eight cases in ten of the hottest head in \
-             “Climb” then lie within 36 °F instead of 72 °F. Before any flight: spread between the heads of a sister ship, \
+            "All heads and the oil in one cool full-rich climb: the hottest head in “Climb” then lies in a \
+             band of 36 °F eight times in ten, today in one of 72 °F. Before any flight: spread between the heads of a sister ship, \
              10 % narrower."
         );
         let sheet = table(&ranked, "Climb", UnitSystem::Customary);

@@ -3,7 +3,7 @@
 use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
 use crate::document::condition::Phase;
-use crate::document::installation::{Installation, ReferenceKind};
+use crate::document::installation::{FinPassages, Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
@@ -48,6 +48,8 @@ pub enum Warning {
     },
     /// Rings are not yet seated.
     BreakIn,
+    /// Something lies on a cylinder.
+    DebrisOnCylinder,
     /// Oil too cool to boil off water.
     ColdOil {
         /// At the gauge, K.
@@ -297,6 +299,9 @@ pub fn warnings(
     if installation.engine.break_in {
         found.push(Warning::BreakIn);
     }
+    if installation.engine.fin_passages == FinPassages::Debris {
+        found.push(Warning::DebrisOnCylinder);
+    }
     if installation.reference.kind == ReferenceKind::Generic {
         found.push(Warning::GenericEngine);
     }
@@ -360,6 +365,7 @@ impl Warning {
             Self::MixtureAtEnd { .. } => "mixture_at_end_of_curve",
             Self::Congealing { .. } => "congealing_cooler",
             Self::BreakIn => "break_in",
+            Self::DebrisOnCylinder => "debris_on_cylinder",
             Self::ColdOil { .. } => "cold_oil",
             Self::SumpHeated => "sump_heated",
             Self::InletOverdrawn { .. } => "inlet_overdrawn",
@@ -411,6 +417,9 @@ impl Warning {
             ),
             Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
                 maker's break-in procedure and keep power and airspeed up."
+                .to_owned(),
+            Self::DebrisOnCylinder => "Something lies on a cylinder: take it off before the engine \
+                runs. The numbers say what it would cost, not that it may fly."
                 .to_owned(),
             Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
                 cooler's air, and never all of it."

@@ -92,16 +92,32 @@ pub fn slopes(heads: &Heads, flow_kg_s: f64, phi: f64, air_k: f64, head_k: f64) 
 #[must_use]
 pub fn excess_k(slopes: &Slopes, spreads: &Spreads, cylinders: u8, deviation: f64) -> f64 {
     let place = usize::from(cylinders.clamp(1, 8)) - 1;
-    // σ² = (s_a σ_a)² + (s_φ σ_φ)² + σ_probe²
-    let sigma = libm::sqrt(
-        (slopes.air_k * spreads.air) * (slopes.air_k * spreads.air)
-            + (slopes.fuel_k * spreads.fuel) * (slopes.fuel_k * spreads.fuel)
-            + spreads.probe_k * spreads.probe_k,
-    );
+    let sigma = deviation_k(slopes, spreads);
     // Largest minus mean: var = var(largest) − 1/N
     let count = place as f64 + 1.0;
     let own = LARGEST_SPREAD[place] * LARGEST_SPREAD[place] - 1.0 / count;
     (sigma * (LARGEST[place] + deviation * libm::sqrt(own.max(0.0)))).max(0.0)
+}
+
+/// Standard deviation of one reading about the mean's, K, of cylinders that are not known one by one.
+///
+/// # Example
+/// 3 K from the air, 4 K from the fuel and 12 K of the probe are 13 K together:
+/// ```
+/// use coolpath_core::engine::cylinders::{Slopes, Spreads, deviation_k};
+///
+/// let slopes = Slopes { air_k: -60.0, fuel_k: -40.0 };
+/// let spreads = Spreads { air: 0.05, fuel: 0.1, probe_k: 12.0 };
+/// assert!((deviation_k(&slopes, &spreads) - 13.0).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn deviation_k(slopes: &Slopes, spreads: &Spreads) -> f64 {
+    // σ² = (s_a σ_a)² + (s_φ σ_φ)² + σ_probe²
+    libm::sqrt(
+        (slopes.air_k * spreads.air) * (slopes.air_k * spreads.air)
+            + (slopes.fuel_k * spreads.fuel) * (slopes.fuel_k * spreads.fuel)
+            + spreads.probe_k * spreads.probe_k,
+    )
 }
 
 /// One cylinder as it was found.

@@ -9,3 +9,4 @@ pub mod egt;
 pub mod heads;
 pub mod mixture;
 pub mod oil;
+pub mod uneven;

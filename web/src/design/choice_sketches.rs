@@ -9,8 +9,8 @@ pub fn sketch(choice: &str, option: &str) -> Option<&'static str> {
         .map(|(.., lines)| *lines)
 }
 
-/// Flat engines from above, propeller left; decks cut along the middle; the cooler's duct from the side.
-const SKETCHES: [(&str, &str, &str); 9] = [
+/// Flat engines from above, propeller left, hatched where air is short; fins from the front; decks cut along the middle; the cooler's duct from the side.
+const SKETCHES: [(&str, &str, &str); 16] = [
     (
         "engine.cylinders",
         "2",
@@ -58,6 +58,41 @@ const SKETCHES: [(&str, &str, &str); 9] = [
         "false",
         "M4 8H68M4 32H68M8 20H60M54 15L60 20L54 25",
     ),
+    (
+        "engine.poorer_side",
+        "left",
+        "M14 6V34M14 20H20M20 15H52V25H20ZM22 15V3H34V15M38 15V3H50V15M22 25V37H34V25M38 25V37H50V25M24 35L33 27M24 31L29 27M40 35L49 27M40 31L45 27",
+    ),
+    (
+        "engine.poorer_side",
+        "right",
+        "M14 6V34M14 20H20M20 15H52V25H20ZM22 15V3H34V15M38 15V3H50V15M22 25V37H34V25M38 25V37H50V25M24 13L33 5M24 9L29 5M40 13L49 5M40 9L45 5",
+    ),
+    (
+        "engine.poorer_end",
+        "front",
+        "M14 6V34M14 20H20M20 15H52V25H20ZM22 15V3H34V15M38 15V3H50V15M22 25V37H34V25M38 25V37H50V25M24 13L33 5M24 9L29 5M24 35L33 27M24 31L29 27",
+    ),
+    (
+        "engine.poorer_end",
+        "rear",
+        "M14 6V34M14 20H20M20 15H52V25H20ZM22 15V3H34V15M38 15V3H50V15M22 25V37H34V25M38 25V37H50V25M40 13L49 5M40 9L45 5M40 35L49 27M40 31L45 27",
+    ),
+    (
+        "engine.fin_passages",
+        "clear",
+        "M14 36V6M26 36V6M38 36V6M50 36V6M62 36V6M20 4V34L18 30M20 34L22 30M32 4V34L30 30M32 34L34 30M44 4V34L42 30M44 34L46 30M56 4V34L54 30M56 34L58 30",
+    ),
+    (
+        "engine.fin_passages",
+        "casting_flash",
+        "M14 36V6M26 36V6M38 36V6M50 36V6M62 36V6M20 4V34L18 30M20 34L22 30M26 30L38 22M26 24L38 16M38 30L50 22M38 24L50 16M56 4V34L54 30M56 34L58 30",
+    ),
+    (
+        "engine.fin_passages",
+        "debris",
+        "M14 36V12M26 36V12M38 36V12M50 36V12M62 36V12M24 10C26 2 34 6 38 4C46 2 54 4 52 10ZM20 4V34L18 30M20 34L22 30M57 4V34L55 30M57 34L59 30",
+    ),
 ];
 
 #[cfg(test)]
@@ -67,10 +102,18 @@ mod tests {
     use crate::state::choices;
 
     #[test]
-    fn every_option_of_the_first_screens_has_a_picture_of_its_own_inside_its_box() {
+    fn every_option_that_is_asked_by_picture_has_its_own_inside_its_box() {
         let mut seen = Vec::new();
-        for id in SCREENS.iter().flat_map(|screen| screen.choices) {
+        let screens = SCREENS.iter().flat_map(|screen| screen.choices);
+        for id in screens.chain(&[
+            "engine.poorer_side",
+            "engine.poorer_end",
+            "engine.fin_passages",
+        ]) {
             for option in choices::by_id(id).expect("a choice").options {
+                if option.value == "neither" {
+                    continue;
+                }
                 let lines = sketch(id, option.value).expect(option.phrase);
                 assert!(!seen.contains(&lines), "{} again", option.phrase);
                 seen.push(lines);

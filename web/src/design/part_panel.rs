@@ -13,6 +13,7 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::head_readings::worst_fed;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::table;
@@ -202,13 +203,20 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
             ("Pressure", pressure(answer.upper_deck.value)),
             ("Air lost past the seals", flow(answer.leak_flow.value)),
         ],
-        Kind::Engine => vec![
-            (
-                "Δp across the cylinders",
-                pressure(answer.baffle_drop.value),
-            ),
-            ("Air through the fins", flow(answer.fin_flow.value)),
-        ],
+        Kind::Engine => {
+            let mut rows = vec![
+                (
+                    "Δp across the cylinders",
+                    pressure(answer.baffle_drop.value),
+                ),
+                ("Air through the fins", flow(answer.fin_flow.value)),
+            ];
+            if let Some((head, air)) = worst_fed(&installation.engine) {
+                let less = format!("{head}, {:.0} % less than the mean", 100.0 * (1.0 - air));
+                rows.push(("Least air", less));
+            }
+            rows
+        }
         Kind::Limits => vec![
             ("Hottest CHT", warm(answer.head_hottest.value)),
             ("Oil temperature", warm(answer.oil.value)),

@@ -110,7 +110,7 @@ use table::CHOICES;
 #[must_use]
 pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
     use coolpath_core::document::installation::{
-        CoolerRating, CoolerSupply, ExitShape, ReferenceKind,
+        CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind,
     };
     let installation = &design.installation;
     match choice.id {
@@ -129,6 +129,9 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
             .exits
             .get(place)
             .is_some_and(|exit| exit.flap && exit.shape == ExitShape::LipGap),
+        "engine.poorer_side" | "engine.poorer_end" | "engine.fin_passages" => {
+            installation.engine.cylinder_data == CylinderData::Unknown
+        }
         "condition.shutter" => installation.shutter.fitted,
         _ => true,
     }

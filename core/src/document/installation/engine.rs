@@ -1,6 +1,11 @@
 //! Engine and its limits.
 
 use crate::document::group::group;
+use crate::document::installation::air_between::{
+    DEBRIS_AIR, FLASH_AIR, FinPassages, POORER_END_AIR, POORER_SIDE_AIR, PoorerEnd, PoorerSide,
+    is_debris_air, is_end_air, is_flash_air, is_side_air,
+};
+use crate::engine::uneven::Pattern;
 use crate::units::si::{degf, deltaf, hp, lb_hp_h};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Power, TemperatureInterval, ThermodynamicTemperature, Volume};
@@ -76,6 +81,14 @@ pub enum CylinderData {
 }
 
 const UNKNOWN: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Unknown;
+const SIDE: fn(&Engine) -> bool =
+    |engine| UNKNOWN(engine) && engine.poorer_side != PoorerSide::Neither;
+const END: fn(&Engine) -> bool =
+    |engine| UNKNOWN(engine) && engine.poorer_end != PoorerEnd::Neither;
+const FLASH: fn(&Engine) -> bool =
+    |engine| UNKNOWN(engine) && engine.fin_passages == FinPassages::CastingFlash;
+const DEBRIS: fn(&Engine) -> bool =
+    |engine| UNKNOWN(engine) && engine.fin_passages == FinPassages::Debris;
 const SPREAD: fn(&Engine) -> bool = |engine| engine.cylinder_data == CylinderData::Spread;
 
 /// A limit beside the redline.
@@ -141,6 +154,15 @@ group! {
             fuel_system: FuelSystem = FuelSystem::Carburettor;
             /// What is known of the cylinders one by one.
             cylinder_data: CylinderData = CylinderData::Unknown;
+            /// Side of the engine that the cooling air reaches worse.
+            #[serde(skip_serializing_if = "PoorerSide::is_neither")]
+            poorer_side: PoorerSide = PoorerSide::Neither;
+            /// End of the engine that the cooling air reaches worse.
+            #[serde(skip_serializing_if = "PoorerEnd::is_neither")]
+            poorer_end: PoorerEnd = PoorerEnd::Neither;
+            /// What stands between the fins.
+            #[serde(skip_serializing_if = "FinPassages::is_clear")]
+            fin_passages: FinPassages = FinPassages::Clear;
             /// Page of the engine's manual that states the limits.
             limits_page: String = String::new();
             /// A limit of the heads beside the redline.
@@ -219,6 +241,33 @@ group! {
                 "How uneven this engine's cylinders are, in standard deviations from the usual",
                 "not known before the first flight: the hottest head lies some 20 °F above the mean, \
                  give or take 8", if UNKNOWN;
+            /// Air of the poorer side over the other's [-].
+            #[serde(skip_serializing_if = "is_side_air")]
+            poorer_side_air, "poorer_side_air": f64 = POORER_SIDE_AIR, Ratio,
+                in 0.3, 1.0, likely Some((0.80, 0.99)), FromMemory,
+                "Air of the poorer side over the other side",
+                "a tighter inlet, a take-off for oil or cabin air, the propeller's blades; readings of                  each head tell",
+                if SIDE;
+            /// Air of the poorer end over the other's [-].
+            #[serde(skip_serializing_if = "is_end_air")]
+            poorer_end_air, "poorer_end_air": f64 = POORER_END_AIR, Ratio,
+                in 0.3, 1.0, likely Some((0.75, 0.99)), FromMemory,
+                "Air of the poorer end over the other end",
+                "front heads in the shadow of the inlet's ramp, rear ones behind a take-off; readings of                  each head tell",
+                if END;
+            /// What a head with casting flash keeps of its air [-].
+            #[serde(skip_serializing_if = "is_flash_air")]
+            flash_air, "flash_air": f64 = FLASH_AIR, Ratio,
+                in 0.3, 1.0, likely Some((0.85, 0.99)), FromMemory,
+                "Air that a head with casting flash keeps",
+                "a few closed passages of some dozens; count those that light does not shine through",
+                if FLASH;
+            /// What a cylinder under debris keeps of its air [-].
+            #[serde(skip_serializing_if = "is_debris_air")]
+            debris_air, "debris_air": f64 = DEBRIS_AIR, Ratio,
+                in 0.1, 1.0, likely Some((0.4, 0.95)), FromMemory,
+                "Air that a cylinder under debris keeps",
+                "the share of its top that is left open", if DEBRIS;
             /// Share of the spread that comes from uneven air, the rest from uneven mixture [-].
             spread_air_share, "spread_air_share": f64 = 0.5, Ratio,
                 in 0.0, 1.0, likely Some((0.3, 0.7)), FromMemory,
@@ -340,6 +389,19 @@ impl Engine {
             FuelSystem::Carburettor => self.carburettor_spread,
             FuelSystem::Injected => self.injected_spread,
         }
+    }
+
+    /// What is told of the air of cylinders that are not known one by one; `None` if they are alike.
+    #[must_use]
+    pub(crate) fn air_pattern(&self) -> Option<Pattern> {
+        let told = |is_told: fn(&Self) -> bool, share: f64| if is_told(self) { share } else { 1.0 };
+        let pattern = Pattern {
+            side: told(SIDE, self.poorer_side_air),
+            end: told(END, self.poorer_end_air),
+            one: told(FLASH, self.flash_air) * told(DEBRIS, self.debris_air),
+        };
+        let is_told = SIDE(self) || END(self) || FLASH(self) || DEBRIS(self);
+        is_told.then_some(pattern)
     }
 
     /// What the chosen probe reads above a head's temperature, K.

@@ -4,6 +4,7 @@
 //! a choice and the numbers of the choices not taken are kept, so that switching back loses
 //! nothing.
 
+mod air_between;
 mod airframe;
 pub mod areas;
 mod cylinder;
@@ -16,6 +17,7 @@ mod lags;
 mod oil;
 mod reference;
 
+pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing};

@@ -1,5 +1,6 @@
 //! One choice among plain words.
 
+use crate::design::choice_sketches::sketch;
 use crate::design::fields::names;
 use crate::kit::controls::on_option;
 use crate::kit::page::{use_dispatch, use_page};
@@ -57,6 +58,9 @@ pub fn ChoiceField(props: &Props) -> Html {
                     <option value={option.value} selected={option.value == taken}>{ option.phrase }</option>
                 }) }
             </select>
+            if let Some(lines) = sketch(key, &taken) {
+                <svg class="sketch" viewBox="0 0 72 40" aria-hidden="true"><path d={lines} /></svg>
+            }
             if let Some(fault) = fault {
                 <p class="fault" id={fault_id}>{ fault }</p>
             }

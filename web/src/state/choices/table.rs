@@ -58,6 +58,48 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "engine.poorer_side",
+        "Air between left and right",
+        engine.poorer_side,
+        [
+            ("neither", "Alike, or not known"),
+            ("left", "The left side gets less"),
+            ("right", "The right side gets less"),
+        ]
+    ),
+    choice!(
+        "engine.poorer_end",
+        "Air between front and rear",
+        engine.poorer_end,
+        [
+            ("neither", "Alike, or not known"),
+            (
+                "front",
+                "The front heads get less: they sit behind the inlet ramps"
+            ),
+            (
+                "rear",
+                "The rear heads get less: a take-off or a tight rear baffle"
+            ),
+        ]
+    ),
+    choice!(
+        "engine.fin_passages",
+        "Passages between the fins",
+        engine.fin_passages,
+        [
+            ("clear", "Clear: light shines through all of them"),
+            (
+                "casting_flash",
+                "Casting flash at the fin roots of one head"
+            ),
+            (
+                "debris",
+                "Something lies on one cylinder: rag, nest, a piece of seal"
+            ),
+        ]
+    ),
+    choice!(
         "engine.break_in",
         "Rings",
         engine.break_in,

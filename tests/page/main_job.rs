@@ -274,6 +274,50 @@ fn an_engine_that_is_not_modelled_is_refused_in_words() {
 }
 
 #[test]
+fn what_is_told_of_uneven_air_has_a_picture_a_figure_and_a_place_and_debris_a_warning() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.choose("Air between left and right", "The left side gets less")
+            .await?;
+        page.choose(
+            "Air between front and rear",
+            "The front heads get less: they sit behind the inlet ramps",
+        )
+        .await?;
+        page.until(
+            "a figure each and a picture each",
+            "const shown = (id) => document.querySelector(id);\
+             return shown('#engine-poorer_side_air-0')?.value === '0.92'\
+                && shown('#engine-poorer_end_air-0')?.value === '0.9'\
+                && shown('#engine-poorer_side-0 ~ svg.sketch') !== null\
+                && shown('#engine-poorer_end-0 ~ svg.sketch') !== null;",
+        )
+        .await?;
+        page.choose(
+            "Passages between the fins",
+            "Something lies on one cylinder: rag, nest, a piece of seal",
+        )
+        .await?;
+        page.reload().await?;
+        page.go("results").await?;
+        page.wait_for_text("#results .warnings", "take it off before the engine runs")
+            .await?;
+        page.go("design").await?;
+        const ENGINE: &str = "const part = [...document.querySelectorAll('#drawing svg .part')]\
+            .find((part) => part.dataset.part === 'engine' && part.tabIndex === 0);\
+            part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));";
+        page.script(ENGINE, vec![]).await?;
+        page.wait_for_text(".facts", "front left head under the debris")
+            .await?;
+        page.press("Undo").await?;
+        page.wait_for_text(".facts", "front left head, ").await?;
+        sound(&page).await
+    });
+}
+
+#[test]
 fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

@@ -231,3 +231,68 @@ fn a_view_whose_part_does_not_come_says_so_and_comes_when_asked_again() {
         Ok(())
     });
 }
+
+/// A site whose program begins late, as on a slow line.
+fn slow_site() -> Result<Site, Box<dyn std::error::Error>> {
+    let (site, folder) = Site::of_own("/")?;
+    let loader = folder.join("loader.js");
+    let text = std::fs::read_to_string(&loader)?;
+    let start = "startPage(async";
+    assert_eq!(text.matches(start).count(), 1);
+    let late = format!("await new Promise((go) => setTimeout(go, 3000));\n{start}");
+    // The loader shows the first look when it starts the page.
+    let text = text
+        .replace("  showFirstLook();\n", "")
+        .replace(start, &late);
+    let at = text.find("async function startPage").ok_or("no start")?;
+    std::fs::write(
+        &loader,
+        format!("{}showFirstLook();\n{}", &text[..at], &text[at..]),
+    )?;
+    Ok(site)
+}
+
+#[test]
+fn the_examples_answer_is_there_before_the_program_and_is_the_one_that_the_program_gives() {
+    let site = slow_site().expect("a site");
+    browser::run(|page| async move {
+        page.open(&site.url()).await?;
+        page.press("Try the example").await?;
+        page.wait_for_text(".early .verdict", "Too hot").await?;
+        const SAID: &str = "return [document.querySelector('.verdict').innerText,\
+            document.querySelector('.strip').innerText];";
+        let early = page.script(SAID, vec![]).await?;
+        page.until(
+            "the program",
+            "return document.querySelector('.page:not(.early) .verdict') !== null;",
+        )
+        .await?;
+        page.until(
+            "odds of all conditions",
+            "return document.querySelector('.strip')?.innerText.includes('…') === false\
+                && document.querySelector('.verdict .help').innerText !== '';",
+        )
+        .await?;
+        assert_eq!(page.script(SAID, vec![]).await?, early);
+        // The visit was begun: a reload goes on from here.
+        page.reload().await?;
+        page.until(
+            "the page itself",
+            "return document.querySelector('.page:not(.early) .verdict') !== null;",
+        )
+        .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn ones_own_aircraft_can_be_asked_for_before_the_program_is_there() {
+    let site = slow_site().expect("a site");
+    browser::run(|page| async move {
+        page.open(&site.url()).await?;
+        page.press("Enter my aircraft").await?;
+        page.wait_for_text("#early-asked", "on their way").await?;
+        page.wait_for_text(".question-screen", "Engine").await?;
+        page.expect_no_faults().await
+    });
+}

@@ -52,7 +52,23 @@ function showFirstLook() {
   } catch {
     // Without storage every visit is the first.
   }
-  document.getElementById("first-look").hidden = false;
+  const look = document.getElementById("first-look");
+  look.hidden = false;
+  look.addEventListener("click", ({ target }) => {
+    const what = target.closest("[data-begin]")?.dataset.begin;
+    if (what) beginEarly(look, what);
+  });
+}
+
+// What is pressed before the program is here is noted for it; the example's answer was worked out when
+// the page was built, and is shown at once.
+function beginEarly(look, what) {
+  document.documentElement.dataset.begun = what;
+  if (what === "example") {
+    look.replaceWith(document.getElementById("early-example").content.cloneNode(true));
+  } else {
+    document.getElementById("early-asked").hidden = false;
+  }
 }
 
 async function startPage(loadBindings, loadProgram) {

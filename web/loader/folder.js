@@ -17,7 +17,7 @@ function keepForLater() {
 
 const waiting = setTimeout(keepForLater, LATEST_MS);
 new MutationObserver((_, self) => {
-  if (!document.querySelector(".verdict")) return;
+  if (!document.querySelector(".page:not(.early) .verdict")) return;
   self.disconnect();
   clearTimeout(waiting);
   (window.requestIdleCallback ?? setTimeout)(keepForLater);

@@ -4,7 +4,8 @@ use super::{BrowserError, Page};
 use std::path::Path;
 
 /// The program of the view that is shown has come, or has been said not to.
-const ARRIVED: &str = "const view = document.querySelector('.view:not([hidden])');\
+const ARRIVED: &str = "if (document.querySelector('.early')) return false;\
+    const view = document.querySelector('.view:not([hidden])');\
     return view === null || view.querySelector(':scope > [role=status]') === null;";
 
 impl Page {

@@ -53,6 +53,15 @@ pub fn go_to(id: &str) {
     }
 }
 
+/// What was begun before the program was there: `data-begun` of the document.
+#[must_use]
+pub fn begun_early() -> Option<String> {
+    web_sys::window()?
+        .document()?
+        .document_element()?
+        .get_attribute("data-begun")
+}
+
 /// Scrolls to the top of the page.
 pub fn to_top() {
     if let Some(window) = web_sys::window() {

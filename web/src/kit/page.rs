@@ -92,6 +92,14 @@ struct Open {
 pub struct Book(Shared<Open>);
 
 impl Book {
+    /// A book in which a page stands that does not change.
+    #[must_use]
+    pub fn of(page: &Page) -> Self {
+        let book = Self::default();
+        book.turn(page);
+        book
+    }
+
     /// The page as it stands.
     #[must_use]
     pub fn page(&self) -> Page {

@@ -26,14 +26,15 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 /// All answers of a design.
-fn outcomes(design: &Design) -> Vec<Outcome> {
+pub(crate) fn outcomes(design: &Design) -> Vec<Outcome> {
     evaluate::evaluate_all(design)
         .into_iter()
         .map(|found| found.map(Rc::new))
         .collect()
 }
 
-fn verdicts(
+/// Verdicts on the answers, with the bands that are known.
+pub(crate) fn verdicts(
     installation: &Installation,
     answers: &[Outcome],
     bands: &BandSet,

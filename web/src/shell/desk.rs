@@ -3,6 +3,7 @@
 use crate::browser::{storage, window};
 use crate::kit::shared::Shared;
 use crate::share::code::is_code;
+use crate::shell::first_use::Begin;
 use crate::state::reduce::reduce;
 use crate::state::{Action, State};
 use coolpath_core::document::design::Design;
@@ -52,14 +53,29 @@ impl Desk {
     pub fn opened() -> Self {
         let welcoming = is_first_visit();
         let (state, notice) = storage::load();
-        Self {
+        let mut desk = Self {
             design: Shared::new(state.design.clone()),
             state: Shared::new(state),
             notice,
             welcoming,
             asking: false,
             dropped: None,
+        };
+        // A button of the page was pressed before the program was there.
+        let begun = window::begun_early();
+        if welcoming && begun.as_deref() == Some(Begin::Example.name()) {
+            desk.begin();
         }
+        desk.asking = welcoming && begun.as_deref() == Some(Begin::Own.name());
+        desk
+    }
+
+    /// The first visit is over.
+    fn begin(&mut self) {
+        self.welcoming = false;
+        self.asking = false;
+        // Stored now, so that the next visit goes on from here.
+        self.act(Action::Show(self.state.shown));
     }
 
     fn act(&mut self, action: Action) {
@@ -85,12 +101,7 @@ impl Reducible for Desk {
             Deed::Say(sentence) => next.notice = Some(sentence),
             Deed::Hush => next.notice = None,
             Deed::Ask => next.asking = true,
-            Deed::Begin => {
-                next.welcoming = false;
-                next.asking = false;
-                // Stored now, so that the next visit goes on from here.
-                next.act(Action::Show(self.state.shown));
-            }
+            Deed::Begin => next.begin(),
             Deed::Drop(file) => next.dropped = Some(file),
         }
         Rc::new(next)

@@ -31,10 +31,29 @@ pub struct Props {
     pub fetch: Fetch,
 }
 
-/// What the first visit is asked. It stands in the template of the page too, which shows it before the
-/// program is there.
+/// What a first visit begins with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Begin {
+    /// The example.
+    Example,
+    /// One's own aircraft.
+    Own,
+}
+
+impl Begin {
+    /// Name in `data-begin` of a button, and in `data-begun` of the document once it was pressed.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Example => "example",
+            Self::Own => "own",
+        }
+    }
+}
+
+/// What the first visit is asked.
 const TITLE: &str = "Will the air cool this engine?";
-/// What answers it, as in the template.
+/// What answers it.
 const LEAD: &str = "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides.";
 
 /// First use.
@@ -64,6 +83,13 @@ pub fn FirstUse(props: &Props) -> Html {
         };
     }
     let example = props.begun.reform(|_: MouseEvent| ());
+    let way = |what: Begin, words: &'static str| {
+        let begin = match what {
+            Begin::Example => example.clone(),
+            Begin::Own => ask.clone(),
+        };
+        html! { <button type="button" class="primary" onclick={begin}>{ words }</button> }
+    };
     let picture = |six: bool| {
         html! {
             <div class="first-picture" aria-hidden="true">
@@ -73,30 +99,51 @@ pub fn FirstUse(props: &Props) -> Html {
     };
     html! {
         <main class="first-use">
-            <h1 class="brand">{ "Coolpath" }</h1>
-            <h2 class="first-title">{ TITLE }</h2>
-            <p class="first-lead">{ LEAD }</p>
-            <div class="first-cards">
-                <section class="first-card">
-                    { picture(false) }
-                    <h3>{ "Try the example" }</h3>
-                    <p>{ "An invented two-seater that runs too hot in the climb. Put it right in five minutes." }</p>
-                    <button type="button" class="primary" onclick={example}>{ "Try the example" }</button>
-                </section>
-                <section class="first-card">
-                    { picture(true) }
-                    <h3>{ "My aircraft" }</h3>
-                    <p>{ "Six short screens. “Not cut yet” is an answer. You end on the job that you came for." }</p>
-                    <button type="button" class="primary" onclick={ask}>{ "Enter my aircraft" }</button>
-                </section>
-            </div>
+            { lead() }
+            { begun_cards([picture(false), picture(true)], way) }
             <Bring begun={props.begun.clone()} />
         </main>
     }
 }
 
+/// Name, question and what answers it.
+pub(crate) fn lead() -> Html {
+    html! { <>
+        <h1 class="brand">{ "Coolpath" }</h1>
+        <h2 class="first-title">{ TITLE }</h2>
+        <p class="first-lead">{ LEAD }</p>
+    </> }
+}
+
+/// The two ways on.
+///
+/// # Arguments
+/// * `pictures` - of the example and of one's own aircraft
+/// * `way` - a button that begins something, with its words
+pub(crate) fn begun_cards(
+    [example, own]: [Html; 2],
+    way: impl Fn(Begin, &'static str) -> Html,
+) -> Html {
+    html! {
+        <div class="first-cards">
+            <section class="first-card">
+                { example }
+                <h3>{ "Try the example" }</h3>
+                <p>{ "An invented two-seater that runs too hot in the climb. Put it right in five minutes." }</p>
+                { way(Begin::Example, "Try the example") }
+            </section>
+            <section class="first-card">
+                { own }
+                <h3>{ "My aircraft" }</h3>
+                <p>{ "Six short screens. “Not cut yet” is an answer. You end on the job that you came for." }</p>
+                { way(Begin::Own, "Enter my aircraft") }
+            </section>
+        </div>
+    }
+}
+
 /// The example's condition that is shown: its take-off climb.
-const SHOWN: usize = 1;
+pub(crate) const SHOWN: usize = 1;
 
 /// Whose picture is shown.
 #[derive(Properties, Clone, PartialEq)]

@@ -30,7 +30,7 @@ pub fn Header(props: &Props) -> Html {
     });
     html! {
         <header class="top">
-            <h1 class="brand">{ emblem() }{ "Coolpath" }</h1>
+            { brand() }
             <details class="menu aircraft">
                 <summary><span class="menu-name">{ name }</span></summary>
                 <div class="menu-body">
@@ -39,15 +39,27 @@ pub fn Header(props: &Props) -> Html {
                     <Shelf />
                 </div>
             </details>
-            <nav class="tabs" aria-label="Views">
-                { for View::ALL.into_iter().map(|to| html! {
-                    <a href={format!("#{}", to.fragment())} aria-current={(to == *view).then_some("page")}>
-                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d={to.sign()} /></svg>{ to.name() }
-                    </a>
-                }) }
-            </nav>
+            { tabs(*view) }
             <Tools />
         </header>
+    }
+}
+
+/// Name and emblem.
+pub(crate) fn brand() -> Html {
+    html! { <h1 class="brand">{ emblem() }{ "Coolpath" }</h1> }
+}
+
+/// The views, one of them shown.
+pub(crate) fn tabs(view: View) -> Html {
+    html! {
+        <nav class="tabs" aria-label="Views">
+            { for View::ALL.into_iter().map(|to| html! {
+                <a href={format!("#{}", to.fragment())} aria-current={(to == view).then_some("page")}>
+                    <svg viewBox="0 0 24 24" aria-hidden="true"><path d={to.sign()} /></svg>{ to.name() }
+                </a>
+            }) }
+        </nav>
     }
 }
 

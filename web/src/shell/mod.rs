@@ -4,6 +4,7 @@ pub mod about;
 pub mod app;
 pub mod bring_back;
 pub mod desk;
+pub mod early;
 pub mod first_use;
 pub mod foot;
 pub mod header;

@@ -35,6 +35,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
                  <link rel=\"manifest\" href=\"{}\">",
                 install::MANIFEST_NAME
             ),
+            early: &sources.early,
             script: &format!("<script type=\"module\" src=\"{LOADER_NAME}\"></script>"),
         },
     )?;
@@ -108,6 +109,7 @@ mod tests {
             loader_common: include_str!("../../loader/common.js").to_owned(),
             loader_folder: include_str!("../../loader/folder.js").to_owned(),
             loader_single: String::new(),
+            early: String::new(),
             worker: include_str!("../../loader/worker.js").to_owned(),
             guide: "<h1 id=\"guide-top\">Guide</h1>\n".to_owned(),
         };

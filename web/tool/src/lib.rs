@@ -9,6 +9,7 @@ pub mod bindings;
 pub mod check;
 pub mod compile;
 pub mod design_file;
+pub mod early;
 pub mod folder;
 pub mod guide;
 pub mod install;

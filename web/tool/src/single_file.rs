@@ -36,6 +36,7 @@ pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateEr
             policy: &policy::meta_element(&policy::of_single_file(&script, &style)),
             origin: &sources.origin.meta_elements(),
             style: &format!("<style>{style}</style>"),
+            early: &sources.early,
             script: &format!(
                 "{}\n{programs}<script type=\"module\">{script}</script>",
                 guide::template(sources)
@@ -134,6 +135,7 @@ mod tests {
             loader_common: "// common é\n".to_owned(),
             loader_folder: "// folder\n".to_owned(),
             loader_single: "// single\n".to_owned(),
+            early: String::new(),
             worker: String::new(),
             guide: "<h1>Guide</h1>\n".to_owned(),
         }

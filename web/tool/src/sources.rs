@@ -4,6 +4,7 @@ use std::fs;
 use std::io;
 use std::path::PathBuf;
 
+use crate::early;
 use crate::guide;
 use crate::origin::Origin;
 use crate::workspace::Workspace;
@@ -25,6 +26,8 @@ pub struct Sources {
     pub loader_single: String,
     /// The service worker of the folder, without its version and list of files.
     pub worker: String,
+    /// What a first visit sees before the program is there.
+    pub early: String,
     /// The guide's chapters, one behind the other.
     pub guide: String,
 }
@@ -52,6 +55,7 @@ impl Sources {
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,
+            early: early_look()?,
             worker: text(workspace.loader("worker.js"))?,
             guide: guide::CHAPTERS
                 .into_iter()
@@ -59,6 +63,13 @@ impl Sources {
                 .collect::<Result<_, _>>()?,
         })
     }
+}
+
+fn early_look() -> Result<String, SourceError> {
+    early::look().map_err(|source| SourceError {
+        path: "what a first visit sees".into(),
+        source,
+    })
 }
 
 fn text(path: PathBuf) -> Result<String, SourceError> {

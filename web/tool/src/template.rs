@@ -9,6 +9,8 @@ pub enum Place {
     Origin,
     /// The style sheet.
     Style,
+    /// What a first visit sees before the program is there.
+    Early,
     /// The script that starts the page.
     Script,
 }
@@ -20,6 +22,7 @@ impl Place {
             Self::Policy => "<!-- coolpath:policy -->",
             Self::Origin => "<!-- coolpath:origin -->",
             Self::Style => "<!-- coolpath:style -->",
+            Self::Early => "<!-- coolpath:early -->",
             Self::Script => "<!-- coolpath:script -->",
         }
     }
@@ -51,6 +54,8 @@ pub struct Contents<'a> {
     pub origin: &'a str,
     /// The style sheet.
     pub style: &'a str,
+    /// What a first visit sees before the program is there.
+    pub early: &'a str,
     /// The script that starts the page.
     pub script: &'a str,
 }
@@ -67,6 +72,7 @@ pub fn filled(template: &str, contents: Contents<'_>) -> Result<String, Template
         (Place::Policy, contents.policy),
         (Place::Origin, contents.origin),
         (Place::Style, contents.style),
+        (Place::Early, contents.early),
         (Place::Script, contents.script),
     ] {
         places.push((position(&template, place)?, place, content));
@@ -108,14 +114,15 @@ mod tests {
     use super::*;
 
     const TEMPLATE: &str = "a<!-- coolpath:policy -->b<!-- coolpath:origin -->c\
-                            <!-- coolpath:style -->d<!-- coolpath:script -->e";
+                            <!-- coolpath:style -->d<!-- coolpath:early -->e<!-- coolpath:script -->f";
 
-    fn filled_with(template: &str, each: [&str; 4]) -> Result<String, TemplateError> {
-        let [policy, origin, style, script] = each;
+    fn filled_with(template: &str, each: [&str; 5]) -> Result<String, TemplateError> {
+        let [policy, origin, style, early, script] = each;
         let contents = Contents {
             policy,
             origin,
             style,
+            early,
             script,
         };
         filled(template, contents)
@@ -124,16 +131,16 @@ mod tests {
     #[test]
     fn every_place_is_filled() {
         assert_eq!(
-            filled_with(TEMPLATE, ["1", "2", "3", "4"]).as_deref(),
-            Ok("a1b2c3d4e"),
+            filled_with(TEMPLATE, ["1", "2", "3", "4", "5"]).as_deref(),
+            Ok("a1b2c3d4e5f"),
             "each content at its own place"
         );
     }
 
     #[test]
     fn a_content_that_looks_like_a_placeholder_stays_as_it_is() {
-        let page = filled_with(TEMPLATE, ["1", "2", "<!-- coolpath:script -->", "4"]);
-        assert_eq!(page.as_deref(), Ok("a1b2c<!-- coolpath:script -->d4e"));
+        let page = filled_with(TEMPLATE, ["1", "2", "<!-- coolpath:script -->", "4", "5"]);
+        assert_eq!(page.as_deref(), Ok("a1b2c<!-- coolpath:script -->d4e5f"));
     }
 
     #[test]
@@ -142,11 +149,11 @@ mod tests {
         let doubled = TEMPLATE.repeat(2);
         let error = |placeholder, count| Err(TemplateError::Placeholder { placeholder, count });
         assert_eq!(
-            filled_with(&missing, [""; 4]),
+            filled_with(&missing, [""; 5]),
             error("<!-- coolpath:style -->", 0)
         );
         assert_eq!(
-            filled_with(&doubled, [""; 4]),
+            filled_with(&doubled, [""; 5]),
             error("<!-- coolpath:policy -->", 2)
         );
     }
@@ -154,18 +161,18 @@ mod tests {
     #[test]
     fn a_policy_behind_what_it_governs_is_refused() {
         let late = "<!-- coolpath:style --><!-- coolpath:origin --><!-- coolpath:policy -->\
-                    <!-- coolpath:script -->";
-        assert_eq!(filled_with(late, [""; 4]), Err(TemplateError::PolicyLate));
+                    <!-- coolpath:early --><!-- coolpath:script -->";
+        assert_eq!(filled_with(late, [""; 5]), Err(TemplateError::PolicyLate));
     }
 
     #[test]
     fn the_committed_template_can_be_filled() {
         let page = filled_with(
             include_str!("../../../index.html"),
-            ["P!", "O!", "S!", "J!"],
+            ["P!", "O!", "S!", "E!", "J!"],
         )
         .unwrap();
-        let order: Vec<_> = ["P!", "viewport", "O!", "S!", "<noscript>", "J!"]
+        let order: Vec<_> = ["P!", "viewport", "O!", "S!", "<noscript>", "E!", "J!"]
             .map(|part| page.find(part).unwrap_or_else(|| panic!("{part} is there")))
             .to_vec();
         assert!(order.is_sorted(), "{order:?}");

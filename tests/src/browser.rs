@@ -20,6 +20,7 @@ mod form;
 mod page;
 mod pdf;
 mod site;
+mod slow_line;
 mod stopwatch;
 mod view;
 mod visit;
@@ -29,6 +30,7 @@ pub use error::BrowserError;
 pub use page::Page;
 pub use pdf::{Segment, Sheet, sheets};
 pub use site::{SingleFile, Site};
+pub use slow_line::SlowLine;
 pub use stopwatch::{Taken, numbers};
 pub use view::{Medium, Theme};
 

@@ -63,6 +63,29 @@ impl Page {
         Ok(())
     }
 
+    /// Lets the processor seem so many times slower, for scripts and layout.
+    ///
+    /// # Errors
+    /// [`BrowserError::Driver`] if the browser refuses.
+    pub async fn slow_processor(&self, times: f64) -> Result<(), BrowserError> {
+        self.command("Emulation.setCPUThrottlingRate", json!({ "rate": times }))
+            .await?;
+        Ok(())
+    }
+
+    /// Runs a script in every document that is opened from now on, before its own.
+    ///
+    /// # Errors
+    /// [`BrowserError::Driver`] if the browser refuses.
+    pub async fn begin_documents_with(&self, script: &str) -> Result<(), BrowserError> {
+        self.command(
+            "Page.addScriptToEvaluateOnNewDocument",
+            json!({ "source": script }),
+        )
+        .await?;
+        Ok(())
+    }
+
     /// Shows the page on a medium, for someone who prefers a theme.
     ///
     /// # Errors

@@ -13,9 +13,10 @@ use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
 use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
-use coolpath_core::path::openings::Openings;
+use coolpath_core::path::openings::{MAX_OPENINGS, Openings};
 use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
+use coolpath_core::path::split_deck::Halves;
 use coolpath_tests::table::{Case, Tolerance, compare};
 
 fn stream(case: &Case) -> FreeStream {
@@ -116,6 +117,7 @@ fn cowl(case: &Case) -> Cowl {
     Cowl {
         stream,
         inlets,
+        halves: None,
         fins: FinResistance {
             constant: number("fins/resistance"),
             exponent: number("fins/exponent"),
@@ -227,6 +229,75 @@ fn the_whole_path_agrees_with_an_independent_model() {
                 for (key, found) in figures {
                     let expected = case.number(&format!("expected/{key}"));
                     // Ten digits are printed; what is near zero is judged on a usual figure's scale.
+                    let usual = if key.contains("kg_s") { 0.1 } else { 1.0 };
+                    let tolerance = Tolerance::absolute(1e-8 * expected.abs().max(usual));
+                    comparison.value(format!("{case}, {key}"), found, expected, tolerance);
+                }
+            }
+        },
+    );
+}
+
+fn halves(case: &Case) -> Halves {
+    let side = |place: String| {
+        let value = case.value(&format!("inputs/{place}/side")).clone();
+        value.as_str().map(str::to_owned).expect("a side")
+    };
+    let mut left_share = [0.5; MAX_OPENINGS];
+    for (place, share) in left_share
+        .iter_mut()
+        .take(case.count("inputs/inlets"))
+        .enumerate()
+    {
+        *share = match side(format!("inlets/{place}")).as_str() {
+            "left" => 1.0,
+            "right" => 0.0,
+            _ => 0.5,
+        };
+    }
+    Halves {
+        across_m2: case.number("inputs/across/discharge") * case.number("inputs/across/area_m2"),
+        left_share,
+        cooler_on_left: side("cooler".to_owned()) == "left",
+    }
+}
+
+#[test]
+fn an_upper_deck_in_two_halves_agrees_with_an_independent_model() {
+    compare(
+        "an upper deck in two halves agrees with an independent model",
+        |comparison| {
+            let cases = Case::read_all("split_deck_cases");
+            assert!(cases.len() >= 6);
+            for case in &cases {
+                let mut cowl = cowl(case);
+                cowl.halves = Some(halves(case));
+                let state = solve(&cowl, None)
+                    .unwrap_or_else(|error| panic!("{case}: {error:?}"))
+                    .state;
+                let sides = state.sides.expect("two halves");
+                let mut figures: Vec<(String, f64)> = [
+                    ("left_upper_pa", sides.left.upper_pa),
+                    ("right_upper_pa", sides.right.upper_pa),
+                    ("left_fin_kg_s", sides.left.fin_kg_s),
+                    ("right_fin_kg_s", sides.right.fin_kg_s),
+                    ("left_head_k", sides.left.head_k),
+                    ("right_head_k", sides.right.head_k),
+                    ("across_kg_s", sides.across_kg_s),
+                    ("lower_pa", state.trial.lower_pa),
+                    ("lower_k", state.lower_k),
+                    ("oil_k", state.trial.oil_k),
+                    ("cooler_kg_s", state.cooler.flow_kg_s),
+                    ("cooler_in_k", state.cooler.in_k),
+                    ("cooler_out_k", state.cooler.out_k),
+                ]
+                .map(|(key, value)| (key.to_owned(), value))
+                .into();
+                for place in 0..case.count("inputs/inlets") {
+                    figures.push((format!("inlet_kg_s/{place}"), state.inlets[place]));
+                }
+                for (key, found) in figures {
+                    let expected = case.number(&format!("expected/{key}"));
                     let usual = if key.contains("kg_s") { 0.1 } else { 1.0 };
                     let tolerance = Tolerance::absolute(1e-8 * expected.abs().max(usual));
                     comparison.value(format!("{case}, {key}"), found, expected, tolerance);

@@ -42,15 +42,17 @@ pub fn hottest_reading(installation: &Installation, solved: &Solved) -> f64 {
     let engine = &installation.engine;
     match engine.cylinder_data {
         CylinderData::Unknown => {
+            let pattern = engine.air_pattern();
+            let sides = solved.solution.state.sides;
             mean_reading(installation, solved)
-                + match engine.air_pattern() {
-                    None => excess_k(
+                + match pattern {
+                    None if sides.is_none() => excess_k(
                         &slopes_of(solved),
                         &spreads(engine),
                         engine.cylinders,
                         engine.unevenness,
                     ),
-                    Some(pattern) => told_excess_k(engine, &pattern, solved),
+                    _ => told_excess_k(engine, &pattern.unwrap_or(EVEN), solved),
                 }
         }
         CylinderData::Spread => {
@@ -94,19 +96,34 @@ pub fn each_reading(installation: &Installation, solved: &Solved) -> Vec<f64> {
         .collect()
 }
 
+/// Nothing is told.
+const EVEN: Pattern = Pattern {
+    side: 1.0,
+    end: 1.0,
+    one: 1.0,
+};
+
 /// Hottest reading above the mean, K, where some cylinders are known to get less air than others.
 fn told_excess_k(engine: &Engine, pattern: &Pattern, solved: &Solved) -> f64 {
     let state = &solved.solution.state;
     let healthy = healthy(solved);
+    // The poorer side that is told comes first; what is known of the banks goes to its own.
+    let banks = state.sides.map(|sides| match engine.poorer_side {
+        PoorerSide::Right => [sides.right, sides.left],
+        _ => [sides.left, sides.right],
+    });
     let heads: Vec<f64> = air_shares(pattern, engine.cylinders)
         .into_iter()
-        .map(|air| {
+        .enumerate()
+        .map(|(place, air)| {
             let own = OneCylinder {
                 air,
                 fuel: 0.0,
                 probe_k: 0.0,
             };
-            let flow_kg_s = state.fins.flow_kg_s;
+            let flow_kg_s = banks.map_or(state.fins.flow_kg_s, |banks| {
+                2.0 * banks[place % 2].fin_kg_s
+            });
             let (air_k, oil_k) = (state.fins.in_k, state.trial.oil_k);
             head_of(&healthy, &own, flow_kg_s, solved.prepared.phi, air_k, oil_k)
         })

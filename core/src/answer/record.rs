@@ -8,6 +8,7 @@ use crate::answer::solved::EvaluateError;
 use crate::answer::verdict::{DEFAULT_CHANCE, judge};
 use crate::document::design::Design;
 use crate::path::butterfly;
+use crate::path::state::Sides;
 use serde::Serialize;
 
 /// What is known of one condition.
@@ -23,6 +24,33 @@ pub enum Record {
         /// Why.
         error: String,
     },
+}
+
+/// The two banks under a split upper deck.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Banks {
+    /// Mean head of the left bank, K.
+    pub left_head_k: f64,
+    /// Mean head of the right bank, K.
+    pub right_head_k: f64,
+    /// Left half of the deck above static, Pa.
+    pub left_upper_deck_pa: f64,
+    /// Right half of the deck above static, Pa.
+    pub right_upper_deck_pa: f64,
+    /// From the left half to the right, kg/s.
+    pub across_kg_s: f64,
+}
+
+impl Banks {
+    fn of(sides: &Sides) -> Self {
+        Self {
+            left_head_k: sides.left.head_k,
+            right_head_k: sides.right.head_k,
+            left_upper_deck_pa: sides.left.upper_pa,
+            right_upper_deck_pa: sides.right.upper_pa,
+            across_kg_s: sides.across_kg_s,
+        }
+    }
 }
 
 /// The answer of one condition.
@@ -84,6 +112,9 @@ pub struct Answered {
     pub residual: f64,
     /// Names of the warnings.
     pub warnings: Vec<&'static str>,
+    /// The two banks; `None` where one upper deck lies over both.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub banks: Option<Banks>,
     /// Verdict by name.
     pub verdict: &'static str,
     /// Share of the draws that hold both limits \[-\]; `None` where too few have an answer.
@@ -171,6 +202,7 @@ fn answered(design: &Design, place: usize, answer: &Answer, sampled: Option<&Sum
             .iter()
             .map(|warning| warning.name())
             .collect(),
+        banks: answer.state.sides.as_ref().map(Banks::of),
         verdict: judgement.verdict.name(),
         chance_inside: counted.map(|chance| chance.share),
     }

@@ -1,6 +1,7 @@
-//! Numerics that know no physics: roots, Broyden's update, fast powers.
+//! Numerics that know no physics: roots, linear equations, Broyden's update, fast powers.
 
 pub(crate) mod broyden;
+pub mod elimination;
 pub(crate) mod fast_power;
 pub mod normal;
 pub mod regression;

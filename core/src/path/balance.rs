@@ -12,13 +12,13 @@ use crate::path::state::{FlowTerms, HeatedFlow, Residual, State, Trial};
 
 /// Mass and mass × temperature of streams that mix.
 #[derive(Debug, Clone, Copy, Default)]
-struct Mix {
-    flow: f64,
-    flow_k: f64,
+pub(super) struct Mix {
+    pub(super) flow: f64,
+    pub(super) flow_k: f64,
 }
 
 impl Mix {
-    fn add(&mut self, flow_kg_s: f64, temperature_k: f64) {
+    pub(super) fn add(&mut self, flow_kg_s: f64, temperature_k: f64) {
         self.flow += flow_kg_s;
         self.flow_k += flow_kg_s * temperature_k;
     }
@@ -26,9 +26,9 @@ impl Mix {
 
 /// What crosses between the decks and the outside before their temperatures are known.
 #[derive(Debug, Clone, Copy, Default)]
-struct Entering {
-    upper: Mix,
-    lower: Mix,
+pub(super) struct Entering {
+    pub(super) upper: Mix,
+    pub(super) lower: Mix,
 }
 
 impl Cowl {
@@ -102,7 +102,7 @@ impl Cowl {
         state
     }
 
-    fn blank(&self, trial: Trial, terms: FlowTerms) -> State {
+    pub(super) fn blank(&self, trial: Trial, terms: FlowTerms) -> State {
         State {
             trial,
             terms,
@@ -123,6 +123,7 @@ impl Cowl {
             sump_heat_w: 0.0,
             skin_heat_w: 0.0,
             oil_heat_w: 0.0,
+            sides: None,
             residual: Residual::default(),
         }
     }
@@ -172,7 +173,7 @@ impl Cowl {
     }
 
     /// Flow outward (so negative), kg/s, through an opening that outside air enters.
-    fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
+    pub(super) fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
         let density = atmosphere::density(
             self.stream.pressure_pa + opening.outside_pa,
             self.stream.total_k,
@@ -192,7 +193,7 @@ impl Cowl {
         }
     }
 
-    fn lower_temperature(&self, entering: Mix, oil_k: f64) -> f64 {
+    pub(super) fn lower_temperature(&self, entering: Mix, oil_k: f64) -> f64 {
         // Σ W c_p (T_in − T_l) + Q_exhaust + UA_sump (T_oil − T_l) − UA_skin (T_l − T₀) = 0
         let skin = self.skin_w_k / atmosphere::SPECIFIC_HEAT;
         let sump = self.oil.sump_w_k / atmosphere::SPECIFIC_HEAT;
@@ -201,7 +202,7 @@ impl Cowl {
             / (entering.flow + sump + skin)
     }
 
-    fn pass_fins(&self, state: &mut State, in_k: f64, behind_pa: f64) {
+    pub(super) fn pass_fins(&self, state: &mut State, in_k: f64, behind_pa: f64) {
         let flow = state.trial.fin_kg_s;
         let fin = state.terms.fin_w_k;
         state.head_k = self
@@ -225,7 +226,7 @@ impl Cowl {
         };
     }
 
-    fn pass_leaks(&self, state: &mut State, before_pa: f64, before_k: f64) {
+    pub(super) fn pass_leaks(&self, state: &mut State, before_pa: f64, before_k: f64) {
         let density = atmosphere::density(self.stream.pressure_pa + before_pa, before_k);
         let drop = state.trial.upper_pa - state.trial.lower_pa;
         state.seal_kg_s = orifice_flow(self.seal_m2, drop, density);
@@ -233,7 +234,7 @@ impl Cowl {
     }
 
     /// Cooler heat and pressure drop; its air joins the deck it runs into.
-    fn pass_cooler(
+    pub(super) fn pass_cooler(
         &self,
         state: &mut State,
         in_k: f64,

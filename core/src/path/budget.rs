@@ -81,7 +81,7 @@ impl<'a> Budget<'a> {
         }
     }
 
-    fn spend(&self) {
+    pub(super) fn spend(&self) {
         self.spent.set(self.spent().saturating_add(1));
         if let Some(whole) = self.whole {
             whole.spend();

@@ -13,6 +13,7 @@ use crate::engine::cooler_pair::Cores;
 use crate::engine::heads::{FinResistance, Heads};
 use crate::path::element::{CoolerDuct, Exit, Inlet};
 use crate::path::openings::Openings;
+use crate::path::split_deck::Halves;
 
 /// The undisturbed air and what the propeller adds.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -99,6 +100,8 @@ pub struct Cowl {
     pub stream: FreeStream,
     /// Inlets.
     pub inlets: Openings<Inlet>,
+    /// How the upper deck is split; `None` for one deck over both banks.
+    pub halves: Option<Halves>,
     /// Resistance of the fins.
     pub fins: FinResistance,
     /// Heat paths of the heads.

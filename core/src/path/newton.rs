@@ -1,6 +1,7 @@
 //! Newton on ln W of fins and cooler, both deck pressures and the oil, its slopes carried along.
 
 use crate::math::broyden::updated;
+use crate::math::elimination::linear_solution;
 use crate::path::budget::Budget;
 use crate::path::network::Cowl;
 use crate::path::report::{Gauge, gauge_temperature};
@@ -9,7 +10,7 @@ use crate::path::state::{Residual, State, Trial};
 /// Residual at which a solution counts as balanced, as a share of its scale [-].
 pub(super) const BALANCED: f64 = 1e-11;
 /// Temperature difference that counts as one in the oil gauge's residual, K.
-const GAUGE_SCALE_K: f64 = 100.0;
+pub(super) const GAUGE_SCALE_K: f64 = 100.0;
 const MAX_STEPS: u32 = 20;
 const UNKNOWNS: usize = 5;
 
@@ -131,7 +132,7 @@ pub(super) fn newton(
         let near = |trial: Trial| budget.state_near(cowl, trial, &state);
         let matrix: Slopes = slopes
             .unwrap_or_else(|| differences(&near, &state, &residual, scale, tight, &residual_of));
-        let next = linear_solution(&matrix, &residual)
+        let next = linear_solution(&matrix, &residual.map(|part| -part))
             .and_then(|step| accepted(&near, &state, &step, size, scale, &residual_of));
         let Some(taken) = next else {
             if fresh {
@@ -228,42 +229,6 @@ fn differences(
         }
     }
     matrix
-}
-
-/// The step that the slopes say takes the residual to zero, by elimination with row pivots; `None`
-/// if they are singular.
-fn linear_solution(slopes: &Slopes, residual: &Vector) -> Option<Vector> {
-    let mut matrix = [[0.0; UNKNOWNS + 1]; UNKNOWNS];
-    for (line, (own, part)) in matrix.iter_mut().zip(slopes.iter().zip(residual)) {
-        line[..UNKNOWNS].copy_from_slice(own);
-        line[UNKNOWNS] = -part;
-    }
-    for column in 0..UNKNOWNS {
-        let pivot = (column..UNKNOWNS)
-            .max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()))?;
-        matrix.swap(column, pivot);
-        let lead = matrix[column];
-        if lead[column] == 0.0 || lead[column].is_nan() {
-            return None;
-        }
-        for line in matrix.iter_mut().skip(column + 1) {
-            let factor = line[column] / lead[column];
-            for (part, above) in line.iter_mut().zip(lead).skip(column) {
-                *part -= factor * above;
-            }
-        }
-    }
-    let mut solution = [0.0; UNKNOWNS];
-    for row in (0..UNKNOWNS).rev() {
-        let known: f64 = (row + 1..UNKNOWNS)
-            .map(|column| matrix[row][column] * solution[column])
-            .sum();
-        solution[row] = (matrix[row][UNKNOWNS] - known) / matrix[row][row];
-    }
-    solution
-        .iter()
-        .all(|part| part.is_finite())
-        .then_some(solution)
 }
 
 /// Share of a step that keeps flows, pressures and oil within reach of the last point.

@@ -13,6 +13,8 @@ pub enum Method {
     Relaxed,
     /// The oil bracketed, polished by Newton.
     Bracketed,
+    /// Newton on both halves of a split deck, from the network of one.
+    Halves,
 }
 
 /// The solver's report.

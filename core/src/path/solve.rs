@@ -10,6 +10,7 @@
 
 use crate::path::brackets::{by_brackets, oil_bounds};
 use crate::path::budget::Budget;
+use crate::path::halves::solve_halves;
 use crate::path::network::Cowl;
 use crate::path::newton::{BALANCED, Goal, Scale, Tries, largest, newton, scaled};
 use crate::path::relaxed::{Oil, relaxed};
@@ -58,7 +59,11 @@ pub fn solve_within(
     let mut tries = Tries::of(budget);
     let found = searched(cowl, start, &scale, &mut tries);
     // What is wrong once nothing is left is not known.
-    found.or_else(|error| budget.lasts().and(Err(error)))
+    let whole = found.or_else(|error| budget.lasts().and(Err(error)))?;
+    match &cowl.halves {
+        None => Ok(whole),
+        Some(halves) => solve_halves(cowl, halves, &whole, Goal::Pressure, &scale, budget),
+    }
 }
 
 fn searched(
@@ -108,13 +113,14 @@ pub(crate) fn solve_for_gauge(
     budget: &Budget<'_>,
 ) -> Result<Option<Solution>, SolveError> {
     let scale = scale(cowl)?;
-    Ok(by_newton(
-        cowl,
-        [start],
-        Goal::Gauge(gauge),
-        &scale,
-        &mut Tries::of(budget),
-    ))
+    let goal = Goal::Gauge(gauge);
+    let whole = by_newton(cowl, [start], goal, &scale, &mut Tries::of(budget));
+    Ok(match (&cowl.halves, whole) {
+        (Some(halves), Some(whole)) => {
+            solve_halves(cowl, halves, &whole, goal, &scale, budget).ok()
+        }
+        (_, whole) => whole,
+    })
 }
 
 /// Solution from a network that has been relaxed, beginning with an oil temperature, K.

@@ -75,8 +75,34 @@ pub struct State {
     pub skin_heat_w: f64,
     /// Heat into the oil, W.
     pub oil_heat_w: f64,
+    /// The two banks, where the upper deck is split.
+    pub sides: Option<Sides>,
     /// What is left of the balances.
     pub residual: Residual,
+}
+
+/// The two halves of a split upper deck, and the banks below them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sides {
+    /// Left.
+    pub left: Side,
+    /// Right.
+    pub right: Side,
+    /// From the left half to the right, kg/s.
+    pub across_kg_s: f64,
+}
+
+/// A half of the upper deck and the bank below it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Side {
+    /// Pressure above the bank, Pa gauge.
+    pub upper_pa: f64,
+    /// Through the bank's fins, kg/s.
+    pub fin_kg_s: f64,
+    /// Conductance of the whole engine's fins at the bank's flow, W/K.
+    pub fin_w_k: f64,
+    /// Mean head of the bank, K.
+    pub head_k: f64,
 }
 
 /// What is left of each balance; all vanish in a solution.

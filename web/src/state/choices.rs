@@ -110,7 +110,7 @@ use table::CHOICES;
 #[must_use]
 pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
     use coolpath_core::document::installation::{
-        CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind,
+        CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind, UpperDeck,
     };
     let installation = &design.installation;
     match choice.id {
@@ -129,6 +129,11 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
             .exits
             .get(place)
             .is_some_and(|exit| exit.flap && exit.shape == ExitShape::LipGap),
+        "inlet.side" => installation.decks.upper == UpperDeck::Halves,
+        "cooler.take_off" => {
+            installation.decks.upper == UpperDeck::Halves
+                && installation.cooler.supply != CoolerSupply::OwnInlet
+        }
         "engine.poorer_side" | "engine.poorer_end" | "engine.fin_passages" => {
             installation.engine.cylinder_data == CylinderData::Unknown
         }

@@ -22,11 +22,12 @@ use crate::answer::prepare::oil::oil_loop;
 use crate::answer::prepare::outside::outside;
 use crate::document::condition::{Condition, Phase};
 use crate::document::installation;
-use crate::document::installation::Installation;
+use crate::document::installation::{InletSide, Installation, TakeOff, UpperDeck};
 use crate::engine::mixture;
 use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
-use crate::path::openings::Openings;
+use crate::path::openings::{MAX_OPENINGS, Openings};
+use crate::path::split_deck::Halves;
 
 /// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
 const REVERSE_INLET_LOSS: f64 = 1.5;
@@ -139,7 +140,8 @@ pub fn prepare(
         exit_elements(installation, condition, &stream, &slipstream, exhaust_kg_s);
     let cowl = Cowl {
         stream,
-        inlets: inlet_elements(installation, &stream),
+        inlets: inlet_elements(installation, condition.phase, &stream),
+        halves: halves(installation),
         fins: point.resistance,
         heads,
         seal_m2: discharge * decks.seal_area_m2(),
@@ -204,12 +206,51 @@ fn rise_at_inlets_pa(installation: &Installation, phase: Phase, slipstream: &Sli
     share * slipstream.pressure_rise_pa
 }
 
-fn inlet_elements(installation: &Installation, stream: &FreeStream) -> Openings<Inlet> {
+fn inlet_elements(
+    installation: &Installation,
+    phase: Phase,
+    stream: &FreeStream,
+) -> Openings<Inlet> {
     let mut inlets = Openings::default();
     for inlet in &installation.inlets {
-        inlets.push(inlet_element(inlet, stream));
+        let share = rise_of_side(installation, phase, inlet.side);
+        let before = FreeStream {
+            propeller_rise_pa: share * stream.propeller_rise_pa,
+            ..*stream
+        };
+        inlets.push(inlet_element(inlet, &before));
     }
     inlets
+}
+
+/// Propeller's pressure rise at an inlet over the mean of both sides [-].
+fn rise_of_side(installation: &Installation, phase: Phase, side: InletSide) -> f64 {
+    let decks = &installation.decks;
+    if decks.upper == UpperDeck::One || phase != Phase::Climb {
+        return 1.0;
+    }
+    match side {
+        InletSide::Both => 1.0,
+        InletSide::Right => decks.right_rise,
+        InletSide::Left => 2.0 - decks.right_rise,
+    }
+}
+
+/// How the upper deck is split.
+fn halves(installation: &Installation) -> Option<Halves> {
+    let decks = &installation.decks;
+    if decks.upper == UpperDeck::One {
+        return None;
+    }
+    let mut left_share = [0.5; MAX_OPENINGS];
+    for (share, inlet) in left_share.iter_mut().zip(&installation.inlets) {
+        *share = inlet.side.left_share();
+    }
+    Some(Halves {
+        across_m2: decks.leak_discharge * decks.across.value,
+        left_share,
+        cooler_on_left: installation.cooler.take_off == TakeOff::Left,
+    })
 }
 
 fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {

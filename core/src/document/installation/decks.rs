@@ -18,6 +18,37 @@ pub enum Sealing {
     MeasuredLeak,
 }
 
+/// Whether one upper deck lies over both banks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum UpperDeck {
+    /// One deck over both banks.
+    #[default]
+    One,
+    /// A left and a right half, with an opening between them.
+    Halves,
+}
+
+impl UpperDeck {
+    fn is_one(&self) -> bool {
+        *self == Self::One
+    }
+}
+
+const HALVES: fn(&Decks) -> bool = |decks| decks.upper == UpperDeck::Halves;
+
+/// Usual values, left out of files, so that these stay readable for earlier versions.
+const ACROSS_M2: f64 = inch2(12.0);
+const RIGHT_RISE: f64 = 1.1;
+
+fn is_usual_across(area: &Area) -> bool {
+    area.value == ACROSS_M2
+}
+
+fn is_usual_rise(share: &f64) -> bool {
+    *share == RIGHT_RISE
+}
+
 /// Usual need, kg/s; left out of files, so that these stay readable for earlier versions.
 const BLAST_LEAST_KG_S: f64 = 0.002;
 
@@ -31,6 +62,9 @@ group! {
         choices {
             /// Sealing.
             sealing: Sealing = Sealing::FlexibleSeals;
+            /// Whether one upper deck lies over both banks.
+            #[serde(skip_serializing_if = "UpperDeck::is_one")]
+            upper: UpperDeck = UpperDeck::One;
             /// The engine draws its induction air from the upper deck.
             induction_from_upper_deck: bool = false;
             /// Number of blast tubes.
@@ -62,6 +96,21 @@ group! {
             measured_leak, "measured_leak_m2": Area = inch2(5.0), Area,
                 in 0.0, inch2(100.0), likely Some((inch2(4.0), inch2(6.0))), Example,
                 "Measured leak area", "blow-down test", if |decks| decks.sealing == Sealing::MeasuredLeak;
+            /// Opening between the halves of the upper deck.
+            #[serde(skip_serializing_if = "is_usual_across")]
+            across, "crossover_area_m2": Area = ACROSS_M2, Area,
+                in 0.0, inch2(1000.0), likely Some((inch2(6.0), inch2(24.0))), FromMemory,
+                "Opening between the left and right half",
+                "all ways across: ahead of the crankcase, over it and behind it; 0 for a split plenum",
+                if HALVES;
+            /// Propeller's pressure rise on the right over the mean of both sides, in a climb [-].
+            #[serde(skip_serializing_if = "is_usual_rise")]
+            right_rise, "right_rise_in_climb": f64 = RIGHT_RISE, Ratio,
+                in 0.5, 1.5, likely Some((1.0, 1.3)), FromMemory,
+                "Propeller's pressure rise on the right over the mean, in a climb",
+                "nose up, the blade that goes down works harder: on the right where the propeller turns \
+                 clockwise seen from the seat; below 1 for the other way",
+                if HALVES;
             /// Discharge coefficient of leaks and tubes [-].
             leak_discharge, "leak_discharge": f64 = 0.6, Ratio,
                 in 0.4, 1.0, likely Some((0.57, 0.65)), Published,

@@ -49,6 +49,35 @@ pub enum Lip {
     Rounded,
 }
 
+/// Which half of a split upper deck something belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum InletSide {
+    /// Both alike.
+    #[default]
+    Both,
+    /// The left, seen from the pilot's seat.
+    Left,
+    /// The right.
+    Right,
+}
+
+impl InletSide {
+    fn is_both(&self) -> bool {
+        *self == Self::Both
+    }
+
+    /// Share of its air that goes to the left half [-].
+    #[must_use]
+    pub(crate) fn left_share(self) -> f64 {
+        match self {
+            Self::Both => 0.5,
+            Self::Left => 1.0,
+            Self::Right => 0.0,
+        }
+    }
+}
+
 group! {
     /// One inlet.
     pub struct Inlet, "inlet" {
@@ -61,6 +90,9 @@ group! {
             position: InletPosition = InletPosition::ForwardClear;
             /// Lip.
             lip: Lip = Lip::Rounded;
+            /// Half of a split upper deck that it feeds.
+            #[serde(skip_serializing_if = "InletSide::is_both")]
+            side: InletSide = InletSide::Both;
             /// A widening duct leads from the opening to the upper deck.
             diffuser: bool = false;
             /// Traced outline about its middle, m; empty if only the area is known.

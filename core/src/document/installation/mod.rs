@@ -20,14 +20,14 @@ mod reference;
 pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
 pub use cylinder::Cylinder;
-pub use decks::{Decks, Sealing};
+pub use decks::{Decks, Sealing, UpperDeck};
 pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
 pub use exit::{Exit, ExitEdge, ExitShape, FlapGiven};
-pub use inlet::{Inlet, InletPosition, InletShape, Lip};
+pub use inlet::{Inlet, InletPosition, InletShape, InletSide, Lip};
 pub use lags::Lags;
 pub use oil::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, SecondCooler,
-    Shutter, oil_heat_share_id,
+    Shutter, TakeOff, oil_heat_share_id,
 };
 pub use reference::{ChartDensity, Reference, ReferenceKind};
 

@@ -228,6 +228,23 @@ const DUCTED: fn(&Cooler) -> bool = |cooler| cooler.supply != CoolerSupply::Rear
 const OWN_INLET: fn(&Cooler) -> bool = |cooler| cooler.supply == CoolerSupply::OwnInlet;
 const OWN_EXIT: fn(&Cooler) -> bool = |cooler| cooler.discharge == CoolerDischarge::OwnExit;
 
+/// Half of a split upper deck that the cooler's air comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TakeOff {
+    /// The left, seen from the pilot's seat.
+    #[default]
+    Left,
+    /// The right.
+    Right,
+}
+
+impl TakeOff {
+    fn is_left(&self) -> bool {
+        *self == Self::Left
+    }
+}
+
 group! {
     /// Oil cooler and its duct.
     pub struct Cooler, "cooler" {
@@ -236,6 +253,9 @@ group! {
             rating: CoolerRating = CoolerRating::Rated;
             /// Where its air comes from.
             supply: CoolerSupply = CoolerSupply::UpperDeck;
+            /// Half of a split upper deck that its air comes from.
+            #[serde(skip_serializing_if = "TakeOff::is_left")]
+            take_off: TakeOff = TakeOff::Left;
             /// Where its air goes.
             discharge: CoolerDischarge = CoolerDischarge::LowerDeck;
             /// Kind of hose.

@@ -174,6 +174,18 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "decks.upper",
+        "Upper deck",
+        decks.upper,
+        [
+            ("one", "One, over both banks"),
+            (
+                "halves",
+                "A left and a right half, with an opening between them"
+            ),
+        ]
+    ),
+    choice!(
         "decks.induction_from_upper_deck",
         "Induction air comes",
         decks.induction_from_upper_deck,
@@ -257,6 +269,15 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "cooler.take_off",
+        "The cooler's air is taken",
+        cooler.take_off,
+        [
+            ("left", "behind the left bank"),
+            ("right", "behind the right bank"),
+        ]
+    ),
+    choice!(
         "cooler.second",
         "Second cooler of the same kind",
         cooler.second,
@@ -331,6 +352,11 @@ pub(super) static CHOICES: &[Choice] = &[
         ("rounded", "Rounded"),
         ("thin", "Thin sheet"),
         ("blunt", "Blunt edge"),
+    ]),
+    listed!("inlet.side", "Feeds", installation.inlets => side, [
+        ("both", "Both halves of the upper deck"),
+        ("left", "The left half"),
+        ("right", "The right half"),
     ]),
     listed!("inlet.diffuser", "Behind the opening", installation.inlets => diffuser, [
         ("false", "It opens straight into the upper deck"),

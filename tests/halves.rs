@@ -1,0 +1,176 @@
+//! An upper deck in two halves: limits, balances, and what a builder expects of it.
+
+use coolpath_core::answer::evaluate::{Answer, evaluate};
+use coolpath_core::answer::prepare::prepare;
+use coolpath_core::document::condition::ShutterPolicy;
+use coolpath_core::document::design::Design;
+use coolpath_core::document::example;
+use coolpath_core::document::installation::{CoolerSupply, InletSide, TakeOff, UpperDeck};
+use coolpath_core::path::solve::solve;
+use coolpath_core::path::state::Sides;
+
+/// The example with its inlets on their sides and an opening across, m².
+fn split(across_m2: f64) -> Design {
+    let mut design = example::design();
+    let installation = &mut design.installation;
+    installation.decks.upper = UpperDeck::Halves;
+    installation.decks.across.value = across_m2;
+    installation.decks.right_rise = 1.0;
+    installation.inlets[0].side = InletSide::Left;
+    installation.inlets[1].side = InletSide::Right;
+    design
+}
+
+fn sides(answer: &Answer) -> Sides {
+    answer.state.sides.expect("two halves")
+}
+
+fn close(found: f64, expected: f64) -> bool {
+    (found - expected).abs() <= 1e-9 * expected.abs().max(1e-3)
+}
+
+#[test]
+fn a_large_opening_across_gives_the_answers_of_one_deck() {
+    let design = split(0.6);
+    for (place, condition) in design.conditions.iter().enumerate() {
+        let mut cowl = prepare(&design.installation, condition)
+            .expect("a cowl")
+            .cowl;
+        let halves = cowl.halves.as_mut().expect("two halves");
+        halves.across_m2 = 1e5;
+        let two = solve(&cowl, None).expect("a solution").state;
+        cowl.halves = None;
+        let one = solve(&cowl, None).expect("a solution").state;
+        for (found, expected) in [
+            (two.head_k, one.head_k),
+            (two.trial.oil_k, one.trial.oil_k),
+            (two.trial.upper_pa, one.trial.upper_pa),
+            (two.trial.lower_pa, one.trial.lower_pa),
+            (two.fins.flow_kg_s, one.fins.flow_kg_s),
+            (two.cooler.flow_kg_s, one.cooler.flow_kg_s),
+            (two.lower_k, one.lower_k),
+        ] {
+            assert!(close(found, expected), "{place}: {found} {expected}");
+        }
+        let sides = two.sides.expect("two halves");
+        assert!(close(sides.left.head_k, sides.right.head_k), "{sides:?}");
+    }
+    // An opening as large as the bay: the hottest head too, by quadrature instead of four digits.
+    let one = evaluate(&example::design(), 1).expect("an answer");
+    let two = evaluate(&design, 1).expect("an answer");
+    let apart = two.head_hottest.value - one.head_hottest.value;
+    assert!(apart.abs() < 0.03, "{apart}");
+}
+
+#[test]
+fn halves_that_are_alike_need_no_opening() {
+    let mut whole = example::design();
+    whole.installation.cooler.supply = CoolerSupply::OwnInlet;
+    let mut shut = whole.clone();
+    shut.installation.decks.upper = UpperDeck::Halves;
+    shut.installation.decks.across.value = 0.0;
+    for place in 1..whole.conditions.len() {
+        let one = evaluate(&whole, place).expect("an answer");
+        let two = evaluate(&shut, place).expect("an answer");
+        assert!(close(two.head_mean.value, one.head_mean.value), "{place}");
+        assert!(close(two.oil.value, one.oil.value), "{place}");
+        assert!(close(two.fin_flow.value, one.fin_flow.value), "{place}");
+        let sides = sides(&two);
+        assert!(sides.across_kg_s.abs() < 1e-9, "{place}");
+        assert!(
+            close(sides.left.fin_kg_s, 0.5 * one.fin_flow.value),
+            "{place}"
+        );
+    }
+}
+
+#[test]
+fn the_bank_before_the_coolers_hose_runs_hotter_and_an_opening_evens_it_out() {
+    let mut last = f64::INFINITY;
+    for across_m2 in [0.0, 0.002, 0.005, 0.01, 0.03] {
+        let design = split(across_m2);
+        let answer = evaluate(&design, 1).expect("an answer");
+        let sides = sides(&answer);
+        let apart = sides.left.head_k - sides.right.head_k;
+        assert!(
+            apart > 0.0,
+            "{across_m2}: the left feeds the cooler: {sides:?}"
+        );
+        assert!(
+            sides.across_kg_s <= 1e-12,
+            "air comes from the right: {sides:?}"
+        );
+        assert!(apart < last, "{across_m2}: {apart} {last}");
+        last = apart;
+        let mut right = design.clone();
+        right.installation.cooler.take_off = TakeOff::Right;
+        let mirrored = evaluate(&right, 1).expect("an answer");
+        let other = mirrored.state.sides.expect("two halves");
+        assert!(
+            close(other.right.head_k, sides.left.head_k),
+            "{other:?} {sides:?}"
+        );
+        assert!(close(
+            mirrored.head_hottest.value,
+            answer.head_hottest.value
+        ));
+    }
+}
+
+#[test]
+fn what_flows_across_is_what_the_orifice_passes_and_no_air_is_lost() {
+    let mut design = split(0.004);
+    design.installation.inlets[1].width.value *= 0.7;
+    design.conditions[1].shutter = ShutterPolicy::Fixed;
+    let answer = evaluate(&design, 1).expect("an answer");
+    let sides = sides(&answer);
+    let discharge = design.installation.decks.leak_discharge;
+    let density = answer.cowl.stream.density;
+    let drop = sides.left.upper_pa - sides.right.upper_pa;
+    let by_hand = (2.0 * density * drop.abs()).sqrt() * discharge * 0.004 * drop.signum();
+    assert!(
+        (sides.across_kg_s - by_hand).abs() < 1e-9,
+        "{sides:?} {by_hand}"
+    );
+    let state = &answer.state;
+    let fins = sides.left.fin_kg_s + sides.right.fin_kg_s;
+    assert!(close(fins, state.fins.flow_kg_s));
+    let inlets: f64 = state.inlets.iter().sum();
+    let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
+    let out = exits - state.inflow_kg_s
+        + state.overboard_kg_s
+        + state.cabin_kg_s
+        + answer.cowl.induction_kg_s;
+    assert!((inlets - out).abs() < 1e-9, "{inlets} {out}");
+    // Each bank by itself: what comes down its side leaves through it.
+    for (place, side, across) in [
+        (0, sides.left, -sides.across_kg_s),
+        (1, sides.right, sides.across_kg_s),
+    ] {
+        let leaks = (2.0 * density * (side.upper_pa - state.trial.lower_pa)).sqrt();
+        let leaks = leaks * 0.5 * (answer.cowl.seal_m2 + answer.cowl.blast_m2);
+        let cooler = if place == 0 {
+            state.cooler.flow_kg_s
+        } else {
+            0.0
+        };
+        let rest = state.inlets[place] + across - side.fin_kg_s - leaks - cooler;
+        // What is left goes overboard; the density before the leaks is that of the deck, 1 % more.
+        assert!(
+            (0.0..0.03 * state.inlets[place]).contains(&rest),
+            "{place}: {rest}"
+        );
+    }
+}
+
+#[test]
+fn the_blade_that_goes_down_cools_its_own_side_in_a_climb_only() {
+    let mut design = split(0.0);
+    design.installation.cooler.supply = CoolerSupply::OwnInlet;
+    design.installation.decks.right_rise = 1.3;
+    let climb = evaluate(&design, 1).expect("an answer");
+    let apart = |answer: &Answer| sides(answer).left.head_k - sides(answer).right.head_k;
+    assert!(apart(&climb) > 0.1, "{}", apart(&climb));
+    let cruise = evaluate(&design, 3).expect("an answer");
+    assert!(apart(&cruise).abs() < 1e-6, "{}", apart(&cruise));
+}

@@ -74,6 +74,16 @@ impl Point {
         }
     }
 
+    /// Whether next to nothing runs down through one bank, or presses on it.
+    fn is_about_to_reverse(&self) -> bool {
+        const LITTLE_FLOW: f64 = 0.1;
+        const LITTLE_PRESSURE: f64 = 0.05;
+        let little =
+            |[left, right]: [f64; 2], share: f64| left.min(right) < share * left.max(right);
+        let across = self.upper.map(|upper_pa| upper_pa - self.lower_pa);
+        little(self.fins, LITTLE_FLOW) || little(across, LITTLE_PRESSURE)
+    }
+
     /// A half as a whole engine that runs at twice its flow.
     fn doubled(&self, half: usize, cooler_kg_s: f64) -> Trial {
         Trial {
@@ -99,7 +109,8 @@ struct Worked {
 /// * `whole` - the solution with one deck
 ///
 /// # Errors
-/// [`SolveError::NotConverged`], also where air runs upward or backward; [`SolveError::GaveUp`].
+/// [`SolveError::HalvesReversed`] where air runs upward or backward; [`SolveError::NotConverged`];
+/// [`SolveError::GaveUp`].
 pub(super) fn solve_halves(
     cowl: &Cowl,
     halves: &Halves,
@@ -110,58 +121,59 @@ pub(super) fn solve_halves(
 ) -> Result<Solution, SolveError> {
     let split = Split {
         cowl,
-        halves,
+        halves: *halves,
         goal,
         scale,
         budget,
         tight: cowl.cooler.duct.is_tight() && goal == Goal::Pressure,
     };
     let trial = whole.state.trial;
-    let refused = |residual, iterations| SolveError::NotConverged {
-        residual,
-        iterations,
-    };
     if trial.fin_kg_s <= 0.0 || !(split.tight || split.cooler_is_forward(trial.cooler_kg_s)) {
-        return Err(refused(whole.report.residual, 0));
+        return Err(SolveError::HalvesReversed);
     }
     let mut point = Point::of(&trial);
     if split.tight {
         point.cooler_kg_s = 0.0;
     }
-    let mut now = split.worked(&point);
-    let mut iterations = 0;
-    for _ in 0..MAX_STEPS {
-        if now.size <= BALANCED * 0.1 || budget.is_spent() {
-            break;
-        }
-        let slopes = split.slopes(&point, &now.residual);
-        let Some(step) = linear_solution(&slopes, &now.residual.map(|part| -part)) else {
-            break;
-        };
-        let Some((next, worked)) = split.accepted(&point, &step, now.size) else {
-            break;
-        };
-        iterations += 1;
-        (point, now) = (next, worked);
+    let mut found = split.balanced(point);
+    if found.worked.size > ACCEPTED {
+        found = split.narrowed(point);
     }
     budget.lasts()?;
-    if now.size > ACCEPTED {
-        return Err(refused(now.size, iterations));
+    let residual = found.worked.size;
+    let iterations = whole.report.iterations + found.steps;
+    if residual > ACCEPTED {
+        return Err(if found.point.is_about_to_reverse() {
+            SolveError::HalvesReversed
+        } else {
+            SolveError::NotConverged {
+                residual,
+                iterations,
+            }
+        });
     }
     Ok(Solution {
-        state: now.state,
+        state: found.worked.state,
         report: Report {
             method: Method::Halves,
-            iterations: whole.report.iterations + iterations,
-            residual: now.size,
+            iterations,
+            residual,
         },
     })
 }
 
+/// Where Newton came to.
+struct Found {
+    point: Point,
+    worked: Worked,
+    steps: u32,
+}
+
 /// A split network and what is asked of it.
+#[derive(Clone, Copy)]
 struct Split<'a> {
     cowl: &'a Cowl,
-    halves: &'a Halves,
+    halves: Halves,
     goal: Goal,
     scale: &'a Scale,
     budget: &'a Budget<'a>,
@@ -173,6 +185,61 @@ impl Split<'_> {
     /// Whether a flow's air has a temperature that is known before the lower deck's.
     fn cooler_is_forward(&self, cooler_kg_s: f64) -> bool {
         cooler_kg_s > 0.0 || self.cowl.cooler_draws_from_outside(cooler_kg_s)
+    }
+
+    /// Newton's steps from a start, until it balances or nothing comes closer.
+    fn balanced(&self, start: Point) -> Found {
+        let mut found = Found {
+            point: start,
+            worked: self.worked(&start),
+            steps: 0,
+        };
+        for _ in 0..MAX_STEPS {
+            if found.worked.size <= BALANCED * 0.1 || self.budget.is_spent() {
+                break;
+            }
+            let residual = &found.worked.residual;
+            let slopes = self.slopes(&found.point, residual);
+            let Some(step) = linear_solution(&slopes, &residual.map(|part| -part)) else {
+                break;
+            };
+            let Some((point, worked)) = self.accepted(&found.point, &step, found.worked.size)
+            else {
+                break;
+            };
+            found = Found {
+                point,
+                worked,
+                steps: found.steps + 1,
+            };
+        }
+        found
+    }
+
+    /// From an opening so wide that the halves are nearly one deck to the one that is asked for.
+    fn narrowed(&self, start: Point) -> Found {
+        const STAGES: u32 = 12;
+        // As wide as carries the whole flow at a hundredth of the span.
+        let span = 0.01 * self.scale.pressure_pa;
+        let wide = self.scale.flow_kg_s / libm::sqrt(2.0 * self.cowl.stream.density * span);
+        let asked = self.halves.across_m2.max(1e-6 * wide);
+        let ratio = (wide / asked).max(1.0);
+        let mut from = start;
+        let mut found = None;
+        for stage in 0..=STAGES {
+            let left = f64::from(STAGES - stage) / f64::from(STAGES);
+            let mut at = *self;
+            if stage < STAGES {
+                at.halves.across_m2 = asked * libm::pow(ratio, left);
+            }
+            let next = at.balanced(from);
+            if next.worked.size > ACCEPTED {
+                return next;
+            }
+            from = next.point;
+            found = Some(next);
+        }
+        found.unwrap_or_else(|| self.balanced(start))
     }
 
     fn slopes(&self, point: &Point, residual: &Vector) -> [Vector; UNKNOWNS] {
@@ -382,6 +449,8 @@ impl Split<'_> {
             fin_kg_s: point.fins[half],
             fin_w_k: banks[half].terms.fin_w_k,
             head_k: banks[half].head_k,
+            rear_k: banks[half].fins.out_k,
+            drop_pa: banks[half].fins.drop_pa,
         };
         state.sides = Some(Sides {
             left: side(0),

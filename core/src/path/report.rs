@@ -73,6 +73,11 @@ pub enum SolveError {
         /// States worked out.
         states: u32,
     },
+    /// In one of two halves air runs the other way, for which no balance is worked out.
+    #[error(
+        "With the upper deck in two halves no answer is worked out where air runs upward through a bank or backward through the cooler; take one deck to see how the air stands."
+    )]
+    HalvesReversed,
     /// The oil has no steady temperature between the outside air and the combustion gas.
     #[error("The oil has no steady temperature: its heat has nowhere to go.")]
     NoOilBalance,

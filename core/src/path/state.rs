@@ -103,6 +103,10 @@ pub struct Side {
     pub fin_w_k: f64,
     /// Mean head of the bank, K.
     pub head_k: f64,
+    /// Air behind the bank's fins, K.
+    pub rear_k: f64,
+    /// Pressure used up in the bank's fins, Pa.
+    pub drop_pa: f64,
 }
 
 /// What is left of each balance; all vanish in a solution.

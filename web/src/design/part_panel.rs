@@ -199,10 +199,25 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
             ("Net area", area(exit_m2(installation))),
             ("Exit over inlets", format::ratio(Some(answer.area_ratio))),
         ],
-        Kind::UpperDeck => vec![
-            ("Pressure", pressure(answer.upper_deck.value)),
-            ("Air lost past the seals", flow(answer.leak_flow.value)),
-        ],
+        Kind::UpperDeck => {
+            let mut rows = match &answer.state.sides {
+                None => vec![("Pressure", pressure(answer.upper_deck.value))],
+                Some(sides) => vec![
+                    ("Pressure, left half", pressure(sides.left.upper_pa)),
+                    ("Pressure, right half", pressure(sides.right.upper_pa)),
+                    (
+                        if sides.across_kg_s < 0.0 {
+                            "Air across, right to left"
+                        } else {
+                            "Air across, left to right"
+                        },
+                        flow(sides.across_kg_s.abs()),
+                    ),
+                ],
+            };
+            rows.push(("Air lost past the seals", flow(answer.leak_flow.value)));
+            rows
+        }
         Kind::Engine => {
             let mut rows = vec![
                 (
@@ -211,6 +226,10 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
                 ),
                 ("Air through the fins", flow(answer.fin_flow.value)),
             ];
+            if let Some(sides) = &answer.state.sides {
+                rows.push(("Mean head, left bank", warm(sides.left.head_k)));
+                rows.push(("Mean head, right bank", warm(sides.right.head_k)));
+            }
             if let Some((head, air)) = worst_fed(&installation.engine) {
                 let less = format!("{head}, {:.0} % less than the mean", 100.0 * (1.0 - air));
                 rows.push(("Least air", less));

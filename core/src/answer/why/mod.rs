@@ -3,6 +3,7 @@
 //! The terms are taken from the solved state itself, and each derivation carries the function
 //! that recomputes its result from them, so that what is shown cannot drift from what is solved.
 
+mod banks;
 mod derivation;
 mod drag;
 mod heads;
@@ -35,13 +36,34 @@ use crate::document::installation::Installation;
 /// ```
 #[must_use]
 pub fn derivations(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
+    let Some(sides) = solved.solution.state.sides else {
+        return vec![
+            way::ram(installation, solved),
+            way::inlet_flow(solved),
+            way::fin_drop(solved),
+            heads::gas_conductance(solved),
+            heads::gas_temperature(installation, solved),
+            heads::head(solved),
+            oil::oil_heat(solved),
+            oil::gauge(installation, solved),
+            way::jet(solved),
+            drag::drag(solved),
+        ];
+    };
+    let (bank, words) = if sides.left.head_k >= sides.right.head_k {
+        (&sides.left, &banks::LEFT)
+    } else {
+        (&sides.right, &banks::RIGHT)
+    };
+    let hotter = banks::as_whole_engine(solved, bank);
     vec![
         way::ram(installation, solved),
         way::inlet_flow(solved),
-        way::fin_drop(solved),
+        banks::across(solved, &sides),
+        words.fins(way::fin_drop(&hotter)),
         heads::gas_conductance(solved),
         heads::gas_temperature(installation, solved),
-        heads::head(solved),
+        words.head(heads::head(&hotter)),
         oil::oil_heat(solved),
         oil::gauge(installation, solved),
         way::jet(solved),

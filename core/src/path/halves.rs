@@ -218,28 +218,43 @@ impl Split<'_> {
 
     /// From an opening so wide that the halves are nearly one deck to the one that is asked for.
     fn narrowed(&self, start: Point) -> Found {
-        const STAGES: u32 = 12;
+        /// Share of the way, in logarithms, of the first step and of the shortest.
+        const STEP: (f64, f64) = (1.0 / 12.0, 1.0 / 800.0);
         // As wide as carries the whole flow at a hundredth of the span.
         let span = 0.01 * self.scale.pressure_pa;
         let wide = self.scale.flow_kg_s / libm::sqrt(2.0 * self.cowl.stream.density * span);
         let asked = self.halves.across_m2.max(1e-6 * wide);
         let ratio = (wide / asked).max(1.0);
-        let mut from = start;
-        let mut found = None;
-        for stage in 0..=STAGES {
-            let left = f64::from(STAGES - stage) / f64::from(STAGES);
-            let mut at = *self;
-            if stage < STAGES {
-                at.halves.across_m2 = asked * libm::pow(ratio, left);
+        let at = |left: f64| {
+            let mut split = *self;
+            if left > 0.0 {
+                split.halves.across_m2 = asked * libm::pow(ratio, left);
             }
-            let next = at.balanced(from);
-            if next.worked.size > ACCEPTED {
-                return next;
+            split
+        };
+        let mut last = at(1.0).balanced(start);
+        let (mut left, mut step) = (1.0, STEP.0);
+        while last.worked.size <= ACCEPTED && left > 0.0 && !self.budget.is_spent() {
+            let next_left = if left - step < 0.5 * STEP.1 {
+                0.0
+            } else {
+                left - step
+            };
+            let next = at(next_left).balanced(last.point);
+            if next.worked.size <= ACCEPTED {
+                (last, left) = (next, next_left);
+                step = (1.5 * step).min(STEP.0);
+            } else if step > STEP.1 {
+                step *= 0.5;
+            } else {
+                // The nearest that was balanced tells why.
+                return Found {
+                    worked: next.worked,
+                    ..last
+                };
             }
-            from = next.point;
-            found = Some(next);
         }
-        found.unwrap_or_else(|| self.balanced(start))
+        last
     }
 
     fn slopes(&self, point: &Point, residual: &Vector) -> [Vector; UNKNOWNS] {

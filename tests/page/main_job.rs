@@ -318,6 +318,42 @@ fn what_is_told_of_uneven_air_has_a_picture_a_figure_and_a_place_and_debris_a_wa
 }
 
 #[test]
+fn an_upper_deck_in_two_halves_is_entered_drawn_and_explained() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.go("inputs").await?;
+        page.choose(
+            "Upper deck",
+            "A left and a right half, with an opening between them",
+        )
+        .await?;
+        page.choose("Left inlet: Feeds", "The left half").await?;
+        page.choose("Right inlet: Feeds", "The right half").await?;
+        page.until(
+            "an opening that is typed",
+            "return document.querySelector('#decks-crossover_area_m2-0')?.value === '12';",
+        )
+        .await?;
+        page.choose("The cooler's air is taken", "behind the right bank")
+            .await?;
+        page.reload().await?;
+        page.go("design").await?;
+        const SHOW: &str = "const part = [...document.querySelectorAll('#drawing svg .part')]\
+            .find((part) => part.dataset.part === arguments[0] && part.tabIndex === 0);\
+            part.focus(); part.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));";
+        page.script(SHOW, vec!["upper-deck".into()]).await?;
+        // The hose takes from the right, so air crosses from the left.
+        page.wait_for_text(".facts", "Air across, left to right")
+            .await?;
+        page.script(SHOW, vec!["engine".into()]).await?;
+        page.wait_for_text(".facts", "Mean head, right bank")
+            .await?;
+        sound(&page).await
+    });
+}
+
+#[test]
 fn a_part_of_the_drawing_leads_to_its_inputs_by_key() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

@@ -65,7 +65,7 @@ pub enum Kind {
 }
 
 /// Ids that belong to another part than the rest of their group.
-const APART: [(&str, Kind); 27] = [
+const APART: [(&str, Kind); 28] = [
     ("airframe.propeller_diameter_m", Kind::Propeller),
     ("airframe.propeller_efficiency", Kind::Propeller),
     ("airframe.propeller_share", Kind::Propeller),
@@ -86,6 +86,7 @@ const APART: [(&str, Kind); 27] = [
     ("cooler.own_inlet_area_m2", Kind::Duct),
     ("cooler.own_inlet_recovery", Kind::Duct),
     ("cooler.hose", Kind::Duct),
+    ("cooler.take_off", Kind::Duct),
     ("cooler.bends", Kind::Duct),
     ("exit.flap_open_area_m2", Kind::Flap),
     ("exit.flap_pressure_coefficient", Kind::Flap),

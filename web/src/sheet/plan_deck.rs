@@ -58,8 +58,25 @@ pub fn draw(ink: &mut Ink, scene: &Scene, half: Half) {
             &rim[1..],
         );
     }
+    if let Some(area) = frame.across {
+        wall(ink, scene, half, area);
+    }
     fasteners(ink, frame, half);
     leaks(ink, scene, half);
+}
+
+/// The wall between the halves of the deck, with its opening.
+fn wall(ink: &mut Ink, scene: &Scene, half: Half, area_in2: f64) {
+    /// Height of the deck over the crankcase, in, for the width of the opening.
+    const HEIGHT: f64 = 4.0;
+    let frame = &scene.frame;
+    let (front, rear) = (frame.front_baffle, frame.rear_baffle);
+    let gap = (area_in2 / HEIGHT).min(0.8 * (rear - front));
+    let middle = 0.5 * (front + rear);
+    let class = scene.class("cut", Part::UpperDeck);
+    for (from, to) in [(front, middle - 0.5 * gap), (middle + 0.5 * gap, rear)] {
+        ink.line(Layer::Metal, &class, &half.all(&[(from, 0.0), (to, 0.0)]));
+    }
 }
 
 /// Rivets of the lid's flange, or the inward folds of the seal.

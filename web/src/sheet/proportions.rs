@@ -9,7 +9,7 @@ use super::mouths::{self, INCHES, Mouth, Station};
 use super::openings::{self, LipExit, Louvers};
 use super::path::{cubic_points, height_at};
 use coolpath_core::Installation;
-use coolpath_core::document::installation::Sealing;
+use coolpath_core::document::installation::{Sealing, UpperDeck};
 
 /// Dimensions that only the drawing needs; each has a default by the number of cylinders.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -110,6 +110,8 @@ pub struct Frame {
     pub cabin: Option<f64>,
     /// Whether the engine draws its air from the upper deck.
     pub induction: bool,
+    /// Opening in the wall between the halves of the upper deck, in²; `None` without a wall.
+    pub across: Option<f64>,
 }
 
 impl Frame {
@@ -198,6 +200,8 @@ impl Frame {
                 .cabin_air
                 .then_some(decks.cabin_diameter.value * INCHES),
             induction: decks.induction_from_upper_deck,
+            across: (decks.upper == UpperDeck::Halves)
+                .then_some(decks.across.value * INCHES * INCHES),
             cylinders,
         }
     }

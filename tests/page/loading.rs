@@ -156,7 +156,10 @@ fn the_folder_works_without_a_network_after_its_first_visit_and_updates() {
         page.wait_for_text("#fly", "Test cards").await?;
         const INSTALLABLE: &str = "return (async () => {\
             const manifest = await (await fetch(document.querySelector('link[rel=manifest]').href)).json();\
-            return manifest.icons.length > 0 && manifest.start_url === './' && manifest.display === 'standalone';\
+            const named = [...manifest.icons, ...manifest.screenshots].map((picture) => picture.src);\
+            const found = await Promise.all(named.slice(0, 2).map((name) => fetch(name)));\
+            return manifest.id === './' && named.length === 3 && found.every((answer) => answer.ok)\
+                && manifest.start_url === './' && manifest.display === 'standalone';\
         })();";
         assert_eq!(page.script(INSTALLABLE, vec![]).await?, true);
         Ok(())

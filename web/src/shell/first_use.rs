@@ -476,16 +476,3 @@ fn question_field(
         </div>
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_template_says_what_the_program_says() {
-        let template = include_str!("../../../index.html");
-        for words in [TITLE, LEAD] {
-            assert!(template.contains(words), "{words}");
-        }
-    }
-}

@@ -25,6 +25,7 @@ mod tests {
     #[test]
     fn the_examples_verdict_stands_in_the_page_before_any_program() {
         let look = look().expect("a look");
+        assert!(look.contains("Will the air cool this engine?"), "{look}");
         assert!(look.contains("data-begin=\"example\""), "{look}");
         assert!(look.contains("Too hot"), "{look}");
         assert!(look.contains("Take-off climb, hot day"), "{look}");

@@ -40,7 +40,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         },
     )?;
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
-    let own: [(&str, Vec<u8>); 8] = [
+    let own: [(&str, Vec<u8>); 9] = [
         ("index.html", page.into_bytes()),
         (
             guide::FILE_NAME,
@@ -50,8 +50,12 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         (LOADER_NAME, loader.into_bytes()),
         (SCRIPT_NAME, bindings.script.clone().into_bytes()),
         (PROGRAM_NAME, bindings.program.clone()),
-        (install::MANIFEST_NAME, install::MANIFEST.into()),
+        (
+            install::MANIFEST_NAME,
+            install::manifest(&sources.picture).into_bytes(),
+        ),
         (install::ICON_NAME, install::ICON.into()),
+        (install::MASKABLE_NAME, install::MASKABLE.into()),
     ];
     let parts = bindings.parts.iter();
     let mut files: Vec<File> = own
@@ -61,6 +65,8 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         .collect();
     let worker = install::worker(&sources.worker, &files);
     files.push((install::WORKER_NAME.to_owned(), worker.into_bytes()));
+    // Of no use without a network.
+    files.push((install::SCREENSHOT_NAME.to_owned(), sources.picture.clone()));
     Ok(files)
 }
 
@@ -110,6 +116,7 @@ mod tests {
             loader_folder: include_str!("../../loader/folder.js").to_owned(),
             loader_single: String::new(),
             early: String::new(),
+            picture: Vec::new(),
             worker: include_str!("../../loader/worker.js").to_owned(),
             guide: "<h1 id=\"guide-top\">Guide</h1>\n".to_owned(),
         };

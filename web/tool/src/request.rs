@@ -97,6 +97,7 @@ pub fn media_type(file: &Path) -> &'static str {
         Some("json") => "application/json",
         Some("svg") => "image/svg+xml",
         Some("png") => "image/png",
+        Some("webp") => "image/webp",
         Some("txt") => "text/plain; charset=utf-8",
         _ => "application/octet-stream",
     }

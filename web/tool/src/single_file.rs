@@ -136,6 +136,7 @@ mod tests {
             loader_folder: "// folder\n".to_owned(),
             loader_single: "// single\n".to_owned(),
             early: String::new(),
+            picture: Vec::new(),
             worker: String::new(),
             guide: "<h1>Guide</h1>\n".to_owned(),
         }

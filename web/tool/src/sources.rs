@@ -28,6 +28,8 @@ pub struct Sources {
     pub worker: String,
     /// What a first visit sees before the program is there.
     pub early: String,
+    /// A picture of the page, WebP.
+    pub picture: Vec<u8>,
     /// The guide's chapters, one behind the other.
     pub guide: String,
 }
@@ -55,6 +57,7 @@ impl Sources {
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,
+            picture: bytes(workspace.picture())?,
             early: early_look()?,
             worker: text(workspace.loader("worker.js"))?,
             guide: guide::CHAPTERS
@@ -70,6 +73,10 @@ fn early_look() -> Result<String, SourceError> {
         path: "what a first visit sees".into(),
         source,
     })
+}
+
+fn bytes(path: PathBuf) -> Result<Vec<u8>, SourceError> {
+    fs::read(&path).map_err(|source| SourceError { path, source })
 }
 
 fn text(path: PathBuf) -> Result<String, SourceError> {

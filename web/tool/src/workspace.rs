@@ -74,6 +74,11 @@ impl Workspace {
         self.root.join("web/guide").join(name)
     }
 
+    /// A picture of the page as it opens.
+    pub fn picture(&self) -> PathBuf {
+        self.root.join("reference/pictures/readme-light.webp")
+    }
+
     /// The folder that the built page is written to.
     pub fn dist(&self) -> PathBuf {
         self.root.join("dist")

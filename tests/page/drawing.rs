@@ -205,3 +205,24 @@ fn the_hose_and_the_cooler_are_edited_on_the_drawing() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn what_is_written_on_the_drawing_is_large_enough_on_a_desk_and_a_phone() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for (width_px, height_px, least) in [(1440, 900, 13.0), (1024, 768, 12.0), (375, 812, 12.0)]
+        {
+            page.set_viewport(width_px, height_px).await?;
+            page.visit(&site.url()).await?;
+            const SMALLEST: &str = "const sizes = [...document.querySelectorAll('.sheet-room svg.bay text')]\
+                    .map((text) => parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a);\
+                return sizes.length > 8 ? Math.min(...sizes) : 0;";
+            let smallest = page.script(SMALLEST, vec![]).await?.as_f64();
+            assert!(
+                smallest.is_some_and(|px| px >= least - 0.05),
+                "{width_px} px: {smallest:?} px"
+            );
+        }
+        page.expect_no_faults().await
+    });
+}

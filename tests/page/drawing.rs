@@ -226,3 +226,42 @@ fn what_is_written_on_the_drawing_is_large_enough_on_a_desk_and_a_phone() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn names_and_odds_of_the_conditions_stand_whole_on_a_phone() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for width_px in [375, 320] {
+            page.set_viewport(width_px, 812).await?;
+            page.visit_and_settle(&site.url()).await?;
+            page.go("design").await?;
+            const CUT: &str = "return [...document.querySelectorAll('#strip .cond')].flatMap((chip) => {\
+                const room = chip.getBoundingClientRect();\
+                return [...chip.querySelectorAll('.cond-name, .cond-state')].filter((text) => {\
+                    const said = [...text.childNodes].filter((part) => part.nodeType === Node.TEXT_NODE).flatMap((part) => {\
+                        const range = document.createRange();\
+                        range.selectNodeContents(part);\
+                        return [...range.getClientRects()]; });\
+                    const own = text.getBoundingClientRect();\
+                    return said.some((box) => box.right > room.right || box.bottom > room.bottom\
+                        || box.left < room.left || box.right > own.right + 1 || box.bottom > own.bottom + 3);\
+                }).map((text) => text.textContent); });";
+            let cut = page.script(CUT, vec![]).await?;
+            assert_eq!(
+                cut.as_array().map(Vec::len),
+                Some(0),
+                "{width_px} px: {cut:#}"
+            );
+            const SHORTENED: &str = "return [...document.querySelectorAll('#strip .cond *, .verdict, .verdict *')]\
+                .filter((text) => getComputedStyle(text).textOverflow === 'ellipsis' && text.scrollWidth > text.clientWidth + 1)\
+                .map((text) => text.textContent);";
+            let cut = page.script(SHORTENED, vec![]).await?;
+            assert_eq!(
+                cut.as_array().map(Vec::len),
+                Some(0),
+                "{width_px} px: {cut:#}"
+            );
+        }
+        page.expect_no_faults().await
+    });
+}

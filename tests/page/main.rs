@@ -15,4 +15,5 @@ mod next_flight;
 mod paper;
 mod saving;
 mod sharing;
+mod size_map;
 mod views;

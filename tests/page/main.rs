@@ -5,6 +5,7 @@ mod charts_and_habits;
 mod decide;
 mod drawing;
 mod faults;
+mod figures;
 mod flight_test;
 mod guide;
 mod harness;

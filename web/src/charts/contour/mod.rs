@@ -180,7 +180,7 @@ mod tests {
             "you are here",
             "proposed",
             "CHT limit 187 °C",
-            "10 N drag",
+            "40 N drag",
             "too hot",
         ] {
             assert!(crossed.svg.contains(words), "{words}");

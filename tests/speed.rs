@@ -84,6 +84,37 @@ fn both_openings_are_sized() {
 }
 
 #[test]
+fn a_size_is_dragged_over_the_map() {
+    Work {
+        what: "sixty steps of a size over the map, with its odds",
+        whole_ms: 3000.0,
+        prepare: async |page: &Page| {
+            page.go("size").await?;
+            let handle = "return document.querySelector('#size .handle') !== null;";
+            page.until("the handle", handle).await
+        },
+        begin: async |page: &Page| {
+            const DRAG: &str = "const handle = document.querySelector('#size .handle');\
+                const plot = document.querySelector('#size .chart-over .plot').getBoundingClientRect();\
+                const send = (type, share) => handle.dispatchEvent(new PointerEvent(type, { bubbles: true, pointerId: 1,\
+                    clientX: plot.left + (0.1 + 0.8 * share) * plot.width, clientY: plot.bottom - (0.1 + 0.8 * share) * plot.height }));\
+                handle.dispatchEvent(new MouseEvent('click', { bubbles: true }));\
+                send('pointerdown', 0);\
+                let at = 0;\
+                const move = () => { at += 1; send(at <= 60 ? 'pointermove' : 'pointerup', at / 60);\
+                    if (at <= 60) setTimeout(move, 16); };\
+                move();";
+            page.script(DRAG, vec![]).await.map(|_| ())
+        },
+        end: (
+            "#size .tried-verdict",
+            "Both limits hold in every condition",
+        ),
+    }
+    .is_quick();
+}
+
+#[test]
 fn an_alternative_is_compared() {
     Work {
         what: "an alternative",

@@ -88,7 +88,7 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                                 && !document.querySelector('#alternative-0')) button.click();";
                         page.script(ADD, vec![]).await?;
                         page.wait_for_text("#card td", "of 6").await?;
-                        page.wait_for_text("#size figure", "Hottest head over")
+                        page.wait_for_text("#size figure", "CHT, oil and drag over")
                             .await?;
                         page.wait_for_text("#compare figure", "Hottest CHT, exit")
                             .await?;

@@ -32,66 +32,6 @@ fn charts_get_their_bands_after_a_moment_and_read_out_under_the_pointer() {
     });
 }
 
-/// Texts of charts in sight that are smaller than 14 px or lie on one another.
-const CHART_FAULTS: &str = "const faults = [];\
-    for (const chart of document.querySelectorAll('.view:not([hidden]) svg.chart')) {\
-        const area = chart.getBoundingClientRect();\
-        if (area.width === 0) continue;\
-        const scale = area.width / chart.viewBox.baseVal.width;\
-        const texts = [...chart.querySelectorAll('text')].filter((text) => text.textContent.trim());\
-        const name = chart.getAttribute('aria-label');\
-        for (const text of texts) {\
-            const size = parseFloat(getComputedStyle(text).fontSize) * scale;\
-            if (size < 13.95) faults.push(`${name}: ${text.textContent.trim()} has ${size.toFixed(1)} px`);\
-        }\
-        const boxes = texts.map((text) => text.getBoundingClientRect());\
-        for (let a = 0; a < boxes.length; a += 1) for (let b = a + 1; b < boxes.length; b += 1) {\
-            const wide = Math.min(boxes[a].right, boxes[b].right) - Math.max(boxes[a].left, boxes[b].left);\
-            const tall = Math.min(boxes[a].bottom, boxes[b].bottom) - Math.max(boxes[a].top, boxes[b].top);\
-            if (wide > 1 && tall > 5) faults.push(`${name}: ${texts[a].textContent.trim()} on ${texts[b].textContent.trim()}`);\
-        }\
-        for (const box of boxes) if (box.left < area.left - 1 || box.right > area.right + 1)\
-            faults.push(`${name}: a text is cut off at ${Math.round(box.left - area.left)} to ${Math.round(box.right - area.left)} of ${Math.round(area.width)} px`);\
-    }\
-    return faults;";
-
-#[test]
-fn no_text_of_a_chart_is_small_or_covered_on_a_phone_or_a_desk() {
-    let site = Site::served("/").expect("a site");
-    browser::run(|page| async move {
-        for (width_px, height_px) in [(1440, 900), (1100, 800), (375, 812)] {
-            page.set_viewport(width_px, height_px).await?;
-            page.visit_and_settle(&site.url()).await?;
-            for place in ["results", "decide"] {
-                page.go(place).await?;
-                const OPEN: &str = "document.querySelectorAll('.view:not([hidden]) details.section')\
-                    .forEach((part) => { part.open = true; });\
-                    for (const sheet of document.styleSheets)\
-                        sheet.insertRule('.figure { content-visibility: visible !important }', sheet.cssRules.length);";
-                page.script(OPEN, vec![]).await?;
-                if place == "decide" {
-                    page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
-                        .await?;
-                    page.wait_for_text("#card > .figure", "Oil with a jammed shutter")
-                        .await?;
-                    page.wait_for_text("#flight figure", "Head and oil over the flight")
-                        .await?;
-                    page.wait_for_text("#size figure", "you are here").await?;
-                } else {
-                    page.wait_for_text(".answers .band", "…").await?;
-                }
-                let faults = page.script(CHART_FAULTS, vec![]).await?;
-                assert_eq!(
-                    faults.as_array().map(Vec::len),
-                    Some(0),
-                    "{place}, {width_px} px: {faults:#}"
-                );
-            }
-        }
-        page.expect_no_faults().await
-    });
-}
-
 #[test]
 fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
     let site = Site::served("/").expect("a site");

@@ -149,10 +149,10 @@ fn climb_help_names_speed_power_and_mixture() {
         page.wait_for_text("#climb", "Largest power that holds 385 °F")
             .await?;
         page.wait_for_text("#climb", "full rich").await?;
-        page.type_into("Head temperature to hold", "-").await?;
+        page.type_into("CHT to hold", "-").await?;
         page.wait_for_text("#climb-target-fault", "must be a temperature")
             .await?;
-        page.type_into("Head temperature to hold", "200 C").await?;
+        page.type_into("CHT to hold", "200 C").await?;
         page.wait_for_text("#climb", "that holds 392 °F").await?;
         page.expect_no_faults().await
     });
@@ -166,7 +166,7 @@ fn the_shutter_card_counts_the_builders_notches_and_prints_on_half_a_page() {
         page.go("card").await?;
         page.choose("Condition of the card", "High cruise").await?;
         page.wait_for_text("#card td", "of 6").await?;
-        page.wait_for_text("#card", "Never blank the core fully")
+        page.wait_for_text("#card", "Never tape over the whole core")
             .await?;
         page.type_into("Notches of the shutter's lever", "4")
             .await?;
@@ -369,7 +369,7 @@ fn a_climb_is_told_minute_by_minute() {
             .await?;
         page.type_into("Take-off climb, hot day (minutes)", "0,5")
             .await?;
-        page.wait_for_text("#flight", "Heads stay inside 385 °F: ")
+        page.wait_for_text("#flight", "Heads stay within 385 °F: ")
             .await?;
         page.wait_for_text("#flight figure", "Head and oil over the flight")
             .await?;

@@ -205,3 +205,63 @@ fn the_hose_and_the_cooler_are_edited_on_the_drawing() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn what_is_written_on_the_drawing_is_large_enough_on_a_desk_and_a_phone() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for (width_px, height_px, least) in [(1440, 900, 13.0), (1024, 768, 12.0), (375, 812, 12.0)]
+        {
+            page.set_viewport(width_px, height_px).await?;
+            page.visit(&site.url()).await?;
+            const SMALLEST: &str = "const sizes = [...document.querySelectorAll('.sheet-room svg.bay text')]\
+                    .map((text) => parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a);\
+                return sizes.length > 8 ? Math.min(...sizes) : 0;";
+            let smallest = page.script(SMALLEST, vec![]).await?.as_f64();
+            assert!(
+                smallest.is_some_and(|px| px >= least - 0.05),
+                "{width_px} px: {smallest:?} px"
+            );
+        }
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn names_and_odds_of_the_conditions_stand_whole_on_a_phone() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for width_px in [375, 320] {
+            page.set_viewport(width_px, 812).await?;
+            page.visit_and_settle(&site.url()).await?;
+            page.go("design").await?;
+            const CUT: &str = "return [...document.querySelectorAll('#strip .cond')].flatMap((chip) => {\
+                const room = chip.getBoundingClientRect();\
+                return [...chip.querySelectorAll('.cond-name, .cond-state')].filter((text) => {\
+                    const said = [...text.childNodes].filter((part) => part.nodeType === Node.TEXT_NODE).flatMap((part) => {\
+                        const range = document.createRange();\
+                        range.selectNodeContents(part);\
+                        return [...range.getClientRects()]; });\
+                    const own = text.getBoundingClientRect();\
+                    return said.some((box) => box.right > room.right || box.bottom > room.bottom\
+                        || box.left < room.left || box.right > own.right + 1 || box.bottom > own.bottom + 3);\
+                }).map((text) => text.textContent); });";
+            let cut = page.script(CUT, vec![]).await?;
+            assert_eq!(
+                cut.as_array().map(Vec::len),
+                Some(0),
+                "{width_px} px: {cut:#}"
+            );
+            const SHORTENED: &str = "return [...document.querySelectorAll('#strip .cond *, .verdict, .verdict *')]\
+                .filter((text) => getComputedStyle(text).textOverflow === 'ellipsis' && text.scrollWidth > text.clientWidth + 1)\
+                .map((text) => text.textContent);";
+            let cut = page.script(SHORTENED, vec![]).await?;
+            assert_eq!(
+                cut.as_array().map(Vec::len),
+                Some(0),
+                "{width_px} px: {cut:#}"
+            );
+        }
+        page.expect_no_faults().await
+    });
+}

@@ -312,7 +312,7 @@ fn test_cards_are_half_a_page_or_a6_each_and_name_the_abort_temperature() {
         page.unfold("#test-cards").await?;
         page.wait_for_text("#test-cards .abort", "Abort at head 370 °F or oil 230 °F")
             .await?;
-        page.type_into("End a test below the limit by", "25")
+        page.type_into("Stop each test short of the limit by", "25")
             .await?;
         page.wait_for_text("#test-cards .abort", "Abort at head 360 °F")
             .await?;

@@ -10,7 +10,7 @@ use coolpath_tests::flight_log::Day;
 use coolpath_tests::scratch::Scratch;
 
 /// A flight of an aircraft that differs from the example in what the fit can learn.
-fn planted(seed: u64, day: &Day, oil_share_by: f64) -> String {
+pub fn planted(seed: u64, day: &Day, oil_share_by: f64) -> String {
     let mut truth = example::design();
     truth.installation.exits[0].pressure_coefficient += 0.05;
     truth.installation.reference.head.value += 8.0;
@@ -19,7 +19,7 @@ fn planted(seed: u64, day: &Day, oil_share_by: f64) -> String {
 }
 
 /// Adds every stretch of a log that is flown.
-async fn add_flown(page: &Page) -> Result<u64, BrowserError> {
+pub async fn add_flown(page: &Page) -> Result<u64, BrowserError> {
     let mut count = 0;
     for begins in ["Add Steady", "Add Climb", "Add Descent"] {
         count += press_all(page, begins).await?;

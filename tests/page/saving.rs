@@ -163,7 +163,7 @@ fn a_table_is_copied_and_where_the_clipboard_is_shut_its_text_is_offered() {
             "navigator.clipboard.writeText = () => Promise.reject(new Error('shut'));";
         page.script(SHUT, vec![]).await?;
         page.press("Copy the table").await?;
-        page.wait_for_text(".save-body", "keeps the clipboard shut")
+        page.wait_for_text(".save-body", "will not open the clipboard")
             .await?;
         let offered = page.value(".save-body textarea").await?;
         assert_eq!(offered.replace('\n', "\r\n").replace("\r\r", "\r"), text);

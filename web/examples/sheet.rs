@@ -4,8 +4,8 @@
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{
-    CoolerDischarge, CoolerSupply, EngineKind, Exit, ExitEdge, ExitShape, FlapGiven, Inlet,
-    InletPosition, InletShape, Lip, Sealing, SecondCooler,
+    CoolerDischarge, CoolerRating, CoolerSupply, EngineKind, Exit, ExitEdge, ExitShape, FlapGiven,
+    Inlet, InletPosition, InletShape, Lip, Sealing, SecondCooler,
 };
 use coolpath_core::units::quantity::{metre, square_metre, watt};
 use coolpath_core::units::si::{hp, inch, inch2};
@@ -110,6 +110,13 @@ fn baffle() -> Design {
         inlet.diameter = metre(inch(4.75));
         inlet.position = InletPosition::ForwardClear;
     }
+    design
+}
+
+/// A core whose rows were counted, its data sheet lost.
+fn counted() -> Design {
+    let mut design = demo::design();
+    design.installation.cooler.rating = CoolerRating::FromSize;
     design
 }
 
@@ -225,6 +232,14 @@ fn pages() -> Vec<Page> {
             selected: Some(Part::Cooler),
             title: true,
             ..page("baffle", baffle())
+        },
+        Page {
+            selected: Some(Part::Cooler),
+            ..page("scoop-core", scoop())
+        },
+        Page {
+            selected: Some(Part::Cooler),
+            ..page("rows", counted())
         },
         page("unusual", unusual()),
         page("augmented", augmented()),

@@ -15,7 +15,7 @@ use coolpath_core::decide::climb::{largest_power, mixtures, slowest_airspeed};
 use coolpath_core::decide::compare::{Preset, at_equal_heads, difference};
 use coolpath_core::decide::shutter_card::{shutter_card, tape_card};
 use coolpath_core::decide::size::{Bounds, Demand, SizeError};
-use coolpath_core::decide::size::{flap, hottest_heads, least_drag, remedies, smallest_exit};
+use coolpath_core::decide::size::{flap, least_drag, remedies, smallest_exit, spots};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_reach_m2, inlets_m2, inlets_reach_m2};
 use coolpath_core::path::budget::Budget;
@@ -295,7 +295,7 @@ fn searched(seed: u64, design: &Design, kinds: &mut Kinds) {
     let exits: Vec<f64> = (1..=14)
         .map(|at| bounds.exit_m2.1 * f64::from(at) / 14.0)
         .collect();
-    kinds.of("row of sizes").take(seed, || {
-        Ok(hottest_heads(design, inlets_m2(installation), &exits))
-    });
+    kinds
+        .of("row of sizes")
+        .take(seed, || Ok(spots(design, inlets_m2(installation), &exits)));
 }

@@ -1,6 +1,7 @@
 //! What the browser lends: files, storage, window, short tasks, long jobs.
 
 pub mod clipboard;
+pub mod copying;
 pub mod files;
 pub mod job;
 pub mod other_windows;

@@ -2,6 +2,7 @@
 
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
+use crate::charts::line_ends;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
@@ -20,12 +21,21 @@ fn is_temperature(channel: Channel) -> bool {
     )
 }
 
+/// Name of the line on which prediction and reading agree.
+const SAME: &str = "exact";
+
+/// Room right of the plot, CSS pixels.
+fn aside() -> u32 {
+    MARGIN + line_ends::room(&[SAME])
+}
+
 /// The cloud of points about the line on which prediction and reading agree.
 fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Size) -> String {
     let shown = |kelvin: f64| unit.from_si(kelvin);
     drawn(size, "Predicted against measured", |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
+            .margin_right(px(aside()))
             .x_label_area_size(px(46))
             .y_label_area_size(px(LABELS_LEFT))
             .build_cartesian_2d(low..high, low..high)?;
@@ -61,7 +71,9 @@ fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Siz
             )
         };
         chart.draw_series([words("● after", 0.97), words("× before", 0.91)])?;
-        Ok(())
+        let (along, up) = chart.plotting_area().get_pixel_range();
+        let names = [(SAME, Role::Ink.colour(), up.start)];
+        line_ends::draw(area, &names, (along.end, up.start, up.end))
     })
 }
 
@@ -73,7 +85,7 @@ fn answer(points: &[&Residual], unit: &Unit) -> String {
         points.iter().map(apart).sum::<f64>() / points.len().max(1) as f64
     };
     format!(
-        "{:.0} {} apart on average, {:.0} before",
+        "The model is {:.0} {} off the readings on average, {:.0} before the fit",
         mean(|point| point.after),
         unit.symbol,
         mean(|point| point.before)
@@ -121,7 +133,7 @@ pub fn figure(
         title: answer(&points, unit),
         topic: "Predicted against measured".to_owned(),
         sentence: format!(
-            "On the line they agree. {} comparisons of heads and oil, from {} to {}.",
+            "On the diagonal they agree. {} comparisons of heads and oil, from {} to {}.",
             points.len(),
             degrees(first.measured),
             degrees(points[points.len() - 1].measured),
@@ -132,7 +144,7 @@ pub fn figure(
             .to_vec(),
         readout: Readout::new(
             size,
-            (MARGIN + LABELS_LEFT, MARGIN),
+            (MARGIN + LABELS_LEFT, aside()),
             (low, high),
             rows.iter().map(|row| shown(row.measured)).collect(),
         ),

@@ -53,8 +53,10 @@ const ROLES: [(Role, RGBColor, &str); 9] = [
     ),
 ];
 
-/// What the marker colour of a dashed line has more of blue than that of a full one.
-const DASHED_BLUE: u8 = 100;
+/// What the marker colour of a dashed line has more of blue than that of a full one, and its pattern.
+const DASHED: (u8, &str) = (100, "32 16");
+/// The same of a dotted line.
+const DOTTED: (u8, &str) = (200, "5 14");
 
 impl Role {
     /// The marker colour.
@@ -70,8 +72,18 @@ impl Role {
     /// a path each.
     #[must_use]
     pub fn dashed(self) -> RGBColor {
+        self.patterned(DASHED)
+    }
+
+    /// The marker colour of a dotted line.
+    #[must_use]
+    pub fn dotted(self) -> RGBColor {
+        self.patterned(DOTTED)
+    }
+
+    fn patterned(self, (more_blue, _): (u8, &str)) -> RGBColor {
         let RGBColor(r, g, b) = self.colour();
-        RGBColor(r, g, b + DASHED_BLUE)
+        RGBColor(r, g, b + more_blue)
     }
 }
 
@@ -164,11 +176,12 @@ fn themed(markup: &str, size: Size, label: &str) -> String {
     let mut text = pieces.next().unwrap_or_default().to_owned();
     for piece in pieces {
         match piece.get(..6).and_then(role_of) {
-            Some((variable, dashed)) => {
+            Some((variable, pattern)) => {
                 text.push_str(variable);
-                if dashed {
+                if let Some(pattern) = pattern {
                     // Behind the attribute that the colour stands in.
-                    text.push_str("\" stroke-dasharray=\"32 16");
+                    text.push_str("\" stroke-dasharray=\"");
+                    text.push_str(pattern);
                 }
                 text.push_str(&piece[6..]);
             }
@@ -190,16 +203,18 @@ fn themed(markup: &str, size: Size, label: &str) -> String {
     text.replacen(&fixed, &named, 1)
 }
 
-/// The page's colour that a marker colour stands for, six hexadecimal digits, and whether its line
-/// is dashed.
-fn role_of(digits: &str) -> Option<(&'static str, bool)> {
+/// The page's colour that a marker colour stands for, six hexadecimal digits, and the pattern of its
+/// line.
+fn role_of(digits: &str) -> Option<(&'static str, Option<&'static str>)> {
     let value = u32::from_str_radix(digits, 16).ok()?;
     ROLES.iter().find_map(|(_, RGBColor(r, g, b), variable)| {
         let full = u32::from_be_bytes([0, *r, *g, *b]);
         match value.checked_sub(full)? {
-            0 => Some((*variable, false)),
-            more if more == u32::from(DASHED_BLUE) => Some((*variable, true)),
-            _ => None,
+            0 => Some((*variable, None)),
+            more => [DASHED, DOTTED]
+                .into_iter()
+                .find(|(blue, _)| more == u32::from(*blue))
+                .map(|(_, pattern)| (*variable, Some(pattern))),
         }
     })
 }

@@ -1,7 +1,8 @@
 //! Sampled spread of a temperature, condition by condition, against its limit.
 
-use crate::charts::canvas::{Role, axes, drawn, font, px};
+use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::figure::{Figure, Readout, Size};
+use crate::charts::line_ends;
 use crate::kit::format;
 use coolpath_core::answer::sampling::Percentiles;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -35,13 +36,21 @@ pub fn figure(
     let low = all().fold(limit, f64::min) - 10.0;
     let high = all().fold(limit, f64::max) + 10.0;
     let (left, right) = (0.5, conditions.len().max(1) as f64 + 0.5);
+    let name = format!("limit {}", format::whole_degrees(limit_k, system));
+    let aside = MARGIN + line_ends::room(&[&name]);
     let svg = drawn(size, what, |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
+            .margin_right(px(aside))
             .x_label_area_size(px(46))
             .y_label_area_size(px(LABELS_LEFT))
             .build_cartesian_2d(left..right, low..high)?;
-        axes(&mut chart, "condition, in their order", unit.symbol, 4)?;
+        axes(
+            &mut chart,
+            "condition number, as in the table",
+            unit.symbol,
+            4,
+        )?;
         for (at, percentiles) in &found {
             let (from, to) = (at - HALF_BAR, at + HALF_BAR);
             chart.draw_series([Rectangle::new(
@@ -58,14 +67,16 @@ pub fn figure(
             [(left, limit), (right, limit)],
             Role::Limit.dashed().stroke_width(px(1)),
         ))?;
-        chart.draw_series([Text::new("limit", (left + 0.05, limit), font(14))])?;
-        Ok(())
+        let (along, up) = chart.plotting_area().get_pixel_range();
+        let height = chart.backend_coord(&(right, limit)).1;
+        let names = [(name.as_str(), Role::Limit.colour(), height)];
+        line_ends::draw(area, &names, (along.end, up.start, up.end))
     });
     let degrees = |kelvin: f64| format::whole_degrees(kelvin, system);
     Figure {
         title: answer(what, conditions, limit_k),
-        topic: format!("{what}, where eight draws in ten lie"),
-        sentence: "The median stands across each bar; your limit is dashed.".to_owned(),
+        topic: format!("{what}, the middle eight trials in ten"),
+        sentence: "The median is the line across each bar; your limit is dashed.".to_owned(),
         svg,
         columns: vec![
             "Condition".to_owned(),
@@ -90,10 +101,10 @@ pub fn figure(
                 ]
             })
             .collect(),
-        source: format!("{draws} draws of every assumption from its likely range."),
+        source: format!("{draws} trials, every assumption drawn from its likely range."),
         readout: Readout::new(
             size,
-            (MARGIN + LABELS_LEFT, MARGIN),
+            (MARGIN + LABELS_LEFT, aside),
             (left, right),
             (1..=conditions.len()).map(|at| at as f64).collect(),
         ),
@@ -108,10 +119,12 @@ fn answer(what: &str, conditions: &[(String, Option<Percentiles>)], limit_k: f64
         .map(|(name, _)| name.as_str())
         .collect();
     match over.as_slice() {
-        [] => format!("{what}: nine draws in ten hold your limit in every condition"),
-        [one] => format!("{what}: more than one draw in ten is over your limit in {one}"),
+        [] => {
+            format!("{what}: at least nine trials in ten are within your limit in every condition")
+        }
+        [one] => format!("{what}: more than one trial in ten is over your limit in {one}"),
         many => format!(
-            "{what}: more than one draw in ten is over your limit in {} of {} conditions",
+            "{what}: more than one trial in ten is over your limit in {} of {} conditions",
             many.len(),
             conditions.len()
         ),
@@ -143,6 +156,27 @@ mod tests {
         assert_eq!(figure.rows[0], ["1: Ground", "–", "–", "–"]);
         assert_eq!(figure.rows[1], ["2: Climb", "187", "207", "227"]);
         assert!(figure.svg.contains("var(--chart-band)"));
+        // The limit's name stands right of the plot, where its line has ended.
+        let line_end = figure
+            .svg
+            .split("<polyline")
+            .find(|line| line.contains("--chart-limit"))
+            .and_then(|line| line.split("points=\"").nth(1))
+            .and_then(|points| points.split('"').next())
+            .and_then(|points| points.split_whitespace().last())
+            .and_then(|point| point.split(',').next())
+            .and_then(|x| x.parse::<f64>().ok())
+            .expect("a limit's line");
+        let name = figure
+            .svg
+            .split("<text")
+            .find(|text| text.contains("limit 217"));
+        let place = name
+            .and_then(|text| text.split("x=\"").nth(1))
+            .and_then(|x| x.split('"').next())
+            .and_then(|x| x.parse::<f64>().ok())
+            .expect("a name");
+        assert!(place > line_end, "{place} and {line_end}");
         assert!(
             figure.title.ends_with("over your limit in Climb"),
             "{}",

@@ -2,7 +2,8 @@
 
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
-use coolpath_core::prove::flights::{Checked, Compared, Figure as What};
+use crate::charts::line_ends;
+use coolpath_core::prove::flights::{Checked, Compared, Figure as What, Judged};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
@@ -54,7 +55,7 @@ impl Point {
 
 fn points(
     checked: &Checked,
-    named: &dyn Fn(usize) -> String,
+    named: &dyn Fn(&Judged) -> String,
     shown: impl Fn(f64) -> f64 + Copy,
 ) -> Vec<Point> {
     let mut found: Vec<Point> = SHOWN
@@ -62,7 +63,7 @@ fn points(
         .flat_map(|(what, role, _)| {
             checked.judged.iter().filter_map(move |judged| {
                 let one = judged.get(what)?;
-                Some(Point::new((what, role), named(judged.place), &one, shown))
+                Some(Point::new((what, role), named(judged), &one, shown))
             })
         })
         .collect();
@@ -70,11 +71,20 @@ fn points(
     found
 }
 
+/// Name of the line on which prediction and reading agree.
+const SAME: &str = "exact";
+
+/// Room right of the plot, CSS pixels.
+fn aside() -> u32 {
+    MARGIN + line_ends::room(&[SAME])
+}
+
 /// Bands across the line on which prediction and reading agree.
 fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) -> String {
     drawn(size, "Predicted against measured, with bands", |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
+            .margin_right(px(aside()))
             .x_label_area_size(px(LABELS_BELOW))
             .y_label_area_size(px(LABELS_LEFT))
             .build_cartesian_2d(low..high, low..high)?;
@@ -125,7 +135,9 @@ fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) 
         }
         let keys = keys.into_iter().enumerate();
         chart.draw_series(keys.map(|(at, text)| words(text, 0.985 - line * at as f64)))?;
-        Ok(())
+        let (along, up) = chart.plotting_area().get_pixel_range();
+        let names = [(SAME, Role::Ink.colour(), up.start)];
+        line_ends::draw(area, &names, (along.end, up.start, up.end))
     })
 }
 
@@ -135,7 +147,7 @@ pub fn figure(
     checked: &Checked,
     answer: &str,
     fitted_on: &str,
-    named: &dyn Fn(usize) -> String,
+    named: &dyn Fn(&Judged) -> String,
     system: UnitSystem,
     size: Size,
 ) -> Option<Figure> {
@@ -161,8 +173,7 @@ pub fn figure(
         title: answer.to_owned(),
         topic: "Predicted against read".to_owned(),
         sentence: format!(
-            "{fitted_on}. Each upright line is a band of nine in ten; where it crosses the slanting line \
-             it held what was read."
+            "{fitted_on}. Each vertical line is a nine-in-ten band; where it crosses the diagonal, the prediction held."
         ),
         svg: drawing(&points, unit.symbol, range, size),
         columns: ["Window", "What", "Read", "Predicted", "From", "To", "Band"]
@@ -170,7 +181,7 @@ pub fn figure(
             .to_vec(),
         readout: Readout::new(
             size,
-            (MARGIN + LABELS_LEFT, MARGIN),
+            (MARGIN + LABELS_LEFT, aside()),
             range,
             rows.iter().map(|row| row.measured).collect(),
         ),

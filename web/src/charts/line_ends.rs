@@ -35,10 +35,15 @@ pub fn spread(wanted: &[f64], apart: f64, ends: (f64, f64)) -> Vec<f64> {
     order.sort_by(|a, b| wanted[*a].total_cmp(&wanted[*b]));
     // Each block: sum of what its members want for its first, and how many they are.
     let mut blocks: Vec<(f64, f64)> = Vec::new();
+    // Between the ends already here: a block that is pushed back meets the one before it.
+    let first = |(sum, count): (f64, f64)| {
+        let last = (count - 1.0) * apart;
+        (sum / count).min(ends.1 - last).max(ends.0)
+    };
     for place in &order {
         let mut block = (wanted[*place], 1.0);
         while let Some(&(sum, count)) = blocks.last() {
-            if block.0 / block.1 - sum / count >= count * apart {
+            if first(block) - first((sum, count)) >= count * apart {
                 break;
             }
             // A member stands `apart` behind the one before it.
@@ -50,8 +55,7 @@ pub fn spread(wanted: &[f64], apart: f64, ends: (f64, f64)) -> Vec<f64> {
     let mut found = vec![0.0; wanted.len()];
     let mut members = order.into_iter();
     for (sum, count) in blocks {
-        let last = (count - 1.0) * apart;
-        let first = (sum / count).min(ends.1 - last).max(ends.0);
+        let first = first((sum, count));
         for (at, member) in members.by_ref().take(count as usize).enumerate() {
             found[member] = first + at as f64 * apart;
         }
@@ -112,9 +116,10 @@ mod tests {
                 seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
                 f64::from(seed >> 8) / f64::from(1 << 24)
             };
-            let wanted: Vec<f64> = (0..6).map(|_| 300.0 * next()).collect();
+            // Crowded toward one end, as lines of equal heads are.
+            let wanted: Vec<f64> = (0..14).map(|_| 300.0 * next().sqrt()).collect();
             let found = spread(&wanted, 17.0, (0.0, 300.0));
-            let mut order: Vec<usize> = (0..6).collect();
+            let mut order: Vec<usize> = (0..14).collect();
             order.sort_by(|a, b| wanted[*a].total_cmp(&wanted[*b]));
             for pair in order.windows(2) {
                 let between = found[pair[1]] - found[pair[0]];

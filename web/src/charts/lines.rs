@@ -230,9 +230,11 @@ impl LineChart {
                     colour.stroke_width(px(2)),
                 ))?;
             }
-            chart.draw_series(self.crosses.iter().map(|cross| {
-                Cross::new(*cross, px(4), Role::Limit.colour().stroke_width(px(1)))
-            }))?;
+            chart.draw_series(
+                self.crosses
+                    .iter()
+                    .map(|cross| Cross::new(*cross, px(4), Role::Ink.colour().stroke_width(px(1)))),
+            )?;
             let (along, up) = chart.plotting_area().get_pixel_range();
             for (mark, name) in self.marks.iter().filter(|(_, name)| !name.is_empty()) {
                 let wide = line_ends::wide(name) as i32;

@@ -11,6 +11,7 @@ pub mod held;
 pub mod ladder;
 mod line_ends;
 pub mod lines;
+pub mod plane;
 pub mod save;
 pub mod shutter;
 mod standing_alone;

@@ -1,5 +1,6 @@
 //! "Save" beside a figure or a table: as a picture, as a table for other programs, to the clipboard.
 
+use crate::browser::copying::{Copied, copied};
 use crate::browser::{clipboard, files, picture, window};
 use crate::charts::figure::Figure;
 use crate::charts::standing_alone;
@@ -8,7 +9,6 @@ use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
 use crate::kit::sheet::{Between, Sheet};
 use crate::state::document::file_stem;
-use web_sys::HtmlTextAreaElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -31,8 +31,13 @@ enum Way {
     Copy,
 }
 
-/// What came of it: a sentence, and the text where the builder must copy it.
-type Said = (String, Option<String>);
+/// What came of it.
+enum Said {
+    /// A file was saved, or not.
+    File(String),
+    /// The text of the table was copied, or stands there to be copied.
+    Copied(Copied),
+}
 
 /// A byte order mark: without it some spreadsheets take the text for one of another alphabet.
 const MARK: char = '\u{feff}';
@@ -54,11 +59,8 @@ async fn taken(props: Props, refused: Option<AttrValue>, stem: String, way: Way)
     let (name, done) = match way {
         Way::Copy => {
             let text = props.sheet.text(Between::Tab, comma, refused);
-            if clipboard::copied(&text).await {
-                return ("Copied: paste it into a spreadsheet.".to_owned(), None);
-            }
-            let said = "The browser keeps the clipboard shut here. Copy the text below.";
-            return (said.to_owned(), Some(text));
+            let then = "Copied: paste it into a spreadsheet.";
+            return Said::Copied(copied(text, then).await);
         }
         Way::Csv => {
             let name = format!("{stem}.csv");
@@ -79,11 +81,10 @@ async fn taken(props: Props, refused: Option<AttrValue>, stem: String, way: Way)
             (name, done)
         }
     };
-    let said = match done {
+    Said::File(match done {
         Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
         Err(error) => format!("The file could not be saved: {error:?}"),
-    };
-    (said, None)
+    })
 }
 
 /// The menu.
@@ -115,25 +116,13 @@ pub fn Save(props: &Props) -> Html {
                     { button(Way::Csv, "Table as a file (CSV)") }
                     { button(Way::Copy, "Copy the table") }
                     <div aria-live="polite">
-                        if let Some((sentence, text)) = &*said {
-                            <p class="hint">{ sentence.clone() }</p>
-                            if let Some(text) = text {
-                                <textarea rows="5" readonly=true aria-label={format!("Text of the table: {}", props.sheet.title)}
-                                    value={text.clone()} onfocus={select()} />
-                            }
-                        }
+                        { said.as_ref().map(|said| match said {
+                            Said::File(sentence) => html! { <p class="hint">{ sentence.clone() }</p> },
+                            Said::Copied(copied) => copied.view(format!("Text of the table: {}", props.sheet.title)),
+                        }) }
                     </div>
                 </div>
             }
         </details>
     }
-}
-
-/// Selects a text when its field gets the focus.
-fn select() -> Callback<FocusEvent> {
-    Callback::from(|event: FocusEvent| {
-        if let Some(field) = event.target_dyn_into::<HtmlTextAreaElement>() {
-            field.select();
-        }
-    })
 }

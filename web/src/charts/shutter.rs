@@ -51,11 +51,11 @@ fn answer(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> St
     let target = shown(condition.oil_target.value);
     match (held.first(), held.last()) {
         (Some(first), Some(last)) => format!(
-            "The shutter holds {target} oil from {} to {} outside",
+            "The shutter holds {target} oil from {} to {} OAT",
             shown(first.oat.value),
             shown(last.oat.value)
         ),
-        _ => format!("At no OAT of this chart does the shutter hold {target} oil"),
+        _ => format!("The shutter cannot hold {target} oil at any OAT on this chart"),
     }
 }
 
@@ -229,11 +229,11 @@ pub fn jams(
         .find(|point| point.oil_jammed_shut.value > limit_k)
     {
         Some(point) => format!(
-            "Jammed shut, the oil passes your limit from {} {} outside on",
+            "Jammed shut, oil goes over your limit at {} {} OAT and above",
             shown(point.oat.value),
             unit.symbol
         ),
-        None => "Even jammed shut the oil stays inside your limit".to_owned(),
+        None => "Even jammed shut, oil stays within your limit".to_owned(),
     };
     Figure {
         title,
@@ -291,6 +291,9 @@ mod tests {
         let limit = design.installation.engine.oil_limit.value;
         let jams = jams(condition, &points, limit, UnitSystem::Customary, size);
         assert_eq!(jams.rows.len(), points.len());
-        assert!(jams.title.starts_with("Jammed shut, the oil passes"));
+        assert!(
+            jams.title
+                .starts_with("Jammed shut, oil goes over your limit at ")
+        );
     }
 }

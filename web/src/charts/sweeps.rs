@@ -11,7 +11,7 @@ use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
 pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
-    Shaded: where it likely lies, from the ranges of all assumptions.";
+    Shaded: the likely range, from the ranges of all assumptions.";
 const STEPS: u32 = 24;
 /// Steps between the places at which bands are computed: they change slowly along a chart.
 const BAND_STEPS: usize = 6;
@@ -296,7 +296,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
             "At no speed of this chart is there enough pressure to hold your head limit".to_owned()
         }
         [one] => format!(
-            "Below {one:.0} {} the heads pass your limit at this power",
+            "Below {one:.0} {} the heads go over your limit at this power",
             speed.symbol
         ),
         many => format!(

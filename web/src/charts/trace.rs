@@ -136,6 +136,6 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         ],
         readout: chart.readout(size, rows.iter().map(|row| row.0).collect()),
         rows: rows.into_iter().map(|row| row.1).collect(),
-        source: "Your log, as it is; what was set aside and dead probes are in no line.".to_owned(),
+        source: "Your log as recorded; values set aside and dead probes are left out.".to_owned(),
     }
 }

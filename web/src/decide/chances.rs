@@ -62,13 +62,13 @@ pub fn SurePanel() -> Html {
     html! {
         <details class="section" id="sure">
             <summary>{ "How sure? Chances, and what to measure next" }</summary>
-            <p class="hint">{ format!("Draws every assumption from its likely range, solves every condition, and counts, {DEFAULT_DRAWS} times. The same design gives the same numbers. Assumptions are taken as independent of each other.") }</p>
+            <p class="hint">{ format!("Runs the numbers {DEFAULT_DRAWS} times, each time with every assumption drawn at random from its likely range, and counts how often both limits hold. The same design gives the same odds. Assumptions are taken as independent.") }</p>
             <div class="buttons"><button type="button" onclick={start}>{ "Run 2,000 trials" }</button></div>
             <div aria-live="polite">
                 { job.counted("Drawing") }
                 if let Some(done) = job.done() {
                     if *done.design != *design {
-                        <p class="stale">{ "The design has changed since: these are the chances of the design before. Run them again." }</p>
+                        <p class="stale">{ "The design has changed: these odds are for the earlier one. Run the trials again." }</p>
                     }
                     <Results done={done.clone()} {place} {system} {width} />
                 }
@@ -130,20 +130,20 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
         .map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system))
         .collect();
     let sheet = Sheet::new(
-        "Chances per condition",
+        "Odds by condition",
         &[
             "Condition",
             "Hottest head",
             "Oil",
             "Δp",
             "Cooling drag",
-            "Chance inside both limits",
+            "Odds within both limits",
         ],
         rows,
     );
     html! {
         <>
-            <p class="hint">{ "Three numbers: one case in ten lies below the first, half below the second, one in ten above the third." }</p>
+            <p class="hint">{ "Three numbers: one trial in ten comes out below the first, half below the second, one in ten above the third." }</p>
             <TableView {sheet} />
         </>
     }
@@ -175,9 +175,9 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<
         return vec![name.to_owned(), "No answer.".to_owned()];
     };
     let notes: Vec<String> = [
-        (found.without_air, "without any air, counted as outside"),
+        (found.without_air, "no air flow, counted as over limit"),
         (found.contradictions, "skipped: impossible combination"),
-        (found.unsolved, "not solved, counted as outside"),
+        (found.unsolved, "no solution, counted as over limit"),
     ]
     .into_iter()
     .filter(|(count, _)| *count > 0)
@@ -217,12 +217,12 @@ fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
     };
     html! {
         <>
-            <h3>{ "Which assumptions stand behind it" }</h3>
+            <h3>{ "Which assumptions matter most" }</h3>
             <h4>{ format!("What to measure next, for the heads in “{name}”") }</h4>
             { list(ranking(sampling, place, |drawn| drawn.head)) }
             <h4>{ format!("What to measure next, for the oil in “{name}”") }</h4>
             { list(ranking(sampling, place, |drawn| drawn.oil)) }
-            <p class="hint">{ "Ranked by what knowing an assumption would do to the answer, not by how wide its range is. What you have measured, mark so at its field." }</p>
+            <p class="hint">{ "Ranked by how much knowing each one would narrow the answer, not by how wide its range is. Once you have measured one, mark its field as measured." }</p>
         </>
     }
 }

@@ -42,8 +42,8 @@ pub fn ClimbPanel() -> Html {
             <summary>{ "Safe climb speed" }</summary>
             if *open {
                 <div class="fields">
-                    <PanelField of={key(TARGET)} label="Head temperature to hold" {unit} {usual} judged={target.map(drop).ok_or_else(||
-                        "Head temperature to hold must be a temperature between 80 and 800 °F".to_owned()
+                    <PanelField of={key(TARGET)} label="CHT to hold" {unit} {usual} judged={target.map(drop).ok_or_else(||
+                        "CHT to hold must be a temperature between 80 and 800 °F".to_owned()
                     )} />
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
@@ -62,7 +62,7 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
     let held = format::quantity(target, Dimension::Temperature, system, 3);
     let slowest = match slowest_airspeed(installation, condition, target) {
         Ok(Holding::From(found)) => format!("{} indicated, at this power", speed(found)),
-        Ok(Holding::Everywhere) => format!("any from {} on", speed(SPEEDS_M_S.0)),
+        Ok(Holding::Everywhere) => format!("any from {} up", speed(SPEEDS_M_S.0)),
         Ok(Holding::Nowhere) => format!("none up to {}", speed(SPEEDS_M_S.1)),
         Err(error) => error.to_string(),
     };
@@ -123,7 +123,7 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
                 <div><dt>{ format!("Largest power that holds {held}") }</dt><dd>{ largest }</dd></div>
                 { for rows.into_iter().map(|(what, words)| html! { <div><dt>{ what }</dt><dd>{ words }</dd></div> }) }
             </dl>
-            <p class="hint">{ format!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
+            <p class="hint">{ format!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open cowl flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
         </>
     }
 }

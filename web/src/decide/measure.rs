@@ -84,7 +84,7 @@ pub fn MeasureNext(props: &Props) -> Html {
     html! {
         <section id="measure-next" aria-label="What should I measure next?">
             <h3>{ "What should I measure next?" }</h3>
-            { option_field("measure-asked", "To be surer of", ["the hottest head", "the oil"].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
+            { option_field("measure-asked", "I want to be surer of", ["the hottest head", "the oil"].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
             <div aria-live="polite">
                 { job.counted("Ranking what could be measured") }
                 if let Some(ranked) = job.done() {
@@ -131,8 +131,7 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
     let best = ranked.found.first();
     let Some(best) = best.filter(|worth| worth.narrowing >= WORTHWHILE) else {
         return format!(
-            "Nothing in this list makes the {what} in “{name}” surer: what is left is the model’s own error, \
-             and how well that condition is known."
+            "Nothing on this list would narrow the {what} in “{name}”: what remains is the model’s own error, and how well that condition is known."
         );
     };
     // On the ground first, where that is worth most of the flight.
@@ -249,6 +248,6 @@ mod tests {
             asked: Limit::Oil,
             found: vec![worth(Candidate::BlowDown, 20.0, 0.01)],
         };
-        assert!(headline(&ranked, "Climb", UnitSystem::Metric).starts_with("Nothing in this list"));
+        assert!(headline(&ranked, "Climb", UnitSystem::Metric).starts_with("Nothing on this list"));
     }
 }

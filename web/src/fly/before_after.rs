@@ -153,7 +153,7 @@ pub fn sentence(
     let judged = if difference.is_clear() {
         ""
     } else {
-        " Not clearly a change: it is smaller than what the readings and assumptions leave open."
+        " Not clearly a change: it is smaller than the uncertainty that readings and assumptions leave."
     };
     format!(
         "“{after}” against “{before}”, {what} at “{at}”: {sign}{} ± {} {} ({} to {}).{judged}",

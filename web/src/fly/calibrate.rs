@@ -122,7 +122,7 @@ fn choice(
 ) -> Html {
     html! {
         <fieldset>
-            <legend>{ "Values to be found" }</legend>
+            <legend>{ "Values to fit" }</legend>
             { for Parameter::ALL.into_iter().map(|parameter| {
                 let set = chosen.clone();
                 let own = free.to_vec();
@@ -140,7 +140,7 @@ fn choice(
                     <label class="tick">
                         <input type="checkbox" checked={free.contains(&parameter) && !fixed} disabled={fixed} onchange={on_change} />
                         { parameter.name() }
-                        if fixed { { " (measured, or from a chart: it stands)" } }
+                        if fixed { { " (measured or from a chart: not fitted)" } }
                     </label>
                 }
             }) }
@@ -151,15 +151,19 @@ fn choice(
 const SCATTERS: [(&str, &str, Dimension); 3] = [
     (
         "scatter-0",
-        "Heads may be off by",
+        "CHT readings may be off by",
         Dimension::TemperatureDifference,
     ),
     (
         "scatter-1",
-        "Oil may be off by",
+        "Oil readings may be off by",
         Dimension::TemperatureDifference,
     ),
-    ("scatter-2", "Pressures may be off by", Dimension::Pressure),
+    (
+        "scatter-2",
+        "Pressure readings may be off by",
+        Dimension::Pressure,
+    ),
 ];
 
 /// What was typed for the scatter of the readings, or the usual.
@@ -269,7 +273,7 @@ fn warnings(outcome: &Outcome) -> Html {
         .filter(|fitted| !fitted.is_seen())
         .map(|fitted| {
             format!(
-                "These readings do not show the {}: what was assumed stands.",
+                "These readings do not show the {}: the assumed value stays.",
                 fitted.parameter.name()
             )
         })
@@ -331,15 +335,15 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
         .collect();
     let columns = [
         "Value",
-        "Before this fit (nine cases in ten)",
+        "Before this fit (9 chances in 10)",
         "Found",
-        "Nineteen cases in twenty",
+        "19 chances in 20",
         "Uncertainty left",
     ];
     html! {
         <>
             <TableView sheet={Sheet::new("Values found", &columns, rows)} />
-            <p class="hint">{ "With all other assumptions as they stand. “Before this fit” is what it starts from, whatever an earlier one left in the design. “Uncertainty left” is what remains of the range before: 100 % means that the readings taught nothing." }</p>
+            <p class="hint">{ "With all other assumptions as they are. “Before this fit” is the starting value, whatever an earlier fit left in the design. “Uncertainty left” is how much of the earlier range remains: 100 % means the readings added nothing." }</p>
         </>
     }
 }
@@ -367,7 +371,7 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
             ]
         })
         .collect();
-    let title = "How far the model is off the readings it was fitted on (root mean square)";
+    let title = "How far the model is from the readings it was fitted to (root mean square)";
     let sheet = Sheet::new(title, &["What", "Before this fit", "After"], rows);
     html! { <TableView {sheet} captioned=true /> }
 }
@@ -418,7 +422,7 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
     html! {
         <>
             <TableView {sheet} captioned=true />
-            <p class="hint">{ "± holds in about nine cases in ten with every other assumption in its range. It is narrower than the small print under the answers, which takes the assumptions one by one: readings settle what several of them do together." }</p>
+            <p class="hint">{ "± holds about nine times in ten with every other assumption in its range. It is narrower than the grey range under the answers, which takes the assumptions one by one: readings settle what several of them do together." }</p>
         </>
     }
 }

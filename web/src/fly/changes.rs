@@ -11,12 +11,15 @@ use yew::prelude::*;
 pub fn ChangesPanel() -> Html {
     let changes = use_page(|page| page.design.changes.clone());
     let emit = use_dispatch().reform(Action::Change);
-    let field = |label: String, text: &str, edit: fn(usize, String) -> ChangeEdit, place: usize| {
+    let field = |(id, label): (&str, String),
+                 text: &str,
+                 edit: fn(usize, String) -> ChangeEdit,
+                 place: usize| {
         let emit = emit.clone();
         let on_input = on_text(move |text| {
             emit.emit(edit(place, text));
         });
-        html! { <input type="text" autocomplete="off" aria-label={label} value={text.to_owned()} oninput={on_input} /> }
+        html! { <input id={format!("{id}-{place}")} type="text" autocomplete="off" aria-label={label} value={text.to_owned()} oninput={on_input} /> }
     };
     html! {
         <details class="section" id="changes">
@@ -28,8 +31,8 @@ pub fn ChangesPanel() -> Html {
                         <thead><tr><th scope="col">{ "Day" }</th><th scope="col">{ "What was changed" }</th><th scope="col"><span class="visually-hidden">{ "Remove" }</span></th></tr></thead>
                         <tbody>{ for changes.iter().enumerate().map(|(place, change)| html! {
                             <tr>
-                                <td>{ field(format!("Day of change {}", place + 1), &change.day, ChangeEdit::Day, place) }</td>
-                                <td class="wide">{ field(format!("Change {}", place + 1), &change.what, ChangeEdit::What, place) }</td>
+                                <td>{ field(("change-day", format!("Day of change {}", place + 1)), &change.day, ChangeEdit::Day, place) }</td>
+                                <td class="wide">{ field(("change-what", format!("Change {}", place + 1)), &change.what, ChangeEdit::What, place) }</td>
                                 <td><button type="button" class="quiet" onclick={emit.reform(move |_: MouseEvent| ChangeEdit::Remove(place))} aria-label={format!("Remove change {}", place + 1)}>{ "Remove" }</button></td>
                             </tr>
                         }) }</tbody>

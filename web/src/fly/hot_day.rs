@@ -129,7 +129,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
         .collect();
     let columns = [
         "Reading",
-        "Air then → that day",
+        "OAT as flown → hot day",
         "What",
         "Read",
         "By the rule",

@@ -44,7 +44,7 @@ fn table(shown: &Table, narrow: bool) -> Html {
     let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
-            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power counts first; without it engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
+            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power is used first; without it, engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
             <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
             if !list.is_empty() {
                 { alert(&sick_in(&shown.state.design, list), list, shown.state.system) }
@@ -70,7 +70,8 @@ fn table(shown: &Table, narrow: bool) -> Html {
 }
 
 fn head(shown: &Table, list: &[Reading]) -> Html {
-    let text_field = |label: String,
+    // Undo finds the fields by these ids, which those of a single test point have too.
+    let text_field = |(id, label): (&str, String),
                       text: String,
                       edit: fn(usize, String) -> ReadingEdit,
                       place: usize| {
@@ -78,18 +79,18 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
         let on_input = on_text(move |text| {
             emit.emit(edit(place, text));
         });
-        html! { <input type="text" autocomplete="off" aria-label={label} value={text} oninput={on_input} /> }
+        html! { <input id={format!("{id}-{place}")} type="text" autocomplete="off" aria-label={label} value={text} oninput={on_input} /> }
     };
     html! {
         <thead>
             <tr><th scope="col">{ "Name" }</th><th scope="col">{ "Unit" }</th>
                 { for list.iter().enumerate().map(|(place, reading)| html! {
-                    <th scope="col">{ text_field(format!("Name of reading {}", place + 1), reading.name.clone(), ReadingEdit::Name, place) }</th>
+                    <th scope="col">{ text_field(("point-name", format!("Name of reading {}", place + 1)), reading.name.clone(), ReadingEdit::Name, place) }</th>
                 }) }
-                <th scope="col">{ "Add to the reading" }</th></tr>
+                <th scope="col">{ "Correction" }</th></tr>
             <tr><th scope="row">{ "Set, such as “old seals”" }</th><td></td>
                 { for list.iter().enumerate().map(|(place, reading)| html! {
-                    <td>{ text_field(format!("Set of {}", reading.name), reading.set.clone(), ReadingEdit::Set, place) }</td>
+                    <td>{ text_field(("point-set", format!("Set of {}", reading.name)), reading.set.clone(), ReadingEdit::Set, place) }</td>
                 }) }
                 <td></td></tr>
             <tr><th scope="row">{ "Use it for" }</th><td></td>

@@ -58,8 +58,7 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
         let share = 100.0 * finding.sick.share;
         (
             format!(
-                "The nozzle of cylinder {number} may be partly blocked{shown}: its EGT moves against the \
-                 others as the fuel flow changes, as with about {share:.0} % of their fuel."
+                "The nozzle of cylinder {number} may be partly blocked{shown}: its EGT moves against the others as the fuel flow changes, as if it got about {share:.0} % of their fuel."
             ),
             "Before the next flight: take the nozzle out, clean and check it, look at its line and at \
              the fuel filter. Until then do not lean by the other cylinders.",
@@ -67,8 +66,7 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
     } else {
         (
             format!(
-                "Cylinder {number} may not be firing{shown}: its head and its exhaust stand far below \
-                 the others."
+                "Cylinder {number} may not be firing{shown}: its CHT and EGT are far below the others."
             ),
             "Before the next flight: look at its plugs, leads and both magnetos, its nozzle or induction \
              pipe, and its compression.",
@@ -86,7 +84,7 @@ pub fn alert(sick: &[Option<Sick>], readings: &[Reading], system: UnitSystem) ->
         <div class="grave" role="alert">
             { for found.iter().map(|finding| {
                 let (what, look) = words(finding, readings, system);
-                html! { <p><strong>{ what }</strong>{ " " }{ look }{ " Its temperatures count in no mean, and the others share its fuel." }</p> }
+                html! { <p><strong>{ what }</strong>{ " " }{ look }{ " Its temperatures are left out of the averages, and the others share its fuel." }</p> }
             }) }
         </div>
     }

@@ -1,5 +1,6 @@
 //! "Share": a link, a code and a QR code of the design, and opening one.
 
+use crate::browser::copying::select_all;
 use crate::browser::window;
 use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, use_unfolding};
@@ -7,7 +8,6 @@ use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::share::code::{code, design_of_code, is_code, qr_path};
 use crate::state::Action;
 use coolpath_core::document::design::Design;
-use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
 /// A link longer than this is cut by some messengers (from memory).
@@ -69,16 +69,11 @@ fn given(design: &Design) -> Html {
     let link = window::address().map(|address| format!("{address}#{code}"));
     let text = link.clone().unwrap_or_else(|| code.clone());
     let length = text.len();
-    let select = Callback::from(|event: FocusEvent| {
-        if let Some(element) = event.target_dyn_into::<HtmlTextAreaElement>() {
-            element.select();
-        }
-    });
     html! {
         <>
             <div class="field">
                 <label for="share-code">{ if link.is_some() { "Link with the whole design: copy it" } else { "Code with the whole design: copy it, and paste it on the other machine" } }</label>
-                <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select} />
+                <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select_all()} />
             </div>
             <p class="hint">
                 { format!("{length} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.") }

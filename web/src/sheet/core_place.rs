@@ -49,8 +49,8 @@ pub struct CorePlace {
     pub outboard: f64,
     /// Whether air comes through a duct whose diameter is known.
     pub ducted: bool,
-    /// Whether the core's height was measured, not counted in rows.
-    pub measured: bool,
+    /// The core's rows and the height of one, m, where its height is counted and not measured.
+    pub rows: Option<(u8, f64)>,
 }
 
 /// A scoop under the chin.
@@ -68,6 +68,8 @@ pub struct Scoop {
     pub outlet: f64,
     /// z of its floor, in.
     pub floor: f64,
+    /// Area of its mouth, m².
+    pub area_m2: f64,
 }
 
 /// Width, in, of a scoop and of its outlet (tag: common practice, about the core's).
@@ -163,7 +165,8 @@ pub fn core_place(
         own_exit: cooler.discharge == CoolerDischarge::OwnExit,
         outboard: OUTBOARD,
         ducted: cooler.supply != CoolerSupply::RearBaffle,
-        measured: cooler.rating == CoolerRating::Rated,
+        rows: (cooler.rating == CoolerRating::FromSize)
+            .then_some((cooler.rows, cooler.row_pitch.value)),
     };
     let fitted = installation.shutter.fitted;
     match place {
@@ -245,6 +248,7 @@ fn in_scoop(core: &mut CorePlace, (inlet, outlet): (f64, f64), around: &Around, 
         end: face + depth + 7.2,
         outlet: (outlet / SCOOP_WIDTH).max(0.8),
         floor: around.chin - inlet / SCOOP_WIDTH,
+        area_m2: inlet / (INCHES * INCHES),
     };
     core.middle = (face + 0.5 * depth, scoop.floor + 0.5 * height);
     core.scoop = Some(scoop);

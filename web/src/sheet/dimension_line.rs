@@ -13,8 +13,8 @@ pub struct DimensionField {
     pub input: &'static str,
     /// Its place in the list of inlets or exits.
     pub place: usize,
-    /// Value, m.
-    pub metres: f64,
+    /// Value, SI.
+    pub value: f64,
     /// Value as it is written.
     pub text: String,
     /// Box of the field, px.
@@ -39,16 +39,43 @@ pub(super) struct Span {
     pub(super) field: Point,
 }
 
+/// What a dimension tells: an input and what it holds.
+pub(super) struct Told {
+    /// Id of the input.
+    pub(super) input: &'static str,
+    /// Its place in the list of inlets or exits.
+    pub(super) place: usize,
+    /// Its value, SI.
+    pub(super) value: f64,
+    /// How it is written.
+    pub(super) text: String,
+}
+
+impl Told {
+    /// A length between the points, m.
+    pub(super) fn length(
+        input: &'static str,
+        place: usize,
+        metres: f64,
+        system: UnitSystem,
+    ) -> Self {
+        Self {
+            input,
+            place,
+            value: metres,
+            text: words::length(metres, system),
+        }
+    }
+}
+
 /// Extension lines with a gap, arrows of 8 × 4.8 px, and the value in a field.
-pub(super) fn dimension(
-    ink: &mut Ink,
-    span: &Span,
-    input: &'static str,
-    place: usize,
-    metres: f64,
-    system: UnitSystem,
-) -> DimensionField {
-    let text = words::length(metres, system);
+pub(super) fn dimension(ink: &mut Ink, span: &Span, told: Told) -> DimensionField {
+    let Told {
+        input,
+        place,
+        value,
+        text,
+    } = told;
     let width = FIELD.width(&text, ink.widths) + 18.0;
     let along = span.to.from(span.from);
     let (length, ahead) = (along.length(), along.unit());
@@ -104,7 +131,7 @@ pub(super) fn dimension(
     DimensionField {
         input,
         place,
-        metres,
+        value,
         text,
         area,
         hit: area,

@@ -1,8 +1,8 @@
 //! Dimensions of the selected part, and the fields that they are edited in.
 
-use super::cooler_dimensions::{height, hose, width};
+use super::cooler_dimensions::{hose, side, width};
 pub use super::dimension_line::DimensionField;
-use super::dimension_line::{Span, dimension};
+use super::dimension_line::{Span, Told, dimension};
 use super::front::mouth_middle;
 use super::hit::rectangle;
 use super::ink::{Anchor, FIELD, Ink, Layer};
@@ -30,7 +30,7 @@ pub fn draw(
         (Some(Part::Exit), View::Plan) if alone => exit_widths(ink, scene, system, true),
         (Some(Part::Inlets), View::Side) => inlet_height(ink, scene, system).into_iter().collect(),
         (Some(Part::Shutter), View::Side) => hose(ink, scene, system).into_iter().collect(),
-        (Some(Part::Cooler), View::Side) => height(ink, scene, system).into_iter().collect(),
+        (Some(Part::Cooler), View::Side) => side(ink, scene, system),
         (Some(Part::Cooler), View::Plan) => width(ink, scene, system).into_iter().collect(),
         (Some(Part::Inlets), View::Front) => inlet_width(ink, scene, system).into_iter().collect(),
         _ => Vec::new(),
@@ -56,10 +56,7 @@ fn exit_gap(ink: &mut Ink, scene: &Scene, system: UnitSystem) -> Option<Dimensio
     Some(dimension(
         ink,
         &span,
-        "exit.gap_m",
-        lip.place,
-        lip.gap / INCHES,
-        system,
+        Told::length("exit.gap_m", lip.place, lip.gap / INCHES, system),
     ))
 }
 
@@ -96,10 +93,7 @@ fn exit_widths(
         fields.push(dimension(
             ink,
             &span,
-            "exit.width_m",
-            lip.place,
-            metres,
-            system,
+            Told::length("exit.width_m", lip.place, metres, system),
         ));
     }
     fields
@@ -131,10 +125,7 @@ fn inlet_height(ink: &mut Ink, scene: &Scene, system: UnitSystem) -> Option<Dime
     Some(dimension(
         ink,
         &span,
-        ids.1,
-        mouth.place,
-        mouth.height / INCHES,
-        system,
+        Told::length(ids.1, mouth.place, mouth.height / INCHES, system),
     ))
 }
 
@@ -160,10 +151,7 @@ fn inlet_width(ink: &mut Ink, scene: &Scene, system: UnitSystem) -> Option<Dimen
     Some(dimension(
         ink,
         &span,
-        ids.0,
-        mouth.place,
-        mouth.width / INCHES,
-        system,
+        Told::length(ids.0, mouth.place, mouth.width / INCHES, system),
     ))
 }
 

@@ -75,21 +75,21 @@ pub struct Face {
 /// Caption of a view.
 pub const CAPTION: Face = Face {
     class: "vt",
-    size: 11.5,
+    size: 13.0,
     weight: 500,
-    spacing: 0.09 * 11.5,
+    spacing: 0.05 * 13.0,
 };
 /// Words of the key.
 pub const KEY: Face = Face {
     class: "ls",
-    size: 12.5,
+    size: 13.0,
     weight: 400,
     spacing: 0.0,
 };
 /// Number of a cylinder.
 pub const NUMBER: Face = Face {
     class: "num",
-    size: 11.5,
+    size: 13.0,
     weight: 600,
     spacing: 0.0,
 };
@@ -103,7 +103,7 @@ pub const FIELD: Face = Face {
 /// Label of a tag.
 pub const TAG_LABEL: Face = Face {
     class: "tl",
-    size: 12.0,
+    size: 13.0,
     weight: 400,
     spacing: 0.0,
 };

@@ -41,6 +41,8 @@ pub struct Placed {
     pub rails: Option<[Rail; 2]>,
     /// Where its caption begins.
     pub caption: Point,
+    /// Where its caption must have ended, px.
+    pub caption_end: f64,
 }
 
 /// All views of a sheet.
@@ -192,7 +194,8 @@ fn single(scene: &Scene, paper: &Paper, widths: &dyn TextWidth) -> Arrangement {
         &box_in,
         area,
         scale,
-        Some((6.0, paper.width - 6.0)),
+        (6.0, paper.width - 6.0),
+        true,
     );
     Arrangement {
         views: vec![placed],
@@ -207,7 +210,15 @@ fn single(scene: &Scene, paper: &Paper, widths: &dyn TextWidth) -> Arrangement {
     }
 }
 
-fn placed(view: View, box_in: &Area, area: Area, scale: f64, rail: Option<(f64, f64)>) -> Placed {
+/// A view in its place, in a column between two ends, with rails or without.
+fn placed(
+    view: View,
+    box_in: &Area,
+    area: Area,
+    scale: f64,
+    (left, right): (f64, f64),
+    is_railed: bool,
+) -> Placed {
     let plane = Plane {
         scale,
         origin: point(
@@ -216,7 +227,7 @@ fn placed(view: View, box_in: &Area, area: Area, scale: f64, rail: Option<(f64, 
         ),
         down: view == View::Plan,
     };
-    let rails = rail.map(|(left, right)| {
+    let rails = is_railed.then(|| {
         let at = |top: f64, jog: f64, above: bool| Rail {
             left,
             right,
@@ -229,13 +240,14 @@ fn placed(view: View, box_in: &Area, area: Area, scale: f64, rail: Option<(f64, 
             at(area.bottom + 6.0, area.bottom - 2.0, false),
         ]
     });
-    let up = if rail.is_some() { RAIL + 6.0 } else { 8.0 };
+    let up = if is_railed { RAIL + 6.0 } else { 8.0 };
     Placed {
         view,
         plane,
         area,
         rails,
         caption: point(area.left.max(8.0), area.top - up),
+        caption_end: right,
     }
 }
 
@@ -363,9 +375,10 @@ impl Columns<'_> {
         };
         Arrangement {
             views: vec![
-                placed(View::Side, &side_box, side, k, Some(side_rail)),
-                placed(View::Front, &front_box, front, k, Some(front_rail)),
-                placed(View::Plan, &boxes[2], plan, k, None),
+                placed(View::Side, &side_box, side, k, side_rail, true),
+                placed(View::Front, &front_box, front, k, front_rail, true),
+                // In the side view's column.
+                placed(View::Plan, &boxes[2], plan, k, side_rail, false),
             ],
             key: Area {
                 left: front_left,

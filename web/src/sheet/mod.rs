@@ -349,7 +349,10 @@ impl Sheet<'_> {
         let id = format!("{}{letter}", request.id);
         let mut ink = Ink::new(id, placed.plane, request.widths);
         layout::lines(&mut ink, scene, placed.view);
-        let caption = caption(scene, placed.view);
+        let room = placed.caption_end - placed.caption.x;
+        let [whole, short] = captions(scene, placed.view);
+        let fits = CAPTION.width(&whole, request.widths) <= room;
+        let caption = if fits { whole } else { short };
         ink.text(
             Layer::Captions,
             &CAPTION,
@@ -430,20 +433,31 @@ impl Sheet<'_> {
     }
 }
 
-fn caption(scene: &Scene, view: View) -> String {
+/// What a view is called, and the same where there is little room.
+fn captions(scene: &Scene, view: View) -> [String; 2] {
     let off = if scene.frame.plenum {
         "PLENUM LID OFF"
     } else {
         "TOP COWL OFF"
     };
-    match view {
-        View::All | View::Side => "SECTION THROUGH THE LEFT BANK".to_owned(),
-        View::Front if scene.touch => "FRONT, LEFT BANK IN SECTION".to_owned(),
-        View::Front => "FRONT, LEFT BANK IN SECTION AT No. 1".to_owned(),
-        View::Plan if scene.half_plan && scene.frame.core.side > 0.0 => {
-            format!("PLAN, LEFT HALF, {off}")
+    let half = match (scene.half_plan, scene.frame.core.side > 0.0) {
+        (true, true) => ", LEFT HALF",
+        (true, false) => ", RIGHT HALF",
+        _ => "",
+    };
+    let (whole, short) = match view {
+        View::All | View::Side => (
+            "SECTION THROUGH THE LEFT BANK".to_owned(),
+            "LEFT BANK, SECTION".to_owned(),
+        ),
+        View::Front if scene.touch => {
+            ("FRONT, LEFT BANK IN SECTION".to_owned(), "FRONT".to_owned())
         }
-        View::Plan if scene.half_plan => format!("PLAN, RIGHT HALF, {off}"),
-        View::Plan => format!("PLAN, {off}"),
-    }
+        View::Front => (
+            "FRONT, LEFT BANK IN SECTION AT No. 1".to_owned(),
+            "FRONT, SECTION AT No. 1".to_owned(),
+        ),
+        View::Plan => (format!("PLAN{half}, {off}"), format!("PLAN{half}")),
+    };
+    [whole, short]
 }

@@ -22,7 +22,7 @@ pub const HEIGHT: f64 = 46.0;
 
 const LABEL: Face = Face {
     class: "ls",
-    size: 12.5,
+    size: 13.0,
     weight: 400,
     spacing: 0.0,
 };

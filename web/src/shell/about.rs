@@ -1,11 +1,11 @@
 //! "About": which version this is, whose it is, and what to send when something is wrong.
 
-use crate::browser::{clipboard, window};
+use crate::browser::copying::Copied;
+use crate::browser::{copying, window};
 use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
 use crate::share::code::code;
 use coolpath_core::document::design::Design;
-use web_sys::HtmlTextAreaElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -61,25 +61,15 @@ pub fn About() -> Html {
     let design = use_page(|page| page.design.clone());
     let refused = use_refused();
     let origin = Origin::of_page();
-    // What came of copying: the sentence, and the text where the builder must copy it.
-    let copied = use_state(|| None::<(&'static str, Option<String>)>);
+    let copied = use_state(|| None::<Copied>);
     let copy = {
         let (copied, origin) = (copied.clone(), origin.clone());
         Callback::from(move |_: MouseEvent| {
             let text = report(&origin, &design, refused.as_deref(), &window::browser());
             let copied = copied.clone();
             spawn_local(async move {
-                copied.set(Some(if clipboard::copied(&text).await {
-                    (
-                        "Copied. Say at its top what you did and what happened.",
-                        None,
-                    )
-                } else {
-                    (
-                        "The browser keeps the clipboard shut here. Copy the text below.",
-                        Some(text),
-                    )
-                }));
+                let then = "Copied. Say at its top what you did and what happened.";
+                copied.set(Some(copying::copied(text, then).await));
             });
         })
     };
@@ -100,16 +90,7 @@ pub fn About() -> Html {
             <div class="buttons"><button type="button" onclick={copy}>{ "Copy a fault report" }</button></div>
             <p class="hint">{ "The report holds your design’s code, this version and your browser’s name. Nothing is sent: you paste it where you want." }</p>
             <div aria-live="polite">
-                if let Some((sentence, text)) = &*copied {
-                    <p>{ *sentence }</p>
-                    if let Some(text) = text {
-                        <textarea rows="6" readonly=true aria-label="Fault report" value={text.clone()} onfocus={Callback::from(|event: FocusEvent| {
-                            if let Some(field) = event.target_dyn_into::<HtmlTextAreaElement>() {
-                                field.select();
-                            }
-                        })} />
-                    }
-                }
+                if let Some(copied) = &*copied { { copied.view("Fault report".to_owned()) } }
             </div>
         </>
     }

@@ -74,12 +74,14 @@ pub const LIST: [(&str, &str); 11] = [
 /// here takes it back.
 #[must_use]
 pub fn is_of_state(element: &str) -> bool {
-    const NAMES: [&str; 5] = [
+    const NAMES: [&str; 7] = [
         "inlet-name",
         "exit-name",
         "condition-name",
         "point-name",
         "point-set",
+        "change-day",
+        "change-what",
     ];
     if element == "design-name" || panel_texts::is_element(element) {
         return true;
@@ -141,6 +143,8 @@ mod tests {
             "reading-oil_k-3",
             "card-notches",
             "area-0-2",
+            "point-set-4",
+            "change-day-0",
         ] {
             assert!(is_of_state(own), "{own}");
         }

@@ -392,7 +392,8 @@ fn chance_of_each(wanted: f64, found: f64) -> f64 {
 }
 
 /// Chance that both limits hold in a condition, from the bands; none without an answer.
-fn chance_inside(design: &Design, place: usize) -> f64 {
+#[must_use]
+pub fn chance_inside(design: &Design, place: usize) -> f64 {
     let (Ok(answer), Ok(spread)) = (evaluate(design, place), bands(design, place)) else {
         return 0.0;
     };

@@ -8,7 +8,6 @@ use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_op
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
-use crate::document::installation::areas::resized;
 use crate::path::budget::Budget;
 use crate::path::drag;
 
@@ -161,26 +160,4 @@ pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
         design.installation.airframe.induced_share,
         found.prepared.thrust_n,
     )
-}
-
-/// Hottest head of all conditions, K, at one inlet area over a list of exit areas, m²; `None`
-/// where a condition has no answer, and once the search's budget is spent.
-#[must_use]
-pub fn hottest_heads(design: &Design, inlets_m2: f64, exits_m2: &[f64]) -> Vec<Option<f64>> {
-    let conditions: Vec<Condition> = design.conditions.iter().map(shutter_open).collect();
-    let mut warm: Warm = vec![None; conditions.len()];
-    let search = Budget::of_a_search(conditions.len());
-    exits_m2
-        .iter()
-        .map(|&exit| {
-            let sized = resized(&design.installation, inlets_m2, exit);
-            let mut hottest = f64::NEG_INFINITY;
-            for (condition, warm) in conditions.iter().zip(&mut warm) {
-                let found = solve_in_search(&sized, condition, warm.as_ref(), &search).ok()?;
-                hottest = hottest.max(figures(&sized, &found).head_hottest);
-                *warm = Some(found);
-            }
-            Some(hottest)
-        })
-        .collect()
 }

@@ -17,12 +17,17 @@ use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, tape_card};
+use coolpath_core::answer::solved::EvaluateError;
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
+use std::rc::Rc;
 use yew::prelude::*;
+
+/// Tape at one temperature, or why there is none.
+type TapeAt = Result<Tape, EvaluateError>;
 
 /// Texts of the counts, and what is usual.
 const NOTCHES: (&str, &str) = ("card-notches", "6");
@@ -58,6 +63,7 @@ pub fn CardPanel() -> Html {
     let place = of.unwrap_or(shown.place).min(last);
     let condition = shown.design.conditions.get(place);
     let points = use_points(&shown.design, place);
+    let tapes = use_tapes(&shown.design, place, points.as_ref());
     // A card of the design before is never printed.
     let waiting = shown != wanted || points.is_none();
     let counts = (
@@ -86,7 +92,7 @@ pub fn CardPanel() -> Html {
                     <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
                     // A block of its own: what is typed above stays where it is when the card comes.
                     if let Some((condition, points)) = condition.zip(points.as_ref()) {
-                        { card(&shown.design, condition, points, counts, shown.system) }
+                        { card(&shown.design, condition, (points, &tapes), counts, shown.system) }
                     }
                 </div>
             </div>
@@ -95,6 +101,24 @@ pub fn CardPanel() -> Html {
             }
         </section>
     }
+}
+
+/// Tape at the card's temperatures: solved anew with the card, not with what is counted or where it is shown.
+#[hook]
+fn use_tapes(
+    design: &Shared<Design>,
+    place: usize,
+    points: Option<&Shared<Vec<CardPoint>>>,
+) -> Rc<Vec<TapeAt>> {
+    let of = (design.clone(), place, points.cloned());
+    use_memo(of, |(design, place, points)| {
+        let condition = design.conditions.get(*place);
+        let Some((condition, points)) = condition.zip(points.as_ref()) else {
+            return Vec::new();
+        };
+        let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
+        tape_card(&design.installation, condition, &oats)
+    })
 }
 
 /// The oil with a jammed shutter.
@@ -110,12 +134,11 @@ fn jams(condition: &Condition, points: &[CardPoint], shown: &Wanted) -> Html {
 /// The card's table.
 fn sheet(
     installation: &Installation,
-    condition: &Condition,
     points: &[CardPoint],
+    tapes: &[TapeAt],
     counts: (u32, u32),
     system: UnitSystem,
 ) -> Sheet {
-    let oats: Vec<f64> = points.iter().map(|point| point.oat.value).collect();
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
     let limit = installation.engine.oil_limit.value;
@@ -131,17 +154,16 @@ fn sheet(
         shutter(&["Jammed shut", "Jammed open"]),
     ]
     .concat();
-    let tapes = tape_card(installation, condition, &oats);
     let rows = points.iter().zip(tapes).map(|(point, tape)| {
         let (low, high) = point.opening_band;
         let open = [100.0 * point.opening, 100.0 * low, 100.0 * high];
         let open = format!("{:.0} % ({:.0}–{:.0})", open[0], open[1], open[2]);
         let jammed = point.oil_jammed_shut.value;
         let over = if jammed > limit { " over limit" } else { "" };
-        let tape = tape.map_or_else(
-            |error| error.to_string(),
-            |tape| words::strips(tape, counts.1),
-        );
+        let tape = match tape {
+            Err(error) => error.to_string(),
+            Ok(tape) => words::strips(*tape, counts.1),
+        };
         [
             vec![shown(point.oat.value)],
             shutter(&[&words::opening(point, counts.0), &open]),
@@ -163,7 +185,7 @@ fn sheet(
 fn card(
     design: &Design,
     condition: &Condition,
-    points: &[CardPoint],
+    (points, tapes): (&[CardPoint], &[TapeAt]),
     counts: (u32, u32),
     system: UnitSystem,
 ) -> Html {
@@ -175,7 +197,7 @@ fn card(
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit);
     let fitted = installation.shutter.fitted;
-    let sheet = sheet(installation, condition, points, counts, system);
+    let sheet = sheet(installation, points, tapes, counts, system);
     let congealing = points.iter().rev().find(|point| point.congealing.is_some());
     let bypassing = points
         .iter()
@@ -193,16 +215,16 @@ fn card(
             <TableView {sheet} />
             <ul class="warnings">
                 { jammed_hot.filter(|_| fitted).map(|point| html! {
-                    <li>{ format!("A shutter jammed shut passes your oil limit from {} {} outside. Rig it to fail open.", shown(point.oat.value), unit.symbol) }</li>
+                    <li>{ format!("Jammed shut, oil goes over limit at {} {} OAT and above. Rig the shutter to fail open.", shown(point.oat.value), unit.symbol) }</li>
                 }) }
-                <li>{ format!("Never blank the core fully: tape is counted up to {:.0} % of it.", 100.0 * MOST_TAPED) }</li>
+                <li>{ format!("Never tape over the whole core: this card stops at {:.0} % of it.", 100.0 * MOST_TAPED) }</li>
                 { congealing.map(|point| html! {
-                    <li>{ format!("At {} {} and below, oil in the cold core gets so thick that it may congeal; then the oil overheats in ice-cold air, and this card does not hold.", shown(point.oat.value), unit.symbol) }</li>
+                    <li>{ format!("At {} {} and below, oil may congeal in the cold core; then it overheats in freezing air, and this card no longer applies.", shown(point.oat.value), unit.symbol) }</li>
                 }) }
                 if installation.oil.thermostat {
                     <li>{ bypassing.map_or_else(
-                        || "The thermostatic bypass is in the balance; over this card most of the oil passes the cooler.".to_owned(),
-                        |point| format!("The thermostatic bypass is in the balance: at {} {} and below, more than half of the oil goes round the cooler. It does not hold a minimum.", shown(point.oat.value), unit.symbol),
+                        || "The thermostatic bypass is included; across this card most of the oil goes through the cooler.".to_owned(),
+                        |point| format!("The thermostatic bypass is included: at {} {} and below, more than half of the oil bypasses the cooler. It does not guarantee a minimum temperature.", shown(point.oat.value), unit.symbol),
                     ) }</li>
                 }
                 <li>{ "An estimate until flown: watch the gauge, not the card." }</li>

@@ -90,7 +90,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
         <div class="pocket-card">
             <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
             <RefusedNote />
-            <p>{ format!("{what} of {count} for the OAT on the gauge; between two rows the warmer one. Oil limit {limit}.") }</p>
+            <p>{ format!("{what} of {count} by the OAT on the gauge; between two rows use the warmer one. Oil limit {limit}.") }</p>
             <table>
                 <thead>
                     <tr><th rowspan="2" scope="col">{ "OAT" }<br />{ unit }</th>
@@ -106,7 +106,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
             </table>
             <ul>
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
-                <li>{ format!("Never blank the core fully: {:.0} % of it at most. Watch the gauge, not the card: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
+                <li>{ format!("Never tape over the whole core: {:.0} % of it at most. Watch the gauge, not the card: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
             </ul>
         </div>
     }

@@ -156,7 +156,7 @@ pub fn Today(props: &Props) -> Html {
         <p class="ask">{ "Shutter today" }</p>
         <div aria-live="polite"><h2 class="answer">{ title(&list, fitted, counts.0) }</h2></div>
         <p class="answer-more">{ format!(
-            "Density altitude on the ground about {}. Air aloft is taken {} colder for each 1,000 ft. Watch the gauge, not the card.",
+            "Density altitude on the ground about {}. Air aloft is taken as {} colder per 1,000 ft. Watch the gauge, not the card.",
             format::quantity(density_altitude_m(kelvin, ground), Dimension::Altitude, system, 2),
             format::quantity(LAPSE_RATE * 304.8, Dimension::TemperatureDifference, system, 2),
         ) }</p>
@@ -197,7 +197,7 @@ fn title(
         })
         .collect();
     if parts.is_empty() {
-        return "No climb and no level condition has an answer".to_owned();
+        return "No climb or level condition has an answer".to_owned();
     }
     format::capital(&parts.join(", "))
 }
@@ -227,7 +227,7 @@ fn alerts(
         if point.congealing.is_some() {
             found.push((
                 verdict::State::TooClose,
-                format!("Oil in the cold core may congeal {when}: then it overheats in ice-cold air, and this setting does not hold."),
+                format!("Oil in the cold core may congeal {when}: then it overheats in freezing air, and this setting no longer applies."),
             ));
         }
     }

@@ -39,7 +39,7 @@ pub fn opening(point: &CardPoint, notches: u32) -> String {
 pub fn strips(tape: Tape, strips: u32) -> String {
     match tape {
         Tape::NoneTooHot => "none".to_owned(),
-        Tape::MostTooCold => "as many as are safe: still too cold".to_owned(),
+        Tape::MostTooCold => "maximum tape: still too cold".to_owned(),
         Tape::Holds(share) => {
             let count = (share * f64::from(strips) + 1e-9).floor() as u32;
             if count == 0 {

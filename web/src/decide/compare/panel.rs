@@ -59,13 +59,13 @@ pub fn ComparePanel() -> Html {
             <div aria-live="polite"><h2 class="answer">{ words::verdict(&made, system).unwrap_or_else(|| {
                 if waiting { "Comparing …".to_owned() } else { "No comparison: this design has no answer".to_owned() }
             }) }</h2></div>
-            <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. At a fixed exit a leak lowers drag, which misleads: compare speed with heads held equal.") }</p>
+            <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. With a fixed exit a leak lowers drag, which is misleading: compare speed at equal CHT.") }</p>
             <div class="job-columns even compare-columns">
                 <div>{ all_table(&made, system) }</div>
                 <div class="compare-charts">{ charts(&made, system, column(width, None, 640)) }</div>
                 <details class="drawer" open=true>
                     <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
-                    <div class="phrases" role="group" aria-label="Alternatives one click away">
+                    <div class="phrases" role="group" aria-label="Quick alternatives">
                         { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
                         { add("The design as it is now", design.installation.clone()) }
                     </div>
@@ -110,7 +110,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
         <Save sheet={sheet::all(made, system)} />
         <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
             <table class="compare-table">
-                <thead><tr><th scope="col">{ "Against now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
+                <thead><tr><th scope="col">{ "Compared with now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
                 <tbody>
                     { group("Heads held equal, exit re-sized") }
                     { row("Speed in level flight", of_equal(SPEED)) }

@@ -110,7 +110,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     if let Some((by, within)) = speed {
         let amount = format::quantity(by.abs(), Dimension::Speed, system, 1);
         return Some(match (within, by > 0.0) {
-            (true, _) => format!("{name} make{s} a difference in speed too close to call"),
+            (true, _) => format!("{name}: the speed difference is too close to call"),
             (false, true) => format!("{name} buy{s} {amount} at the same CHT"),
             (false, false) => format!("{name} cost{s} {amount} at the same CHT"),
         });
@@ -124,7 +124,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     );
     Some(
         match (shown.within_uncertainty().head, shown.by.head > 0.0) {
-            (true, _) => format!("{name} make{s} a difference in CHT too close to call"),
+            (true, _) => format!("{name}: the CHT difference is too close to call"),
             (false, true) => format!("{name} add{s} {amount} CHT, more than any exit makes up for"),
             (false, false) => format!("{name} take{s} {amount} off the CHT"),
         },

@@ -51,7 +51,7 @@ fn Flown() -> Html {
     };
     let unit = Dimension::Temperature.shown(system).symbol;
     html! { <>
-        <p class="hint">{ "Flown through the conditions in their order; a condition without minutes is left out. Heads and oil lag behind their steady temperatures by their time constants, which a log of one climb can calibrate." }</p>
+        <p class="hint">{ "Flies the conditions in order; one without minutes is skipped. Heads and oil lag behind their steady temperatures by time constants, which a log of one climb can calibrate." }</p>
         <div class="fields">
             { for design.conditions.iter().zip(&usual.minutes).enumerate().map(|(at, (condition, usual))| field(
                 FieldKey::new(MINUTES, at),
@@ -84,7 +84,7 @@ fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
     match found {
         Err(error) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
         Ok(moments) if moments.is_empty() => {
-            html! { <p class="hint">{ "Give at least one condition some minutes." }</p> }
+            html! { <p class="hint">{ "Enter minutes for at least one condition." }</p> }
         }
         Ok(moments) => html! {
             <>

@@ -177,20 +177,20 @@ pub fn sentences(
                 seconds / 60.0,
                 name_at(seconds),
                 minutes::peak(moments, of).map_or_else(String::new, |hottest| format!(
-                    " They would reach {} at minute {:.1}.",
+                    " They would peak at {} at minute {:.1}.",
                     shown(of(&hottest.warmth)),
                     hottest.seconds / 60.0
                 ))
             ),
             None => match minutes::peak(moments, of) {
                 Some(hottest) => format!(
-                    "{what} stay inside {}: {} at most, at minute {:.1}, in “{}”.",
+                    "{what} stay within {}: {} at most, at minute {:.1}, in “{}”.",
                     shown(limit_k),
                     shown(of(&hottest.warmth)),
                     hottest.seconds / 60.0,
                     name_of(hottest)
                 ),
-                None => format!("{what} stay inside {}.", shown(limit_k)),
+                None => format!("{what} stay within {}.", shown(limit_k)),
             },
         };
     let mut list = vec![
@@ -214,8 +214,7 @@ pub fn sentences(
     if let Some(moment) = fastest {
         let difference = Dimension::TemperatureDifference.shown(system);
         list.push(format!(
-            "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling harms is \
-             disputed; this is the rate, not advice.",
+            "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling does harm is disputed; this is the rate, not advice.",
             name_of(moment),
             difference.from_si(-60.0 * moment.head_rate_k_s),
             difference.symbol
@@ -243,8 +242,7 @@ pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
         format!("the oil cools from {}", shown(first.warmth.oil_k))
     };
     Some(format!(
-        "Heat soak after shutdown at the end: {oil}; heads are at {} after {:.0} minutes. A rough \
-         picture, from guesses; an open oil door or flap lets it out.",
+        "Heat soak after shutdown: {oil}; heads are at {} after {:.0} minutes. A rough picture, from estimates; an open oil door or cowl flap lets the heat out.",
         shown(last.warmth.head_k),
         last.seconds / 60.0
     ))
@@ -294,7 +292,7 @@ mod tests {
         );
         assert!(said[0].contains("Take-off climb"), "{}", said[0]);
         assert!(
-            said[1].starts_with("Oil temperatures stay inside"),
+            said[1].starts_with("Oil temperatures stay within"),
             "{}",
             said[1]
         );

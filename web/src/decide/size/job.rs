@@ -19,12 +19,14 @@ pub fn taken(sized: &Sized, design: &Design) -> Action {
 pub struct Report {
     /// The sizes.
     pub sizes: Sizes,
-    /// Hottest heads over both areas.
+    /// What both areas give.
     pub grid: Grid,
+    /// Bounds that were asked for.
+    pub bounds: Bounds,
 }
 
 /// Lines of the contour's grid each way.
-const GRID: usize = 14;
+const GRID: usize = 13;
 
 /// A sizing under way, and the picture after it.
 pub struct Job {
@@ -70,6 +72,7 @@ impl Job {
         Report {
             sizes: self.sizing.finished(),
             grid: self.grid,
+            bounds: self.bounds,
         }
     }
 
@@ -93,15 +96,17 @@ impl Job {
         };
         let list = |(least, most): (f64, f64)| -> Vec<f64> {
             let last = (GRID - 1) as f64;
+            // By equal factors: lines bend most where openings are small.
+            let at = |place: usize| least * (most / least).powf(place as f64 / last);
             (0..GRID)
-                .map(|at| least + (most - least) * at as f64 / last)
+                .map(|place| if place + 1 == GRID { most } else { at(place) })
                 .collect()
         };
         let (inlets, exits) = (list(about(inlets_m2, own.0)), list(about(exit_m2, own.1)));
-        let heads = size::hottest_heads(&self.design, inlets[row], &exits);
+        let spots = size::spots(&self.design, inlets[row], &exits);
         self.grid.inlets_m2.push(inlets[row]);
         self.grid.exits_m2 = exits;
-        self.grid.heads_k.push(heads);
+        self.grid.spots.push(spots);
         row + 1 < GRID
     }
 }
@@ -142,7 +147,7 @@ mod tests {
     fn every_question_ends_with_a_report_and_a_whole_grid() {
         for seek in [Seek::Exit, Seek::Ratio, Seek::Both, Seek::Flap] {
             let report = done(seek);
-            assert_eq!(report.grid.heads_k.len(), GRID);
+            assert_eq!(report.grid.spots.len(), GRID);
             assert_eq!(report.sizes.robust.is_none(), seek == Seek::Ratio);
         }
     }

@@ -3,6 +3,7 @@
 use crate::browser::job::{Job, use_job};
 use crate::browser::short_tasks::Pace;
 use crate::decide::size::job::{Job as Sizing, Report, taken};
+use crate::decide::size::map::SizeMap;
 use crate::decide::size::request::{Request, Text};
 use crate::decide::size::result;
 use crate::kit::after_pause::use_after_pause;
@@ -10,6 +11,7 @@ use crate::kit::controls::{on_option, on_tick};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::state::Action;
 use coolpath_core::decide::size::course::{Seek, Sized};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -91,6 +93,15 @@ pub fn SizePanel() -> Html {
         let design = design.clone();
         dispatch.reform(move |sized: Sized| taken(&sized, &design))
     };
+    let take_tried = {
+        let design = design.clone();
+        dispatch.reform(move |tried: Design| {
+            Action::Adjust(Box::new(Design {
+                installation: tried.installation,
+                ..(*design).clone()
+            }))
+        })
+    };
     let done = job.done();
     html! {
         <section class="section job" id="size" tabindex="-1" aria-label="How big?">
@@ -113,19 +124,22 @@ pub fn SizePanel() -> Html {
                     { job.counted("Sizing") }
                     if let Some((report, of)) = done {
                         if !is_same_to_size(of, &design) {
-                            <p class="stale">{ "The design has changed since: this is the size of the design before." }</p>
+                            <p class="stale">{ "The design has changed: this size is for the earlier one." }</p>
                         }
                         { result::sizes(report, of, system, is_same_to_size(of, &design).then_some(&take)) }
                     }
                     <details class="drawer">
                         <summary>{ "More: bounds, confidence, velocity ratio" }</summary>
-                        <p class="hint">{ "Inlets scale together; the exit is the first one. Every condition must hold its limits with the shutter fully open. Equal bounds or a lock leave an opening as it is." }</p>
+                        <p class="hint">{ "Inlets scale together; “exit” is the first one. Every condition must hold its limits with the shutter fully open. To keep an opening as it is, tick its box or set equal bounds." }</p>
                         { fields(&proposed, &request, &design, system) }
                         <div class="buttons">{ pick(Change::Ratio, "Inlets for the velocity ratio") }</div>
                     </details>
                 </div>
                 <div>
-                    if let Some((report, of)) = done { { result::picture(report, of, width, system) } }
+                    if let Some((report, of)) = done {
+                        <SizeMap report={report.clone()} of={of.clone()} {width} {system} take={is_same_to_size(of, &design).then(|| take_tried.clone())} />
+                        { result::remedies_view(report, of, system) }
+                    }
                 </div>
             </div>
         </section>
@@ -206,8 +220,8 @@ fn fields(
                     </select>
                 </div>
             </div>
-            { lock("size-lock-inlets", "Leave the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
-            { lock("size-lock-exit", "Leave the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
+            { lock("size-lock-inlets", "Keep the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
+            { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
         </>
     }
 }

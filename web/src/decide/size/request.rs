@@ -187,7 +187,7 @@ impl Request {
             exit = (own, own);
         }
         if inlets.0 > inlets.1 || exit.0 > exit.1 {
-            return Err("The least area must not be larger than the most".to_owned());
+            return Err("The smallest area must not be larger than the largest".to_owned());
         }
         Ok(Question {
             seek,

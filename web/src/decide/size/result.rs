@@ -1,8 +1,6 @@
 //! What a sizing found: a sentence, now against proposed, what would fix it, the picture.
 
 use crate::charts::save::Save;
-use crate::charts::view::FigureView;
-use crate::charts::{Size as ChartSize, column as chart_column, contour};
 use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
@@ -21,7 +19,7 @@ use yew::prelude::*;
 
 /// Chance below which a size is shown as the nearest, but not offered: what is not shown as one half or
 /// more.
-const OFFERED_FROM: f64 = 0.475;
+pub(super) const OFFERED_FROM: f64 = 0.475;
 /// Remedies that are listed, and the gain from which one is, K or Pa.
 const LISTED: usize = 6;
 const LEAST_GAIN: f64 = 0.25;
@@ -112,7 +110,7 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
 }
 
 /// Which openings a size changes, in a sentence's middle.
-fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
+pub(super) fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
     let (old, new) = (&of.installation, &sized.installation);
     let mut parts = Vec::new();
     if !is_same_area(inlets_m2(old), inlets_m2(new))
@@ -128,13 +126,13 @@ fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
         parts.push(format!("the {} to {size}", what.to_lowercase()));
     }
     if parts.is_empty() {
-        return "Leave the openings as they are".to_owned();
+        return "Keep the openings as they are".to_owned();
     }
     format!("Cut {}", parts.join(" and "))
 }
 
 /// The size that the headline speaks of: with the wanted confidence, else the best estimate.
-fn best(report: &Report) -> Option<(&Sized, f64, bool)> {
+pub(super) fn best(report: &Report) -> Option<(&Sized, f64, bool)> {
     if let Some(Ok(sized)) = &report.sizes.robust {
         return Some((sized, report.sizes.robust_chance, true));
     }
@@ -305,7 +303,7 @@ pub fn sizes(
             one_size(title, sized, chance, of, system, take)
         })) }
         <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
-        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. Which steps, and the chance to end at each, is planned beside the templates." }</p>
+        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. The plan beside the templates gives the steps, and the odds of stopping at each." }</p>
     </> }
 }
 
@@ -382,45 +380,19 @@ fn one_size(
     }
 }
 
-/// Heads over both areas.
-pub fn picture(report: &Report, of: &Design, width: u32, system: UnitSystem) -> Html {
-    let proposed = best(report).map(|(sized, ..)| {
-        let installation = sized.applied(of).installation;
-        match sized {
-            Sized::Openings(found) => (found.inlets_m2, found.exit_m2),
-            Sized::Flap(flap) => (inlets_m2(&installation), flap.open_m2),
-        }
-    });
-    let installation = &of.installation;
-    let figure = contour::figure(
-        &report.grid,
-        installation.engine.head_limit.value,
-        (inlets_m2(installation), exit_m2(installation)),
-        proposed,
-        system,
-        ChartSize {
-            width: chart_column(width, Some(368), 960),
-            height: 440,
-        },
-    );
-    html! { <>
-        <FigureView {figure} />
-        { remedies_view(report, of, system) }
-    </> }
-}
-
 /// Practitioners' figures beside a size.
 fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
     let horsepower =
         Dimension::Power.units()[0].from_si(design.installation.engine.rated_power.value);
     let square_inches = Dimension::Area.units()[0].from_si(inlets_m2);
     format!(
-        "{:.2} in² of inlet per hp (0.35 is usual), exit over inlets {ratio:.2} (1.0 to 1.4 in climb); without a source",
+        "{:.2} in² of inlet per hp (0.35 is usual), exit over inlets {ratio:.2} (1.0 to 1.4 in climb); rules of thumb, no source",
         square_inches / horsepower
     )
 }
 
-fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
+/// What else would fix a size that is out of reach.
+pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     // What gains less than is shown helps nobody.
     let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
     let helping: Vec<&size::Remedy> = report
@@ -437,7 +409,7 @@ fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     html! {
         <section>
             <h3>{ "What would fix it, one change at a time" }</h3>
-            <p class="hint">{ "From the nearest openings; each line is solved anew. The largest gain stands first." }</p>
+            <p class="hint">{ "Starting from the nearest openings; each change is solved by itself, the largest gain first." }</p>
             <ul>
                 { for helping.into_iter().map(|remedy| {
                     let dimension = if pressure(remedy) { Dimension::Pressure } else { Dimension::TemperatureDifference };

@@ -11,7 +11,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
-use coolpath_core::prove::flights::{Checked, Checking, check_only_windows};
+use coolpath_core::prove::flights::{Checked, Checking, Judged, check_only_windows};
 use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -53,7 +53,7 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
     };
     html! {
         <details class="section" id="next-flight" open={opened}>
-            <summary>{ "Check on readings that the fit has not seen" }</summary>
+            <summary>{ "Check against readings the fit has not seen" }</summary>
             <p class="hint">{ "Mark another flight “check only”. The usual values are fitted to what is marked “fit”, and everything that is marked “check only” is predicted with its band of nine in ten. A climb or descent starts from the temperatures read first, two minutes are one window; nothing of it is fitted." }</p>
             if !design.readings.is_empty() {
                 { used_for::list(&design, &edits) }
@@ -132,7 +132,8 @@ fn Result(props: &ResultProps) -> Html {
         width: room(*width, CHART.width),
         height: CHART.height.min(*width),
     };
-    let figure = held::figure(checked, &answer, &headline(of), &named, system, size);
+    let title = |judged: &Judged| tables::title(judged, &named);
+    let figure = held::figure(checked, &answer, &headline(of), &title, system, size);
     html! {
         <>
             if let Some(figure) = figure {

@@ -85,7 +85,8 @@ pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitS
     }
 }
 
-fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
+/// What a window is called: its reading, and how far into it.
+pub fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
     let name = named(judged.place);
     if judged.from_s > 0.0 {
         format!("{name}, {:.0} min on", judged.from_s / 60.0)

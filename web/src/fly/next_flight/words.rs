@@ -112,18 +112,17 @@ pub fn advice(checked: &Checked) -> &'static str {
     match (checked.judged.is_empty(), checked.holds(), low) {
         (true, ..) => "Look below at what is missing.",
         (_, true, _) if checked.judged.len() < ENOUGH => {
-            "It agrees so far; these are too few windows to rely on its bands. Check on more."
+            "It agrees so far, but on too few windows to rely on its bands. Check more of them."
         }
         (_, true, false) => {
-            "Its bands may be relied on in flight like this one. Power, height or mixture far from \
-             what was flown is another test."
+            "You can rely on its bands in flying like this. Power, altitude or mixture far from what was flown needs another test."
         }
         (_, true, true) => {
             "Its bands hold, but it reads low: keep that much more in hand, or mark this flight “fit” \
              and check on the next."
         }
         (_, false, true) => {
-            "It promises cooler than what was read: do not rely on it. Look for what differed, such as \
+            "It predicts cooler than what was read: do not rely on it. Look for what differed, such as \
              seals, mixture, a probe or a unit, before you fit this flight too."
         }
         (_, false, false) => {

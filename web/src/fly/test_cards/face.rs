@@ -40,7 +40,7 @@ const CONDITIONS: [&str; 6] = [
 const RESULT: [&str; 6] = [
     "OAT at first maximum",
     "Altitude then",
-    "Highest head, which",
+    "Highest CHT, cylinder",
     "Highest oil",
     "Δp or indicator",
     "Lowest oil pressure",
@@ -133,7 +133,7 @@ pub fn to_fly(
                 <dl class="numbers">{ lines(&card.expected) }</dl>
             </div>
             <p><strong>{ card.start }</strong>{ " " }{ card.how }</p>
-            <p class="small">{ "Hot: reduce power, level off, speed up, enrich, open flaps, return; watch oil pressure. Do not write while flying: log, note the clock." }</p>
+            <p class="small">{ "Hot: reduce power, level off, speed up, enrich, open cowl flaps, return; watch oil pressure. Do not write while flying: let the log record, note the clock." }</p>
         </section>
     }
 }

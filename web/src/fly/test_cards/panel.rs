@@ -67,7 +67,7 @@ pub fn CardsPanel() -> Html {
             <summary>{ "Test cards and leak checklist" }</summary>
             if *open {
                 <div class="fields card-fields">
-                    <PanelField of={key("reserve")} label={format!("End a test below the limit by ({})", unit.symbol)} placeholder={rounded_text(unit.from_si(USUAL_RESERVE_K), 2)} />
+                    <PanelField of={key("reserve")} label={format!("Stop each test short of the limit by ({})", unit.symbol)} placeholder={rounded_text(unit.from_si(USUAL_RESERVE_K), 2)} />
                     <PanelField of={key("knock-off")} label={format!("Knock-it-off altitude ({})", altitude.symbol)} />
                     <PanelField of={key("oil-pressure")} label="Minimum oil pressure, from your manual, with its unit" keypad="text" />
                     <PanelField of={key("fuel-pressure")} label="Minimum fuel pressure, from your manual, with its unit" keypad="text" />

@@ -181,8 +181,7 @@ fn start(phase: Phase) -> &'static str {
 fn how(phase: Phase) -> &'static str {
     match phase {
         Phase::Ground => {
-            "Into the wind, brakes held, area clear, someone with an extinguisher. Until the \
-             temperatures have stood for two minutes, the time limit, or the abort temperature."
+            "Into the wind, brakes held, area clear, someone with an extinguisher. Until temperatures have been steady for two minutes, the time limit, or the abort temperature."
         }
         Phase::Climb => {
             "One minute of take-off power, then maximum continuous. Not faster than best rate of climb. \
@@ -193,8 +192,7 @@ fn how(phase: Phase) -> &'static str {
              minute, then two minutes more."
         }
         Phase::Descent => {
-            "Hold airspeed and power to the end. The rate of cooling is what is wanted; whether rapid \
-             cooling harms is disputed."
+            "Hold airspeed and power to the end. The rate of cooling is what is wanted; whether rapid cooling does harm is disputed."
         }
     }
 }
@@ -217,16 +215,16 @@ pub fn abort_at(limit_k: f64, below_k: f64, rate_k_s: f64, lag_s: f64) -> f64 {
 
 /// Where air leaks, from front to back; one line to tick each.
 pub const LEAK_CHECKS: [&str; 12] = [
-    "Lamp inside in the dark: no light past the seals, the corners or the spinner.",
-    "Every seal bends toward the upper deck, so that pressure presses it on the cowl; none is folded back.",
+    "With a lamp inside, in the dark: no light past the seals, the corners or the spinner.",
+    "Every seal curves toward the upper deck, so that pressure holds it against the cowl; none is folded back.",
     "Corners overlap, and the seals reach into the inlets' ramps.",
-    "Baffles lie on the cylinders; gaps at the case, the heads and the rear are closed with sealant.",
+    "Baffles fit tight on the cylinders; gaps at the case, the heads and the rear are sealed.",
     "Inter-cylinder baffles are tight underneath and their springs or rods hold.",
-    "The front of each front cylinder: a dam where it is to be, no gap beside it.",
-    "Holes for plug leads, cables and hoses have grommets.",
+    "Front cylinders: the dam is where it belongs, with no gap beside it.",
+    "Holes for ignition leads, cables and hoses have grommets.",
     "The oil cooler's flange and its hose: no gap, both clamps tight, no tear.",
     "Blast tubes and the cabin hose are no larger than they need be.",
-    "Oil door, cowl joint and hinge lines are closed.",
+    "Oil door, cowl joints and hinge lines are sealed.",
     "The exit is clear of hoses and of sagging seals.",
     "After any change: fuel and oil hoses are clear of the exhaust, and the cabin has a carbon monoxide detector.",
 ];

@@ -320,7 +320,7 @@ fn the_dimension_of_a_selected_part_names_its_input() {
         for field in &drawing.dimensions {
             let input = coolpath_core::document::table::by_id(field.input).expect("an input");
             let value = input.value(&demo::design(), field.place).expect("a value");
-            assert!((value - field.metres).abs() < 1e-12);
+            assert!((value - field.value).abs() < 1e-12);
             let attribute = format!("data-dimension=\"{}\"", field.input);
             assert!(drawing.svg.contains(&attribute));
         }
@@ -328,23 +328,51 @@ fn the_dimension_of_a_selected_part_names_its_input() {
 }
 
 #[test]
-fn what_is_no_length_of_the_cooler_has_no_dimension() {
-    let fields = |change: fn(&mut Design), part: Part| {
-        drawn(change, |request| request.selected = Some(part))
-            .dimensions
-            .len()
+fn every_cooler_has_the_dimensions_of_what_was_typed_of_it() {
+    let fields = |change: fn(&mut Design), part: Part, view: View| {
+        let mut found: Vec<(&str, String)> = drawn(change, |request| {
+            request.selected = Some(part);
+            request.view = view;
+            request.system = UnitSystem::Customary;
+        })
+        .dimensions
+        .into_iter()
+        .map(|field| (field.input, field.text))
+        .collect();
+        found.sort_unstable();
+        found
     };
-    // Rows are counted, a core on the baffle has no hose, and a scoop is an area.
     let counted: fn(&mut Design) =
         |design| design.installation.cooler.rating = CoolerRating::FromSize;
     let on_baffle: fn(&mut Design) =
         |design| design.installation.cooler.supply = CoolerSupply::RearBaffle;
     let scooped: fn(&mut Design) =
         |design| design.installation.cooler.supply = CoolerSupply::OwnInlet;
-    assert_eq!(fields(counted, Part::Cooler), 1);
-    assert_eq!(fields(on_baffle, Part::Shutter), 0);
-    assert_eq!(fields(scooped, Part::Shutter), 0);
-    assert_eq!(fields(scooped, Part::Cooler), 0);
+    let of = |list: &[(&'static str, &str)]| -> Vec<(&str, String)> {
+        list.iter()
+            .map(|(id, text)| (*id, (*text).to_owned()))
+            .collect()
+    };
+    // Rows are counted: what one is high stands there with how many they are.
+    assert_eq!(
+        fields(counted, Part::Cooler, View::Side),
+        of(&[("cooler.row_pitch_m", "10 × 0.47 in")])
+    );
+    // A scoop's mouth is an area.
+    assert_eq!(
+        fields(scooped, Part::Cooler, View::Side),
+        of(&[
+            ("cooler.face_height_m", "5 in"),
+            ("cooler.own_inlet_area_m2", "10 in²")
+        ])
+    );
+    assert_eq!(
+        fields(scooped, Part::Cooler, View::Plan),
+        of(&[("cooler.face_width_m", "6.5 in")])
+    );
+    // A core on the baffle has no hose, nor has one in a scoop.
+    assert!(fields(on_baffle, Part::Shutter, View::Side).is_empty());
+    assert!(fields(scooped, Part::Shutter, View::Side).is_empty());
 }
 
 #[test]

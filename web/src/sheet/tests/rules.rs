@@ -1,7 +1,8 @@
 //! Rules that every drawing keeps.
 
+use crate::sheet::ink::{CAPTION, FIELD, KEY, NUMBER, TAG_LABEL, TAG_VALUE};
 use crate::sheet::point::{Area, Point, cross, point};
-use crate::sheet::{Drawing, Request, Tag};
+use crate::sheet::{Drawing, Request, Tag, TextWidth};
 
 /// Whether two stretches touch.
 fn cut(a: (Point, Point), b: (Point, Point)) -> bool {
@@ -54,6 +55,62 @@ fn tags_are_clear(tags: &[Tag], name: &str) {
                     assert!(!cut(stretch, crossed), "{name}: {tag:?} across {other:?}");
                 }
             }
+        }
+    }
+}
+
+/// Least size of what is written on a drawing, px.
+const SMALLEST: f64 = 13.0;
+
+/// Boxes of the captions of the views and of the words of the key, as they are written.
+fn words(svg: &str, widths: &dyn TextWidth) -> Vec<(String, Area)> {
+    let mut found = Vec::new();
+    for piece in svg.split("<text class=\"").skip(1) {
+        let face = [CAPTION, KEY]
+            .into_iter()
+            .find(|face| piece.starts_with(&format!("{}\"", face.class)));
+        let Some(face) = face else { continue };
+        let (open, rest) = piece.split_once('>').expect("a text begins");
+        let text = rest.split('<').next().unwrap_or_default();
+        let number = |name: &str| -> f64 {
+            let value = open.split(&format!(" {name}=\"")).nth(1).expect("a place");
+            let value = value.split('"').next().unwrap_or_default();
+            value.parse().expect("a number")
+        };
+        let width = face.width(text, widths);
+        let left = match open.split("text-anchor=\"").nth(1) {
+            Some(anchor) if anchor.starts_with("middle") => number("x") - 0.5 * width,
+            Some(_) => number("x") - width,
+            None => number("x"),
+        };
+        let top = number("y") - 0.75 * face.size;
+        found.push((
+            text.to_owned(),
+            Area::sized(point(left, top), width, face.size),
+        ));
+    }
+    found
+}
+
+/// No caption and no word of the key on another, or on a tag; none of them small.
+fn words_are_clear(drawing: &Drawing, widths: &dyn TextWidth, name: &str) {
+    let words = words(&drawing.svg, widths);
+    assert!(!words.is_empty(), "{name}");
+    for face in [CAPTION, KEY, NUMBER, TAG_LABEL, TAG_VALUE, FIELD] {
+        assert!(face.size >= SMALLEST, "{}: {} px", face.class, face.size);
+    }
+    for (at, (text, area)) in words.iter().enumerate() {
+        for (other, covered) in &words[at + 1..] {
+            assert!(
+                area.common(covered).is_none(),
+                "{name}: “{text}” {area:?} on “{other}” {covered:?}"
+            );
+        }
+        for tag in &drawing.tags {
+            assert!(
+                area.common(&tag.area).is_none(),
+                "{name}: “{text}” on {tag:?}"
+            );
         }
     }
 }
@@ -126,6 +183,7 @@ pub fn checked(request: &Request, name: &str) -> Drawing {
         "{name}"
     );
     tags_are_clear(&drawing.tags, name);
+    words_are_clear(&drawing, request.widths, name);
     let least = if request.touch { 44.0 } else { 30.0 };
     for hit in &drawing.parts {
         assert!(frame.grown(0.01).holds(&hit.area), "{name}: {hit:?}");

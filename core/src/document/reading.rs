@@ -19,7 +19,7 @@ use std::sync::Arc;
 /// Most readings in one design.
 pub const MAX_READINGS: usize = 60;
 /// Most moments in one reading.
-pub const MAX_MOMENTS: usize = 240;
+pub const MAX_MOMENTS: usize = 480;
 /// Engine speed over rated speed where none was noted \[-\] (from memory; it moves the oil pump
 /// only).
 const USUAL_RPM_SHARE: f64 = 0.9;
@@ -77,6 +77,9 @@ pub struct Reading {
     /// Whether a fit never sees it, so that the fitted model can be checked on it.
     #[serde(skip_serializing_if = "core::ops::Not::not")]
     pub check_only: bool,
+    /// Whether it is all of a flight: every moment counts, with errors that are correlated.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub whole: bool,
     /// Log that it was taken from; empty for one that was typed.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub log: String,

@@ -62,7 +62,7 @@ pub fn with_cylinders(design: &Design) -> Design {
         };
         count
     ];
-    for reading in design.readings.iter().filter(|reading| reading.is_fitted()) {
+    for reading in design.fitted_readings() {
         let moments = reading.corrected(&design.instruments);
         let weight = if reading.is_steady() {
             1.0

@@ -211,7 +211,8 @@ fn judged(
             } => match predicted.get(condition) {
                 Some(Ok(figures)) => {
                     let before = models.before.and_then(|design| {
-                        fit::read(design, models.whole.conditions.get(condition)?).ok()
+                        let condition = models.whole.conditions.get(condition)?;
+                        Some(fit::read(design, condition).ok()?.figures)
                     });
                     judged.push(steady(place, &moment, figures, before.as_deref()));
                 }

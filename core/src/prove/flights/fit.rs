@@ -2,6 +2,7 @@
 
 use crate::answer::band::bands_of;
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
+use crate::answer::minutes::slowness;
 use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
@@ -159,15 +160,24 @@ fn model_error_of(figure: Figure, value: f64) -> f64 {
     }
 }
 
-/// What the probes would read in a condition, figure by figure.
-pub(super) fn read(
-    design: &Design,
-    condition: &Condition,
-) -> Result<Vec<(Figure, f64)>, EvaluateError> {
+/// What the probes would read in a condition, figure by figure; and the heads' time constant over
+/// that in cruise \[-\].
+pub(super) struct Read {
+    /// What they would read.
+    pub figures: Vec<(Figure, f64)>,
+    /// How much slower the heads are than in cruise \[-\].
+    pub slowness: f64,
+}
+
+/// What the probes would read in a condition.
+pub(super) fn read(design: &Design, condition: &Condition) -> Result<Read, EvaluateError> {
     let installation = &design.installation;
     let solved = solve_condition(installation, condition, None)?;
     let values = Figure::all().zip(as_read(installation, &solved));
-    Ok(values.take(known(installation)).collect())
+    Ok(Read {
+        figures: values.take(known(installation)).collect(),
+        slowness: slowness(&solved),
+    })
 }
 
 /// Figures that are not single heads.

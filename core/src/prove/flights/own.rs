@@ -46,7 +46,7 @@ pub fn sources<'a>(readings: impl IntoIterator<Item = &'a Reading>) -> Vec<Sourc
 /// The readings of a design that the fit sees, log by log.
 #[must_use]
 pub fn fitted_on(design: &Design) -> Vec<Source> {
-    sources(design.readings.iter().filter(|reading| reading.is_fitted()))
+    sources(design.fitted_readings())
 }
 
 /// The readings of a design that no fit sees, as windows, in their order.

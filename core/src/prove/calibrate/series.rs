@@ -186,13 +186,20 @@ impl Series {
     }
 
     /// −2 ln of what the noise alone makes of its likelihood, with the start found from the same
-    /// moments: ln det C + ln(fᵀ C⁻¹ f); 0 where nothing remembers.
-    pub fn penalty(&self) -> f64 {
+    /// moments: ln det C + ln(fᵀ C⁻¹ f); and how many moments are left beside the start. Nothing where
+    /// nothing remembers.
+    pub fn penalty(&self) -> (f64, f64) {
         let Noise::Correlated(noise) = &self.noise else {
-            return 0.0;
+            return (0.0, 0.0);
         };
-        let start = self.start_row().map_or(0.0, |row| libm::log(row.1));
-        noise.ln_determinant(&self.seconds) + start
+        let (own, count) = (
+            noise.ln_determinant(&self.seconds),
+            self.seconds.len() as f64,
+        );
+        match self.start_row() {
+            Some(row) => (own + libm::log(row.1), count - 1.0),
+            None => (own, count),
+        }
     }
 }
 

@@ -51,9 +51,22 @@ struct Normal {
     right: DVector<f64>,
     square: f64,
     penalty: f64,
+    /// Moments less the starts found from them.
+    free: f64,
 }
 
 impl Normal {
+    /// Of nothing.
+    fn empty(parameters: usize) -> Self {
+        Self {
+            matrix: DMatrix::zeros(parameters, parameters),
+            right: DVector::zeros(parameters),
+            square: 0.0,
+            penalty: 0.0,
+            free: 0.0,
+        }
+    }
+
     /// Of the priors alone.
     fn of_priors(x: &[f64]) -> Self {
         let right = DVector::from_column_slice(x);
@@ -62,6 +75,7 @@ impl Normal {
             square: right.norm_squared(),
             right,
             penalty: 0.0,
+            free: 0.0,
         }
     }
 
@@ -75,7 +89,21 @@ impl Normal {
         self.matrix += slopes.tr_mul(&slopes);
         self.right += slopes.tr_mul(&residuals);
         self.square += residuals.norm_squared();
-        self.penalty += own.penalty();
+        let (penalty, free) = own.penalty();
+        self.penalty += penalty;
+        self.free += free;
+    }
+
+    /// These, and others whose deviation is not 1 but another.
+    fn with(&self, others: &Self, deviation: f64) -> Self {
+        let by = 1.0 / (deviation * deviation);
+        Self {
+            matrix: &self.matrix + &others.matrix * by,
+            right: &self.right + &others.right * by,
+            square: self.square + others.square * by,
+            penalty: self.penalty + others.penalty + 2.0 * others.free * libm::log(deviation),
+            free: self.free + others.free,
+        }
     }
 
     /// −2 ln of how likely it is.
@@ -107,14 +135,16 @@ impl Tuning {
                 }
             }
             let begun = self.errors.over_a_flight[self.channel];
+            // What a deviation does is plain; only another memory is worked out.
+            let mut known: Vec<(f64, Normal)> = Vec::new();
             let found = likely(begun, assumed.over_a_flight[self.channel], |error| {
-                let mut all = rest.clone();
-                for (series, moved) in &own {
-                    let moved: Vec<Series> =
-                        moved.iter().map(|own| own.clone().with(error)).collect();
-                    all.add(&series.clone().with(error), &moved);
-                }
-                all.score()
+                let memory_s = error.memory_s;
+                let place = known.iter().position(|(other, _)| *other == memory_s);
+                let place = place.unwrap_or_else(|| {
+                    known.push((memory_s, of_memory(&own, self.x.len(), memory_s)));
+                    known.len() - 1
+                });
+                rest.with(&known[place].1, error.deviation).score()
             });
             self.errors.over_a_flight[self.channel] = found;
             let all = self.moved.iter_mut().chain([&mut self.series]);
@@ -127,21 +157,39 @@ impl Tuning {
     }
 }
 
+/// The normal equations of series, each with its neighbours, whose errors have deviation 1 and a memory.
+fn of_memory(own: &[(Series, Vec<Series>)], parameters: usize, memory_s: f64) -> Normal {
+    let error = Correlated {
+        deviation: 1.0,
+        memory_s,
+    };
+    let mut all = Normal::empty(parameters);
+    for (series, moved) in own {
+        let moved: Vec<Series> = moved.iter().map(|own| own.clone().with(error)).collect();
+        all.add(&series.clone().with(error), &moved);
+    }
+    all
+}
+
 /// What is likely of an error: the middle of its variance, and of what a mean of many moments keeps of
 /// it, 2 σ² θ, over all deviations and memories near the likeliest.
 ///
 /// The likeliest alone would tell too little scatter: an hour shows few memories.
-fn likely(begun: Correlated, assumed: Correlated, score: impl Fn(Correlated) -> f64) -> Correlated {
+fn likely(
+    begun: Correlated,
+    assumed: Correlated,
+    mut score: impl FnMut(Correlated) -> f64,
+) -> Correlated {
     let apart = |value: f64, usual: f64, range: f64| {
         let off = RANGE_DEVIATIONS * libm::log(value / usual) / libm::log(range);
         off * off
     };
-    let whole = |error: Correlated| {
+    let mut whole = |error: Correlated| {
         score(error)
             + apart(error.deviation, assumed.deviation, DEVIATION_RANGE)
             + apart(error.memory_s, assumed.memory_s, MEMORY_RANGE)
     };
-    let (least, best) = likeliest(begun, whole);
+    let (least, best) = likeliest(begun, &mut whole);
     let (mut all, mut variance, mut kept) = (0.0, 0.0, 0.0);
     for one in -AROUND..=AROUND {
         for other in -AROUND..=AROUND {
@@ -163,7 +211,7 @@ fn likely(begun: Correlated, assumed: Correlated, score: impl Fn(Correlated) -> 
 }
 
 /// The error with the least score, by a search along both logarithms.
-fn likeliest(begun: Correlated, score: impl Fn(Correlated) -> f64) -> (f64, Correlated) {
+fn likeliest(begun: Correlated, mut score: impl FnMut(Correlated) -> f64) -> (f64, Correlated) {
     let mut best = (score(begun), begun);
     let (mut step, last) = STEPS;
     while step >= last {

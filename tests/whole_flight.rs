@@ -3,11 +3,15 @@
 use coolpath_core::answer::band::uncertain;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::calibrate::{Calibration, Likely, Outcome, Parameter, Scatter};
-use coolpath_core::prove::log::{Criteria, Kind, MOMENT_S, stretches};
+use coolpath_core::prove::flights::{FlightPhase, Window, check};
+use coolpath_core::prove::log::{Criteria, Kind, MOMENT_S, Stretch, stretches};
 use coolpath_tests::restless_flight::{
     MEMORY_S, Settled, Structure, normal, reading, session, settled,
 };
+use std::sync::Arc;
 
 /// Length of a flight whose values are asked for, s.
 const LENGTH_S: u32 = 1800;
@@ -202,4 +206,71 @@ fn the_memory_of_the_instruments_is_found_and_many_moments_are_few_readings() {
         "{}",
         mean.exp()
     );
+}
+
+#[test]
+fn a_whole_flight_is_checked_in_pieces_and_a_moment_without_power_is_left_out() {
+    let mut random = fastrand::Rng::with_seed(3);
+    let truth = example::design();
+    let mut flown = || {
+        reading(&session(
+            &truth,
+            &Structure::default(),
+            LENGTH_S,
+            &mut random,
+        ))
+    };
+    let fitted = flown();
+    let mut on = flown();
+    let moments = Arc::make_mut(&mut on.moments);
+    moments[40].values.remove(&Quantity::PowerShare);
+    let window = Window {
+        flight: "next".to_owned(),
+        start_s: 0.0,
+        phase: FlightPhase::Level,
+        note: String::new(),
+        reading: on,
+    };
+    let found = check(&truth, &[fitted], &[window]).expect("a fit");
+    assert!(found.refused.is_empty(), "{:?}", found.refused);
+    // Half an hour in pieces of two minutes.
+    assert_eq!(found.judged.len(), 15);
+    assert_eq!(found.whole[0].moments, 119);
+    let (held, all) = found.held();
+    assert!(10 * held >= 8 * all, "{held} of {all}");
+}
+
+#[test]
+fn stretches_of_a_flight_that_is_fitted_whole_do_not_count_twice() {
+    let mut random = fastrand::Rng::with_seed(4);
+    let flown = session(
+        &example::design(),
+        &Structure::default(),
+        LENGTH_S,
+        &mut random,
+    );
+    let whole = reading(&flown);
+    let stretch = Stretch::chosen(300.0, 900.0).reading(&flown, "ten minutes");
+    let stretch = Reading {
+        log: whole.log.clone(),
+        ..stretch
+    };
+    let fitted = |readings: Vec<Reading>| {
+        let design = Design {
+            readings,
+            ..example::design()
+        };
+        let mut fit = fit(&design, &[Parameter::HeadConductance]);
+        while fit.fitted().is_none() {
+            fit.advance(1000);
+        }
+        fit.fitted().expect("settled")[0].value
+    };
+    let alone = fitted(vec![whole.clone()]);
+    assert_eq!(alone, fitted(vec![stretch.clone(), whole.clone()]));
+    let check_only = Reading {
+        check_only: true,
+        ..whole
+    };
+    assert_ne!(alone, fitted(vec![stretch, check_only]));
 }

@@ -16,3 +16,4 @@ mod paper;
 mod saving;
 mod sharing;
 mod views;
+mod whole_flight;

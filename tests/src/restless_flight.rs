@@ -17,6 +17,7 @@ use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::log::{Channel, Fate, Session, whole_flight};
 use coolpath_core::units::quantity::{kelvin, metre_per_s};
 use coolpath_core::units::si::{degf, foot, knot};
+use coolpath_core::units::typed::INCH_OF_WATER_PA;
 
 /// Between two steady states that are worked out, s.
 const EVERY_S: u32 = 5;
@@ -257,6 +258,47 @@ pub fn session(
             })
             .collect(),
     }
+}
+
+/// The session as the text of a log.
+#[must_use]
+pub fn text(session: &Session) -> String {
+    let unit = |quantity: Quantity, si: f64| match quantity {
+        Quantity::Altitude => format!("{:.0}", si / foot(1.0)),
+        Quantity::Airspeed => format!("{:.1}", si / knot(1.0)),
+        Quantity::PowerShare => format!("{:.1}", 100.0 * si),
+        Quantity::BaffleDrop => format!("{:.2}", si / INCH_OF_WATER_PA),
+        Quantity::Rpm | Quantity::Shutter | Quantity::Flap => format!("{si:.0}"),
+        _ => format!("{:.1}", si * 1.8 - 459.67),
+    };
+    let shown: Vec<&Channel> = session
+        .channels
+        .iter()
+        .filter(|channel| ![Quantity::Shutter, Quantity::Flap].contains(&channel.quantity))
+        .collect();
+    let name = |quantity: Quantity| match quantity {
+        Quantity::Altitude => "Pressure Alt (ft)".to_owned(),
+        Quantity::Airspeed => "IAS (kt)".to_owned(),
+        Quantity::Oat => "OAT (deg F)".to_owned(),
+        Quantity::PowerShare => "Power (%)".to_owned(),
+        Quantity::Rpm => "RPM".to_owned(),
+        Quantity::Oil => "Oil Temp (deg F)".to_owned(),
+        Quantity::BaffleDrop => "Baffle dP (inH2O)".to_owned(),
+        head => {
+            let place = Quantity::HEADS.iter().position(|other| *other == head);
+            format!("CHT{} (deg F)", place.unwrap_or(0) + 1)
+        }
+    };
+    let names: Vec<String> = shown.iter().map(|channel| name(channel.quantity)).collect();
+    let mut text = format!("Time,{}\n", names.join(","));
+    for (row, seconds) in session.seconds.iter().enumerate() {
+        let cells: Vec<String> = shown
+            .iter()
+            .map(|channel| unit(channel.quantity, channel.values[row]))
+            .collect();
+        text.push_str(&format!("{seconds:.0},{}\n", cells.join(",")));
+    }
+    text
 }
 
 /// The session as one reading.

@@ -13,7 +13,8 @@ use crate::document::quantity::Quantity;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::{
-    CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice, with_cylinders,
+    CalibrateError, Calibration, Fitted, Likely, Outcome, OverFlights, Scatter, usual_choice,
+    with_cylinders,
 };
 use crate::prove::flights::figure::Figure;
 
@@ -44,6 +45,8 @@ impl Figures {
 pub(super) struct AfterFit {
     /// What was found.
     pub fitted: Vec<Fitted>,
+    /// How what was read over whole flights errs.
+    pub whole: Vec<OverFlights>,
     /// The design with it.
     pub design: Design,
     /// The design with the values from which the fit started.
@@ -70,6 +73,7 @@ pub(super) fn after(
             .collect(),
         before: outcome.begun(design),
         design: after,
+        whole: outcome.whole,
         fitted: outcome.fitted,
     })
 }

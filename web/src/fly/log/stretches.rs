@@ -12,10 +12,11 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
+use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::flights::sick_in;
-use coolpath_core::prove::log::{Channel, Kind, Session, Stretch};
+use coolpath_core::prove::log::{Channel, Kind, Session, Stretch, whole_flight};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
@@ -87,10 +88,11 @@ pub fn SessionView(props: &Props) -> Html {
             { alert(&sick, &readings, props.system) }
             { set_aside(session, props.system, &props.on_leave) }
             <FigureView figure={trace::figure(session, stretches, props.system, size)} />
+            { whole(&props.opened, props.session, session, &design, &add) }
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
-                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
+                <p class="hint">{ "Or take stretches one by one. A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
                 <Save sheet={sheet(session, stretches, props.system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
@@ -114,6 +116,31 @@ pub fn SessionView(props: &Props) -> Html {
             }
             { chosen(session, &ends, &add) }
         </>
+    }
+}
+
+/// What takes all of the flight at once.
+fn whole(
+    opened: &Opened,
+    at: usize,
+    session: &Session,
+    design: &Design,
+    add: &dyn Fn(Vec<Stretch>) -> Callback<MouseEvent>,
+) -> Html {
+    let Some(flight) = whole_flight(session) else {
+        return Html::default();
+    };
+    let log = log_name(opened, at);
+    let taken = |reading: &Reading| reading.whole && reading.log == log;
+    if design.readings.iter().any(taken) {
+        return html! { <p class="hint" id="log-whole">{ "The whole flight is among the readings; stretches of it that are marked “fit” count in it." }</p> };
+    }
+    let minutes = rounded_text((flight.to_s - flight.from_s) / 60.0, 2);
+    html! {
+        <div id="log-whole">
+            <div class="buttons"><button type="button" onclick={add(vec![flight])}>{ format!("Use the whole flight ({minutes} min)") }</button></div>
+            <p class="hint">{ "Every moment from lift-off to touchdown counts, steady or not: heads and oil are followed with their time constants. Moments close together agree for the same reasons and count for less." }</p>
+        </div>
     }
 }
 

@@ -14,7 +14,7 @@ use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::document::reading::Reading;
+use coolpath_core::document::reading::{Reading, Sick};
 use coolpath_core::prove::flights::sick_in;
 use coolpath_core::prove::log::{Channel, Kind, Session, Stretch, whole_flight};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -42,17 +42,17 @@ pub struct Props {
 pub fn SessionView(props: &Props) -> Html {
     let design = use_page(|page| page.design.clone());
     let ends = use_page(|page| ["log-from", "log-to"].map(|id| typed_or(&page.state, id, "")));
+    let judged = {
+        let of = (props.opened.clone(), props.session, design.clone());
+        use_memo(of, |(opened, at, design)| judged(opened, *at, design))
+    };
     let (Some(session), Some(stretches)) = (
         props.opened.sessions.get(props.session),
         props.opened.stretches.get(props.session),
     ) else {
         return Html::default();
     };
-    let readings: Vec<Reading> = stretches
-        .iter()
-        .map(|stretch| reading(&props.opened, props.session, session, stretch))
-        .collect();
-    let sick = sick_in(&design, &readings);
+    let (readings, sick) = &*judged;
     let add = |list: Vec<Stretch>| {
         let (opened, at, on_add) = (props.opened.clone(), props.session, props.on_add.clone());
         let design = design.clone();
@@ -85,7 +85,7 @@ pub fn SessionView(props: &Props) -> Html {
     };
     html! {
         <>
-            { alert(&sick, &readings, props.system) }
+            { alert(sick, readings, props.system) }
             { set_aside(session, props.system, &props.on_leave) }
             <FigureView figure={trace::figure(session, stretches, props.system, size)} />
             { whole(&props.opened, props.session, session, &design, &add) }
@@ -117,6 +117,22 @@ pub fn SessionView(props: &Props) -> Html {
             { chosen(session, &ends, &add) }
         </>
     }
+}
+
+/// The whole flight and its stretches, and which cylinder of each is sick: the whole, which knows since
+/// when, comes first.
+fn judged(opened: &Opened, at: usize, design: &Design) -> (Vec<Reading>, Vec<Option<Sick>>) {
+    let (Some(session), Some(stretches)) = (opened.sessions.get(at), opened.stretches.get(at))
+    else {
+        return (Vec::new(), Vec::new());
+    };
+    let flight = whole_flight(session).into_iter();
+    let all = flight.chain(stretches.iter().copied());
+    let readings: Vec<Reading> = all
+        .map(|stretch| reading(opened, at, session, &stretch))
+        .collect();
+    let sick = sick_in(design, &readings);
+    (readings, sick)
 }
 
 /// What takes all of the flight at once.

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use coolpath_core::answer::head_readings::hottest_reading;
+use coolpath_core::answer::minutes::slowness;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::Solved;
 use coolpath_core::document::condition::Mixture;
@@ -106,7 +107,11 @@ fn climb(truth: &Design, scatter: &Scatter, random: &mut fastrand::Rng) -> Readi
     let ends: Vec<[f64; 3]> = (0..=40)
         .map(|step| temperatures(truth, &at(f64::from(step) / 4.0)))
         .collect();
-    let lags = &truth.installation.lags;
+    let heads_s: Vec<f64> = (0..=40)
+        .map(|step| {
+            truth.installation.lags.heads * slowness(&answer(truth, &at(f64::from(step) / 4.0)))
+        })
+        .collect();
     let mut now = [degf(330.0), ends[0][1], degf(160.0)];
     let mut moments = Vec::new();
     for second in 0..=600_u32 {
@@ -126,7 +131,9 @@ fn climb(truth: &Design, scatter: &Scatter, random: &mut fastrand::Rng) -> Readi
         let next = (place + 1).min(40);
         for part in 0..10 {
             let share = (f64::from(second % 15) + f64::from(part) / 10.0 + 0.05) / 15.0;
-            for (which, lag) in [lags.heads, lags.heads, lags.oil].into_iter().enumerate() {
+            let heads_s = heads_s[place] + share * (heads_s[next] - heads_s[place]);
+            let lags = [heads_s, heads_s, truth.installation.lags.oil];
+            for (which, lag) in lags.into_iter().enumerate() {
                 let end = ends[place][which] + share * (ends[next][which] - ends[place][which]);
                 now[which] += 0.1 * (end - now[which]) / lag;
             }

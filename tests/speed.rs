@@ -231,6 +231,26 @@ fn a_first_visit_on_a_slow_line_and_a_slow_phone_is_answered_at_once() {
     );
 }
 
+#[test]
+fn parameters_are_fitted_to_a_whole_flight_of_an_hour() {
+    let flight = Scratch::new(
+        "flight.csv",
+        flight_log::text(&example::design(), 7).as_bytes(),
+    );
+    Work {
+        what: "a calibration with a whole flight",
+        whole_ms: 8000.0,
+        prepare: async |page: &Page| {
+            page.read_log(flight.path()).await?;
+            page.press("Use the whole flight (60 min)").await?;
+            page.unfold("#calibrate").await
+        },
+        begin: async |page: &Page| page.press("Find the values").await,
+        end: ("#calibrate", "Your conditions with these values"),
+    }
+    .is_quick();
+}
+
 /// Longest time from a keystroke to finished answers and drawing, median of many, ms: twice the goal
 /// of DEVELOPERS.md, as with the draws, since a machine may be half as fast as the one measured there.
 const KEYSTROKE_MS: f64 = 32.0;

@@ -6,9 +6,11 @@ use coolpath_core::decide::shutter_card::shutter_card;
 use coolpath_core::decide::size::{Bounds, Demand, least_drag};
 use coolpath_core::document::example;
 use coolpath_core::path::decks::deck_pressures;
+use coolpath_core::prove::calibrate::{Calibration, Scatter, usual_choice};
 use coolpath_core::prove::log::{Criteria, Layout, LogReader, Session, guess, stretches};
 use coolpath_core::units::si::inch2;
 use coolpath_tests::plain_network::Plain;
+use coolpath_tests::restless_flight::{Structure, reading, session};
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::fmt::Write;
 use std::hint::black_box;
@@ -108,5 +110,32 @@ fn log(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(speed, one_condition, network, decisions, draws, log);
+fn whole_flight(c: &mut Criterion) {
+    let mut random = fastrand::Rng::with_seed(1);
+    let mut design = example::design();
+    let flown = session(&design, &Structure::default(), 3600, &mut random);
+    design.readings = vec![reading(&flown)];
+    let parameters = usual_choice(&design);
+    let mut group = c.benchmark_group("calibration");
+    group.sample_size(10);
+    group.bench_function("a whole flight of an hour", |b| {
+        b.iter(|| {
+            let mut fit =
+                Calibration::new(&design, &parameters, Scatter::default()).expect("a flight");
+            while fit.advance(1000) {}
+            fit.outcome()
+        });
+    });
+    group.finish();
+}
+
+criterion_group!(
+    speed,
+    one_condition,
+    network,
+    decisions,
+    draws,
+    log,
+    whole_flight
+);
 criterion_main!(speed);

@@ -18,3 +18,4 @@ mod saving;
 mod sharing;
 mod size_map;
 mod views;
+mod whole_flight;

@@ -194,3 +194,28 @@ fn a_nozzle_that_becomes_blocked_stands_first_in_red_with_what_to_look_at() {
         page.expect_no_faults().await
     });
 }
+
+#[test]
+fn a_nozzle_that_becomes_blocked_in_mid_flight_is_dated_in_red() {
+    let site = Site::served("/").expect("a site");
+    let since_s = blocked_log::length_s() / 2;
+    let log = blocked_log::text_since(&example::design(), &[since_s]);
+    let log = Scratch::new("half-blocked.csv", log.as_bytes());
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.read_log(log.path()).await?;
+        let said = format!(
+            "The nozzle of cylinder {} may be partly blocked, since about {:.0} min after lift-off",
+            blocked_log::BLOCKED,
+            f64::from(since_s) / 60.0
+        );
+        page.wait_for_text("#log .grave", &said).await?;
+        page.until("red first", RED_FIRST).await?;
+        page.press("Use the whole flight (26 min)").await?;
+        page.wait_for_text("#log-whole", "among the readings")
+            .await?;
+        page.unfold("#readings").await?;
+        page.wait_for_text("#readings .grave", &said).await?;
+        page.expect_no_faults().await
+    });
+}

@@ -34,12 +34,26 @@ pub fn length_s() -> u32 {
     STEP_S * RATIOS.len() as u32
 }
 
-/// The log: a flight for each entry, with the nozzle blocked or not; the clock begins anew in each.
+/// The log: a flight for each entry, with the nozzle blocked all along or not; the clock begins anew in
+/// each.
 ///
 /// # Panics
 /// If the design has no answer in this cruise.
 #[must_use]
 pub fn text(design: &Design, blocked: &[bool]) -> String {
+    let since: Vec<u32> = blocked
+        .iter()
+        .map(|blocked| if *blocked { 0 } else { length_s() })
+        .collect();
+    text_since(design, &since)
+}
+
+/// The same with the nozzle blocked from a time on, s.
+///
+/// # Panics
+/// If the design has no answer in this cruise.
+#[must_use]
+pub fn text_since(design: &Design, blocked_since: &[u32]) -> String {
     let mut text = String::from(
         "Time,Pressure Alt (ft),IAS (kt),OAT (deg F),RPM,MAP (inHg),Fuel Flow (gal/hr)",
     );
@@ -48,9 +62,9 @@ pub fn text(design: &Design, blocked: &[bool]) -> String {
     }
     text.push_str(",Oil Temp (deg F)\n");
     let fuel_gal_h = RATIOS.map(|ratio| fuel_gal_h(design, ratio));
-    for blocked in blocked {
+    for since_s in blocked_since {
         for second in 0..length_s() {
-            row(&mut text, second, *blocked, &fuel_gal_h);
+            row(&mut text, second, second >= *since_s, &fuel_gal_h);
         }
     }
     text

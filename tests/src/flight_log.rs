@@ -5,6 +5,7 @@
 //! asked for what went in.
 
 use coolpath_core::answer::head_readings::hottest_reading;
+use coolpath_core::answer::minutes::slowness;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
@@ -79,7 +80,8 @@ fn flown(day: &Day, second: u32) -> Flown {
     }
 }
 
-fn steady(truth: &Design, day: &Day, second: u32) -> [f64; 4] {
+/// Mean head, hottest above it, oil, K; Δp, Pa; and how much slower the heads are than in cruise.
+fn steady(truth: &Design, day: &Day, second: u32) -> [f64; 5] {
     let now = flown(day, second);
     let values: Values = [
         (Quantity::Altitude, foot(now.altitude_ft)),
@@ -106,6 +108,7 @@ fn steady(truth: &Design, day: &Day, second: u32) -> [f64; 4] {
         hottest_reading(&truth.installation, &found) - state.head_k,
         gauge_temperature(state, after),
         state.trial.upper_pa - state.trial.lower_pa,
+        slowness(&found),
     ]
 }
 
@@ -131,7 +134,7 @@ pub fn text_on(truth: &Design, seed: u64, day: &Day) -> String {
         let sum: f64 = (0..12).map(|_| random.f64()).sum();
         size * (sum - 6.0)
     };
-    let ends: Vec<[f64; 4]> = (0..=LENGTH_S / EVERY_S)
+    let ends: Vec<[f64; 5]> = (0..=LENGTH_S / EVERY_S)
         .map(|step| steady(truth, day, (step * EVERY_S).min(LENGTH_S - 1)))
         .collect();
     let lags = &truth.installation.lags;
@@ -145,10 +148,11 @@ pub fn text_on(truth: &Design, seed: u64, day: &Day) -> String {
             (second / EVERY_S) as usize,
             f64::from(second % EVERY_S) / f64::from(EVERY_S),
         );
-        let target: Vec<f64> = (0..4)
+        let target: Vec<f64> = (0..5)
             .map(|which| ends[at][which] + share * (ends[at + 1][which] - ends[at][which]))
             .collect();
-        for (which, lag) in [lags.heads, lags.heads, lags.oil].into_iter().enumerate() {
+        let heads_s = lags.heads * target[4];
+        for (which, lag) in [heads_s, heads_s, lags.oil].into_iter().enumerate() {
             now[which] += (target[which] - now[which]) / lag;
         }
         let flown = flown(day, second);

@@ -11,6 +11,7 @@ pub mod guide;
 pub mod plain_network;
 pub mod random_design;
 pub mod reports;
+pub mod restless_flight;
 #[cfg(feature = "page-tests")]
 pub mod scratch;
 pub mod table;

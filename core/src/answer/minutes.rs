@@ -131,13 +131,41 @@ pub fn flight(
 
 /// Time constant of the heads in a solved condition, s.
 fn heads_constant(design: &Design, solved: &Solved) -> f64 {
-    heat_capacity(design, &solved.prepared.point) / running(solved)
+    design.installation.lags.heads * slowness(solved)
+}
+
+/// Time constant of the heads in a solved condition over that in cruise \[-\].
+///
+/// # Example
+/// Heads that more gas heats and more air cools follow faster:
+/// ```
+/// use coolpath_core::answer::minutes::slowness;
+/// use coolpath_core::answer::solve_condition::solve_condition;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let at = |share: f64| {
+///     let mut condition = design.conditions[3].clone();
+///     condition.power_share = share;
+///     solve_condition(&design.installation, &condition, None).map(|solved| slowness(&solved))
+/// };
+/// assert!(at(0.9)? < at(0.6)? && at(0.6)? < at(0.3)?);
+/// # Ok::<(), coolpath_core::answer::solved::EvaluateError>(())
+/// ```
+#[must_use]
+pub fn slowness(solved: &Solved) -> f64 {
+    in_cruise(&solved.prepared.point) / running(solved)
 }
 
 /// Heat capacity of the heads, J/K, that the time constant in cruise stands for.
 fn heat_capacity(design: &Design, point: &KnownPoint) -> f64 {
+    design.installation.lags.heads * in_cruise(point)
+}
+
+/// All conductances of the heads, W/K, in the cruise that their time constant is stated for.
+fn in_cruise(point: &KnownPoint) -> f64 {
     let gas_w_k = point.gas_w_k * libm::pow(CRUISE_POWER, GAS_EXPONENT);
-    design.installation.lags.heads * (gas_w_k + point.fins.at(point.flow_kg_s) + point.oil_w_k)
+    gas_w_k + point.fins.at(point.flow_kg_s) + point.oil_w_k
 }
 
 /// All conductances of the running heads, W/K.

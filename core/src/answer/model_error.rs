@@ -23,7 +23,7 @@ pub const DROP_SHARE: f64 = 0.08;
 
 /// Part of the hottest head's, and of each head's, that is the same in all conditions of one aircraft, so
 /// that a reading in one of them tells it of all, K (derived: flights that were not fitted miss the hottest
-/// head by −0.3, −7.1 and −9.6 °F on their own mean, which scatters by 5 °F about theirs;
+/// head by −1.5, −6.7 and −11.3 °F on their own mean, which scatters by 5 °F about theirs;
 /// `reference/flights/flight_table.md`).
 pub const HEAD_COMMON_K: f64 = deltaf(5.0);
 /// The same part of the oil's, K (derived: see [`OIL_K`]).

@@ -96,6 +96,28 @@ impl Design {
         condition.map_or("", |condition| condition.name.as_str())
     }
 
+    /// Whether a fit sees a reading: it is marked for it, and no stretch of a flight that is fitted as
+    /// a whole, which would count twice.
+    #[must_use]
+    pub fn fits(&self, place: usize) -> bool {
+        self.readings.get(place).is_some_and(|reading| {
+            let counts_in = |other: &Reading| {
+                other.whole
+                    && other.is_fitted()
+                    && !other.log.is_empty()
+                    && other.log == reading.log
+            };
+            reading.is_fitted() && (reading.whole || !self.readings.iter().any(counts_in))
+        })
+    }
+
+    /// The readings that a fit sees.
+    pub fn fitted_readings(&self) -> impl Iterator<Item = &Reading> {
+        let all = self.readings.iter().enumerate();
+        all.filter(|(place, _)| self.fits(*place))
+            .map(|(_, reading)| reading)
+    }
+
     /// Place of the first condition in level flight; `None` without one.
     #[must_use]
     pub fn first_level(&self) -> Option<usize> {

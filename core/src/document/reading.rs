@@ -19,7 +19,7 @@ use std::sync::Arc;
 /// Most readings in one design.
 pub const MAX_READINGS: usize = 60;
 /// Most moments in one reading.
-pub const MAX_MOMENTS: usize = 240;
+pub const MAX_MOMENTS: usize = 480;
 /// Engine speed over rated speed where none was noted \[-\] (from memory; it moves the oil pump
 /// only).
 const USUAL_RPM_SHARE: f64 = 0.9;
@@ -49,6 +49,21 @@ pub struct Sick {
     pub share: f64,
     /// Whether it fires.
     pub fires: bool,
+    /// Since when in its reading, s; 0 all along.
+    #[serde(default, skip_serializing_if = "is_start")]
+    pub from_s: f64,
+}
+
+fn is_start(seconds: &f64) -> bool {
+    *seconds == 0.0
+}
+
+impl Sick {
+    /// Whether it is so in a moment.
+    #[must_use]
+    pub fn is_in(&self, moment: &Moment) -> bool {
+        moment.seconds >= self.from_s
+    }
 }
 
 /// What a reading is used for.
@@ -77,6 +92,9 @@ pub struct Reading {
     /// Whether a fit never sees it, so that the fitted model can be checked on it.
     #[serde(skip_serializing_if = "core::ops::Not::not")]
     pub check_only: bool,
+    /// Whether it is all of a flight: every moment counts, with errors that are correlated.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub whole: bool,
     /// Log that it was taken from; empty for one that was typed.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub log: String,
@@ -288,7 +306,10 @@ impl Reading {
         engine: &Engine,
     ) -> Result<Condition, Lacking> {
         let mut condition = moment.condition(engine, self.mixture)?;
-        if self.sick.is_some_and(|sick| !sick.fires) {
+        if self
+            .sick
+            .is_some_and(|sick| !sick.fires && sick.is_in(moment))
+        {
             condition.firing = Firing(1.0 - 1.0 / f64::from(engine.cylinders.max(2)));
         }
         Ok(condition)
@@ -328,7 +349,7 @@ impl Reading {
             for (quantity, value) in &mut moment.values {
                 *value += instruments.get(quantity).unwrap_or(&0.0);
             }
-            if let Some(sick) = self.sick {
+            if let Some(sick) = self.sick.filter(|sick| sick.is_in(moment)) {
                 moment.without(sick);
             }
         }

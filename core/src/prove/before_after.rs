@@ -21,7 +21,8 @@ use crate::document::design::Design;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
-use crate::prove::calibrate::observed::{Course, Observed, Steady, observed, steady};
+use crate::prove::calibrate::course::Course;
+use crate::prove::calibrate::observed::{Observed, SLOWNESS, Steady, observed, steady};
 use crate::prove::calibrate::scatter::Scatter;
 
 /// What is compared.
@@ -264,9 +265,11 @@ impl BeforeAfter {
                         .iter()
                         .map(|values| values[channel as usize])
                         .collect();
-                    let lag_s = channel.lag_s(lags).filter(|_| reading.seconds.len() > 1);
+                    let slowness: Vec<f64> = model.iter().map(|values| values[SLOWNESS]).collect();
+                    let lags_s = channel.lags_s(lags, &slowness);
+                    let lags_s = lags_s.filter(|_| reading.seconds.len() > 1);
                     let scatter = self.scatter.of(channel);
-                    let found = factor(reading, channel, &own, &air, lag_s, scatter);
+                    let found = factor(reading, channel, &own, &air, lags_s.as_deref(), scatter);
                     if let Some(found) = found {
                         *sum = Some((channel, sum.map_or(found, |(_, old)| old.with(found))));
                     }
@@ -305,20 +308,20 @@ fn followed(design: &Design, reading: &Observed) -> Option<(Vec<Steady>, Vec<f64
         .collect()
 }
 
-/// The factor of one reading's channel; `lag_s` is `None` where it follows at once.
+/// The factor of one reading's channel; `lags_s` is `None` where it follows at once.
 fn factor(
     reading: &Observed,
     channel: Channel,
     model: &[f64],
     air: &[f64],
-    lag_s: Option<f64>,
+    lags_s: Option<&[f64]>,
     scatter: f64,
 ) -> Option<Factor> {
     let measured = &reading.measured[channel as usize];
-    let course = |steady| Course {
+    let course = |steady, lags_s| Course {
         seconds: &reading.seconds,
-        measured,
         steady,
+        lags_s,
     };
     // Temperatures count above the air, which the lag smooths too.
     let base = if channel.is_pressure() {
@@ -327,18 +330,20 @@ fn factor(
         air.to_vec()
     };
     let above: Vec<f64> = model.iter().zip(&base).map(|(m, base)| m - base).collect();
-    let (reach, base) = match lag_s {
-        Some(lag_s) => (course(&above).forced(lag_s), course(&base).forced(lag_s)),
-        None => (above, base),
+    let (reach, base, fading) = match lags_s {
+        Some(lags_s) => (
+            course(&above, lags_s).forced(),
+            course(&base, lags_s).forced(),
+            course(model, lags_s).fading(),
+        ),
+        None => (above, base, vec![0.0; air.len()]),
     };
     // Least squares of y − base = r reach + a fading, a only where there is a lag.
     let (mut rr, mut ra, mut aa, mut ry, mut ay) = (0.0, 0.0, 0.0, 0.0, 0.0);
     for (at, measured) in measured.iter().enumerate() {
         let Some(measured) = measured else { continue };
         let (y, r) = (measured - base[at], reach[at]);
-        let a = lag_s.map_or(0.0, |lag_s| {
-            course(model).fading(reading.seconds[at], lag_s)
-        });
+        let a = fading[at];
         rr += r * r;
         ra += r * a;
         aa += a * a;

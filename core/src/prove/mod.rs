@@ -8,3 +8,4 @@ pub mod hot_day;
 pub mod log;
 pub mod overshoot;
 pub mod sick;
+pub(crate) mod sick_since;

@@ -29,7 +29,7 @@ const FUEL_OF_A_DEAD: f64 = 0.5;
 const STEPS: u32 = 75;
 
 /// One cylinder's value and the mean of the others'.
-fn against(moment: &Moment, all: &[Quantity], place: usize) -> Option<(f64, f64)> {
+pub(super) fn against(moment: &Moment, all: &[Quantity], place: usize) -> Option<(f64, f64)> {
     let own = moment.get(*all.get(place)?)?;
     let others: Vec<f64> = all
         .iter()
@@ -38,6 +38,13 @@ fn against(moment: &Moment, all: &[Quantity], place: usize) -> Option<(f64, f64)
         .filter_map(|(_, quantity)| moment.get(*quantity))
         .collect();
     (others.len() > 1).then(|| (own, others.iter().sum::<f64>() / others.len() as f64))
+}
+
+/// Exhaust temperature below its peak, K, of a cylinder that takes a share of another's fuel, at a mean
+/// mixture over that of peak EGT, beside so many healthy ones.
+pub(super) fn exhaust_of(share: f64, phi_over_peak: f64, healthy: f64) -> f64 {
+    // φ_i = φ N / (N − 1 + c)
+    egt::below_peak(share * phi_over_peak * (healthy + 1.0) / (healthy + share))
 }
 
 /// The cylinder that may not be firing in a moment.
@@ -69,6 +76,7 @@ pub fn not_firing(moment: &Moment) -> Option<Sick> {
             cylinder: place as u8 + 1,
             share: FUEL_OF_A_DEAD,
             fires: false,
+            from_s: 0.0,
         })
     })
 }
@@ -116,10 +124,7 @@ pub fn blocked_nozzle(moments: &[&Moment], phi_over_peak: &[f64]) -> Option<Sick
         let miss = |share: f64| {
             let curve: Vec<f64> = pairs
                 .iter()
-                .map(|pair| {
-                    let other = pair.2 * (healthy + 1.0) / (healthy + share);
-                    egt::below_peak(share * other)
-                })
+                .map(|pair| exhaust_of(share, pair.2, healthy))
                 .collect();
             let level = curve.iter().sum::<f64>() / count;
             pairs
@@ -139,6 +144,7 @@ pub fn blocked_nozzle(moments: &[&Moment], phi_over_peak: &[f64]) -> Option<Sick
             cylinder: place as u8 + 1,
             share,
             fires: true,
+            from_s: 0.0,
         })
     })
 }

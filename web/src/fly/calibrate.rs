@@ -6,6 +6,7 @@ use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement, room};
 use crate::fly::next_flight::words::headline;
 use crate::fly::path::{StepProps, use_opened};
+use crate::fly::whole_flights::over_flights;
 use crate::kit::controls::on_tick;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
@@ -235,6 +236,7 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
                 <p class="stale">{ "The design or its readings have changed since. Find the values again." }</p>
             }
             <p class="fitted-on">{ headline(of) }{ "." }</p>
+            { over_flights(&outcome.whole, view.system) }
             { warnings(outcome) }
             { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>

@@ -13,6 +13,7 @@ pub mod sick;
 pub mod test_cards;
 mod test_point;
 pub mod used_for;
+mod whole_flights;
 
 use crate::fly::before_after::BeforeAfterPanel;
 use crate::fly::calibrate::CalibratePanel;

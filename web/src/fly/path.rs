@@ -52,10 +52,20 @@ fn counted(count: usize, one: &str, more: &str) -> String {
 pub fn readings(design: &Design) -> String {
     let used = || design.readings.iter().filter(|reading| !reading.left_out);
     let steady = used().filter(|reading| reading.is_steady()).count();
-    let stretches = used().filter(|reading| !reading.is_steady()).count();
-    let minutes: f64 = used().map(|reading| reading.duration_s() / 60.0).sum();
+    let moving = |whole: bool| {
+        let own = used().filter(move |reading| !reading.is_steady() && reading.whole == whole);
+        own.fold((0, 0.0), |(count, minutes), reading| {
+            (count + 1, minutes + reading.duration_s() / 60.0)
+        })
+    };
+    let (stretches, minutes) = moving(false);
+    let (flights, flown) = moving(true);
     let marked = used().filter(|reading| reading.check_only).count();
     let mut said = Vec::new();
+    if flights > 0 {
+        let what = counted(flights, "whole flight", "whole flights");
+        said.push(format!("{what} of {flown:.0} min"));
+    }
     if steady > 0 {
         said.push(counted(steady, "reading", "readings"));
     }
@@ -135,5 +145,11 @@ mod tests {
             "2 readings, 1 stretch of 12 min, 1 for checking only"
         );
         assert_eq!((next(&design), fit(&design).as_str()), (Next::Fit, "ready"));
+        design.readings.push(Reading {
+            whole: true,
+            moments: Arc::new(vec![at(0.0), at(3000.0)]),
+            ..Reading::default()
+        });
+        assert!(readings(&design).starts_with("1 whole flight of 50 min, 2 readings, 1 stretch"));
     }
 }

@@ -34,8 +34,17 @@ fn findings(sick: &[Option<Sick>]) -> Vec<Finding> {
     found
 }
 
+/// When in its flight something began; nothing where it was so all along.
+fn since(from_s: f64) -> String {
+    if from_s == 0.0 {
+        return String::new();
+    }
+    format!(", since about {:.0} min after lift-off", from_s / 60.0)
+}
+
 fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String, &'static str) {
     let number = finding.sick.cylinder;
+    let since = since(finding.sick.from_s);
     let place = usize::from(number.max(1)) - 1;
     let moment = finding
         .places
@@ -58,7 +67,8 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
         let share = 100.0 * finding.sick.share;
         (
             format!(
-                "The nozzle of cylinder {number} may be partly blocked{shown}: its EGT moves against the others as the fuel flow changes, as if it got about {share:.0} % of their fuel."
+                "The nozzle of cylinder {number} may be partly blocked{since}{shown}: its EGT moves against the \
+                 others as the fuel flow changes, as if it got about {share:.0} % of their fuel."
             ),
             "Before the next flight: take the nozzle out, clean and check it, look at its line and at \
              the fuel filter. Until then do not lean by the other cylinders.",
@@ -66,7 +76,7 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
     } else {
         (
             format!(
-                "Cylinder {number} may not be firing{shown}: its CHT and EGT are far below the others."
+                "Cylinder {number} may not be firing{since}{shown}: its CHT and EGT are far below the others."
             ),
             "Before the next flight: look at its plugs, leads and both magnetos, its nozzle or induction \
              pipe, and its compression.",
@@ -103,6 +113,7 @@ mod tests {
                 cylinder,
                 share: 0.8,
                 fires,
+                from_s: 0.0,
             })
         };
         let values: Values = [
@@ -127,5 +138,17 @@ mod tests {
             "{what}"
         );
         assert!(look.contains("clean"));
+        let later = Sick {
+            from_s: 1390.0,
+            ..found[0].sick
+        };
+        let found = findings(&[None, Some(later)]);
+        let (what, _) = words(&found[0], &readings, UnitSystem::Customary);
+        assert!(
+            what.starts_with(
+                "Cylinder 6 may not be firing, since about 23 min after lift-off (CHT"
+            ),
+            "{what}"
+        );
     }
 }

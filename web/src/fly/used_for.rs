@@ -4,7 +4,7 @@
 use crate::kit::controls::on_option;
 use crate::state::ReadingEdit;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::reading::Used;
+use coolpath_core::document::reading::{Reading, Used};
 use yew::prelude::*;
 
 const CHOICES: [(Used, &str, &str); 3] = [
@@ -59,6 +59,15 @@ fn common(design: &Design, places: &[usize]) -> Option<Used> {
     all.all(|used| used == first).then_some(first)
 }
 
+/// A reading's name, and whether the whole flight counts in its stead.
+fn name(design: &Design, place: usize, reading: &Reading) -> String {
+    if reading.is_fitted() && !design.fits(place) {
+        format!("{} (counts in the whole flight)", reading.name)
+    } else {
+        reading.name.clone()
+    }
+}
+
 /// Each log as a whole, and each of its readings and stretches.
 pub fn list(design: &Design, edits: &Callback<ReadingEdit>) -> Html {
     html! {
@@ -75,7 +84,7 @@ pub fn list(design: &Design, edits: &Callback<ReadingEdit>) -> Html {
                             <ul>{ for places.into_iter().filter_map(|place| {
                                 let reading = design.readings.get(place)?;
                                 Some(html! {
-                                    <li key={place} class="used-row"><span>{ reading.name.clone() }</span>
+                                    <li key={place} class="used-row"><span>{ name(design, place, reading) }</span>
                                         { choice(&format!("Use {} of {title} for", reading.name), Some(reading.used()), vec![place], edits) }</li>
                                 })
                             }) }</ul>
@@ -91,7 +100,7 @@ pub fn list(design: &Design, edits: &Callback<ReadingEdit>) -> Html {
 mod tests {
     use super::*;
     use coolpath_core::document::example;
-    use coolpath_core::document::reading::{Reading, Values};
+    use coolpath_core::document::reading::Values;
 
     #[test]
     fn a_log_has_a_use_where_all_of_it_has_the_same() {
@@ -109,6 +118,12 @@ mod tests {
             ]
         );
         assert_eq!(common(&design, &[0, 2]), Some(Used::Fit));
+        design.readings[0].whole = true;
+        let shown = |place: usize| name(&design, place, &design.readings[place]);
+        assert_eq!(
+            [shown(0), shown(1), shown(2)],
+            ["one", "one", "one (counts in the whole flight)"]
+        );
         design.readings[2].use_for(Used::CheckOnly);
         assert_eq!(common(&design, &[0, 2]), None);
         assert_eq!(common(&design, &[2]), Some(Used::CheckOnly));

@@ -62,13 +62,14 @@ impl Channel {
         matches!(self, Self::BaffleDrop | Self::UpperDeck | Self::LowerDeck)
     }
 
-    /// Its time constant, s; `None` for what follows at once.
-    pub(crate) fn lag_s(self, lags: &Lags) -> Option<f64> {
+    /// Its time constant in each moment, s, whose heads are so much slower than in cruise \[-\];
+    /// `None` for what follows at once.
+    pub(crate) fn lags_s(self, lags: &Lags, slowness: &[f64]) -> Option<Vec<f64>> {
         match self {
-            Self::Oil => Some(lags.oil),
+            Self::Oil => Some(vec![lags.oil; slowness.len()]),
             Self::Exhaust => None,
             channel if channel.is_pressure() => None,
-            _ => Some(lags.heads),
+            _ => Some(slowness.iter().map(|slower| lags.heads * slower).collect()),
         }
     }
 

@@ -9,9 +9,7 @@ use crate::prove::calibrate::parameter::Parameter;
 pub fn usual_choice(design: &Design) -> Vec<Parameter> {
     let moments = || {
         design
-            .readings
-            .iter()
-            .filter(|reading| reading.is_fitted())
+            .fitted_readings()
             .flat_map(|reading| reading.moments.iter())
     };
     let any = |quantities: &[Quantity]| {
@@ -22,10 +20,7 @@ pub fn usual_choice(design: &Design) -> Vec<Parameter> {
         Quantity::UpperDeck,
         Quantity::LowerDeck,
     ]);
-    let stretches = design
-        .readings
-        .iter()
-        .any(|reading| reading.is_fitted() && !reading.is_steady());
+    let stretches = design.fitted_readings().any(|reading| !reading.is_steady());
     let mut chosen = vec![Parameter::HeadConductance, Parameter::HeadSpread];
     if any(&Quantity::EGTS) && any(&[Quantity::FuelFlow]) {
         chosen.extend([Parameter::AirConsumption, Parameter::ExhaustLevel]);

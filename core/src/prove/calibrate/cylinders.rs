@@ -10,14 +10,17 @@
 
 use crate::answer::head_readings::slopes_of;
 use crate::answer::known_point::spreads;
+use crate::answer::minutes::slowness;
 use crate::answer::solve_condition::solve_condition;
-use crate::document::condition::Condition;
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{Cylinder, CylinderData};
 use crate::document::quantity::Quantity;
-use crate::document::reading::Moment;
+use crate::document::reading::{Moment, Reading};
+use crate::engine::cylinders::Slopes;
 use crate::engine::egt;
 use crate::math::normal::RANGE_DEVIATIONS;
+use crate::prove::calibrate::course::Course;
+use crate::prove::calibrate::scatter::INDEPENDENT_S;
 use crate::units::quantity::kelvin_apart;
 use crate::units::si::deltaf;
 use nalgebra::{Matrix4, Vector4};
@@ -37,6 +40,8 @@ struct Sums {
     matrix: Matrix4<f64>,
     right: Vector4<f64>,
     heads: usize,
+    /// Independent moments among these.
+    independent: f64,
 }
 
 impl Sums {
@@ -59,22 +64,12 @@ pub fn with_cylinders(design: &Design) -> Design {
             matrix: Matrix4::from_diagonal(&priors.map(|deviation| 1.0 / (deviation * deviation))),
             right: Vector4::zeros(),
             heads: 0,
+            independent: 0.0,
         };
         count
     ];
-    for reading in design.readings.iter().filter(|reading| reading.is_fitted()) {
-        let moments = reading.corrected(&design.instruments);
-        let weight = if reading.is_steady() {
-            1.0
-        } else {
-            // As many independent moments as time constants.
-            ((1.0 + reading.duration_s() / 120.0) / moments.len() as f64).min(1.0)
-        };
-        for moment in &moments {
-            if let Ok(condition) = reading.condition_of(moment, engine) {
-                take(design, moment, &condition, weight, &mut sums);
-            }
-        }
+    for reading in design.fitted_readings() {
+        take(design, reading, &mut sums);
     }
     if sums.iter().filter(|sum| sum.heads >= LEAST_MOMENTS).count() < 2 {
         return design.clone();
@@ -82,25 +77,78 @@ pub fn with_cylinders(design: &Design) -> Design {
     applied(design, &sums)
 }
 
-fn take(design: &Design, moment: &Moment, condition: &Condition, weight: f64, sums: &mut [Sums]) {
+/// What a moment's own air and fuel do to a head and to its exhaust.
+struct Row {
+    moment: Moment,
+    slopes: Slopes,
+    slowness: f64,
+    of_egt: f64,
+}
+
+fn row(design: &Design, reading: &Reading, moment: Moment) -> Option<Row> {
     let engine = &design.installation.engine;
-    let Ok(solved) = solve_condition(&design.installation, condition, None) else {
-        return;
-    };
-    let slopes = slopes_of(&solved);
+    let condition = reading.condition_of(&moment, engine).ok()?;
+    let solved = solve_condition(&design.installation, &condition, None).ok()?;
     let ratio = solved.prepared.phi / engine.peak_egt;
-    // dEGT/dδ = φ/φ_p · d(EGT)/d(φ/φ_p)
-    let of_egt = ratio * (egt::below_peak(ratio + BY) - egt::below_peak(ratio - BY)) / (2.0 * BY);
-    let (head_mean, exhaust_mean) = (moment.head_mean(), moment.exhaust_mean());
-    for (place, sum) in sums.iter_mut().enumerate() {
-        if let (Some(own), Some(mean)) = (moment.get(Quantity::HEADS[place]), head_mean) {
-            let row = Vector4::new(slopes.air_k, slopes.fuel_k, 1.0, 0.0);
-            sum.add(row, own - mean, HEAD_SCATTER_K, weight);
-            sum.heads += 1;
-        }
-        if let (Some(own), Some(mean)) = (moment.get(Quantity::EGTS[place]), exhaust_mean) {
-            let row = Vector4::new(0.0, of_egt, 0.0, 1.0);
-            sum.add(row, own - mean, egt::SCATTER_K, weight);
+    Some(Row {
+        moment,
+        slopes: slopes_of(&solved),
+        slowness: slowness(&solved),
+        // dEGT/dδ = φ/φ_p · d(EGT)/d(φ/φ_p)
+        of_egt: ratio * (egt::below_peak(ratio + BY) - egt::below_peak(ratio - BY)) / (2.0 * BY),
+    })
+}
+
+/// A head stands off the mean as far as its own air and fuel had time for: what they do lags as the heads.
+fn lagged(rows: &mut [Row], heads_s: f64) {
+    let seconds: Vec<f64> = rows.iter().map(|row| row.moment.seconds).collect();
+    let lags_s: Vec<f64> = rows.iter().map(|row| heads_s * row.slowness).collect();
+    let followed = |of: fn(&Row) -> f64| {
+        let steady: Vec<f64> = rows.iter().map(of).collect();
+        let course = Course {
+            seconds: &seconds,
+            steady: &steady,
+            lags_s: &lags_s,
+        };
+        course.forced()
+    };
+    let both = [
+        followed(|row| row.slopes.air_k),
+        followed(|row| row.slopes.fuel_k),
+    ];
+    for (at, row) in rows.iter_mut().enumerate() {
+        (row.slopes.air_k, row.slopes.fuel_k) = (both[0][at], both[1][at]);
+    }
+}
+
+fn take(design: &Design, reading: &Reading, sums: &mut [Sums]) {
+    let moments = reading.corrected(&design.instruments);
+    let weight = if reading.is_steady() {
+        1.0
+    } else {
+        // As many independent moments as time constants.
+        ((1.0 + reading.duration_s() / INDEPENDENT_S) / moments.len() as f64).min(1.0)
+    };
+    let found = moments.into_iter();
+    let mut rows: Vec<Row> = found
+        .filter_map(|moment| row(design, reading, moment))
+        .collect();
+    lagged(&mut rows, design.installation.lags.heads);
+    for row in &rows {
+        let (head_mean, exhaust_mean) = (row.moment.head_mean(), row.moment.exhaust_mean());
+        for (place, sum) in sums.iter_mut().enumerate() {
+            let heads = row.moment.get(Quantity::HEADS[place]).zip(head_mean);
+            if let Some((own, mean)) = heads {
+                let slopes = Vector4::new(row.slopes.air_k, row.slopes.fuel_k, 1.0, 0.0);
+                sum.add(slopes, own - mean, HEAD_SCATTER_K, weight);
+                sum.heads += 1;
+                sum.independent += weight;
+            }
+            let exhausts = row.moment.get(Quantity::EGTS[place]).zip(exhaust_mean);
+            if let Some((own, mean)) = exhausts {
+                let slopes = Vector4::new(0.0, row.of_egt, 0.0, 1.0);
+                sum.add(slopes, own - mean, egt::SCATTER_K, weight);
+            }
         }
     }
 }
@@ -129,7 +177,7 @@ fn applied(design: &Design, sums: &[Sums]) -> Design {
             // What air and probe do together is known better than either: the sum's own spread
             // stands with the probe, and neither is moved by itself.
             let reach = if at == 2 {
-                RANGE_DEVIATIONS * HEAD_SCATTER_K / libm::sqrt(sum.heads.max(1) as f64)
+                RANGE_DEVIATIONS * HEAD_SCATTER_K / libm::sqrt(sum.independent.max(1.0))
             } else {
                 0.0
             };

@@ -4,7 +4,6 @@ use crate::answer::model_error;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::fit::{CalibrateError, Calibration};
-use crate::prove::calibrate::observed::Steady;
 use crate::prove::calibrate::outcome::{Fitted, Likely, Outcome, Pair, Predicted, Residual};
 use crate::prove::calibrate::problem::{Known, Slopes};
 use nalgebra::{DMatrix, DVector};
@@ -81,37 +80,34 @@ impl Calibration {
             alike,
             residuals: self.residuals_at(x, known),
             predicted: self.predicted(known, slopes, &covariance),
-            tried: self.known.len(),
+            whole: self.whole_flights(x, known),
+            tried: self.tried,
             unusable: self.readings.iter().map(|reading| reading.unusable).sum(),
         })
     }
 
     fn residuals_at(&self, x: &[f64], known: &Known) -> Vec<Residual> {
-        let begun = self.begun();
-        let start = begun.iter().map(Vec::as_slice);
-        let before = self.compared(&self.placed(&vec![0.0; self.free.len()]), start);
-        let after = self.compared(&self.placed(x), known.steady.iter().map(Vec::as_slice));
-        before
-            .iter()
-            .zip(after)
-            .map(|(before, after)| Residual {
-                reading: after.reading,
-                channel: after.channel,
-                seconds: after.seconds,
-                measured: after.measured,
-                before: before.model,
-                after: after.model,
+        let start = self.placed(&vec![0.0; self.free.len()]);
+        let before = self.series(&start, &self.begun);
+        let after = self.series(&self.placed(x), &known.steady);
+        let pairs = before.iter().zip(&after);
+        pairs
+            .flat_map(|(before, after)| {
+                let models = before.model().into_iter().zip(after.model());
+                let read = after.seconds.iter().zip(&after.measured);
+                models
+                    .zip(read)
+                    .map(|((before, model), (&seconds, &measured))| Residual {
+                        reading: after.reading,
+                        channel: after.channel,
+                        seconds,
+                        measured,
+                        before,
+                        after: model,
+                    })
+                    .collect::<Vec<_>>()
             })
             .collect()
-    }
-
-    /// What the model says at the values from which the fit starts, which it computes first.
-    fn begun(&self) -> &[Vec<Steady>] {
-        let known = self
-            .known
-            .iter()
-            .find(|known| known.x.iter().all(|x| *x == 0.0));
-        known.map_or(&[], |known| known.steady.as_slice())
     }
 
     /// What the conditions get, before and after, and how sure it is.
@@ -137,7 +133,6 @@ impl Calibration {
             .map(|other| covariance * (data.transpose() * &other.residuals))
             .collect();
         let own = &self.readings[self.count..];
-        let begun = self.begun();
         own.iter()
             .enumerate()
             .map(|(at, condition)| {
@@ -166,7 +161,8 @@ impl Calibration {
                     };
                     let variance = of_fitted + of_others + error * error;
                     Likely {
-                        before: begun
+                        before: self
+                            .begun
                             .get(self.count + at)
                             .map_or(condition.first[0][place], |steady| steady[0][place]),
                         after,

@@ -4,18 +4,17 @@ use crate::answer::band::uncertain;
 use crate::document::design::Design;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
-use crate::prove::calibrate::channel::Channel;
-use crate::prove::calibrate::observed::{Course, Observed, Steady, conditions, observed};
+use crate::prove::calibrate::observed::{Observed, Steady, conditions, observed};
 use crate::prove::calibrate::parameter::{Parameter, Prior};
-use crate::prove::calibrate::problem::{Known, Problem, Slopes};
+use crate::prove::calibrate::problem::{Known, Problem, STEP, Slopes, stepped};
 use crate::prove::calibrate::scatter::Scatter;
+use crate::prove::calibrate::series::{Errors, Series};
 use crate::prove::calibrate::solving::Solving;
+use crate::prove::calibrate::tuning::Tuning;
 use core::cell::RefCell;
 use levenberg_marquardt::LevenbergMarquardt;
 use nalgebra::{DMatrix, DVector};
 
-/// Step of a derivative, in prior deviations.
-const STEP: f64 = 1e-3;
 /// Most values of the parameters that are tried.
 const MOST_TRIED: usize = 200;
 
@@ -63,16 +62,6 @@ pub(super) struct Considered {
     pub conditions: Vec<Steady>,
 }
 
-/// A measured value beside the model's, SI.
-pub(super) struct Compared {
-    pub reading: usize,
-    pub channel: Channel,
-    pub weight: f64,
-    pub seconds: f64,
-    pub measured: f64,
-    pub model: f64,
-}
-
 /// What is computed: one set of values, or its neighbours for the derivatives.
 struct Pending {
     x: Vec<f64>,
@@ -80,8 +69,7 @@ struct Pending {
     variant: usize,
     last_variant: usize,
     solving: Solving,
-    columns: Vec<DVector<f64>>,
-    conditions: Vec<Vec<Steady>>,
+    moved: Vec<Vec<Vec<Steady>>>,
 }
 
 /// An assumption at one end of its range, and what its other end gave.
@@ -95,10 +83,19 @@ pub struct Calibration {
     pub(super) design: Design,
     pub(super) free: Vec<Free>,
     pub(super) readings: Vec<Observed>,
-    scatter: Scatter,
+    pub(super) errors: Errors,
+    /// How channels err before a flight has said more.
+    pub(super) assumed: Errors,
     /// Readings among `readings`; the design's own conditions follow them.
     pub(super) count: usize,
     pub(super) known: Vec<Known>,
+    /// Values from which the solver starts.
+    pub(super) from: Vec<f64>,
+    /// What the model says at the values from which the whole fit starts.
+    pub(super) begun: Vec<Vec<Steady>>,
+    pub(super) tried: usize,
+    pub(super) tuning: Option<Tuning>,
+    pub(super) rounds: usize,
     pending: Option<Pending>,
     pub(super) settled: Option<Result<Vec<f64>, CalibrateError>>,
     /// Assumptions beside the fitted ones, and how many of them were tried at both ends.
@@ -110,7 +107,7 @@ pub struct Calibration {
 impl core::fmt::Debug for Calibration {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.debug_struct("Calibration")
-            .field("tried", &self.known.len())
+            .field("tried", &self.tried)
             .finish_non_exhaustive()
     }
 }
@@ -139,7 +136,7 @@ impl Calibration {
             return Err(CalibrateError::NoParameters);
         }
         let mut readings = observed(design);
-        readings.retain(|found| design.readings[found.place].is_fitted());
+        readings.retain(|found| design.fits(found.place));
         let count = readings.len();
         let compared = readings
             .iter()
@@ -163,11 +160,17 @@ impl Calibration {
             .collect();
         Ok(Self {
             design: design.clone(),
+            from: vec![0.0; free.len()],
             free,
             readings,
-            scatter,
+            errors: Errors::assumed(scatter),
+            assumed: Errors::assumed(scatter),
             count,
             known: Vec::new(),
+            begun: Vec::new(),
+            tried: 0,
+            tuning: None,
+            rounds: 0,
             pending: None,
             settled: None,
             others,
@@ -179,13 +182,17 @@ impl Calibration {
     /// Sets of values that were tried, assumptions that were considered, and assumptions in all.
     #[must_use]
     pub fn progress(&self) -> (usize, usize, usize) {
-        (self.known.len(), self.considered, self.others.len())
+        (self.tried, self.considered, self.others.len())
     }
 
     /// Makes about so many solutions; false when all is done.
     pub fn advance(&mut self, solutions: usize) -> bool {
         let mut left = solutions;
         while self.settled.is_none() {
+            if self.tuning.is_some() {
+                self.tune();
+                return true;
+            }
             if self.pending.is_none() {
                 self.replay();
                 continue;
@@ -252,7 +259,7 @@ impl Calibration {
     fn replay(&mut self) {
         let missing = RefCell::new(None);
         let problem = Problem {
-            x: DVector::zeros(self.free.len()),
+            x: DVector::from_column_slice(&self.from),
             known: &self.known,
             missing: &missing,
         };
@@ -278,7 +285,10 @@ impl Calibration {
     fn settle(&mut self, x: Vec<f64>) {
         let found = self.known.iter().find(|known| known.x == x);
         match found {
-            Some(known) if known.slopes.is_some() => self.settled = Some(Ok(x)),
+            Some(known) if known.slopes.is_some() => match self.tuned_at(&x) {
+                None => self.settled = Some(Ok(x)),
+                tuning => self.tuning = tuning,
+            },
             Some(_) => self.begin(x, true),
             None => self.begin(x, false),
         }
@@ -292,8 +302,7 @@ impl Calibration {
         };
         let mut pending = Pending {
             solving: Solving::new(self.design.clone(), 0),
-            columns: Vec::new(),
-            conditions: Vec::new(),
+            moved: Vec::new(),
             x,
             variant,
             last_variant,
@@ -319,11 +328,10 @@ impl Calibration {
     }
 
     fn varied(&self, pending: &Pending) -> Vec<f64> {
-        let mut x = pending.x.clone();
-        if let Some(at) = pending.variant.checked_sub(1) {
-            x[at] += STEP;
+        match pending.variant.checked_sub(1) {
+            Some(at) => stepped(&pending.x, at),
+            None => pending.x.clone(),
         }
-        x
     }
 
     /// Computes some of what is missing; gives back how many solutions are left.
@@ -341,107 +349,82 @@ impl Calibration {
 
     /// Takes a finished variant in; true when all that was missing is there.
     fn finish_variant(&mut self, pending: &mut Pending) -> bool {
-        let x = self.varied(pending);
-        let solving = &mut pending.solving;
-        let residuals = self.residuals(&solving.design, &x, &solving.steady);
+        let steady = core::mem::take(&mut pending.solving.steady);
         if pending.variant == 0 {
+            if self.begun.is_empty() {
+                self.begun.clone_from(&steady);
+            }
+            self.tried += 1;
             self.known.push(Known {
-                x,
-                steady: core::mem::take(&mut solving.steady),
-                residuals,
+                residuals: self.residuals(&pending.solving.design, &pending.x, &steady),
+                x: pending.x.clone(),
+                steady,
                 slopes: None,
             });
             return true;
         }
-        pending.columns.push(residuals);
-        let own = solving.steady[self.count..].iter().map(|own| own[0]);
-        pending.conditions.push(own.collect());
+        pending.moved.push(steady);
         if pending.variant < pending.last_variant {
             pending.variant += 1;
             self.vary(pending);
             return false;
         }
-        let count = self.count;
-        if let Some(known) = self.known.iter_mut().find(|known| known.x == pending.x) {
-            let columns: Vec<DVector<f64>> = pending
-                .columns
-                .iter()
-                .map(|column| (column - &known.residuals) / STEP)
-                .collect();
-            let conditions = pending
-                .conditions
-                .iter()
-                .map(|moved| {
-                    moved
-                        .iter()
-                        .zip(&known.steady[count..])
-                        .map(|(moved, own)| {
-                            core::array::from_fn(|at| (moved[at] - own[0][at]) / STEP)
-                        })
-                        .collect()
-                })
-                .collect();
-            known.slopes = Some(Slopes {
-                jacobian: DMatrix::from_columns(&columns),
-                conditions,
-            });
+        if let Some(place) = self.known.iter().position(|known| known.x == pending.x) {
+            let moved = core::mem::take(&mut pending.moved);
+            self.known[place].slopes = Some(self.slopes(&self.known[place], moved));
         }
         true
     }
 
-    /// Residuals of the readings, then of the priors.
-    fn residuals(&self, design: &Design, x: &[f64], steady: &[Vec<Steady>]) -> DVector<f64> {
-        let steady = steady.iter().map(Vec::as_slice);
-        let mut list: Vec<f64> = self
-            .compared(design, steady)
+    /// How everything changes about a set of values, from what the model says a step beside it.
+    pub(super) fn slopes(&self, known: &Known, moved: Vec<Vec<Vec<Steady>>>) -> Slopes {
+        let columns: Vec<DVector<f64>> = moved
             .iter()
-            .map(|one| {
-                one.weight.sqrt() * (one.model - one.measured) / self.scatter.of(one.channel)
+            .enumerate()
+            .map(|(at, steady)| {
+                let x = stepped(&known.x, at);
+                (self.residuals(&self.placed(&x), &x, steady) - &known.residuals) / STEP
             })
             .collect();
+        let own = &known.steady[self.count..];
+        let conditions = moved
+            .iter()
+            .map(|steady| {
+                let pairs = steady[self.count..].iter().zip(own);
+                pairs
+                    .map(|(moved, own)| {
+                        core::array::from_fn(|at| (moved[0][at] - own[0][at]) / STEP)
+                    })
+                    .collect()
+            })
+            .collect();
+        Slopes {
+            jacobian: DMatrix::from_columns(&columns),
+            conditions,
+            moved,
+        }
+    }
+
+    /// Residuals of the readings, then of the priors.
+    pub(super) fn residuals(
+        &self,
+        design: &Design,
+        x: &[f64],
+        steady: &[Vec<Steady>],
+    ) -> DVector<f64> {
+        let series = self.series(design, steady);
+        let mut list: Vec<f64> = series.iter().flat_map(Series::residuals).collect();
         list.extend_from_slice(x);
         DVector::from_vec(list)
     }
 
-    /// Every measured value beside what the model says of it, with the lags of a design.
-    pub(super) fn compared<'a>(
-        &self,
-        design: &Design,
-        steady: impl Iterator<Item = &'a [Steady]>,
-    ) -> Vec<Compared> {
+    /// Every channel of every reading beside what the model says of it, with the lags of a design.
+    pub(super) fn series(&self, design: &Design, steady: &[Vec<Steady>]) -> Vec<Series> {
         let lags = &design.installation.lags;
-        let mut list = Vec::new();
-        for (reading, steady) in self.readings.iter().zip(steady) {
-            for (at, channel) in Channel::ALL.into_iter().enumerate() {
-                let measured = &reading.measured[at];
-                let weight = reading.weight(channel);
-                if weight == 0.0 {
-                    continue;
-                }
-                let own: Vec<f64> = steady.iter().map(|values| values[at]).collect();
-                let model = match channel.lag_s(lags) {
-                    Some(lag_s) if reading.seconds.len() > 1 => Course {
-                        seconds: &reading.seconds,
-                        measured,
-                        steady: &own,
-                    }
-                    .lagged(lag_s),
-                    _ => own,
-                };
-                let moments = reading.seconds.iter().zip(measured).zip(model);
-                list.extend(moments.filter_map(|((seconds, measured), model)| {
-                    Some(Compared {
-                        reading: reading.place,
-                        channel,
-                        weight,
-                        seconds: *seconds,
-                        measured: (*measured)?,
-                        model,
-                    })
-                }));
-            }
-        }
-        list
+        let pairs = self.readings.iter().zip(steady);
+        pairs
+            .flat_map(|(reading, steady)| Series::of_reading(reading, steady, lags, &self.errors))
+            .collect()
     }
 
     /// The design with the parameters at a set of values.

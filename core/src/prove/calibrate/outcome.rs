@@ -3,6 +3,7 @@
 use crate::document::design::Design;
 use crate::document::table::Input;
 use crate::prove::calibrate::channel::Channel;
+use crate::prove::calibrate::correlated::Correlated;
 use crate::prove::calibrate::parameter::{Parameter, Prior};
 
 /// Posterior over prior deviation above which the readings do not see a parameter \[-\].
@@ -89,6 +90,21 @@ pub struct Predicted {
     pub baffle_drop: Likely,
 }
 
+/// How a channel errs over the whole flights of a fit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OverFlights {
+    /// What was read.
+    pub channel: Channel,
+    /// Moments in which it was.
+    pub moments: usize,
+    /// From the first to the last of each flight, together, s.
+    pub seconds: f64,
+    /// Its error, as the fit left it.
+    pub error: Correlated,
+    /// Independent readings that the moments count as \[-\].
+    pub independent: f64,
+}
+
 /// What a calibration found.
 #[derive(Debug, Clone)]
 pub struct Outcome {
@@ -100,6 +116,8 @@ pub struct Outcome {
     pub residuals: Vec<Residual>,
     /// The design's conditions, those that have an answer.
     pub predicted: Vec<Predicted>,
+    /// How what was read over whole flights errs, channel by channel; empty without any.
+    pub whole: Vec<OverFlights>,
     /// Sets of values that were tried.
     pub tried: usize,
     /// Moments of readings that could not be used.

@@ -6,6 +6,16 @@ use levenberg_marquardt::LeastSquaresProblem;
 use nalgebra::storage::Owned;
 use nalgebra::{DMatrix, DVector, Dyn};
 
+/// Step of a derivative, in prior deviations.
+pub(super) const STEP: f64 = 1e-3;
+
+/// A set of values with one of them a step farther.
+pub(super) fn stepped(x: &[f64], at: usize) -> Vec<f64> {
+    let mut next = x.to_vec();
+    next[at] += STEP;
+    next
+}
+
 /// What is known at one set of values.
 pub(super) struct Known {
     pub x: Vec<f64>,
@@ -20,6 +30,8 @@ pub(super) struct Slopes {
     pub jacobian: DMatrix<f64>,
     /// Of the conditions, parameter by parameter.
     pub conditions: Vec<Vec<Steady>>,
+    /// What the model says a step beside the values, parameter by parameter.
+    pub moved: Vec<Vec<Vec<Steady>>>,
 }
 
 /// The least-squares problem as far as its values are known.

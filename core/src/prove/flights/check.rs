@@ -1,5 +1,6 @@
 //! Predictions beside what was read, window by window.
 
+use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::reading::{Moment, Reading};
 use crate::prove::calibrate::{CalibrateError, Calibration};
@@ -96,6 +97,7 @@ impl Checking {
         let (judged, refused) = judged(self.asked, self.refused, &predicted, &models);
         Ok(Checked {
             fitted: after.fitted,
+            whole: after.whole,
             judged,
             refused,
             unused: self.unused,
@@ -122,6 +124,7 @@ pub fn predict(design: &Design, windows: &[Window]) -> Checked {
     let (judged, refused) = judged(asked, refused, &predicted, &models);
     Checked {
         fitted: Vec::new(),
+        whole: Vec::new(),
         judged,
         refused,
         unused: Vec::new(),
@@ -177,17 +180,26 @@ fn asked(design: &mut Design, windows: &[Window]) -> (Vec<Asked>, Vec<Refused>) 
     (asked, refused)
 }
 
-/// A window's moments as conditions.
+/// A window's moments as conditions; of a whole flight those that have an answer, since some second of
+/// an hour always lacks one.
 fn moments(design: &Design, place: usize, window: &Window) -> Result<Stretch, Reason> {
     let engine = &design.installation.engine;
-    let moments = window.reading.corrected(&design.instruments);
+    let mut moments = window.reading.corrected(&design.instruments);
+    let condition = |moment: &Moment| -> Result<Condition, Reason> {
+        let condition = window.reading.condition_of(moment, engine)?;
+        let refusal = || fit::refusal(design, &condition);
+        match window.reading.whole.then(refusal).flatten() {
+            Some(error) => Err(Reason::NoAnswer(error)),
+            None => Ok(condition),
+        }
+    };
+    if window.reading.whole {
+        moments.retain(|moment| condition(moment).is_ok());
+    }
     if moments.is_empty() {
         return Err(Reason::Empty);
     }
-    let conditions: Result<Vec<_>, _> = moments
-        .iter()
-        .map(|moment| window.reading.condition_of(moment, engine))
-        .collect();
+    let conditions: Result<Vec<_>, _> = moments.iter().map(condition).collect();
     Ok(Stretch {
         place,
         conditions: conditions?,
@@ -211,7 +223,8 @@ fn judged(
             } => match predicted.get(condition) {
                 Some(Ok(figures)) => {
                     let before = models.before.and_then(|design| {
-                        fit::read(design, models.whole.conditions.get(condition)?).ok()
+                        let condition = models.whole.conditions.get(condition)?;
+                        Some(fit::read(design, condition).ok()?.figures)
                     });
                     judged.push(steady(place, &moment, figures, before.as_deref()));
                 }

@@ -9,11 +9,11 @@ use crate::document::design::Design;
 use crate::document::reading::Moment;
 use crate::document::table;
 use crate::math::normal::RANGE_DEVIATIONS;
-use crate::prove::calibrate::observed::Course;
+use crate::prove::calibrate::course::Course;
 use crate::prove::calibrate::{INDEPENDENT_S, Scatter};
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit;
-use crate::prove::flights::fit::{Figures, Predicted};
+use crate::prove::flights::fit::{Figures, Predicted, Read};
 use crate::prove::flights::judged::{Compared, Entry, Judged, Reason, shown};
 use core::ops::Range;
 
@@ -98,7 +98,7 @@ impl Stretch {
         }
     }
 
-    fn steady(&self, design: &Design) -> Result<Vec<Vec<(Figure, f64)>>, Reason> {
+    fn steady(&self, design: &Design) -> Result<Vec<Read>, Reason> {
         let conditions = self.conditions.iter();
         conditions
             .map(|condition| Ok(fit::read(design, condition)?))
@@ -113,19 +113,21 @@ struct Followed {
     seconds: Vec<f64>,
     measured: Vec<Option<f64>>,
     steady: Vec<f64>,
+    /// How much slower the heads are than in cruise \[-\].
+    slowness: Vec<f64>,
 }
 
 impl Followed {
-    fn new(stretch: &Stretch, figure: Figure, steady: &[Vec<(Figure, f64)>]) -> Option<Self> {
+    fn new(stretch: &Stretch, figure: Figure, read: &[Read]) -> Option<Self> {
         let measured: Vec<Option<f64>> = stretch
             .moments
             .iter()
             .map(|moment| figure.measured(moment))
             .collect();
         let begin = measured.iter().position(Option::is_some)?;
-        let steady: Option<Vec<f64>> = steady[begin..]
+        let steady: Option<Vec<f64>> = read[begin..]
             .iter()
-            .map(|own| Some(own.iter().find(|(other, _)| *other == figure)?.1))
+            .map(|own| Some(own.figures.iter().find(|(other, _)| *other == figure)?.1))
             .collect();
         let moments = &stretch.moments[begin..];
         Some(Self {
@@ -134,14 +136,23 @@ impl Followed {
             seconds: moments.iter().map(|moment| moment.seconds).collect(),
             measured: measured[begin..].to_vec(),
             steady: steady?,
+            slowness: read[begin..].iter().map(|own| own.slowness).collect(),
         })
     }
 
-    fn course(&self) -> Course<'_> {
+    /// Its time constant at each moment, s, where it is so much in cruise.
+    fn lags_s(&self, lag_s: f64) -> Vec<f64> {
+        match self.figure {
+            Figure::Oil => vec![lag_s; self.slowness.len()],
+            _ => self.slowness.iter().map(|slower| lag_s * slower).collect(),
+        }
+    }
+
+    fn course<'a>(&'a self, lags_s: &'a [f64]) -> Course<'a> {
         Course {
             seconds: &self.seconds,
-            measured: &self.measured,
             steady: &self.steady,
+            lags_s,
         }
     }
 
@@ -166,8 +177,8 @@ impl Followed {
 
     fn with(&self, lag_s: f64) -> Vec<f64> {
         let start = self.measured.first().copied().flatten();
-        self.course()
-            .begun_at(start.unwrap_or(self.steady[0]), lag_s)
+        self.course(&self.lags_s(lag_s))
+            .begun_at(start.unwrap_or(self.steady[0]))
     }
 
     /// Own rows of a piece in which it was read; the start itself is given, not predicted.
@@ -201,11 +212,7 @@ impl Followed {
         let reach = match self.lag(design) {
             None => (below, above),
             Some((lag_s, range)) => {
-                let fading: Vec<f64> = self
-                    .seconds
-                    .iter()
-                    .map(|seconds| self.course().fading(*seconds, lag_s))
-                    .collect();
+                let fading = self.course(&self.lags_s(lag_s)).fading();
                 let left = self.mean(piece, &fading)?;
                 let ends = [range.0, range.1].map(|end| self.mean(piece, &self.with(end)));
                 let by_lag = 0.5 * (ends[1]? - ends[0]?);

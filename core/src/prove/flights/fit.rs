@@ -2,6 +2,7 @@
 
 use crate::answer::band::bands_of;
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
+use crate::answer::minutes::slowness;
 use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
@@ -12,7 +13,8 @@ use crate::document::quantity::Quantity;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::{
-    CalibrateError, Calibration, Fitted, Likely, Outcome, Scatter, usual_choice, with_cylinders,
+    CalibrateError, Calibration, Fitted, Likely, Outcome, OverFlights, Scatter, usual_choice,
+    with_cylinders,
 };
 use crate::prove::flights::figure::Figure;
 
@@ -43,6 +45,8 @@ impl Figures {
 pub(super) struct AfterFit {
     /// What was found.
     pub fitted: Vec<Fitted>,
+    /// How what was read over whole flights errs.
+    pub whole: Vec<OverFlights>,
     /// The design with it.
     pub design: Design,
     /// The design with the values from which the fit started.
@@ -69,6 +73,7 @@ pub(super) fn after(
             .collect(),
         before: outcome.begun(design),
         design: after,
+        whole: outcome.whole,
         fitted: outcome.fitted,
     })
 }
@@ -159,15 +164,24 @@ fn model_error_of(figure: Figure, value: f64) -> f64 {
     }
 }
 
-/// What the probes would read in a condition, figure by figure.
-pub(super) fn read(
-    design: &Design,
-    condition: &Condition,
-) -> Result<Vec<(Figure, f64)>, EvaluateError> {
+/// What the probes would read in a condition, figure by figure; and the heads' time constant over
+/// that in cruise \[-\].
+pub(super) struct Read {
+    /// What they would read.
+    pub figures: Vec<(Figure, f64)>,
+    /// How much slower the heads are than in cruise \[-\].
+    pub slowness: f64,
+}
+
+/// What the probes would read in a condition.
+pub(super) fn read(design: &Design, condition: &Condition) -> Result<Read, EvaluateError> {
     let installation = &design.installation;
     let solved = solve_condition(installation, condition, None)?;
     let values = Figure::all().zip(as_read(installation, &solved));
-    Ok(values.take(known(installation)).collect())
+    Ok(Read {
+        figures: values.take(known(installation)).collect(),
+        slowness: slowness(&solved),
+    })
 }
 
 /// Figures that are not single heads.

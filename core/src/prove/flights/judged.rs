@@ -3,7 +3,7 @@
 use crate::answer::solved::EvaluateError;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Values};
-use crate::prove::calibrate::Fitted;
+use crate::prove::calibrate::{Fitted, OverFlights};
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit::Predicted;
 
@@ -136,6 +136,8 @@ pub struct Refused {
 pub struct Checked {
     /// The fitted parameters; empty without a fit.
     pub fitted: Vec<Fitted>,
+    /// How what was read over whole flights of the fit errs; empty without any.
+    pub whole: Vec<OverFlights>,
     /// Windows with an answer, in their order.
     pub judged: Vec<Judged>,
     /// Windows without one, in their order.

@@ -6,6 +6,7 @@ use crate::prove::flights::fit;
 use crate::prove::flights::own::window_of;
 use crate::prove::flights::window::Window;
 use crate::prove::sick::{blocked_nozzle, not_firing};
+use crate::prove::sick_since::{became_blocked, stopped_firing};
 
 /// The cylinder of each reading that may not be firing, or whose nozzle may be partly blocked;
 /// readings of one log, or of one set where they are of no log, are judged together.
@@ -27,6 +28,35 @@ pub fn with_sick_readings(design: &Design) -> Design {
     marked
 }
 
+/// Between two moments of a whole flight that are looked at for a nozzle, s: the mixture of each is solved.
+const LOOKED_EVERY_S: f64 = 60.0;
+
+/// The cylinder of a whole flight that stopped firing, or whose nozzle became blocked, and since when.
+fn sick_since(design: &Design, reading: &Reading) -> Option<Sick> {
+    if let Some(sick) = stopped_firing(&reading.moments) {
+        return Some(sick);
+    }
+    let mut next_s = 0.0;
+    let looked_at = reading.moments.iter().filter(|moment| {
+        let due = moment.seconds >= next_s;
+        if due {
+            next_s = moment.seconds + LOOKED_EVERY_S;
+        }
+        due
+    });
+    let (moments, ratios): (Vec<Moment>, Vec<f64>) = looked_at
+        .filter_map(|moment| Some((moment.clone(), ratio(design, reading, moment)?)))
+        .unzip();
+    became_blocked(&moments, &ratios)
+}
+
+/// Mixture of a moment over that of peak EGT \[-\]; `None` if it has no answer.
+fn ratio(design: &Design, reading: &Reading, moment: &Moment) -> Option<f64> {
+    let engine = &design.installation.engine;
+    let condition = moment.condition(engine, reading.mixture).ok()?;
+    Some(fit::mixture(&design.installation, &condition)? / engine.peak_egt)
+}
+
 /// The cylinder that may not be firing in most moments of a reading.
 fn mostly_not_firing(reading: &Reading) -> Option<Sick> {
     let mut found: Vec<Sick> = reading.moments.iter().filter_map(not_firing).collect();
@@ -39,10 +69,13 @@ fn mostly_not_firing(reading: &Reading) -> Option<Sick> {
 /// not fire, flight by flight where a nozzle passed too little.
 pub(super) fn with_sick_marked(design: &Design, windows: &[Window]) -> Vec<Window> {
     let mut marked = windows.to_vec();
-    let engine = &design.installation.engine;
     for window in &mut marked {
         if window.reading.sick.is_none() {
-            window.reading.sick = mostly_not_firing(&window.reading);
+            window.reading.sick = if window.reading.whole {
+                sick_since(design, &window.reading)
+            } else {
+                mostly_not_firing(&window.reading)
+            };
         }
     }
     let mut flights: Vec<String> = marked.iter().map(|window| window.flight.clone()).collect();
@@ -61,9 +94,7 @@ pub(super) fn with_sick_marked(design: &Design, windows: &[Window]) -> Vec<Windo
             .iter()
             .filter_map(|window| {
                 let moment = window.moment()?;
-                let condition = moment.condition(engine, window.reading.mixture).ok()?;
-                let phi = fit::mixture(&design.installation, &condition)?;
-                Some((moment, phi / engine.peak_egt))
+                Some((moment, ratio(design, &window.reading, moment)?))
             })
             .collect();
         let (moments, ratios): (Vec<&Moment>, Vec<f64>) = pairs.into_iter().unzip();
@@ -71,7 +102,9 @@ pub(super) fn with_sick_marked(design: &Design, windows: &[Window]) -> Vec<Windo
             continue;
         };
         for window in &mut marked {
-            if window.flight == flight && window.reading.sick.is_none() {
+            // A whole flight has said by itself whether and since when.
+            let open = window.reading.sick.is_none() && !window.reading.whole;
+            if window.flight == flight && open {
                 window.reading.sick = Some(sick);
             }
         }

@@ -16,6 +16,8 @@ pub struct Source {
     pub stretches: usize,
     /// How long these are together, s.
     pub stretches_s: f64,
+    /// How long the flight is that counts as a whole, s; 0 without one.
+    pub whole_s: f64,
 }
 
 /// Where readings come from, log by log in the order in which they stand.
@@ -33,7 +35,9 @@ pub fn sources<'a>(readings: impl IntoIterator<Item = &'a Reading>) -> Vec<Sourc
             }
         };
         let source = &mut found[at];
-        if reading.is_steady() {
+        if reading.whole {
+            source.whole_s += reading.duration_s();
+        } else if reading.is_steady() {
             source.steady += 1;
         } else {
             source.stretches += 1;
@@ -46,7 +50,7 @@ pub fn sources<'a>(readings: impl IntoIterator<Item = &'a Reading>) -> Vec<Sourc
 /// The readings of a design that the fit sees, log by log.
 #[must_use]
 pub fn fitted_on(design: &Design) -> Vec<Source> {
-    sources(design.readings.iter().filter(|reading| reading.is_fitted()))
+    sources(design.fitted_readings())
 }
 
 /// The readings of a design that no fit sees, as windows, in their order.

@@ -16,6 +16,7 @@ mod sessions;
 mod stretches;
 mod table;
 mod together;
+mod whole;
 
 pub use crate::prove::log::clean::{Channel, Fate, SetAside, Why};
 pub use crate::prove::log::columns::{ColumnUse, guess};
@@ -28,3 +29,4 @@ pub use crate::prove::log::stretches::{
 };
 pub use crate::prove::log::table::{LogColumn, LogError, LogReader, LogTable};
 pub use crate::prove::log::together::{Offer, Reason, offers};
+pub use crate::prove::log::whole::whole_flight;

@@ -45,7 +45,7 @@ impl Default for Criteria {
 /// Between the starts of two windows that are tried, s.
 pub(super) const TRIED_EVERY_S: f64 = 10.0;
 /// Least airspeed of a window in flight, m/s (from memory).
-const FLYING_M_S: f64 = knot(40.0);
+pub(super) const FLYING_M_S: f64 = knot(40.0);
 /// Least rate of climb or descent, m/s (from memory).
 const CLIMBING_M_S: f64 = foot(200.0) / 60.0;
 /// Shortest climb or descent, s.
@@ -73,6 +73,8 @@ pub enum Kind {
     Ground,
     /// Chosen by the builder.
     Chosen,
+    /// From take-off to landing.
+    Whole,
 }
 
 impl Kind {
@@ -91,6 +93,7 @@ impl Kind {
             Self::Descent => "Descent",
             Self::Ground => "Ground run",
             Self::Chosen => "Stretch",
+            Self::Whole => "Whole flight",
         }
     }
 }
@@ -292,8 +295,13 @@ impl Stretch {
     /// A stretch of the builder's choice.
     #[must_use]
     pub fn chosen(from_s: f64, to_s: f64) -> Self {
+        Self::all_of(Kind::Chosen, from_s, to_s)
+    }
+
+    /// A stretch that is read all along.
+    pub(super) fn all_of(kind: Kind, from_s: f64, to_s: f64) -> Self {
         Self {
-            kind: Kind::Chosen,
+            kind,
             from_s,
             to_s,
             drift_k_s: 0.0,
@@ -354,6 +362,7 @@ impl Stretch {
             .collect();
         Reading {
             name: name.to_owned(),
+            whole: self.kind == Kind::Whole,
             moments: Arc::new(moments),
             ..Reading::default()
         }

@@ -12,10 +12,11 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::state::panel_texts::{key, typed_or};
+use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::document::reading::Reading;
+use coolpath_core::document::reading::{Reading, Sick};
 use coolpath_core::prove::flights::sick_in;
-use coolpath_core::prove::log::{Channel, Kind, Session, Stretch};
+use coolpath_core::prove::log::{Channel, Kind, Session, Stretch, whole_flight};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
@@ -41,17 +42,17 @@ pub struct Props {
 pub fn SessionView(props: &Props) -> Html {
     let design = use_page(|page| page.design.clone());
     let ends = use_page(|page| ["log-from", "log-to"].map(|id| typed_or(&page.state, id, "")));
+    let judged = {
+        let of = (props.opened.clone(), props.session, design.clone());
+        use_memo(of, |(opened, at, design)| judged(opened, *at, design))
+    };
     let (Some(session), Some(stretches)) = (
         props.opened.sessions.get(props.session),
         props.opened.stretches.get(props.session),
     ) else {
         return Html::default();
     };
-    let readings: Vec<Reading> = stretches
-        .iter()
-        .map(|stretch| reading(&props.opened, props.session, session, stretch))
-        .collect();
-    let sick = sick_in(&design, &readings);
+    let (readings, sick) = &*judged;
     let add = |list: Vec<Stretch>| {
         let (opened, at, on_add) = (props.opened.clone(), props.session, props.on_add.clone());
         let design = design.clone();
@@ -84,13 +85,14 @@ pub fn SessionView(props: &Props) -> Html {
     };
     html! {
         <>
-            { alert(&sick, &readings, props.system) }
+            { alert(sick, readings, props.system) }
             { set_aside(session, props.system, &props.on_leave) }
             <FigureView figure={trace::figure(session, stretches, props.system, size)} />
+            { whole(&props.opened, props.session, session, &design, &add) }
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
-                <p class="hint">{ "A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
+                <p class="hint">{ "Or take stretches one by one. A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
                 <Save sheet={sheet(session, stretches, props.system)} />
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
@@ -114,6 +116,47 @@ pub fn SessionView(props: &Props) -> Html {
             }
             { chosen(session, &ends, &add) }
         </>
+    }
+}
+
+/// The whole flight and its stretches, and which cylinder of each is sick: the whole, which knows since
+/// when, comes first.
+fn judged(opened: &Opened, at: usize, design: &Design) -> (Vec<Reading>, Vec<Option<Sick>>) {
+    let (Some(session), Some(stretches)) = (opened.sessions.get(at), opened.stretches.get(at))
+    else {
+        return (Vec::new(), Vec::new());
+    };
+    let flight = whole_flight(session).into_iter();
+    let all = flight.chain(stretches.iter().copied());
+    let readings: Vec<Reading> = all
+        .map(|stretch| reading(opened, at, session, &stretch))
+        .collect();
+    let sick = sick_in(design, &readings);
+    (readings, sick)
+}
+
+/// What takes all of the flight at once.
+fn whole(
+    opened: &Opened,
+    at: usize,
+    session: &Session,
+    design: &Design,
+    add: &dyn Fn(Vec<Stretch>) -> Callback<MouseEvent>,
+) -> Html {
+    let Some(flight) = whole_flight(session) else {
+        return Html::default();
+    };
+    let log = log_name(opened, at);
+    let taken = |reading: &Reading| reading.whole && reading.log == log;
+    if design.readings.iter().any(taken) {
+        return html! { <p class="hint" id="log-whole">{ "The whole flight is among the readings; stretches of it that are marked “fit” count in it." }</p> };
+    }
+    let minutes = rounded_text((flight.to_s - flight.from_s) / 60.0, 2);
+    html! {
+        <div id="log-whole">
+            <div class="buttons"><button type="button" onclick={add(vec![flight])}>{ format!("Use the whole flight ({minutes} min)") }</button></div>
+            <p class="hint">{ "Every moment from lift-off to touchdown counts, steady or not: heads and oil are followed with their time constants. Moments close together agree for the same reasons and count for less." }</p>
+        </div>
     }
 }
 

@@ -143,6 +143,10 @@ pub fn headline(of: &Design) -> String {
 }
 
 fn source(source: &Source) -> String {
+    if source.whole_s > 0.0 {
+        let minutes = rounded_text(source.whole_s / 60.0, 2);
+        return format!("the whole flight of {} ({minutes} min)", source.log);
+    }
     let minutes = rounded_text(source.stretches_s / 60.0, 2);
     let stretches = counted(source.stretches, "climb or descent", "climbs and descents");
     let stretches = format!("{stretches} ({minutes} min)");
@@ -242,6 +246,18 @@ mod tests {
             "{said}"
         );
         assert_eq!(headline(&of), "Fitted on 2 steady stretches of a.csv");
+        let mut whole = of.clone();
+        let moments = std::sync::Arc::make_mut(&mut whole.readings[1].moments);
+        let later = coolpath_core::document::reading::Moment {
+            seconds: 2820.0,
+            ..moments[0].clone()
+        };
+        moments.push(later);
+        whole.readings[1].whole = true;
+        assert_eq!(
+            headline(&whole),
+            "Fitted on the whole flight of a.csv (47 min)"
+        );
         // A window of a flight that the fit has seen in part is no new flight.
         readings[2].log = "a.csv".to_owned();
         let (seen, of) = found(&readings);

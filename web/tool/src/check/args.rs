@@ -7,6 +7,7 @@ use std::path::PathBuf;
 pub const EXAMPLES: &str = "\
 Examples:
   coolpath check --design D.json --fit A.csv --on B.csv
+  coolpath check --design D.json --fit A.csv --whole --on B.csv
   coolpath check --design D.json --no-fit --on B.csv --window 60
   coolpath check --design D.json --own
   coolpath check --design D.json --windows F.csv --fit-flight F01 --on-flight F03 --csv
@@ -53,6 +54,10 @@ pub struct CheckArgs {
     /// Fit on steady stretches alone, not on the logs' climbs and descents
     #[arg(long, requires = "fit")]
     pub steady_only: bool,
+    /// Fit on each session of the logs as one flight: every moment from take-off to landing counts,
+    /// steady or not
+    #[arg(long, requires = "fit", conflicts_with_all = ["steady_only", "no_fit"])]
+    pub whole: bool,
     /// Take means of S seconds (20 to 600) in which no head and not the oil moves faster than
     /// 4 °F a minute, instead of the steady stretches that the page finds
     #[arg(long = "window", value_name = "S", value_parser = seconds)]
@@ -112,6 +117,7 @@ mod tests {
         assert_eq!(args.fit_flights, ["A"]);
         assert_eq!(args.except_flights, ["B"]);
         assert!(run("--no-fit --design d.json --on c.csv").no_fit);
+        assert!(run("--design d --fit a --whole --on b").whole);
     }
 
     #[test]
@@ -145,6 +151,11 @@ mod tests {
                 "--design d --fit a --on b --no-fit",
                 ArgumentConflict,
                 "--no-fit",
+            ),
+            (
+                "--design d --fit a --on b --whole --steady-only",
+                ArgumentConflict,
+                "--whole",
             ),
             (
                 "--design d --fit a --on b --on-flight F",

@@ -9,7 +9,8 @@ use coolpath_core::prove::flights::{
 };
 use coolpath_core::prove::log::column_map::{self, ColumnMap, NoUse};
 use coolpath_core::prove::log::{
-    Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, guess, plain_windows, stretches,
+    Criteria, Kind, Layout, LogError, LogReader, LogTable, Session, Stretch, guess, plain_windows,
+    stretches, whole_flight,
 };
 use std::path::{Path, PathBuf};
 
@@ -163,16 +164,21 @@ impl Flights {
 
     fn add_fit(&mut self, args: &CheckArgs, file: &Path, sessions: &[Session]) {
         let name = file.display().to_string();
-        for found in windows(args, file, sessions) {
-            self.fit.push(ToFit::of(found));
+        if !args.whole {
+            let steady = windows(args, file, sessions);
+            self.fit.extend(steady.into_iter().map(ToFit::of));
         }
         if args.steady_only {
             return;
         }
         for (place, session) in sessions.iter().enumerate() {
-            let moving = stretches(session, &Criteria::default());
-            let moving = moving.iter().filter(|stretch| stretch.kind.is_moving());
-            self.fit.extend(moving.map(|stretch| ToFit {
+            let found: Vec<Stretch> = if args.whole {
+                whole_flight(session).into_iter().collect()
+            } else {
+                let all = stretches(session, &Criteria::default()).into_iter();
+                all.filter(|stretch| stretch.kind.is_moving()).collect()
+            };
+            self.fit.extend(found.iter().map(|stretch| ToFit {
                 file: name.clone(),
                 flight: flight(file, place, sessions.len()),
                 start_s: stretch.from_s,

@@ -2,7 +2,7 @@
 
 use crate::check::input::Flights;
 use coolpath_core::math::normal::RANGE_DEVIATIONS;
-use coolpath_core::prove::calibrate::Fitted;
+use coolpath_core::prove::calibrate::{Fitted, OverFlights};
 use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
 use serde_json::{Map, Value, json};
 
@@ -34,6 +34,7 @@ pub fn object(checked: &Checked, flights: &Flights) -> Value {
     let (held, all) = checked.held();
     json!({
         "fitted": checked.fitted.iter().map(fitted).collect::<Vec<_>>(),
+        "whole_flights": checked.whole.iter().map(over_flights).collect::<Vec<_>>(),
         "windows": windows.collect::<Vec<_>>(),
         "held": held,
         "of": all,
@@ -51,6 +52,19 @@ fn fitted(fitted: &Fitted) -> Value {
         "sd": (high - low) / (2.0 * RANGE_DEVIATIONS),
         "moved": fitted.moved,
     })
+}
+
+/// How a channel errs over the whole flights of the fit.
+fn over_flights(own: &OverFlights) -> Value {
+    let unit = if own.channel.is_pressure() { "pa" } else { "k" };
+    let mut object = Map::new();
+    object.insert("name".to_owned(), json!(own.channel.name()));
+    object.insert("moments".to_owned(), json!(own.moments));
+    object.insert("seconds".to_owned(), json!(own.seconds));
+    object.insert(format!("sd_{unit}"), json!(own.error.deviation));
+    object.insert("memory_s".to_owned(), json!(own.error.memory_s));
+    object.insert("independent".to_owned(), json!(own.independent));
+    Value::Object(object)
 }
 
 fn window(judged: &Judged, flights: &Flights) -> Value {

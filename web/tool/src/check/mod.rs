@@ -79,6 +79,9 @@ pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
 }
 
 fn looked_for(args: &CheckArgs) -> String {
+    if args.whole {
+        return "no flight of five minutes with an airspeed".to_owned();
+    }
     if args.own && args.on.is_empty() {
         return "no reading is marked “check only”".to_owned();
     }
@@ -226,6 +229,32 @@ mod tests {
         let found = run(&plain).expect("a check");
         assert_eq!(found["windows"].as_array().map(Vec::len), Some(5));
         assert_eq!(found["fitted"], serde_json::json!([]));
+    }
+
+    #[test]
+    fn a_flight_without_a_steady_stretch_is_fitted_whole() {
+        let folder = Folder::new("whole");
+        let moving = folder.file("moving.csv", log("Oil Temp (deg F)", 3.0).as_bytes());
+        let steady = folder.file("steady.csv", log("Oil Temp (deg F)", 0.5).as_bytes());
+        let stretches = CheckArgs {
+            fit: vec![moving],
+            on: vec![steady],
+            ..args()
+        };
+        let told = run(&stretches).expect_err("nothing steady").to_string();
+        assert!(told.starts_with("nothing to fit on in"), "{told}");
+        let whole = CheckArgs {
+            whole: true,
+            ..stretches
+        };
+        let found = run(&whole).expect("a check");
+        assert_eq!(found["windows"].as_array().map(Vec::len), Some(1));
+        let heads = &found["whole_flights"][0];
+        assert_eq!(heads["name"], "mean of the heads");
+        assert_eq!(heads["moments"], 23);
+        let independent = heads["independent"].as_f64().expect("a number");
+        assert!((1.0..15.0).contains(&independent), "{heads}");
+        assert_eq!(found["refused"], serde_json::json!([]));
     }
 
     #[test]

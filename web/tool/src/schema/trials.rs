@@ -26,6 +26,7 @@ pub(crate) fn sample() -> Design {
             cylinder: 1,
             share: 0.5,
             fires: true,
+            from_s: 60.0,
         }),
         ..Reading::steady("One", values)
     }];

@@ -1,6 +1,7 @@
 //! The air path through the cowl: its elements, the network they form, and the solver.
 
 mod balance;
+mod banks;
 mod brackets;
 pub mod budget;
 pub mod butterfly;

@@ -44,7 +44,7 @@ fn table(shown: &Table, narrow: bool) -> Html {
     let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
-            <p class="hint">{ "One column for each test point, as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power is used first; without it, engine speed with manifold pressure, or fuel flow. Instrument corrections go in the last column and are added before anything is computed. A unit may be typed with a number." }</p>
+            <p class="hint">{ "Each test point as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power is used first; without it, engine speed with manifold pressure, or fuel flow. Instrument corrections are added before anything is computed. A unit may be typed with a number." }</p>
             <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
             if !list.is_empty() {
                 { alert(&sick_in(&shown.state.design, list), list, shown.state.system) }

@@ -3,10 +3,12 @@
 use super::{BrowserError, Page};
 use std::path::Path;
 
-/// The program of the view that is shown has come, or has been said not to.
+/// The program of the view that is shown has come, or has been said not to; until it is known to take a
+/// while, nothing at all stands in the view.
 const ARRIVED: &str = "if (document.querySelector('.early')) return false;\
     const view = document.querySelector('.view:not([hidden])');\
-    return view === null || view.querySelector(':scope > [role=status]') === null;";
+    return view === null || view.childElementCount > 0\
+        && view.querySelector(':scope > [role=status]') === null;";
 
 impl Page {
     /// Opens the page, takes the example where nothing is stored yet, and waits for its verdict.

@@ -139,15 +139,19 @@ impl Cowl {
 
     /// Streams that come in from the outside; they need no deck temperature.
     fn entering(&self, state: &mut State) -> Entering {
-        let Trial {
-            upper_pa, lower_pa, ..
-        } = state.trial;
-        let outside_k = self.stream.total_k;
         let mut entering = Entering::default();
+        self.entering_upper(state, &mut entering.upper);
+        self.entering_lower(state, &mut entering.lower);
+        entering
+    }
+
+    pub(super) fn entering_upper(&self, state: &mut State, upper: &mut Mix) {
+        let upper_pa = state.trial.upper_pa;
+        let outside_k = self.stream.total_k;
         for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
             if upper_pa <= inlet.ram_pa {
                 *flow = inlet.flow(upper_pa, inlet.density);
-                entering.upper.add(*flow, outside_k);
+                upper.add(*flow, outside_k);
             }
         }
         for (opening, flow) in [
@@ -156,24 +160,28 @@ impl Cowl {
         ] {
             if upper_pa < opening.outside_pa {
                 *flow = self.inward(opening, upper_pa);
-                entering.upper.add(-*flow, outside_k);
+                upper.add(-*flow, outside_k);
             }
         }
+    }
+
+    pub(super) fn entering_lower(&self, state: &mut State, lower: &mut Mix) {
+        let lower_pa = state.trial.lower_pa;
+        let outside_k = self.stream.total_k;
         if lower_pa < self.inflow.outside_pa {
             state.inflow_kg_s = -self.inward(self.inflow, lower_pa);
-            entering.lower.add(state.inflow_kg_s, outside_k);
+            lower.add(state.inflow_kg_s, outside_k);
         }
         for (flow, exit) in state.exits.iter_mut().zip(self.exits.as_slice()) {
             if lower_pa < exit.rest_pa() {
                 *flow = exit.flow(lower_pa, outside_k, self.stream.pressure_pa, outside_k);
-                entering.lower.add(-flow.flow_kg_s, outside_k);
+                lower.add(-flow.flow_kg_s, outside_k);
             }
         }
-        entering
     }
 
     /// Flow outward (so negative), kg/s, through an opening that outside air enters.
-    pub(super) fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
+    fn inward(&self, opening: Opening, inside_pa: f64) -> f64 {
         let density = atmosphere::density(
             self.stream.pressure_pa + opening.outside_pa,
             self.stream.total_k,
@@ -310,14 +318,16 @@ impl Cowl {
 
     /// Streams that leave to the outside; they carry their deck's temperature.
     fn leaving(&self, state: &mut State) {
-        let Trial {
-            upper_pa, lower_pa, ..
-        } = state.trial;
-        let ambient_pa = self.stream.pressure_pa;
-        let upper_density = atmosphere::density(ambient_pa + upper_pa, state.upper_k);
+        self.leaving_upper(state);
+        self.leaving_lower(state);
+    }
+
+    pub(super) fn leaving_upper(&self, state: &mut State) {
+        let upper_pa = state.trial.upper_pa;
+        let density = atmosphere::density(self.stream.pressure_pa + upper_pa, state.upper_k);
         for (flow, inlet) in state.inlets.iter_mut().zip(self.inlets.as_slice()) {
             if upper_pa > inlet.ram_pa {
-                *flow = inlet.flow(upper_pa, upper_density);
+                *flow = inlet.flow(upper_pa, density);
             }
         }
         for (opening, flow) in [
@@ -326,9 +336,14 @@ impl Cowl {
         ] {
             if upper_pa >= opening.outside_pa {
                 let drop = upper_pa - opening.outside_pa;
-                *flow = orifice_flow(opening.effective_area_m2, drop, upper_density);
+                *flow = orifice_flow(opening.effective_area_m2, drop, density);
             }
         }
+    }
+
+    pub(super) fn leaving_lower(&self, state: &mut State) {
+        let lower_pa = state.trial.lower_pa;
+        let ambient_pa = self.stream.pressure_pa;
         if lower_pa >= self.inflow.outside_pa {
             let density = atmosphere::density(ambient_pa + lower_pa, state.lower_k);
             let drop = self.inflow.outside_pa - lower_pa;
@@ -341,12 +356,19 @@ impl Cowl {
         }
     }
 
+    /// Heat of the sump, of the cowl's skin and into the oil.
+    pub(super) fn warm(&self, state: &mut State) {
+        let oil_k = state.trial.oil_k;
+        state.sump_heat_w = self.oil.sump_w_k * (oil_k - state.lower_k);
+        state.skin_heat_w = self.skin_w_k * (state.lower_k - self.stream.temperature_k);
+        state.oil_heat_w = self.oil.friction_heat_w + self.heads.oil_w_k * (state.head_k - oil_k);
+    }
+
     fn close(&self, state: &mut State) {
         let Trial {
             upper_pa,
             lower_pa,
             cooler_kg_s,
-            oil_k,
             ..
         } = state.trial;
         let (from, to) = self.cooler_ends(upper_pa, lower_pa);
@@ -363,9 +385,7 @@ impl Cowl {
         let between = state.fins.flow_kg_s + state.seal_kg_s + state.blast_kg_s;
         let inlets: f64 = state.inlets.iter().sum();
         let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
-        state.sump_heat_w = self.oil.sump_w_k * (oil_k - state.lower_k);
-        state.skin_heat_w = self.skin_w_k * (state.lower_k - self.stream.temperature_k);
-        state.oil_heat_w = self.oil.friction_heat_w + self.heads.oil_w_k * (state.head_k - oil_k);
+        self.warm(state);
         state.residual = Residual {
             fins_pa: upper_pa - lower_pa - state.fins.drop_pa,
             cooler_pa: from - to - state.cooler.drop_pa,

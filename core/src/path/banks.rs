@@ -6,9 +6,8 @@
 use crate::air::atmosphere;
 use crate::path::balance::Entering;
 use crate::path::budget::Budget;
-use crate::path::element::orifice_flow;
 use crate::path::network::{Cowl, Discharge, Supply};
-use crate::path::newton::{GAUGE_SCALE_K, Goal, Scale};
+use crate::path::newton::{GAUGE_SCALE_K, Goal, Scale, largest};
 use crate::path::openings::MAX_OPENINGS;
 use crate::path::report::gauge_temperature;
 use crate::path::split_deck::Halves;
@@ -120,6 +119,8 @@ impl Split<'_> {
             let mut state = cowl.blank(trial, FlowTerms::of(cowl, &trial, None));
             cowl.pass_fins(&mut state, outside_k, point.lower_pa);
             cowl.pass_leaks(&mut state, trial.upper_pa, outside_k);
+            cowl.entering_upper(&mut state, &mut entering.upper);
+            cowl.leaving_upper(&mut state);
             state
         });
         for (bank, flow) in banks.iter().zip(point.fins) {
@@ -132,17 +133,13 @@ impl Split<'_> {
         cowl.pass_cooler(&mut banks[taking], outside_k + rise, None, &mut entering);
         let mut state = self.joined(point, &banks);
         state.preheat_w = point.cooler_kg_s * atmosphere::SPECIFIC_HEAT * rise;
-        self.lower_deck(&mut state, entering);
-        let flows: [HalfFlows; 2] = core::array::from_fn(|half| self.half_flows(point, half));
-        self.sum_up(&mut state, &banks, &flows, point);
-        let residual = self.residual(&state, &banks, &flows, point);
-        let size = residual.iter().fold(0.0, |most: f64, part| {
-            if part.is_nan() {
-                f64::INFINITY
-            } else {
-                most.max(part.abs())
-            }
-        });
+        cowl.entering_lower(&mut state, &mut entering.lower);
+        state.lower_k = cowl.lower_temperature(entering.lower, point.oil_k);
+        cowl.leaving_lower(&mut state);
+        cowl.warm(&mut state);
+        self.close(&mut state, point);
+        let residual = self.residual(&state, &banks, point);
+        let size = largest(&residual);
         Worked {
             state,
             residual,
@@ -191,82 +188,11 @@ impl Split<'_> {
         state.cooler_jet_m_s = taking.cooler_jet_m_s;
         state.seal_kg_s = mean(|bank| bank.seal_kg_s);
         state.blast_kg_s = mean(|bank| bank.blast_kg_s);
-        state
-    }
-
-    /// Temperature of the lower deck, and what leaves it.
-    fn lower_deck(&self, state: &mut State, mut entering: Entering) {
-        let cowl = self.cowl;
-        let outside_k = cowl.stream.total_k;
-        let ambient_pa = cowl.stream.pressure_pa;
-        let lower_pa = state.trial.lower_pa;
-        let inflow = cowl.inflow;
-        if lower_pa < inflow.outside_pa {
-            state.inflow_kg_s = -cowl.inward(inflow, lower_pa);
-            entering.lower.add(state.inflow_kg_s, outside_k);
-        }
-        for (flow, exit) in state.exits.iter_mut().zip(cowl.exits.as_slice()) {
-            if lower_pa < exit.rest_pa() {
-                *flow = exit.flow(lower_pa, outside_k, ambient_pa, outside_k);
-                entering.lower.add(-flow.flow_kg_s, outside_k);
-            }
-        }
-        state.lower_k = cowl.lower_temperature(entering.lower, state.trial.oil_k);
-        if lower_pa >= inflow.outside_pa {
-            let density = atmosphere::density(ambient_pa + lower_pa, state.lower_k);
-            state.inflow_kg_s = orifice_flow(
-                inflow.effective_area_m2,
-                inflow.outside_pa - lower_pa,
-                density,
-            );
-        }
-        for (flow, exit) in state.exits.iter_mut().zip(cowl.exits.as_slice()) {
-            if lower_pa >= exit.rest_pa() {
-                *flow = exit.flow(lower_pa, state.lower_k, ambient_pa, outside_k);
-            }
-        }
-    }
-
-    /// What crosses between a half and the outside.
-    fn half_flows(&self, point: &Point, half: usize) -> HalfFlows {
-        let cowl = self.cowl;
-        let upper_pa = point.upper[half];
-        let inside = atmosphere::density(cowl.stream.pressure_pa + upper_pa, cowl.stream.total_k);
-        let mut flows = HalfFlows::default();
-        for (place, inlet) in cowl.inlets.as_slice().iter().enumerate() {
-            let density = if upper_pa <= inlet.ram_pa {
-                inlet.density
-            } else {
-                inside
-            };
-            flows.inlets[place] = self.halves.share(place, half) * inlet.flow(upper_pa, density);
-        }
-        for (opening, flow) in [
-            (cowl.overboard, &mut flows.overboard_kg_s),
-            (cowl.cabin, &mut flows.cabin_kg_s),
-        ] {
-            let drop = upper_pa - opening.outside_pa;
-            *flow = 0.5
-                * if drop < 0.0 {
-                    cowl.inward(opening, upper_pa)
-                } else {
-                    orifice_flow(opening.effective_area_m2, drop, inside)
-                };
-        }
-        flows
-    }
-
-    fn sum_up(&self, state: &mut State, banks: &[State; 2], flows: &[HalfFlows; 2], point: &Point) {
-        let cowl = self.cowl;
+        state.overboard_kg_s = mean(|bank| bank.overboard_kg_s);
+        state.cabin_kg_s = mean(|bank| bank.cabin_kg_s);
         for (place, flow) in state.inlets.iter_mut().enumerate() {
-            *flow = flows[0].inlets[place] + flows[1].inlets[place];
+            *flow = self.inlet(banks, place, 0) + self.inlet(banks, place, 1);
         }
-        state.overboard_kg_s = flows[0].overboard_kg_s + flows[1].overboard_kg_s;
-        state.cabin_kg_s = flows[0].cabin_kg_s + flows[1].cabin_kg_s;
-        state.sump_heat_w = cowl.oil.sump_w_k * (point.oil_k - state.lower_k);
-        state.skin_heat_w = cowl.skin_w_k * (state.lower_k - cowl.stream.temperature_k);
-        state.oil_heat_w =
-            cowl.oil.friction_heat_w + cowl.heads.oil_w_k * (state.head_k - point.oil_k);
         let side = |half: usize| Side {
             upper_pa: point.upper[half],
             fin_kg_s: point.fins[half],
@@ -280,8 +206,18 @@ impl Split<'_> {
             right: side(1),
             across_kg_s: point.across_kg_s,
         });
-        let (from, to) =
-            cowl.cooler_ends(point.upper[self.halves.half_of_cooler()], point.lower_pa);
+        state
+    }
+
+    /// What an inlet brings into a half, kg/s: its share of what it would bring into one deck.
+    fn inlet(&self, banks: &[State; 2], place: usize, half: usize) -> f64 {
+        self.halves.share(place, half) * banks[half].inlets[place]
+    }
+
+    /// What is left across the cooler, and of the oil's heat.
+    fn close(&self, state: &mut State, point: &Point) {
+        let taking = self.halves.half_of_cooler();
+        let (from, to) = self.cowl.cooler_ends(point.upper[taking], point.lower_pa);
         state.residual = Residual {
             cooler_pa: from - to - state.cooler.drop_pa,
             oil_w: state.oil_heat_w - state.cooler.heat_w - state.sump_heat_w,
@@ -289,13 +225,7 @@ impl Split<'_> {
         };
     }
 
-    fn residual(
-        &self,
-        state: &State,
-        banks: &[State; 2],
-        flows: &[HalfFlows; 2],
-        point: &Point,
-    ) -> Vector {
+    fn residual(&self, state: &State, banks: &[State; 2], point: &Point) -> Vector {
         let (cowl, scale) = (self.cowl, self.scale);
         let fins = |half: usize| {
             (point.upper[half] - point.lower_pa - banks[half].fins.drop_pa) / scale.pressure_pa
@@ -303,7 +233,9 @@ impl Split<'_> {
         let takes_from_deck = cowl.cooler.supply == Supply::UpperDeck;
         let upper = |half: usize| {
             let bank = &banks[half];
-            let inlets: f64 = flows[half].inlets.iter().sum();
+            let inlets: f64 = (0..MAX_OPENINGS)
+                .map(|place| self.inlet(banks, place, half))
+                .sum();
             let cooler = if takes_from_deck && half == self.halves.half_of_cooler() {
                 point.cooler_kg_s
             } else {
@@ -314,12 +246,8 @@ impl Split<'_> {
             } else {
                 -point.across_kg_s
             };
-            let out = point.fins[half]
-                + 0.5 * (bank.seal_kg_s + bank.blast_kg_s + cowl.induction_kg_s)
-                + flows[half].overboard_kg_s
-                + flows[half].cabin_kg_s
-                + cooler
-                + across;
+            let shared = bank.seal_kg_s + bank.blast_kg_s + bank.overboard_kg_s + bank.cabin_kg_s;
+            let out = point.fins[half] + 0.5 * (shared + cowl.induction_kg_s) + cooler + across;
             (inlets - out) / scale.flow_kg_s
         };
         let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
@@ -365,12 +293,4 @@ impl Split<'_> {
         let carried = point.across_kg_s * point.across_kg_s.abs();
         (driven - carried) / (per_pascal * self.scale.pressure_pa + flow * flow)
     }
-}
-
-/// What crosses between a half and the outside, kg/s, inlets inward, the others outward.
-#[derive(Debug, Clone, Copy, Default)]
-struct HalfFlows {
-    inlets: [f64; MAX_OPENINGS],
-    overboard_kg_s: f64,
-    cabin_kg_s: f64,
 }

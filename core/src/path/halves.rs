@@ -16,7 +16,7 @@ use crate::math::elimination::linear_solution;
 use crate::path::banks::{Point, Split, UNKNOWNS, Vector, Worked};
 use crate::path::budget::Budget;
 use crate::path::network::Cowl;
-use crate::path::newton::{BALANCED, Goal, Scale};
+use crate::path::newton::{BALANCED, Goal, OIL_REACH_K, Scale, limited_share};
 use crate::path::report::{Method, Report, Solution, SolveError};
 use crate::path::split_deck::Halves;
 
@@ -187,13 +187,8 @@ impl Split<'_> {
     /// The step, or the part of it that lessens the residual; `None` if no part does.
     fn accepted(&self, point: &Point, step: &Vector, size: f64) -> Option<(Point, Worked)> {
         let span = self.scale.pressure_pa;
-        let limits = [2.0, 2.0, span, span, 2.0, span, 120.0, f64::INFINITY];
-        let mut share = step
-            .iter()
-            .zip(limits)
-            .fold(1.0, |share: f64, (part, limit)| {
-                share.min(limit / part.abs().max(limit.min(f64::MAX)))
-            });
+        let limits = [2.0, 2.0, span, span, 2.0, span, OIL_REACH_K, f64::INFINITY];
+        let mut share = limited_share(step, &limits);
         for _ in 0..12 {
             let next = point.moved(step, share);
             let worked = self.worked(&next);

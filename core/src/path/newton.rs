@@ -65,7 +65,7 @@ pub(super) fn scaled(residual: &Residual, scale: &Scale) -> Vector {
 }
 
 /// Largest absolute component; infinite if any is not a number.
-pub(super) fn largest(vector: &Vector) -> f64 {
+pub(super) fn largest(vector: &[f64]) -> f64 {
     vector.iter().fold(0.0, |most: f64, part| {
         if part.is_nan() {
             f64::INFINITY
@@ -162,6 +162,9 @@ const KEPT_WHILE: f64 = 0.1;
 /// Change of the oil that counts as much as the whole span of pressures, K.
 const OIL_UNIT_K: f64 = 100.0;
 
+/// Most that the oil changes in a step, K.
+pub(super) const OIL_REACH_K: f64 = 120.0;
+
 /// A step that was taken.
 struct Taken {
     step: Vector,
@@ -179,7 +182,9 @@ fn accepted(
     scale: &Scale,
     residual_of: &impl Fn(&State) -> Vector,
 ) -> Option<Taken> {
-    let mut share = limited_share(step, scale);
+    // Keeps flows, pressures and oil within reach of the last point.
+    let limits = [2.0, 2.0, scale.pressure_pa, scale.pressure_pa, OIL_REACH_K];
+    let mut share = limited_share(step, &limits);
     for _ in 0..10 {
         let next = near(moved(&state.trial, step, share));
         let residual = residual_of(&next);
@@ -231,12 +236,11 @@ fn differences(
     matrix
 }
 
-/// Share of a step that keeps flows, pressures and oil within reach of the last point.
-fn limited_share(step: &Vector, scale: &Scale) -> f64 {
-    let limits = [2.0, 2.0, scale.pressure_pa, scale.pressure_pa, 120.0];
+/// Share of a step that keeps each part within its limit.
+pub(super) fn limited_share(step: &[f64], limits: &[f64]) -> f64 {
     step.iter()
         .zip(limits)
         .fold(1.0, |share: f64, (part, limit)| {
-            share.min(limit / part.abs().max(limit))
+            share.min(limit / part.abs().max(*limit))
         })
 }

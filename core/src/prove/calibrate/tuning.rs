@@ -21,7 +21,7 @@ use nalgebra::{DMatrix, DVector};
 const DEVIATION_RANGE: f64 = 1.8;
 /// The same about the assumed memory (from memory).
 const MEMORY_RANGE: f64 = 3.0;
-/// Shortest and longest memory, s.
+/// Shortest and longest memory, s (from memory: an instrument's own, and half of an hour).
 const MEMORY_S: (f64, f64) = (2.0, 1800.0);
 /// First and last step of the search, in their logarithms.
 const STEPS: (f64, f64) = (0.4, 0.1);

@@ -1,6 +1,5 @@
 //! Predictions beside what was read, window by window.
 
-use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::reading::{Moment, Reading};
 use crate::prove::calibrate::{CalibrateError, Calibration};
@@ -184,25 +183,26 @@ fn asked(design: &mut Design, windows: &[Window]) -> (Vec<Asked>, Vec<Refused>) 
 /// an hour always lacks one.
 fn moments(design: &Design, place: usize, window: &Window) -> Result<Stretch, Reason> {
     let engine = &design.installation.engine;
-    let mut moments = window.reading.corrected(&design.instruments);
-    let condition = |moment: &Moment| -> Result<Condition, Reason> {
-        let condition = window.reading.condition_of(moment, engine)?;
-        let refusal = || fit::refusal(design, &condition);
-        match window.reading.whole.then(refusal).flatten() {
-            Some(error) => Err(Reason::NoAnswer(error)),
-            None => Ok(condition),
+    let whole = window.reading.whole;
+    let (mut moments, mut conditions) = (Vec::new(), Vec::new());
+    for moment in window.reading.corrected(&design.instruments) {
+        let condition = window.reading.condition_of(&moment, engine);
+        if whole
+            && !condition
+                .as_ref()
+                .is_ok_and(|one| fit::refusal(design, one).is_none())
+        {
+            continue;
         }
-    };
-    if window.reading.whole {
-        moments.retain(|moment| condition(moment).is_ok());
+        conditions.push(condition?);
+        moments.push(moment);
     }
     if moments.is_empty() {
         return Err(Reason::Empty);
     }
-    let conditions: Result<Vec<_>, _> = moments.iter().map(condition).collect();
     Ok(Stretch {
         place,
-        conditions: conditions?,
+        conditions,
         moments,
     })
 }

@@ -1,7 +1,8 @@
 //! Every chart of every view, all panels opened: large enough, nothing on anything, an answer for a title,
 //! read by pointer, finger and keys, its numbers behind it.
 
-use crate::next_flight::{add_flown, planted};
+use crate::flight_test::{find_values, take_over};
+use crate::next_flight::{add_flown, check_the_model, open_for_checking, planted};
 use coolpath_tests::browser::{self, BrowserError, Page, Site};
 use coolpath_tests::flight_log::Day;
 use coolpath_tests::scratch::Scratch;
@@ -99,25 +100,11 @@ async fn flown(page: &Page, first: &Scratch, next: &Scratch) -> Result<(), Brows
     page.read_log(first.path()).await?;
     page.wait_for_text("#log", "3600 rows").await?;
     add_flown(page).await?;
-    page.unfold("#calibrate").await?;
-    page.press("Find the values").await?;
-    page.wait_for_text("#calibrate .fitted-on", "Fitted on")
-        .await?;
-    page.press("Take these values over").await?;
-    page.wait_for_text("#calibrate", "These values stand in the design")
-        .await?;
-    page.read_log(next.path()).await?;
-    page.wait_for_text("#log", "flight-b").await?;
-    page.until(
-        "what is added is for checking only",
-        "return document.querySelector('#log-use')?.selectedIndex === 1;",
-    )
-    .await?;
+    find_values(page, "Fitted on").await?;
+    take_over(page).await?;
+    open_for_checking(page, next).await?;
     add_flown(page).await?;
-    page.unfold("#next-flight").await?;
-    page.press("Check the model").await?;
-    page.wait_for_text("#next-flight figcaption h3", "of a flight it had not seen")
-        .await?;
+    check_the_model(page, "of a flight it had not seen").await?;
     Ok(())
 }
 

@@ -39,6 +39,23 @@ pub async fn press_all(page: &Page, begins: &str) -> Result<u64, BrowserError> {
     Ok(count.as_u64().unwrap_or_default())
 }
 
+/// Fits the model to the readings, and waits for what it was fitted on.
+pub(crate) async fn find_values(page: &Page, fitted_on: &str) -> Result<(), BrowserError> {
+    page.unfold("#calibrate").await?;
+    page.press("Find the values").await?;
+    page.wait_for_text("#calibrate .fitted-on", fitted_on)
+        .await?;
+    Ok(())
+}
+
+/// Takes what was found over into the design.
+pub(crate) async fn take_over(page: &Page) -> Result<(), BrowserError> {
+    page.press("Take these values over").await?;
+    page.wait_for_text("#calibrate", "These values stand in the design")
+        .await?;
+    Ok(())
+}
+
 #[test]
 fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
     let site = Site::served("/").expect("a site");
@@ -63,9 +80,7 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
             .await?;
         page.wait_for_text("#calibrate .warnings", "do not show the leak")
             .await?;
-        page.press("Take these values over").await?;
-        page.wait_for_text("#calibrate", "These values stand in the design")
-            .await?;
+        take_over(&page).await?;
         page.until(
             "the origin of the calibrated value in the form",
             "location.hash = 'inputs'; document.querySelectorAll('.form details').forEach((part) => { part.open = true; });\

@@ -1,6 +1,6 @@
 //! From a flight that is fitted to the next, which is checked on; and what an import says of a sick one.
 
-use crate::flight_test::{fill, press_all};
+use crate::flight_test::{fill, find_values, press_all, take_over};
 use coolpath_core::document::example;
 use coolpath_tests::blocked_log;
 use coolpath_tests::browser::{self, BrowserError, Page, Site};
@@ -31,6 +31,26 @@ pub async fn add_flown(page: &Page) -> Result<u64, BrowserError> {
 const RED_FIRST: &str = "const all = [...document.querySelectorAll('#log .grave, #log .warnings, #log figure')];\
     return all[0].className === 'grave';";
 
+/// Reads the log of the next flight, which is there to check what was fitted.
+pub(crate) async fn open_for_checking(page: &Page, log: &Scratch) -> Result<(), BrowserError> {
+    page.read_log(log.path()).await?;
+    page.wait_for_text("#log", "flight-b").await?;
+    page.until(
+        "what is added is for checking only",
+        "return document.querySelector('#log-use')?.selectedIndex === 1;",
+    )
+    .await
+}
+
+/// Checks the model on what it has not seen, and waits for the answer.
+pub(crate) async fn check_the_model(page: &Page, said: &str) -> Result<(), BrowserError> {
+    page.unfold("#next-flight").await?;
+    page.press("Check the model").await?;
+    page.wait_for_text("#next-flight figcaption h3", said)
+        .await?;
+    Ok(())
+}
+
 #[test]
 fn a_flight_is_fitted_the_next_is_checked_on_and_the_sentence_says_whether_it_held() {
     let site = Site::served("/").expect("a site");
@@ -47,34 +67,14 @@ fn a_flight_is_fitted_the_next_is_checked_on_and_the_sentence_says_whether_it_he
         assert_eq!(add_flown(&page).await?, 4);
         page.wait_for_text(".step:nth-child(2) .step-state", "2 readings, 2 stretches")
             .await?;
-        page.unfold("#calibrate").await?;
-        page.press("Find the values").await?;
-        page.wait_for_text(
-            "#calibrate .fitted-on",
-            "Fitted on 2 steady stretches and 2 climbs",
-        )
-        .await?;
-        page.press("Take these values over").await?;
-        page.wait_for_text("#calibrate", "These values stand in the design")
-            .await?;
+        find_values(&page, "Fitted on 2 steady stretches and 2 climbs").await?;
+        take_over(&page).await?;
         // The next flight is there to check what was fitted.
-        page.read_log(same.path()).await?;
-        page.wait_for_text("#log", "flight-b").await?;
-        page.until(
-            "what is added is for checking only",
-            "return document.querySelector('#log-use')?.selectedIndex === 1;",
-        )
-        .await?;
+        open_for_checking(&page, &same).await?;
         assert_eq!(add_flown(&page).await?, 4);
         page.wait_for_text(".step:nth-child(2) .step-state", "4 for checking only")
             .await?;
-        page.unfold("#next-flight").await?;
-        page.press("Check the model").await?;
-        page.wait_for_text(
-            "#next-flight figcaption h3",
-            "of a flight it had not seen; ",
-        )
-        .await?;
+        check_the_model(&page, "of a flight it had not seen; ").await?;
         const TOLD: &str = "const title = document.querySelector('#next-flight figcaption h3').textContent;\
             const rows = [...document.querySelector('#next-flight .table-view').querySelectorAll('tbody tr')]\
                 .map((row) => [...row.children].map((cell) => cell.textContent));\

@@ -1,6 +1,7 @@
 //! A flight that never settles is taken as one reading, fitted, kept, undone and checked on.
 
-use crate::flight_test::fill;
+use crate::flight_test::{fill, take_over};
+use crate::next_flight::check_the_model;
 use coolpath_core::document::example;
 use coolpath_tests::browser::{self, Site};
 use coolpath_tests::restless_flight::{Structure, session, text};
@@ -71,22 +72,14 @@ fn a_flight_without_a_steady_window_is_used_whole_and_kept_over_a_reload() {
              return low < 130 / 60 && 130 / 60 < high;",
         )
         .await?;
-        page.press("Take these values over").await?;
-        page.wait_for_text("#calibrate", "These values stand in the design")
-            .await?;
+        take_over(&page).await?;
         // The next flight is checked on as a whole.
         page.read_log(next.path()).await?;
         page.wait_for_text("#log", "restless-b").await?;
         page.press("Use the whole flight (30 min)").await?;
         page.wait_for_text(STATE, "2 whole flights of 59 min, 1 for checking only")
             .await?;
-        page.unfold("#next-flight").await?;
-        page.press("Check the model").await?;
-        page.wait_for_text(
-            "#next-flight figcaption h3",
-            "of a flight it had not seen; ",
-        )
-        .await?;
+        check_the_model(&page, "of a flight it had not seen; ").await?;
         let name = next.path().file_name().unwrap_or_default();
         let choice = format!("Use all of {} for", name.to_string_lossy());
         fill(&page, &choice, "none").await?;

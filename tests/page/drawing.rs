@@ -76,7 +76,7 @@ async fn edits_a_width(page: &Page, site: &Site, width_px: u32) -> Result<(), Br
     let size = page.script(SIZE, vec![FIGURE.into()]).await?;
     let least = if width_px < 600 { 43.0 } else { 29.0 };
     assert!(size.as_f64().unwrap_or_default() > least, "{size}");
-    page.element(FIGURE).await?.click().await?;
+    page.click(FIGURE).await?;
     page.until(
         "the field",
         "return !!document.activeElement.closest('.dimension-editor');",
@@ -181,7 +181,7 @@ fn the_hose_and_the_cooler_are_edited_on_the_drawing() {
                 &format!("return document.querySelector(\"{figure}\") !== null;"),
             )
             .await?;
-            page.element(&figure).await?.click().await?;
+            page.click(&figure).await?;
             page.until(
                 "the field",
                 "return !!document.activeElement.closest('.dimension-editor');",

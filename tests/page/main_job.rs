@@ -3,26 +3,12 @@
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
 use std::fs;
 use std::path::PathBuf;
-use thirtyfour::{Key, TypingData};
 
 const WIDTH: &str = "#inlet-width_m-0";
 const OIL_FIELD: &str = "#engine-oil_limit_k-0";
 const WIDTH_OF_EXIT: &str = "#exit-width_m-0";
 
 /// Replaces a field's text key by key.
-async fn retype(page: &Page, selector: &str, text: &str) -> Result<(), BrowserError> {
-    let field = page.element(selector).await?;
-    field
-        .send_keys(TypingData::from(Key::Control + "a"))
-        .await?;
-    if text.is_empty() {
-        field.send_keys(TypingData::from(Key::Delete)).await?;
-    } else {
-        field.send_keys(text).await?;
-    }
-    Ok(())
-}
-
 /// Hottest head of the take-off climb, °F, as its card in the strip shows it.
 async fn climb_head(page: &Page) -> Result<f64, BrowserError> {
     const READ: &str = "return document.querySelectorAll('#strip .cond')[1]\
@@ -76,7 +62,7 @@ fn a_wider_inlet_cools_the_heads_at_once() {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
         let before = climb_head(&page).await?;
-        retype(&page, WIDTH, "9,5").await?;
+        page.retype(WIDTH, "9,5").await?;
         let after = until_head(&page, "cooler heads", |head| head < before).await?;
         assert!(before - after >= 5.0, "{before} to {after} °F");
         assert_eq!(page.value(WIDTH).await?, "9,5");
@@ -98,7 +84,7 @@ fn a_typed_unit_and_two_switches_of_units_keep_the_value() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
-        retype(&page, WIDTH, "203,2 mm").await?;
+        page.retype(WIDTH, "203,2 mm").await?;
         let head = climb_head(&page).await?;
         page.choose("Units", "mm, °C, km/h, Pa").await?;
         page.wait_for_text("#strip", "°C").await?;
@@ -119,10 +105,10 @@ fn rubbish_keeps_its_text_and_the_last_valid_answers() {
         page.go("inputs").await?;
         let before = climb_head(&page).await?;
         for text in ["-", "10.", "wide", "999", ""] {
-            retype(&page, WIDTH, text).await?;
+            page.retype(WIDTH, text).await?;
             assert_eq!(page.value(WIDTH).await?, text);
             if text == "10." {
-                retype(&page, WIDTH, "6.25").await?;
+                page.retype(WIDTH, "6.25").await?;
                 continue;
             }
             page.wait_for_text(
@@ -134,7 +120,7 @@ fn rubbish_keeps_its_text_and_the_last_valid_answers() {
             sound(&page).await?;
         }
         // "999" goes through 9, which is valid, and stops there: the text says what is wrong.
-        retype(&page, WIDTH, "6.25").await?;
+        page.retype(WIDTH, "6.25").await?;
         until_head(&page, "the first answer again", |head| head == before).await?;
         assert!(page.elements(".stale").await?.is_empty());
         sound(&page).await
@@ -147,8 +133,8 @@ fn inputs_survive_a_reload_right_and_wrong_ones() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
-        retype(&page, WIDTH, "7.75").await?;
-        retype(&page, OIL_FIELD, "hot").await?;
+        page.retype(WIDTH, "7.75").await?;
+        page.retype(OIL_FIELD, "hot").await?;
         page.reload().await?;
         page.wait_for_text("#strip", "Take-off climb").await?;
         assert_eq!(page.value(WIDTH).await?, "7.75");
@@ -167,12 +153,12 @@ fn every_awkward_text_is_still_there_after_a_reload_and_undo_leads_back() {
         page.go("inputs").await?;
         let first = page.value(WIDTH).await?;
         for text in ["7 1/2", "7,5", "-", "", "99999", "7 kg"] {
-            retype(&page, WIDTH, text).await?;
+            page.retype(WIDTH, text).await?;
             page.reload().await?;
             page.wait_for_text("#strip", "Take-off climb").await?;
             assert_eq!(page.value(WIDTH).await?, text);
         }
-        retype(&page, WIDTH, "7.75").await?;
+        page.retype(WIDTH, "7.75").await?;
         for _ in 0..12 {
             if page.value(WIDTH).await? == first {
                 break;
@@ -213,7 +199,7 @@ fn a_design_is_saved_and_opened_again_and_a_broken_file_changes_nothing() {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
         page.save_downloads_in(&folder).await?;
-        retype(&page, WIDTH, "8.125").await?;
+        page.retype(WIDTH, "8.125").await?;
         page.open_menu().await?;
         page.press("Save to a file").await?;
         let file = folder.join("example-two-seat-tourer-flat-four-150-hp.coolpath.json");
@@ -221,7 +207,7 @@ fn a_design_is_saved_and_opened_again_and_a_broken_file_changes_nothing() {
             Ok(file.exists().then_some(()))
         })
         .await?;
-        retype(&page, WIDTH, "5").await?;
+        page.retype(WIDTH, "5").await?;
         page.choose_file("Open a file", &file).await?;
         page.wait_for_text(".message", "is open").await?;
         assert_eq!(page.value(WIDTH).await?, "8.125");
@@ -248,7 +234,7 @@ fn the_single_file_does_the_main_job_from_disk() {
     browser::run(|page| async move {
         page.visit(&file.url()).await?;
         let before = climb_head(&page).await?;
-        retype(&page, "#exit-gap_m-0", "6.5").await?;
+        page.retype("#exit-gap_m-0", "6.5").await?;
         until_head(&page, "cooler heads", |head| head < before).await?;
         assert!(page.elements("#drawing svg.bay").await?.len() == 1);
         page.go("results").await?;
@@ -410,15 +396,16 @@ fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
         // Each option has its picture, and the aircraft stands above.
         assert_eq!(page.elements(".choice-card > svg.sketch").await?.len(), 4);
         assert_eq!(page.elements(".first-picture svg.bay").await?.len(), 1);
-        retype(&page, "#question-6", "two hundred").await?;
+        page.retype("#question-6", "two hundred").await?;
         page.press("Next").await?;
         page.wait_for_text(".first-use", "Rated power must be between")
             .await?;
-        retype(&page, "#question-6", "200").await?;
+        page.retype("#question-6", "200").await?;
         page.press("Next").await?;
         page.wait_for_text(".question-count", "2 of 6").await?;
         page.press("Next").await?;
-        retype(&page, "#question-1", "190 mm").await?;
+        page.wait_for_text(".question-count", "3 of 6").await?;
+        page.retype("#question-1", "190 mm").await?;
         page.wait_for_text(".first-picture", "7.48 in").await?;
         let mut asked = 2 + 2;
         for screen in ["4 of 6", "5 of 6", "6 of 6"] {

@@ -38,14 +38,6 @@ async fn open_save(page: &Page, of: &str) -> Result<(), BrowserError> {
 }
 
 /// Retypes the text of a field.
-async fn retype(page: &Page, field: &str, text: &str) -> Result<(), BrowserError> {
-    let script =
-        format!("const field = document.querySelector('{field}'); field.focus(); field.select();");
-    page.script(&script, vec![]).await?;
-    page.element(field).await?.send_keys(text).await?;
-    Ok(())
-}
-
 const WIDTH: &str = "#inlet-width_m-0";
 const STEM: &str = "example-two-seat-tourer-flat-four-150-hp";
 
@@ -76,7 +68,7 @@ fn the_answers_leave_as_numbers_and_what_was_refused_stands_on_their_face() {
         std::fs::remove_file(&file).expect("it was there");
 
         page.go("inputs").await?;
-        retype(&page, WIDTH, "wide").await?;
+        page.retype(WIDTH, "wide").await?;
         page.go("results").await?;
         open_save(&page, "Answers").await?;
         page.press("Table as a file (CSV)").await?;
@@ -199,13 +191,13 @@ fn keys_open_their_list_and_save_and_never_act_while_one_types() {
             .await?;
         key("?", false, true).await?;
         page.wait_for_text("dialog[open]", "Undo").await?;
-        page.element(".dialog-head button").await?.click().await?;
+        page.click(".dialog-head button").await?;
         page.until(
             "no dialog",
             "return document.querySelector('dialog') === null;",
         )
         .await?;
-        retype(&page, WIDTH, "7").await?;
+        page.retype(WIDTH, "7").await?;
         key("z", true, false).await?;
         page.until(
             "the width before",
@@ -245,7 +237,7 @@ fn the_page_says_which_version_it_is_and_a_report_holds_the_design() {
         for part in [version.as_str(), "Browser: ", "Design: coolpath1."] {
             assert!(report.contains(part), "{part} in {report}");
         }
-        page.element(".dialog-head button").await?.click().await?;
+        page.click(".dialog-head button").await?;
         page.until(
             "no dialog",
             "return document.querySelector('dialog') === null;",
@@ -261,7 +253,7 @@ fn a_length_is_typed_as_it_is_measured_and_a_size_is_one_that_a_rule_shows() {
     browser::run(|page| async move {
         page.visit(&site.url()).await?;
         page.go("inputs").await?;
-        retype(&page, WIDTH, "2*3 + 3/16").await?;
+        page.retype(WIDTH, "2*3 + 3/16").await?;
         assert_eq!(page.value(WIDTH).await?, "2*3 + 3/16", "as it was typed");
         assert!(page.elements(".field-fault").await?.is_empty());
         const KEPT: &str = "const key = Object.keys(localStorage).find((key) =>\
@@ -300,10 +292,7 @@ fn units_are_chosen_each_by_itself_and_stay_over_a_reload() {
         page.go("inputs").await?;
         page.choose("Units", "Choose each unit …").await?;
         page.wait_for_text("dialog[open]", "Airspeed").await?;
-        page.element("dialog .units-sets button:last-child")
-            .await?
-            .click()
-            .await?;
+        page.click("dialog .units-sets button:last-child").await?;
         page.until(
             "knots with degrees Celsius",
             "const text = document.querySelector('main').textContent;\
@@ -317,7 +306,7 @@ fn units_are_chosen_each_by_itself_and_stay_over_a_reload() {
              return text.includes('(mph)') && text.includes('(°C)');",
         )
         .await?;
-        page.element(".dialog-head button").await?.click().await?;
+        page.click(".dialog-head button").await?;
         page.reload().await?;
         page.until(
             "the units after a reload",

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use coolpath_tool::serve::ServeError;
 use coolpath_tool::workspace::NotFound;
-use thirtyfour::error::WebDriverError;
+use thirtyfour::error::{WebDriverError, WebDriverErrorInner};
 
 /// Why a step of a page test failed.
 #[derive(Debug, thiserror::Error)]
@@ -59,6 +59,19 @@ pub enum BrowserError {
     /// A script's result is not of the expected kind.
     #[error("a script returned {0}")]
     Script(String),
+}
+
+impl BrowserError {
+    /// Whether the element that a command was for has been replaced in the page.
+    pub(super) fn is_of_a_replaced_element(&self) -> bool {
+        let Self::Driver(error) = self else {
+            return false;
+        };
+        matches!(
+            error.as_inner(),
+            WebDriverErrorInner::StaleElementReference(_)
+        )
+    }
 }
 
 impl From<WebDriverError> for BrowserError {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use serde_json::Value;
-use thirtyfour::{Key, WebElement};
+use thirtyfour::{By, Key, WebElement};
 
 use super::{BrowserError, Page};
 
@@ -48,8 +48,11 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] unless the selector finds an element.
     pub async fn value(&self, selector: &str) -> Result<String, BrowserError> {
-        let held = self.element(selector).await?.value().await?;
-        Ok(held.unwrap_or_default())
+        self.by_hand(selector, async |page: &Self| {
+            let held = page.element(selector).await?.value().await?;
+            Ok(held.unwrap_or_default())
+        })
+        .await
     }
 
     /// Replaces a field's text key by key, as a person would.
@@ -57,14 +60,21 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if there is no such field or it takes no text.
     pub async fn type_into(&self, label: &str, text: &str) -> Result<(), BrowserError> {
-        let field = self.field(label).await?;
-        field.send_keys(Key::Control + "a").await?;
-        if text.is_empty() {
-            field.send_keys(Key::Delete + "").await?;
-        } else {
-            field.send_keys(text).await?;
-        }
-        Ok(())
+        self.by_hand(label, async |page: &Self| {
+            replace(&page.field(label).await?, text).await
+        })
+        .await
+    }
+
+    /// As [`Page::type_into`], for the field that a CSS selector matches.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if there is no such field or it takes no text.
+    pub async fn retype(&self, selector: &str, text: &str) -> Result<(), BrowserError> {
+        self.by_hand(selector, async |page: &Self| {
+            replace(&page.element(selector).await?, text).await
+        })
+        .await
     }
 
     /// The text that stands in a field.
@@ -72,7 +82,11 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if there is no such field.
     pub async fn typed(&self, label: &str) -> Result<String, BrowserError> {
-        Ok(self.field(label).await?.value().await?.unwrap_or_default())
+        self.by_hand(label, async |page: &Self| {
+            let held = page.field(label).await?.value().await?;
+            Ok(held.unwrap_or_default())
+        })
+        .await
     }
 
     /// Chooses an option of a list by its text.
@@ -80,14 +94,14 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if there is no such list or option.
     pub async fn choose(&self, label: &str, option: &str) -> Result<(), BrowserError> {
-        let list = self.field(label).await?;
         let literal = xpath_literal(option);
         let path = format!("./option[normalize-space()={literal}]");
-        Ok(list
-            .find(thirtyfour::By::XPath(path))
-            .await?
-            .click()
-            .await?)
+        self.by_hand(label, async |page: &Self| {
+            let list = page.field(label).await?;
+            let option = list.find(By::XPath(path.as_str())).await?;
+            Ok(option.click().await?)
+        })
+        .await
     }
 
     /// Presses the button that reads as given.
@@ -96,11 +110,14 @@ impl Page {
     /// [`BrowserError::Driver`] if there is none.
     pub async fn press(&self, button: &str) -> Result<(), BrowserError> {
         let path = format!("//button[normalize-space()={}]", xpath_literal(button));
-        let element = self.driver.find(thirtyfour::By::XPath(path)).await?;
         // Away from what stays at the top and the bottom, where a person would have it.
         const MIDDLE: &str = "arguments[0].scrollIntoView({ block: 'center' });";
-        self.script(MIDDLE, vec![element.to_json()?]).await?;
-        Ok(element.click().await?)
+        self.by_hand(button, async |page: &Self| {
+            let element = page.driver.find(By::XPath(path.as_str())).await?;
+            page.script(MIDDLE, vec![element.to_json()?]).await?;
+            Ok(element.click().await?)
+        })
+        .await
     }
 
     /// Puts a file into a file field.
@@ -124,6 +141,17 @@ impl Page {
             .await?;
         Ok(())
     }
+}
+
+/// Replaces the text of a field key by key.
+async fn replace(field: &WebElement, text: &str) -> Result<(), BrowserError> {
+    field.send_keys(Key::Control + "a").await?;
+    if text.is_empty() {
+        field.send_keys(Key::Delete + "").await?;
+    } else {
+        field.send_keys(text).await?;
+    }
+    Ok(())
 }
 
 /// A string for an XPath expression, which knows no escapes.

@@ -119,7 +119,21 @@ impl Page {
     /// # Errors
     /// [`BrowserError::Driver`] if there is no such element.
     pub async fn text(&self, selector: &str) -> Result<String, BrowserError> {
-        Ok(self.element(selector).await?.text().await?)
+        self.by_hand(selector, async |page: &Self| {
+            Ok(page.element(selector).await?.text().await?)
+        })
+        .await
+    }
+
+    /// Clicks on the first element that a CSS selector matches.
+    ///
+    /// # Errors
+    /// [`BrowserError::Driver`] if there is none, or it can't be clicked on.
+    pub async fn click(&self, selector: &str) -> Result<(), BrowserError> {
+        self.by_hand(selector, async |page: &Self| {
+            Ok(page.element(selector).await?.click().await?)
+        })
+        .await
     }
 
     /// The value of a script's `return`.
@@ -157,6 +171,23 @@ impl Page {
             }
             tokio::time::sleep(PAUSE).await;
         }
+    }
+
+    /// Does something to an element, again from the start if the page replaces the element under the
+    /// hand: where the page as it was built gives way to the program, or a view is drawn anew.
+    ///
+    /// # Errors
+    /// [`BrowserError::InVain`] if the element never stands still, or what the act returned.
+    pub async fn by_hand<T>(
+        &self,
+        what: &str,
+        mut act: impl AsyncFnMut(&Self) -> Result<T, BrowserError>,
+    ) -> Result<T, BrowserError> {
+        self.wait_for(what, async |page: &Self| match act(page).await {
+            Err(error) if error.is_of_a_replaced_element() => Ok(None),
+            other => other.map(Some),
+        })
+        .await
     }
 
     /// Waits until a script returns true.

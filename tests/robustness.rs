@@ -220,7 +220,7 @@ fn the_gauge_behind_the_cooler_never_falls_as_the_oils_heat_rises() {
                 "seed {seed}, step {step}: {before} to {shown}"
             );
             before = shown;
-            near = Some(found.state.trial);
+            near = Some(found.start());
             let share = found.state.terms.cooler.share;
             regulated +=
                 u32::from(share > cowl.oil.bypass.map_or(1.0, |b| b.leak_share) && share < 1.0);

@@ -15,7 +15,7 @@ pub use crate::answer::spread::{uncertain, uncertain_in};
 use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::model_error;
 use crate::answer::model_error::missed;
-use crate::answer::solve_condition::solve_in_search;
+use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::condition_at;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::answer::spread::{Change, Doubt, Spread, spread};
@@ -174,8 +174,8 @@ pub(crate) fn bands_with<const N: usize>(
     others: impl Fn(&Installation, &Solved) -> [f64; N],
 ) -> Result<(Bands, [Band; N]), EvaluateError> {
     let condition = condition_at(design, place)?;
-    let search = Budget::of_a_search(1);
-    let nominal = solve_in_search(&design.installation, condition, None, &search)?;
+    let nominal = solve_condition(&design.installation, condition, None)?;
+    let search = Budget::of_a_search(1).for_differences();
     let doubts: Vec<Doubt> = uncertain(design)
         .chain(uncertain_in(design, place))
         .collect();
@@ -221,7 +221,7 @@ pub(crate) fn bands_of<const N: usize>(
     let doubts: Vec<Doubt> = uncertain(design).collect();
     let quantities =
         |installation: &Installation, solved: &Solved| quantities(installation, solved).to_vec();
-    let search = Budget::of_a_search(1);
+    let search = Budget::of_a_search(1).for_differences();
     spread(&read, 0, &doubts, nominal, &quantities, &search).map_or([Band::OPEN; N], |found| {
         core::array::from_fn(|at| opened(&found, at))
     })

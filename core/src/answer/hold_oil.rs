@@ -5,29 +5,37 @@
 
 use crate::answer::prepare::Prepared;
 use crate::answer::prepare::shutter_passage;
-use crate::answer::solved::{EvaluateError, ShutterState, Solved};
+use crate::answer::solved::{EvaluateError, Near, ShutterState, Solved};
 use crate::document::condition::Condition;
 use crate::document::installation::{Installation, OilProbe};
 use crate::math::root::{bracketed_root, fallible_root};
 use crate::path::budget::Budget;
 use crate::path::report::{Gauge, Solution, SolveError, gauge_temperature};
 use crate::path::solve::{solve_for_gauge, solve_within};
-use crate::path::state::Trial;
 use crate::units::quantity::kelvin_apart;
 
 /// Finds the opening that brings the gauge to the condition's target.
+///
+/// # Arguments
+/// * `neighbour` - a condition nearby, whose solutions the search begins at
 pub(crate) fn held(
     installation: &Installation,
     condition: &Condition,
     mut prepared: Prepared,
-    start: Option<Trial>,
+    neighbour: Option<&Solved>,
     budget: &Budget<'_>,
 ) -> Result<Solved, EvaluateError> {
     let gauge = Gauge {
         target_k: condition.oil_target.value,
         after_cooler: installation.oil.probe == OilProbe::AfterCooler,
     };
+    let known = neighbour.map(|there| there.near).unwrap_or_default();
+    let start = known.open.or(neighbour.map(|there| there.solution.start()));
     let open = solve_within(&prepared.cowl, start, budget).map_err(EvaluateError::Solve)?;
+    let mut near = Near {
+        open: Some(open.start()),
+        at_target: None,
+    };
     let open_k = gauge_temperature(&open.state, gauge.after_cooler);
     let open_gauge_k = Some(open_k);
     if open_k >= gauge.target_k {
@@ -39,29 +47,34 @@ pub(crate) fn held(
             shutter,
             opening: 1.0,
             open_gauge_k,
+            near,
         });
     }
-    let wanted = solve_for_gauge(&prepared.cowl, gauge, open.state.trial, budget)
+    let start = known.at_target.unwrap_or(open.state.trial.into());
+    let wanted = solve_for_gauge(&prepared.cowl, gauge, start, budget)
         .map_err(EvaluateError::Solve)?
         .and_then(|solution| {
             let opening = opening_for(installation, &prepared, &solution)?;
-            Some((opening, solution.state.trial))
+            Some((opening, solution))
         });
-    if let Some((opening, trial)) = wanted {
+    if let Some((opening, at_target)) = wanted {
+        near.at_target = Some(at_target.start());
         prepared.set_shutter(installation, opening);
+        let start = at_target.state.trial.into();
         let solution =
-            solve_within(&prepared.cowl, Some(trial), budget).map_err(EvaluateError::Solve)?;
+            solve_within(&prepared.cowl, Some(start), budget).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
             prepared,
             solution,
             shutter: ShutterState::Holds,
             opening,
             open_gauge_k,
+            near,
         });
     }
     prepared.set_shutter(installation, 0.0);
-    let closed = solve_within(&prepared.cowl, Some(open.state.trial), budget)
-        .map_err(EvaluateError::Solve)?;
+    let closed =
+        solve_within(&prepared.cowl, Some(open.start()), budget).map_err(EvaluateError::Solve)?;
     let closed_k = gauge_temperature(&closed.state, gauge.after_cooler);
     if closed_k <= gauge.target_k {
         let shortfall = kelvin_apart(gauge.target_k - closed_k);
@@ -72,18 +85,20 @@ pub(crate) fn held(
             shutter,
             opening: 0.0,
             open_gauge_k,
+            near,
         });
     }
     let opening = searched_opening(installation, &prepared, gauge, budget)?;
     prepared.set_shutter(installation, opening);
-    let solution = solve_within(&prepared.cowl, Some(open.state.trial), budget)
-        .map_err(EvaluateError::Solve)?;
+    let solution =
+        solve_within(&prepared.cowl, Some(open.start()), budget).map_err(EvaluateError::Solve)?;
     Ok(Solved {
         prepared,
         solution,
         shutter: ShutterState::Holds,
         opening,
         open_gauge_k,
+        near,
     })
 }
 
@@ -131,7 +146,7 @@ fn searched_opening(
     let miss = |opening: f64| {
         trial.set_shutter(installation, opening);
         let solution = solve_within(&trial.cowl, near, budget)?;
-        near = Some(solution.state.trial);
+        near = Some(solution.start());
         Ok(gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k)
     };
     fallible_root(miss, 0.0, 1.0, 1e-12)

@@ -144,6 +144,6 @@ fn at(
         }
     }
     varied.solution =
-        solve::solve(cowl, Some(solved.solution.state.trial)).map_err(EvaluateError::Solve)?;
+        solve::solve(cowl, Some(solved.solution.start())).map_err(EvaluateError::Solve)?;
     Ok(figures(installation, &varied))
 }

@@ -16,7 +16,7 @@
 use crate::answer::band::{Band, figures};
 use crate::answer::model_error;
 use crate::answer::model_error::missed;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::{solve_condition, solve_draw};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::answer::spread::{Doubt, uncertain, uncertain_in};
 use crate::document::design::Design;
@@ -220,7 +220,7 @@ impl Sampling {
                     .each_ref()
                     .map(|slices| self.deviations[slices[draw] as usize]);
                 let (head, oil) = (model_error::HEAD_K * head, model_error::OIL_K * oil);
-                let found = solve_condition(
+                let found = solve_draw(
                     &varied.installation,
                     &missed(&varied.installation, condition, oil),
                     self.nominal[place].as_ref(),

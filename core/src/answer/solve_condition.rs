@@ -2,7 +2,7 @@
 
 use crate::answer::hold_oil::held;
 use crate::answer::prepare::prepare;
-use crate::answer::solved::{EvaluateError, ShutterState, Solved};
+use crate::answer::solved::{EvaluateError, Near, ShutterState, Solved};
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::installation::Installation;
 use crate::path::budget::Budget;
@@ -36,6 +36,19 @@ pub fn solve_condition(
     solve_condition_within(installation, condition, neighbour, &budget)
 }
 
+/// As [`solve_condition`], closed to a billionth: for what is one among many draws.
+///
+/// # Errors
+/// As [`solve_condition`].
+pub(crate) fn solve_draw(
+    installation: &Installation,
+    condition: &Condition,
+    neighbour: Option<&Solved>,
+) -> Result<Solved, EvaluateError> {
+    let budget = Budget::of_a_condition().for_differences();
+    solve_condition_within(installation, condition, neighbour, &budget)
+}
+
 /// As [`solve_condition`], one among the many of a search, whose budget it spends too.
 ///
 /// # Errors
@@ -62,7 +75,7 @@ pub fn solve_condition_within(
     budget: &Budget<'_>,
 ) -> Result<Solved, EvaluateError> {
     let mut prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
-    let start = neighbour.map(|near| near.solution.state.trial);
+    let start = neighbour.map(|near| near.solution.start());
     if !installation.shutter.fitted {
         let solution = solve_within(&prepared.cowl, start, budget).map_err(EvaluateError::Solve)?;
         return Ok(Solved {
@@ -71,6 +84,7 @@ pub fn solve_condition_within(
             shutter: ShutterState::NotFitted,
             opening: 1.0,
             open_gauge_k: None,
+            near: Near::default(),
         });
     }
     if condition.shutter == ShutterPolicy::Fixed {
@@ -83,7 +97,8 @@ pub fn solve_condition_within(
             shutter: ShutterState::Fixed,
             opening,
             open_gauge_k: None,
+            near: Near::default(),
         });
     }
-    held(installation, condition, prepared, start, budget)
+    held(installation, condition, prepared, neighbour, budget)
 }

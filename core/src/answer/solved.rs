@@ -5,6 +5,7 @@ use crate::document::check::DesignError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::path::report::{Solution, SolveError};
+use crate::path::state::Start;
 use uom::si::f64::TemperatureInterval;
 
 /// Why a condition has no answer.
@@ -80,4 +81,15 @@ pub struct Solved {
     /// What the oil gauge would show with a shutter that holds oil fully open instead, K; `None`
     /// where none holds any.
     pub open_gauge_k: Option<f64>,
+    /// Where searches nearby begin, of a shutter that holds oil.
+    pub(crate) near: Near,
+}
+
+/// Where searches near a condition begin whose shutter holds oil.
+#[derive(Debug, Clone, Copy, Default)]
+pub(crate) struct Near {
+    /// With the shutter open.
+    pub(crate) open: Option<Start>,
+    /// With the gauge at its target, whatever pressure that leaves for the shutter.
+    pub(crate) at_target: Option<Start>,
 }

@@ -11,7 +11,6 @@ use crate::document::installation::Installation;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::root::bracketed_root;
 use crate::path::drag;
-use crate::path::report::Solution;
 use crate::path::state::Trial;
 use crate::units::quantity::{kelvin, metre_per_s};
 
@@ -195,10 +194,7 @@ fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
             fin_kg_s: flow,
             ..state.trial
         };
-        there.solution = Solution {
-            state: cowl.state_near(trial, state),
-            ..found.solution
-        };
+        there.solution.state = cowl.state_near(trial, state);
         there
     };
     let miss = |ln_flow: f64| hottest_reading(installation, &at(libm::exp(ln_flow))) - limit;

@@ -14,10 +14,22 @@ pub const CONDITION_STATES: u32 = 14_000;
 /// States for a search, for each condition in which it solves.
 pub const SEARCH_STATES: u32 = 80_000;
 
+/// How closely the balances are closed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Precision {
+    /// As far as rounding lets them.
+    #[default]
+    Full,
+    /// To a billionth: for what is only compared with an answer, such as the ends of a range. A
+    /// head is then off by a millionth of a kelvin at most.
+    Difference,
+}
+
 /// A number of states, and how many of them have been worked out.
 #[derive(Debug, Clone)]
 pub struct Budget<'a> {
     most: u32,
+    precision: Precision,
     spent: Cell<u32>,
     whole: Option<&'a Budget<'a>>,
 }
@@ -28,6 +40,7 @@ impl<'a> Budget<'a> {
     pub fn of(most: u32) -> Self {
         Self {
             most,
+            precision: Precision::Full,
             spent: Cell::new(0),
             whole: None,
         }
@@ -44,6 +57,7 @@ impl<'a> Budget<'a> {
     pub fn of_a_condition_in(whole: &'a Budget<'a>) -> Self {
         Self {
             whole: Some(whole),
+            precision: whole.precision,
             ..Self::of_a_condition()
         }
     }
@@ -53,6 +67,21 @@ impl<'a> Budget<'a> {
     pub fn of_a_search(conditions: usize) -> Self {
         let conditions = u32::try_from(conditions.max(1)).unwrap_or(u32::MAX);
         Self::of(SEARCH_STATES.saturating_mul(conditions))
+    }
+
+    /// The same, for what is only compared with an answer.
+    #[must_use]
+    pub fn for_differences(self) -> Self {
+        Self {
+            precision: Precision::Difference,
+            ..self
+        }
+    }
+
+    /// How closely the balances are to be closed.
+    #[must_use]
+    pub fn precision(&self) -> Precision {
+        self.precision
     }
 
     /// States worked out so far.

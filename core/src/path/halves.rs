@@ -80,6 +80,7 @@ pub(super) fn solve_halves(
             iterations,
             residual,
         },
+        slopes: whole.slopes,
     })
 }
 

@@ -2,17 +2,18 @@
 
 use crate::math::broyden::updated;
 use crate::math::elimination::linear_solution;
-use crate::path::budget::Budget;
+use crate::path::budget::{Budget, Precision};
 use crate::path::network::Cowl;
 use crate::path::report::{Gauge, gauge_temperature};
-use crate::path::state::{Residual, State, Trial};
+use crate::path::state::{Residual, Slopes, Start, State, Trial, UNKNOWNS};
 
 /// Residual at which a solution counts as balanced, as a share of its scale [-].
 pub(super) const BALANCED: f64 = 1e-11;
 /// Temperature difference that counts as one in the oil gauge's residual, K.
 pub(super) const GAUGE_SCALE_K: f64 = 100.0;
+/// Residual at which a search for differences rests [-].
+const ROUGHLY: f64 = 1e-9;
 const MAX_STEPS: u32 = 20;
-const UNKNOWNS: usize = 5;
 
 pub(super) type Vector = [f64; UNKNOWNS];
 
@@ -86,6 +87,15 @@ fn moved(trial: &Trial, step: &Vector, share: f64) -> Trial {
     }
 }
 
+/// Where Newton came to.
+pub(super) struct Rest {
+    pub(super) state: State,
+    /// Largest residual, as a share of its scale [-].
+    pub(super) residual: f64,
+    /// Slopes as they were carried along.
+    pub(super) slopes: Option<Slopes>,
+}
+
 /// Newton's steps from a start, until it balances or nothing comes closer.
 ///
 /// # Arguments
@@ -93,11 +103,11 @@ fn moved(trial: &Trial, step: &Vector, share: f64) -> Trial {
 /// * `tries` - steps taken so far and states that may be worked out
 pub(super) fn newton(
     cowl: &Cowl,
-    start: Trial,
+    start: Start,
     goal: Goal,
     scale: &Scale,
     tries: &mut Tries<'_>,
-) -> (State, f64) {
+) -> Rest {
     let budget = tries.budget;
     let tight = cowl.cooler.duct.is_tight() && goal == Goal::Pressure;
     let residual_of = |state: &State| {
@@ -112,20 +122,22 @@ pub(super) fn newton(
         }
         vector
     };
-    let start = if tight {
-        Trial {
-            cooler_kg_s: 0.0,
-            ..start
-        }
-    } else {
-        start
-    };
-    let mut state = budget.state(cowl, start);
+    let Start {
+        mut trial,
+        mut slopes,
+    } = start;
+    if tight {
+        trial.cooler_kg_s = 0.0;
+    }
+    let mut state = budget.state(cowl, trial);
     let mut residual = residual_of(&state);
     let mut size = largest(&residual);
-    let mut slopes = None;
+    let enough = match budget.precision() {
+        Precision::Full => BALANCED * 0.01,
+        Precision::Difference => ROUGHLY,
+    };
     for _ in 0..MAX_STEPS {
-        if size <= BALANCED * 0.01 || !size.is_finite() || budget.is_spent() {
+        if size <= enough || !size.is_finite() || budget.is_spent() {
             break;
         }
         let fresh = slopes.is_none();
@@ -150,11 +162,12 @@ pub(super) fn newton(
         });
         (state, residual, size) = (taken.state, taken.residual, taken.size);
     }
-    (state, size)
+    Rest {
+        state,
+        residual: size,
+        slopes,
+    }
 }
-
-/// Slopes of the residuals, row by row.
-type Slopes = [Vector; UNKNOWNS];
 
 /// Slopes are carried along while a step leaves less than this share of the residual.
 const KEPT_WHILE: f64 = 0.1;

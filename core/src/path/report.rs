@@ -1,7 +1,7 @@
 //! What the solver returns: a balanced state with a report, or an error by name.
 
 use crate::engine::oil;
-use crate::path::state::State;
+use crate::path::state::{Slopes, Start, State};
 
 /// How a solution was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +35,19 @@ pub struct Solution {
     pub state: State,
     /// The report.
     pub report: Report,
+    /// The balances' slopes by the unknowns, as the search left them.
+    pub(super) slopes: Option<Slopes>,
+}
+
+impl Solution {
+    /// Where the search for a solution nearby, of the same goal, begins.
+    #[must_use]
+    pub fn start(&self) -> Start {
+        Start {
+            trial: self.state.trial,
+            slopes: self.slopes,
+        }
+    }
 }
 
 /// Why a network has no solution.

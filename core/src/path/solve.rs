@@ -9,14 +9,14 @@
 //! gives up by name where they are too many (`path::budget`).
 
 use crate::path::brackets::{by_brackets, oil_bounds};
-use crate::path::budget::Budget;
+use crate::path::budget::{Budget, Precision};
 use crate::path::halves::solve_halves;
 use crate::path::network::Cowl;
-use crate::path::newton::{BALANCED, Goal, Scale, Tries, largest, newton, scaled};
+use crate::path::newton::{BALANCED, Goal, Rest, Scale, Tries, largest, newton, scaled};
 use crate::path::relaxed::{Oil, relaxed};
 use crate::path::report::{Gauge, Method, Report, Solution, SolveError};
 use crate::path::starts::starts;
-use crate::path::state::{State, Trial};
+use crate::path::state::{Start, State, Trial};
 
 /// Smallest difference of boundary pressures that counts, Pa.
 const SPAN_MIN_PA: f64 = 1e-3;
@@ -42,7 +42,7 @@ const ACCEPTED: f64 = 1e-9;
 /// assert!((state.fins.drop_pa - across).abs() < 1e-6 * across);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> {
+pub fn solve(cowl: &Cowl, start: Option<Start>) -> Result<Solution, SolveError> {
     solve_within(cowl, start, &Budget::of_a_condition())
 }
 
@@ -52,7 +52,7 @@ pub fn solve(cowl: &Cowl, start: Option<Trial>) -> Result<Solution, SolveError> 
 /// As [`solve`]; [`SolveError::GaveUp`] once nothing is left.
 pub fn solve_within(
     cowl: &Cowl,
-    start: Option<Trial>,
+    start: Option<Start>,
     budget: &Budget<'_>,
 ) -> Result<Solution, SolveError> {
     let scale = scale(cowl)?;
@@ -68,11 +68,11 @@ pub fn solve_within(
 
 fn searched(
     cowl: &Cowl,
-    start: Option<Trial>,
+    start: Option<Start>,
     scale: &Scale,
     tries: &mut Tries<'_>,
 ) -> Result<Solution, SolveError> {
-    let starts = start.into_iter().chain(starts(cowl));
+    let starts = start.into_iter().chain(starts(cowl).map(Start::from));
     if let Some(solution) = by_newton(cowl, starts, Goal::Pressure, scale, tries) {
         return Ok(solution);
     }
@@ -84,19 +84,13 @@ fn searched(
         return Ok(solution);
     }
     let bracketed = by_brackets(cowl, scale, tries.budget)?;
-    let (state, residual) = polished(cowl, bracketed, scale, tries);
-    let iterations = tries.iterations;
-    if residual <= ACCEPTED {
-        let report = Report {
-            method: Method::Bracketed,
-            iterations,
-            residual,
-        };
-        return Ok(Solution { state, report });
+    let rest = polished(cowl, bracketed, scale, tries);
+    if rest.residual <= ACCEPTED {
+        return Ok(solution(rest, Method::Bracketed, tries));
     }
     Err(SolveError::NotConverged {
-        residual,
-        iterations,
+        residual: rest.residual,
+        iterations: tries.iterations,
     })
 }
 
@@ -109,7 +103,7 @@ fn searched(
 pub(crate) fn solve_for_gauge(
     cowl: &Cowl,
     gauge: Gauge,
-    start: Trial,
+    start: Start,
     budget: &Budget<'_>,
 ) -> Result<Option<Solution>, SolveError> {
     let scale = scale(cowl)?;
@@ -125,15 +119,10 @@ pub(crate) fn solve_for_gauge(
 
 /// Solution from a network that has been relaxed, beginning with an oil temperature, K.
 fn from_rest(cowl: &Cowl, oil_k: f64, scale: &Scale, tries: &mut Tries<'_>) -> Option<Solution> {
-    let rest = relaxed(cowl, Oil::Free(oil_k), scale, tries.budget);
-    let (state, residual) = polished(cowl, rest.trial, scale, tries);
-    let report = Report {
-        method: Method::Relaxed,
-        iterations: tries.iterations,
-        residual,
-    };
-    let holds = residual <= ACCEPTED && is_consistent(cowl, &state);
-    holds.then_some(Solution { state, report })
+    let relaxed = relaxed(cowl, Oil::Free(oil_k), scale, tries.budget);
+    let rest = polished(cowl, relaxed.trial, scale, tries);
+    let holds = rest.residual <= ACCEPTED && is_consistent(cowl, &rest.state);
+    holds.then(|| solution(rest, Method::Relaxed, tries))
 }
 
 /// Refuses a network whose intake starves, or whose oil gains heat, or loses it, at both ends of
@@ -158,33 +147,48 @@ fn refuse_without_balance(
 }
 
 /// A trial near a solution as it is, or what Newton makes of it, whichever is better balanced.
-fn polished(cowl: &Cowl, trial: Trial, scale: &Scale, tries: &mut Tries<'_>) -> (State, f64) {
+fn polished(cowl: &Cowl, trial: Trial, scale: &Scale, tries: &mut Tries<'_>) -> Rest {
     let rough = tries.budget.state(cowl, trial);
     let rough_residual = largest(&scaled(&rough.residual, scale));
-    let (state, residual) = newton(cowl, trial, Goal::Pressure, scale, tries);
-    if residual <= rough_residual && is_consistent(cowl, &state) {
-        (state, residual)
+    let rest = newton(cowl, trial.into(), Goal::Pressure, scale, tries);
+    if rest.residual <= rough_residual && is_consistent(cowl, &rest.state) {
+        rest
     } else {
-        (rough, rough_residual)
+        Rest {
+            state: rough,
+            residual: rough_residual,
+            slopes: None,
+        }
+    }
+}
+
+fn solution(rest: Rest, method: Method, tries: &Tries<'_>) -> Solution {
+    Solution {
+        state: rest.state,
+        report: Report {
+            method,
+            iterations: tries.iterations,
+            residual: rest.residual,
+        },
+        slopes: rest.slopes,
     }
 }
 
 fn by_newton(
     cowl: &Cowl,
-    starts: impl IntoIterator<Item = Trial>,
+    starts: impl IntoIterator<Item = Start>,
     goal: Goal,
     scale: &Scale,
     tries: &mut Tries<'_>,
 ) -> Option<Solution> {
-    for trial in starts {
-        let (state, residual) = newton(cowl, trial, goal, scale, tries);
-        if residual <= BALANCED && is_consistent(cowl, &state) {
-            let report = Report {
-                method: Method::Newton,
-                iterations: tries.iterations,
-                residual,
-            };
-            return Some(Solution { state, report });
+    let accepted = match tries.budget.precision() {
+        Precision::Full => BALANCED,
+        Precision::Difference => ACCEPTED,
+    };
+    for start in starts {
+        let rest = newton(cowl, start, goal, scale, tries);
+        if rest.residual <= accepted && is_consistent(cowl, &rest.state) {
+            return Some(solution(rest, Method::Newton, tries));
         }
     }
     None

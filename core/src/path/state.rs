@@ -19,6 +19,30 @@ pub struct Trial {
     pub oil_k: f64,
 }
 
+/// Number of unknowns.
+pub(super) const UNKNOWNS: usize = 5;
+
+/// Slopes of the balances by the unknowns, row by row.
+pub(super) type Slopes = [[f64; UNKNOWNS]; UNKNOWNS];
+
+/// Where a search begins.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Start {
+    /// A trial.
+    pub trial: Trial,
+    /// The balances' slopes there, where a solution nearby has left them.
+    pub(super) slopes: Option<Slopes>,
+}
+
+impl From<Trial> for Start {
+    fn from(trial: Trial) -> Self {
+        Self {
+            trial,
+            slopes: None,
+        }
+    }
+}
+
 /// One stream through a heated branch.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct HeatedFlow {

@@ -5,7 +5,7 @@ use crate::answer::evaluate::Limit;
 use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::model_error::missed;
 use crate::answer::sampling::Sampling;
-use crate::answer::solve_condition::solve_condition;
+use crate::answer::solve_condition::solve_draw;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::decide::next::candidate::{Candidate, Stage};
 use crate::decide::next::reading::{Observed, READINGS};
@@ -153,7 +153,7 @@ impl Observing {
     fn solved(&self, varied: &Design, place: usize, miss: &Miss) -> Option<Solved> {
         let installation = &varied.installation;
         let condition = missed(installation, &varied.conditions[place], miss.oil_k);
-        solve_condition(installation, &condition, self.sampling.nominal(place)).ok()
+        solve_draw(installation, &condition, self.sampling.nominal(place)).ok()
     }
 
     fn answer(&self, varied: &Design, miss: &Miss) -> Option<f64> {

@@ -4,12 +4,14 @@ use crate::browser::window;
 use crate::design::dimension_editor::{Dimension as Figure, DimensionEditor};
 use crate::design::parts::Part;
 use crate::kit::format;
-use crate::kit::page::use_page;
+use crate::kit::later::use_a_frame_later;
+use crate::kit::page::{Outcome, use_page};
 use crate::kit::shared::Shared;
 use crate::sheet;
 use crate::sheet::readout::Readout;
 use crate::sheet::text_width::Widest;
 use crate::sheet::{Drawing, Request, View};
+use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
@@ -45,33 +47,63 @@ const TALLEST: f64 = 900.0;
 /// Height over width of a single view and of all, and the least and most height, CSS px.
 const SHAPES: ((f64, f64), (f64, f64)) = ((0.88, 0.5), (300.0, 510.0));
 
-/// The drawing, or why there is none.
+/// What of the page is drawn.
+#[derive(Properties, Clone, PartialEq)]
+struct Shown {
+    selected: Part,
+    on_select: Callback<Part>,
+    design: Shared<Design>,
+    answers: Shared<Vec<Outcome>>,
+    bands: Option<Shared<Bands>>,
+    place: usize,
+    system: UnitSystem,
+}
+
+/// The drawing, or why there is none; the page's numbers are painted before it.
 #[function_component]
 pub fn DrawingPane(props: &Props) -> Html {
     let Props {
         selected,
         on_select,
-    } = props;
-    let (design, answers, bands, place, system) = use_page(|page| {
-        (
-            page.design.clone(),
-            page.answers.clone(),
-            page.bands
-                .get(page.place())
-                .cloned()
-                .flatten()
-                .map(Shared::from),
-            page.place(),
-            page.system(),
-        )
+    } = props.clone();
+    let shown = use_page(move |page| Shown {
+        selected,
+        on_select: on_select.clone(),
+        design: page.design.clone(),
+        answers: page.answers.clone(),
+        bands: page
+            .bands
+            .get(page.place())
+            .cloned()
+            .flatten()
+            .map(Shared::from),
+        place: page.place(),
+        system: page.system(),
     });
+    let shown = use_a_frame_later(&shown);
+    html! { <DrawnPage ..shown /> }
+}
+
+/// The drawing of what is given.
+#[function_component]
+fn DrawnPage(props: &Shown) -> Html {
+    let Shown {
+        selected,
+        on_select,
+        design,
+        answers,
+        bands,
+        place,
+        system,
+    } = props;
+    let (place, system) = (*place, *system);
     let (whole, frame) = (use_node_ref(), use_node_ref());
     let edited = use_state(|| None::<Figure>);
     let left = use_state(|| None::<Figure>);
     use_focus_again(&whole, &left);
     let chosen_view = use_state(|| None::<View>);
     let (width, height) = use_room(&frame);
-    let ghost = use_earlier(&design);
+    let ghost = use_earlier(design);
     let (Some(condition), Some(outcome)) = (design.conditions.get(place), answers.get(place))
     else {
         return Html::default();

@@ -1,7 +1,7 @@
 //! What the oil temperature of the builder's own reading asks for, and a button that takes it.
 
-use crate::kit::after_pause::use_after_pause;
 use crate::kit::format::degrees;
+use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::Action;
 use coolpath_core::answer::known_point::oil_heat_share;

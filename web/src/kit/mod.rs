@@ -1,9 +1,9 @@
 //! Pieces that every panel uses.
 
-pub mod after_pause;
 pub mod controls;
 pub mod dialog;
 pub mod format;
+pub mod later;
 pub mod page;
 pub mod panel_field;
 pub mod refused;

@@ -2,8 +2,8 @@
 
 use crate::browser::copying::select_all;
 use crate::browser::window;
-use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{on_text, use_unfolding};
+use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::share::code::{code, design_of_code, is_code, qr_path};
 use crate::state::Action;

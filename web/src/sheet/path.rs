@@ -7,13 +7,40 @@ use std::fmt::Write;
 /// A number with one decimal at most, as short as it can be written.
 #[must_use]
 pub fn short(value: f64) -> String {
-    let tenths = (value * 10.0).round();
-    let whole = tenths / 10.0 + 0.0;
-    if tenths % 10.0 == 0.0 {
-        format!("{whole:.0}")
-    } else {
-        format!("{whole:.1}")
+    let mut text = String::new();
+    push_short(&mut text, value);
+    text
+}
+
+/// Beyond any sheet, and well within whole numbers, px.
+const FAR: f64 = 1e12;
+
+/// Writes a number as [`short`] does. A drawing holds thousands: as whole tenths they take a fraction
+/// of the time that writing decimals does.
+fn push_short(text: &mut String, value: f64) {
+    let tenths = (value.clamp(-FAR, FAR) * 10.0).round() as i64;
+    if tenths < 0 {
+        text.push('-');
     }
+    let size = tenths.unsigned_abs();
+    let mut power = 1;
+    while size / 10 / power >= 10 {
+        power *= 10;
+    }
+    while power > 0 {
+        push_digit(text, size / 10 / power);
+        power /= 10;
+    }
+    if size % 10 > 0 {
+        text.push('.');
+        push_digit(text, size);
+    }
+}
+
+/// Writes the last digit of a number.
+fn push_digit(text: &mut String, number: u64) {
+    const DIGITS: [char; 10] = ['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'];
+    text.push(DIGITS[(number % 10) as usize]);
 }
 
 /// Path data, with the box that holds it.
@@ -137,16 +164,22 @@ impl Outline {
 
     fn push(&mut self, command: char, p: Point) {
         self.bounds.take(p);
-        // Writing to a string cannot fail.
-        let _ = write!(self.data, "{command}{} {}", short(p.x), short(p.y));
+        self.data.push(command);
+        push_short(&mut self.data, p.x);
+        self.data.push(' ');
+        push_short(&mut self.data, p.y);
     }
 
     fn arc_on(&mut self, middle: Point, radius: f64, from: f64, to: f64) {
-        const LOOKS: u32 = 8;
-        for look in 0..=LOOKS {
-            let share = f64::from(look) / f64::from(LOOKS);
-            self.bounds
-                .take(middle.around(radius, from + (to - from) * share));
+        let (low, high) = (from.min(to), from.max(to));
+        for angle in [low, high] {
+            self.bounds.take(middle.around(radius, angle));
+        }
+        // Between its ends an arc reaches farthest where it crosses an axis.
+        let mut quarter = (low / 90.0).ceil();
+        while quarter * 90.0 < high {
+            self.bounds.take(middle.around(radius, quarter * 90.0));
+            quarter += 1.0;
         }
         let large = u8::from((to - from).abs() > 180.0);
         let sweep = u8::from(to > from);
@@ -456,6 +489,13 @@ mod tests {
         assert_eq!(short(-0.04), "0");
         assert_eq!(short(2.449), "2.4");
         assert_eq!(short(-12.06), "-12.1");
+        for step in -4000..4000 {
+            let value = f64::from(step) * 0.37;
+            let decimals = format!("{:.1}", (value * 10.0).round() / 10.0 + 0.0);
+            let expected = decimals.strip_suffix(".0").unwrap_or(&decimals);
+            assert_eq!(short(value), expected, "{value}");
+        }
+        assert_eq!(short(f64::NAN), "0");
     }
 
     #[test]

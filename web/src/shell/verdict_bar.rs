@@ -1,8 +1,8 @@
 //! The line that stays: the worst condition, its odds, what helps most, and the three decisions.
 
 use crate::design::bench;
-use crate::kit::after_pause::use_after_pause;
 use crate::kit::format;
+use crate::kit::later::use_after_pause;
 use crate::kit::page::use_page;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;

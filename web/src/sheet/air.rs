@@ -1,7 +1,8 @@
 //! How air is painted: ribbons of one width scale, coloured by temperature, and leak arrows.
 
 use super::ink::{Ink, Layer};
-use super::path::{Corner, Outline, Track, short};
+use super::number::short;
+use super::path::{Corner, Outline, Track};
 use super::point::{Area, Point, point};
 use std::fmt::Write;
 

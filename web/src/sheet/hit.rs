@@ -1,6 +1,7 @@
 //! What can be clicked, tapped or reached with the keyboard.
 
-use super::path::{Outline, short};
+use super::number::short;
+use super::path::Outline;
 use super::point::Area;
 use super::{Part, View};
 use crate::kit::svg_text::escaped;

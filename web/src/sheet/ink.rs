@@ -1,6 +1,7 @@
 //! What a view draws, layer upon layer, with the box that holds it.
 
-use super::path::{Outline, short};
+use super::number::short;
+use super::path::Outline;
 use super::point::{Area, Plane, Point, point};
 use super::text_width::TextWidth;
 use crate::kit::svg_text::escaped;

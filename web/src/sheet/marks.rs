@@ -1,6 +1,6 @@
 //! The marks of the states: told apart by shape, so that colour is never needed.
 
-use super::path::short;
+use super::number::short;
 use super::point::Point;
 use super::readout::State;
 

@@ -200,10 +200,10 @@ fn cooler(ink: &mut Ink, scene: &Scene, half: Half) {
         let class = scene.class("discp", Part::Shutter);
         let markup = format!(
             "<ellipse class=\"{class}\" cx=\"{}\" cy=\"{}\" rx=\"{}\" ry=\"{}\"/>",
-            super::path::short(middle.x),
-            super::path::short(middle.y),
-            super::path::short(narrow),
-            super::path::short(radius)
+            super::number::short(middle.x),
+            super::number::short(middle.y),
+            super::number::short(narrow),
+            super::number::short(radius)
         );
         let bounds = Area::about(middle, 2.0 * narrow, 2.0 * radius);
         ink.raw(Layer::Metal, &markup, bounds);

@@ -3,7 +3,8 @@
 use super::Part;
 use super::core_place::FLARE;
 use super::ink::{Ink, Layer};
-use super::path::{Corner, Outline, Track, corner, short};
+use super::number::short;
+use super::path::{Corner, Outline, Track, corner};
 use super::point::Area;
 use super::proportions::{CASE, FINS, Frame};
 use super::scene::{Scene, broken};

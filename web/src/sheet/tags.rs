@@ -6,7 +6,8 @@
 use super::Part;
 use super::ink::{Anchor, Ink, Layer, TAG_LABEL, TAG_VALUE};
 use super::marks;
-use super::path::{Outline, short};
+use super::number::short;
+use super::path::Outline;
 use super::point::{Area, Point, point};
 use super::readout::State;
 use super::text_width::TextWidth;

@@ -1,6 +1,7 @@
 //! "Before and after": two sets of readings brought to one condition.
 
 use crate::browser::job::{End, Run, use_job};
+use crate::browser::short_tasks::Pace;
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::page::use_page;
@@ -97,13 +98,14 @@ async fn compared(
     let mut comparison = BeforeAfter::new(&design, sets, &condition, Scatter::default())
         .map_err(|error| error.to_string())?;
     let mut told = 0;
+    let mut pace = Pace::begun();
     loop {
         let (done, all) = comparison.progress();
         if done == 0 || done >= told + all / 10 {
             told = done;
             run.tell((done, all));
         }
-        run.rest().await?;
+        run.breathe(&mut pace).await?;
         if !comparison.advance() {
             break;
         }

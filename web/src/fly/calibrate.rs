@@ -1,6 +1,7 @@
 //! "Calibrate": a few assumptions found from the readings, shown, taken over, taken back.
 
 use crate::browser::job::{End, Run, use_job};
+use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement, room};
@@ -24,8 +25,8 @@ use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
-/// Solutions in one step.
-const STEP: usize = 60;
+/// Solutions between two looks at the clock.
+const STEP: usize = 15;
 
 /// What was found, and the design that it is of.
 type Found = (Shared<Outcome>, Shared<Design>);
@@ -87,13 +88,14 @@ async fn calibrated(
     let marked = with_sick_readings(&design);
     let mut fit = Calibration::new(&marked, &free, scatter?).map_err(|error| error.to_string())?;
     let mut told = String::new();
+    let mut pace = Pace::begun();
     loop {
         let said = progress(&fit);
         if said != told {
             run.tell(said.clone());
             told = said;
         }
-        run.rest().await?;
+        run.breathe(&mut pace).await?;
         if !fit.advance(STEP) {
             break;
         }

@@ -86,7 +86,6 @@ fn unit_by_size(quantity: Quantity, column: &LogColumn) -> &'static str {
     let mut values: Vec<f64> = column
         .values
         .iter()
-        .copied()
         .filter(|value| value.is_finite() && *value != 0.0)
         .collect();
     values.sort_by(f64::total_cmp);

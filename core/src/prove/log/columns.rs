@@ -242,7 +242,7 @@ mod tests {
                 .iter()
                 .map(|(name, value)| LogColumn {
                     name: (*name).to_owned(),
-                    values: vec![*value; 4],
+                    values: [*value; 4].into_iter().collect(),
                     numbers: 4,
                     ..LogColumn::default()
                 })

@@ -29,7 +29,7 @@ impl Encoding {
 }
 
 /// Bytes looked at to guess an encoding.
-const LOOKED_AT: usize = 65_536;
+pub const LOOKED_AT: usize = 65_536;
 
 /// Guesses the encoding: by a mark, by where zero bytes stand, by whether the bytes are UTF-8.
 ///

@@ -5,6 +5,7 @@
 //! a time, [`guess`] maps columns to quantities with a unit each, and [`Session`] cleans what the
 //! probes gave and finds steady windows and climbs. Every guess can be overruled.
 
+mod cells;
 mod clean;
 pub mod column_map;
 mod column_unit;
@@ -18,9 +19,10 @@ mod table;
 mod together;
 mod whole;
 
+pub use crate::prove::log::cells::Cells;
 pub use crate::prove::log::clean::{Channel, Fate, SetAside, Why};
 pub use crate::prove::log::columns::{ColumnUse, guess};
-pub use crate::prove::log::layout::{Encoding, Layout, Separator, encoding};
+pub use crate::prove::log::layout::{Encoding, LOOKED_AT, Layout, Separator, encoding};
 pub(crate) use crate::prove::log::number::number;
 pub use crate::prove::log::plain::{PLAIN_DEGF_PER_MINUTE, plain_windows};
 pub use crate::prove::log::sessions::Session;

@@ -1,6 +1,7 @@
 //! Sessions: the stretches of a log between two starts of its clock.
 
 use crate::document::quantity::Quantity;
+use crate::prove::log::cells::Cells;
 use crate::prove::log::clean::{Channel, channel, judge_heads};
 use crate::prove::log::columns::ColumnUse;
 use crate::prove::log::table::LogTable;
@@ -97,9 +98,10 @@ impl Session {
         if let (Some(column), Some(ColumnUse::Quantity(quantity, unit))) =
             (table.columns.get(at), uses.get(at))
         {
-            let values = column.values[self.rows.clone()]
-                .iter()
-                .map(|value| unit.to_si(*value))
+            let values = column
+                .values
+                .rows(self.rows.clone())
+                .map(|value| unit.to_si(value))
                 .collect();
             self.channels
                 .push(channel(*quantity, values, &self.seconds));
@@ -168,13 +170,13 @@ impl Session {
 }
 
 /// Times with each missing one taken from the row before.
-fn filled(times: &[f64]) -> Vec<f64> {
-    let mut last = times.iter().copied().find(|t| t.is_finite()).unwrap_or(0.0);
+fn filled(times: &Cells) -> Vec<f64> {
+    let mut last = times.iter().find(|t| t.is_finite()).unwrap_or(0.0);
     times
         .iter()
         .map(|time| {
             if time.is_finite() {
-                last = *time;
+                last = time;
             }
             last
         })

@@ -1,5 +1,6 @@
 //! The records of a log as columns of numbers.
 
+use crate::prove::log::cells::Cells;
 use crate::prove::log::layout::Layout;
 use crate::prove::log::number::{clock, number};
 use csv::{Reader, ReaderBuilder, StringRecord};
@@ -90,7 +91,7 @@ pub struct LogColumn {
     /// Its name: all its header cells.
     pub name: String,
     /// Numbers, or seconds of a clock; NaN where there is none.
-    pub values: Vec<f64>,
+    pub values: Cells,
     /// Cells that held a number.
     pub numbers: usize,
     /// Cells that held a clock.
@@ -114,7 +115,7 @@ pub struct LogTable {
 
 /// Reads a log, some records at a time.
 pub struct LogReader {
-    reader: Reader<Cursor<Vec<u8>>>,
+    reader: Reader<Cursor<String>>,
     record: StringRecord,
     layout: Layout,
     header: Vec<Vec<String>>,
@@ -142,32 +143,36 @@ impl LogReader {
     /// use coolpath_core::prove::log::{ColumnUse, Layout, LogError, LogReader, guess};
     ///
     /// let text = "Time,CHT1 (deg F),OAT (deg F)\n10:00:00,380,59\n10:00:01,381,59\n";
-    /// let mut reader = LogReader::new(text, Layout::of(text))?;
+    /// let mut reader = LogReader::new(text.to_owned(), Layout::of(text))?;
     /// while reader.advance(100)? {}
     /// let table = reader.finish()?;
-    /// assert_eq!(table.columns[1].values, [380.0, 381.0]);
+    /// let values: Vec<f64> = table.columns[1].values.iter().collect();
+    /// assert_eq!(values, [380.0, 381.0]);
     /// let uses = guess(&table);
     /// assert_eq!(uses[0], ColumnUse::Clock);
     /// assert!(matches!(uses[1], ColumnUse::Quantity(Quantity::Head1, _)));
     /// # Ok::<(), LogError>(())
     /// ```
-    pub fn new(text: &str, layout: Layout) -> Result<Self, LogError> {
-        let text = text.trim_start_matches('\u{feff}');
-        if text.trim().is_empty() {
+    pub fn new(text: String, layout: Layout) -> Result<Self, LogError> {
+        let content = text.trim_start_matches('\u{feff}');
+        if content.trim().is_empty() {
             return Err(LogError::Empty);
         }
-        if let Some(at) = text.find('\0') {
-            let before = &text[..at];
+        if let Some(at) = content.find('\0') {
+            let before = &content[..at];
             return Err(LogError::NotText {
                 line: before.matches('\n').count() + 1,
                 column: before.chars().rev().take_while(|c| *c != '\n').count() + 1,
             });
         }
+        let mark = text.len() - content.len();
+        let mut cursor = Cursor::new(text);
+        cursor.set_position(mark as u64);
         let reader = ReaderBuilder::new()
             .delimiter(layout.separator.byte())
             .has_headers(false)
             .flexible(true)
-            .from_reader(Cursor::new(text.as_bytes().to_vec()));
+            .from_reader(cursor);
         Ok(Self {
             reader,
             record: StringRecord::new(),
@@ -319,7 +324,7 @@ mod tests {
     use super::*;
 
     pub(super) fn read(text: &str) -> Result<LogTable, LogError> {
-        let mut reader = LogReader::new(text, Layout::of(text))?;
+        let mut reader = LogReader::new(text.to_owned(), Layout::of(text))?;
         while reader.advance(2)? {}
         reader.finish()
     }
@@ -332,7 +337,7 @@ mod tests {
         assert_eq!(table.columns.len(), 3);
         let ias = &table.columns[1];
         assert_eq!((ias.numbers, ias.words), (3, 1));
-        assert!(ias.values[1].is_nan());
+        assert!(ias.values.get(1).is_some_and(f64::is_nan));
         assert_eq!(table.columns[0].clocks, 4);
         assert_eq!(table.columns[2].words, 1);
         assert_eq!((table.ragged_count, table.ragged[0]), (1, (5, 2)));

@@ -158,24 +158,21 @@ fn by_pressure(table: &LogTable, altitude: &LogColumn) -> Option<ColumnUnit> {
         let pa = pa_per_number(&list, column)?;
         is_outside.then_some((column, pa))
     })?;
-    let off = |unit: &ColumnUnit| {
-        median(
-            altitude
-                .values
-                .iter()
-                .zip(&pressure.values)
-                .map(|(altitude, pressure)| {
+    let off =
+        |unit: &ColumnUnit| {
+            median(altitude.values.iter().zip(pressure.values.iter()).map(
+                |(altitude, pressure)| {
                     let standard_m = altitude_of(pressure * pa);
-                    (unit.to_si(*altitude) - standard_m).abs()
-                }),
-        )
-    };
+                    (unit.to_si(altitude) - standard_m).abs()
+                },
+            ))
+        };
     closest(Quantity::Altitude, &["ft", "m"], ALTITUDE_APART_M, off)
 }
 
 /// Pa for one of a column's numbers; `None` if its numbers are no outside pressure.
 fn pa_per_number(list: &[String], column: &LogColumn) -> Option<f64> {
-    let usual = median(column.values.iter().copied())?;
+    let usual = median(column.values.iter())?;
     let named = |any: &[&str]| has(list, any);
     let candidates: &[f64] = if named(&["hpa", "mbar", "millibar"]) {
         &[100.0]
@@ -228,20 +225,20 @@ fn by_true_airspeed(
         let rows = indicated
             .values
             .iter()
-            .zip(&true_airspeed.values)
+            .zip(true_airspeed.values.iter())
             .enumerate();
         median(rows.filter_map(|(row, (indicated, true_airspeed))| {
-            let altitude_m = height_unit.to_si(*table.columns[height].values.get(row)?);
+            let altitude_m = height_unit.to_si(table.columns[height].values.get(row)?);
             let standard_k = atmosphere::standard_temperature(altitude_m);
             let outside_k = oat
-                .and_then(|(at, unit)| Some(unit.to_si(*table.columns[at].values.get(row)?)))
+                .and_then(|(at, unit)| Some(unit.to_si(table.columns[at].values.get(row)?)))
                 .filter(|kelvin| kelvin.is_finite())
                 .unwrap_or(standard_k);
             let density = atmosphere::density(atmosphere::standard_pressure(altitude_m), outside_k);
             // V = V_e √(ρ₀/ρ)
-            let expected = unit.to_si(*indicated) * libm::sqrt(SEA_LEVEL_DENSITY / density);
-            let ratio = true_unit.to_si(*true_airspeed) / expected;
-            (*indicated > 0.0 && *true_airspeed > 0.0).then(|| libm::log(ratio).abs())
+            let expected = unit.to_si(indicated) * libm::sqrt(SEA_LEVEL_DENSITY / density);
+            let ratio = true_unit.to_si(true_airspeed) / expected;
+            (indicated > 0.0 && true_airspeed > 0.0).then(|| libm::log(ratio).abs())
         }))
     };
     closest(
@@ -288,7 +285,7 @@ mod tests {
                 .iter()
                 .map(|(name, values)| LogColumn {
                     name: (*name).to_owned(),
-                    values: values.to_vec(),
+                    values: values.iter().copied().collect(),
                     numbers: 4,
                     ..LogColumn::default()
                 })

@@ -157,7 +157,7 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
         .iter()
         .filter(|value| value.is_finite())
         .take(SHOWN_VALUES)
-        .map(|value| rounded_text(*value, 6))
+        .map(|value| rounded_text(value, 6))
         .collect();
     let (name, symbol) = column_map::words(opened.uses[at]);
     let choose = {

@@ -1,10 +1,15 @@
 //! Opening a log: bytes → text → table, in steps short enough for the page to answer in between.
+//!
+//! The file itself is kept, not its bytes: each time it is read its text is held once, and given up for
+//! the table.
 
 use crate::browser::job::{End, Run};
+use crate::browser::short_tasks::Pace;
 use crate::fly::log::memory;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{
-    ColumnUse, Criteria, Encoding, Layout, LogReader, LogTable, Session, Stretch, guess, stretches,
+    ColumnUse, Criteria, Encoding, LOOKED_AT, Layout, LogReader, LogTable, Session, Stretch,
+    encoding, guess, stretches,
 };
 use std::rc::Rc;
 use web_sys::TextDecoder;
@@ -14,13 +19,12 @@ const MOST_BYTES: f64 = 64e6;
 /// Records in one step.
 const RECORDS: usize = 150;
 
-/// The bytes of a file that was picked.
+/// A file that was picked.
 #[derive(Clone)]
 pub struct Picked {
     /// Its name.
     pub name: String,
-    /// Its bytes.
-    pub bytes: Rc<Vec<u8>>,
+    file: web_sys::File,
 }
 
 /// A log that was read.
@@ -44,43 +48,60 @@ pub struct Opened {
     pub stretches: Rc<Vec<Vec<Stretch>>>,
 }
 
-/// Bytes of a file.
-///
-/// # Errors
-/// A sentence for the builder.
-pub async fn picked(file: web_sys::File) -> Result<Picked, String> {
-    let name = file.name();
-    if file.size() > MOST_BYTES {
-        return Err(format!("{name} is larger than 64 MB. Nothing was changed."));
+impl Picked {
+    /// A file, unless it is too large.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    pub fn of(file: web_sys::File) -> Result<Self, String> {
+        let name = file.name();
+        if file.size() > MOST_BYTES {
+            return Err(format!("{name} is larger than 64 MB. Nothing was changed."));
+        }
+        Ok(Self { name, file })
     }
-    let buffer = wasm_bindgen_futures::JsFuture::from(file.array_buffer())
-        .await
-        .map_err(|_| format!("{name} could not be read. Nothing was changed."))?;
-    Ok(Picked {
-        name,
-        bytes: Rc::new(js_sys::Uint8Array::new(&buffer).to_vec()),
-    })
-}
 
-/// Text of a file's bytes: the browser's decoder, but for plain UTF-8, which needs none.
-///
-/// # Errors
-/// A sentence for the builder.
-pub fn decoded(picked: &Picked, encoding: Encoding) -> Result<String, String> {
-    if encoding == Encoding::Utf8
-        && let Ok(text) = std::str::from_utf8(&picked.bytes)
-    {
-        return Ok(text.to_owned());
+    /// Its encoding, guessed from its beginning.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    pub async fn guessed(&self) -> Result<Encoding, String> {
+        // One byte more tells whether the beginning is cut off.
+        let end = LOOKED_AT as f64 + 1.0;
+        let start = self.file.slice_with_f64_and_f64(0.0, end);
+        let start = start.map_err(|_| self.unreadable())?;
+        Ok(encoding(&self.bytes(&start).await?))
     }
-    TextDecoder::new_with_label(encoding.label())
-        .and_then(|decoder| decoder.decode_with_u8_array(&picked.bytes))
-        .map_err(|_| {
-            format!(
-                "{} cannot be decoded as {}. Nothing was changed.",
-                picked.name,
-                encoding.label()
-            )
-        })
+
+    async fn bytes(&self, blob: &web_sys::Blob) -> Result<Vec<u8>, String> {
+        let buffer = wasm_bindgen_futures::JsFuture::from(blob.array_buffer())
+            .await
+            .map_err(|_| self.unreadable())?;
+        Ok(js_sys::Uint8Array::new(&buffer).to_vec())
+    }
+
+    fn unreadable(&self) -> String {
+        format!("{} could not be read. Nothing was changed.", self.name)
+    }
+
+    /// Its text: by the browser's decoder, but for plain UTF-8, which needs none.
+    async fn text(&self, encoding: Encoding) -> Result<String, String> {
+        let bytes = self.bytes(&self.file).await?;
+        let bytes = match String::from_utf8(bytes) {
+            Ok(text) if encoding == Encoding::Utf8 => return Ok(text),
+            Ok(text) => text.into_bytes(),
+            Err(error) => error.into_bytes(),
+        };
+        TextDecoder::new_with_label(encoding.label())
+            .and_then(|decoder| decoder.decode_with_u8_array(&bytes))
+            .map_err(|_| {
+                format!(
+                    "{} cannot be decoded as {}. Nothing was changed.",
+                    self.name,
+                    encoding.label()
+                )
+            })
+    }
 }
 
 /// Reads a text in steps, and tells how far it is.
@@ -96,17 +117,16 @@ pub async fn read<D: 'static>(
 ) -> Result<Opened, End> {
     let because =
         |error: &dyn std::fmt::Display| format!("{}: {error} Nothing was changed.", picked.name);
-    let text = decoded(&picked, encoding)?;
+    let text = picked.text(encoding).await?;
     run.rest().await?;
     let layout = layout.unwrap_or_else(|| Layout::of(&text));
-    let mut reader = LogReader::new(&text, layout).map_err(|error| because(&error))?;
-    drop(text);
-    loop {
-        run.tell(reader.progress());
-        run.rest().await?;
-        let more = reader.advance(RECORDS).map_err(|error| because(&error))?;
-        if !more {
-            break;
+    let mut reader = LogReader::new(text, layout).map_err(|error| because(&error))?;
+    run.tell(0.0);
+    run.rest().await?;
+    let mut pace = Pace::begun();
+    while reader.advance(RECORDS).map_err(|error| because(&error))? {
+        if run.breathe(&mut pace).await? {
+            run.tell(reader.progress());
         }
     }
     run.rest().await?;

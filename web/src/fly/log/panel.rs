@@ -11,7 +11,7 @@ use crate::kit::shared::Shared;
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
-use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator, encoding};
+use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator};
 use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -53,8 +53,8 @@ pub fn LogPanel() -> Html {
         Callback::from(move |file: web_sys::File| {
             let anew = anew.clone();
             job.start(|run| async move {
-                let picked = job::picked(file).await?;
-                let guessed = encoding(&picked.bytes);
+                let picked = Picked::of(file)?;
+                let guessed = picked.guessed().await?;
                 anew.emit(());
                 let opened = job::read(picked, guessed, None, &run).await?;
                 Ok(Shared::new(opened))

@@ -1,6 +1,7 @@
 //! "Check on the next flight": what is kept from the fit, predicted and judged.
 
 use crate::browser::job::{End, Run, use_job};
+use crate::browser::short_tasks::Pace;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, held, room};
 use crate::fly::next_flight::tables;
@@ -16,8 +17,8 @@ use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// Solutions in one step.
-const STEP: usize = 60;
+/// Solutions between two looks at the clock.
+const STEP: usize = 15;
 /// Widest and highest that the chart is drawn, CSS pixels.
 const CHART: Size = Size {
     width: 640,
@@ -83,8 +84,9 @@ async fn checked(
     let windows = check_only_windows(&design);
     let mut checking = Checking::new(&design, &[], &windows).map_err(|error| error.to_string())?;
     run.tell(());
+    let mut pace = Pace::begun();
     loop {
-        run.rest().await?;
+        run.breathe(&mut pace).await?;
         if !checking.advance(STEP) {
             break;
         }

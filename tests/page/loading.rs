@@ -1,5 +1,6 @@
 //! The page comes up wherever it is opened from, and says so where it cannot.
 
+use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, Page, SingleFile, Site};
 use coolpath_tool::remap;
 use coolpath_tool::workspace::Workspace;
@@ -296,6 +297,31 @@ fn ones_own_aircraft_can_be_asked_for_before_the_program_is_there() {
         page.press("Enter my aircraft").await?;
         page.wait_for_text("#early-asked", "on their way").await?;
         page.wait_for_text(".question-screen", "Engine").await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
+fn a_file_that_is_opened_with_the_installed_page_is_read_on_a_first_visit_too() {
+    let site = Site::served("/").expect("a site");
+    let mut design = example::design();
+    design.name = "From the file manager".to_owned();
+    let text = serde_json::to_string(&design).expect("a text");
+    let literal = serde_json::to_string(&text).expect("a literal");
+    browser::run(|page| async move {
+        page.begin_documents_with(&format!(
+            "const getFile = async () => new File([{literal}], 'mine.json');\
+             const launchQueue = {{ setConsumer: (take) => take({{ files: [{{ getFile }}] }}) }};\
+             Object.defineProperty(window, 'launchQueue', {{ value: launchQueue }});"
+        ))
+        .await?;
+        page.open(&site.url()).await?;
+        page.until(
+            "the design",
+            "return document.querySelector('#design-name')?.value === 'From the file manager'\
+                && document.querySelector('.first-use') === null;",
+        )
+        .await?;
         page.expect_no_faults().await
     });
 }

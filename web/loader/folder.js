@@ -22,3 +22,21 @@ new MutationObserver((_, self) => {
   clearTimeout(waiting);
   (window.requestIdleCallback ?? setTimeout)(keepForLater);
 }).observe(document.getElementById("coolpath"), { childList: true, subtree: true });
+
+// A file that is opened with the installed page goes the way of one that is dropped on it.
+function dropOnPage(file) {
+  const page = document.querySelector(".page:not(.early)");
+  if (!page) return false;
+  const dataTransfer = new DataTransfer();
+  dataTransfer.items.add(file);
+  page.dispatchEvent(new DragEvent("drop", { bubbles: true, cancelable: true, dataTransfer }));
+  return true;
+}
+
+window.launchQueue?.setConsumer(async ({ files }) => {
+  const file = await files[0]?.getFile();
+  if (!file || dropOnPage(file)) return;
+  new MutationObserver((_, self) => {
+    if (dropOnPage(file)) self.disconnect();
+  }).observe(document.getElementById("coolpath"), { childList: true, subtree: true });
+});

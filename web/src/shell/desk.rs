@@ -79,6 +79,11 @@ impl Desk {
     }
 
     fn act(&mut self, action: Action) {
+        if matches!(action, Action::Open(_)) {
+            // Whoever has a design needs no welcome.
+            self.welcoming = false;
+            self.asking = false;
+        }
         let next = reduce(&self.state, action);
         // Stored before anything is computed from it: a fault loses nothing.
         if let Err(sentence) = storage::save(&next) {
@@ -102,7 +107,10 @@ impl Reducible for Desk {
             Deed::Hush => next.notice = None,
             Deed::Ask => next.asking = true,
             Deed::Begin => next.begin(),
-            Deed::Drop(file) => next.dropped = Some(file),
+            Deed::Drop(file) => {
+                next.begin();
+                next.dropped = Some(file);
+            }
         }
         Rc::new(next)
     }

@@ -49,6 +49,9 @@ pub fn manifest(screenshot: &[u8]) -> String {
         "theme_color": "#0a5e66",
         "icons": [icon(ICON_NAME, "any"), icon(MASKABLE_NAME, "maskable")],
         "screenshots": pictures,
+        "file_handlers": [
+            { "action": "./", "accept": { "application/json": [".json"], "text/csv": [".csv"] } },
+        ],
         "shortcuts": [
             { "name": "Size the openings", "url": "./#size" },
             { "name": "Plenum or seals?", "url": "./#compare" },

@@ -68,8 +68,8 @@ pub struct LineChart {
     pub shades: Vec<(f64, f64)>,
     /// Lines, the first full, the second dashed.
     pub series: Vec<Series>,
-    /// Values that must not be exceeded, shown units.
-    pub limits: Vec<f64>,
+    /// Values that must not be exceeded, shown units, and whose they are.
+    pub limits: Vec<(&'static str, f64)>,
     /// A value along to mark, such as the condition's own, and its name over the plot.
     pub marks: Vec<(f64, &'static str)>,
     /// Points that count for nothing, such as values set aside: drawn as crosses, outside the
@@ -121,8 +121,8 @@ fn band(
 }
 
 /// Name of a limit.
-fn limit_name(value: &f64) -> String {
-    format!("limit {}", rounded_text(*value, 3))
+fn limit_name((whose, value): &(&str, f64)) -> String {
+    format!("{whose} limit {}", rounded_text(*value, 3))
 }
 
 /// Margins about the plot, CSS pixels.
@@ -186,7 +186,7 @@ impl LineChart {
             all()
                 .chain(outlines.iter().flat_map(|(_, outline)| outline))
                 .map(|point| point.1)
-                .chain(self.limits.iter().copied())
+                .chain(self.limits.iter().map(|limit| limit.1))
                 .chain(self.crosses.iter().map(|cross| cross.1)),
         );
         drawn(size, &self.label, |area| {
@@ -207,7 +207,7 @@ impl LineChart {
             for (role, outline) in outlines {
                 band(&mut chart, role, outline, (bottom, top))?;
             }
-            for limit in &self.limits {
+            for (_, limit) in &self.limits {
                 chart.draw_series(LineSeries::new(
                     [(left, *limit), (right, *limit)],
                     Role::Limit.dashed().stroke_width(px(1)),
@@ -249,8 +249,8 @@ impl LineChart {
                 Some((series.name, series.role.colour(), height(end.1)))
             });
             let over = limits.iter().zip(&self.limits);
-            let over =
-                over.map(|(name, value)| (name.as_str(), Role::Limit.colour(), height(*value)));
+            let over = over
+                .map(|(name, (_, value))| (name.as_str(), Role::Limit.colour(), height(*value)));
             let all: Vec<(&str, RGBColor, i32)> = lines.chain(over).collect();
             line_ends::draw(area, &all, (along.end, up.start, up.end))
         })

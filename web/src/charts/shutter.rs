@@ -220,7 +220,7 @@ pub fn jams(
                 point.oil_jammed_open.value
             }),
         ],
-        limits: vec![unit.from_si(limit_k)],
+        limits: vec![("oil", unit.from_si(limit_k))],
         marks: Vec::new(),
     };
     let shown = |kelvin: f64| format::whole_degrees(kelvin, system);

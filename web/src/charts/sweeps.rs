@@ -236,8 +236,8 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             ),
         ],
         limits: vec![
-            temperature.from_si(head_limit),
-            temperature.from_si(oil_limit),
+            ("CHT", temperature.from_si(head_limit)),
+            ("oil", temperature.from_si(oil_limit)),
         ],
         marks: own
             .map(|speed| (along.from_si(speed), HERE))

@@ -3,6 +3,7 @@
 use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{LineChart, Series};
+use coolpath_core::document::installation::Engine;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch, Why};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -45,8 +46,17 @@ fn words(steady: usize, aside: bool) -> (String, String) {
 }
 
 /// Figure of a session.
+///
+/// # Arguments
+/// * `engine` - whose limits are drawn, of what the log holds
 #[must_use]
-pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size: Size) -> Figure {
+pub fn figure(
+    session: &Session,
+    stretches: &[Stretch],
+    engine: &Engine,
+    system: UnitSystem,
+    size: Size,
+) -> Figure {
     let unit = Dimension::Temperature.shown(system);
     let step_s = (session.duration_s() / POINTS as f64).max(1e-9);
     let times: Vec<f64> = (0..POINTS).map(|at| (at as f64 + 0.5) * step_s).collect();
@@ -105,7 +115,12 @@ pub fn figure(session: &Session, stretches: &[Stretch], system: UnitSystem, size
         along: "minutes".to_owned(),
         up: unit.symbol.to_owned(),
         series,
-        limits: Vec::new(),
+        limits: [!heads.is_empty(), oil.is_some()]
+            .into_iter()
+            .zip([("CHT", engine.head_limit), ("oil", engine.oil_limit)])
+            .filter(|(held, _)| *held)
+            .map(|(_, (whose, limit))| (whose, unit.from_si(limit.value)))
+            .collect(),
         marks: Vec::new(),
         shades: steady,
         crosses,

@@ -147,8 +147,8 @@ fn figure(
             series("oil", Role::Third, |moment| moment.warmth.oil_k),
         ],
         limits: vec![
-            unit.from_si(engine.head_limit.value),
-            unit.from_si(engine.oil_limit.value),
+            ("CHT", unit.from_si(engine.head_limit.value)),
+            ("oil", unit.from_si(engine.oil_limit.value)),
         ],
         marks,
     };

@@ -83,11 +83,12 @@ pub fn SessionView(props: &Props) -> Html {
         width: room(props.width, 640),
         height: 260,
     };
+    let engine = &design.installation.engine;
     html! {
         <>
             { alert(sick, readings, props.system) }
             { set_aside(session, props.system, &props.on_leave) }
-            <FigureView figure={trace::figure(session, stretches, props.system, size)} />
+            <FigureView figure={trace::figure(session, stretches, engine, props.system, size)} />
             { whole(&props.opened, props.session, session, &design, &add) }
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>

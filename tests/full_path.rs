@@ -10,6 +10,7 @@ use coolpath_core::engine::oil;
 use coolpath_core::path::drag;
 use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use coolpath_core::path::loss;
 use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
@@ -62,6 +63,16 @@ fn cores(case: &Case) -> Cores {
             oil: way("oil_shared"),
         },
         _ => Cores::One,
+    }
+}
+
+/// Loss behind the core on the velocity in its face [-].
+fn behind_loss(case: &Case) -> f64 {
+    let number = |key: &str| case.number(&format!("inputs/cooler/{key}"));
+    if number("gap_m2") > 0.0 {
+        loss::standoff(number("face_m2"), number("gap_m2"), number("gap_discharge"))
+    } else {
+        0.0
     }
 }
 
@@ -149,6 +160,8 @@ fn cowl(case: &Case) -> Cowl {
                 core_constant: cores(case).air_drop(number("cooler/core_exponent"))
                     * number("cooler/core_resistance"),
                 core_exponent: number("cooler/core_exponent"),
+                face_m2: number("cooler/face_m2"),
+                behind_loss: behind_loss(case),
             },
             conductance: Conductance {
                 rated_w_k: number("cooler/ua_w_k"),

@@ -368,7 +368,13 @@ class Path:
         core = cooler["core_resistance"] * passing ** cooler["core_exponent"] * volume
         if cooler["cores"] == "two" and not cooler["air_shared"]:
             core *= 2
-        return np.sign(flow) * (duct + core)
+        # Out through the gap behind the core: the dynamic pressure of its jet is lost. What is behind
+        # the core is the lower deck, whichever way the air goes.
+        behind = 0.0
+        if cooler["gap_m2"] > 0:
+            jet_m_s = abs(flow) / (leaving * cooler["gap_discharge"] * cooler["gap_m2"])
+            behind = 0.5 * leaving * jet_m_s**2
+        return np.sign(flow) * (duct + core + behind)
 
     # --- solution ---
 
@@ -601,6 +607,10 @@ def engine(power_hp, load):
             "rated_air_kg_s": round(0.0013 * power_hp, 5),
             "rated_oil_kg_s": round(0.002 * power_hp, 4),
             "preheat_share": 0.1,
+            # The face, and the open sides of a gap behind it.
+            "face_m2": 0.021,
+            "gap_m2": 0.0,
+            "gap_discharge": 0.6,
             "cores": "one",
             "air_shared": False,
             "oil_shared": False,
@@ -743,6 +753,21 @@ def cases():
             )
             for air in (True, False)
             for oil in (True, False)
+        ),
+        # On the front baffle: a hole as large as the core, no cylinder before it, a wall behind it.
+        cowl(
+            "cooler on the front baffle, close before a wall",
+            170,
+            0.8,
+            (*HOT, 56.0),
+            (pair, [opening(0.028)]),
+            cooler={
+                "duct_area_m2": 0.021,
+                "duct_k": 0.5,
+                "preheat_share": 0.0,
+                "gap_m2": 0.011,
+                "gap_discharge": 0.62,
+            },
         ),
         cowl("small exit", 180, 0.75, (*HOT, 60.0), (pair, [opening(0.012, 0.1)])),
         cowl(

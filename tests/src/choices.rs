@@ -33,6 +33,10 @@ fn choices(own: &Installation) -> Vec<Choice> {
             it.cooler.second = SecondCooler::BehindOilInTurn;
         },
     );
+    add("An inch between the cooler and the firewall", |it| {
+        it.cooler.wall_behind = true;
+        it.cooler.standoff_gap = metre(inch(1.0));
+    });
     add("Cowl flap, 8 in long, 20° (open in the climb)", |it| {
         it.exits[0].flap = true;
         it.exits[0].flap_given = FlapGiven::Angle;

@@ -66,7 +66,7 @@ struct AirWay {
 
 fn air_way(cooler: &Cooler) -> AirWay {
     let face_m2 = cooler.faces_m2();
-    if cooler.supply == CoolerSupply::RearBaffle {
+    if cooler.supply.is_on_baffle() {
         // A hole as large as the core.
         return AirWay {
             area_m2: face_m2,
@@ -91,6 +91,13 @@ fn air_way(cooler: &Cooler) -> AirWay {
     }
 }
 
+/// Loss of the way out behind the core, on the velocity in its face [-].
+fn behind_loss(cooler: &Cooler) -> f64 {
+    cooler.standoff_area_m2().map_or(0.0, |gap_m2| {
+        loss::standoff(cooler.faces_m2(), gap_m2, cooler.standoff_discharge)
+    })
+}
+
 pub(super) fn cooler_branch(
     installation: &Installation,
     stream: &FreeStream,
@@ -100,7 +107,7 @@ pub(super) fn cooler_branch(
     let cores = cooler.second.cores();
     let way = air_way(cooler);
     let own_inlet_loss = match cooler.supply {
-        CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => 0.0,
+        CoolerSupply::UpperDeck | CoolerSupply::RearBaffle | CoolerSupply::FrontBaffle => 0.0,
         CoolerSupply::OwnInlet => {
             let widening = way.area_m2 / cooler.own_inlet_area.value;
             (widening - 1.0).max(0.0) * (widening - 1.0).max(0.0)
@@ -119,11 +126,15 @@ pub(super) fn cooler_branch(
             shutter_passage: shutter_passage(installation, 1.0),
             core_constant: core_constant * cores.air_drop(cooler.core_exponent),
             core_exponent: cooler.core_exponent,
+            face_m2: cooler.faces_m2(),
+            behind_loss: behind_loss(cooler),
         },
         conductance,
         cores,
         supply: match cooler.supply {
-            CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => Supply::UpperDeck,
+            CoolerSupply::UpperDeck | CoolerSupply::RearBaffle | CoolerSupply::FrontBaffle => {
+                Supply::UpperDeck
+            }
             CoolerSupply::OwnInlet => Supply::OwnInlet(Inlet {
                 area_m2: cooler.own_inlet_area.value,
                 ram_pa: cooler.own_inlet_recovery * stream.impact_pa + stream.propeller_rise_pa,

@@ -3,14 +3,16 @@
 use coolpath_core::air::atmosphere;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
+use coolpath_core::decide::shutter_card::{Tape, tape_card};
+use coolpath_core::document::condition::AirKind;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    CoolerDischarge, CoolerRating, CoolerSupply, SecondCooler,
+    CoolerDischarge, CoolerRating, CoolerSupply, Cover, SecondCooler,
 };
 use coolpath_core::path::solve::solve;
-use coolpath_core::units::quantity::metre;
-use coolpath_core::units::si::inch;
+use coolpath_core::units::quantity::{kelvin, metre};
+use coolpath_core::units::si::{degf, inch};
 use coolpath_tests::designs::unregulated;
 
 const CLIMB: usize = 1;
@@ -197,4 +199,77 @@ fn a_wall_behind_a_core_with_an_exit_of_its_own_is_no_gap() {
     let own = climb(&design);
     design.installation.cooler.wall_behind = true;
     assert_eq!(format!("{own:?}"), format!("{:?}", climb(&design)));
+}
+
+/// The climb with a share of the face covered.
+fn covered(share: f64, cover: Cover) -> Answer {
+    let mut design = bare();
+    design.installation.cooler.blanked_share = share;
+    design.installation.cooler.cover = cover;
+    climb(&design)
+}
+
+#[test]
+fn a_plate_that_covers_nothing_is_none_and_the_choice_alone_changes_no_bit() {
+    let own = example::design();
+    let mut plate = own.clone();
+    plate.installation.cooler.cover = Cover::Plate;
+    let numbers = |design: &Design| answers(design).join("\n");
+    assert_eq!(numbers(&own), numbers(&plate));
+    let text = serde_json::to_string(&own).expect("a file");
+    assert!(!text.contains("\"cover\""));
+}
+
+#[test]
+fn covering_more_of_the_face_leaves_less_air_and_hotter_oil_and_a_plate_more_so_than_tape() {
+    for cover in [Cover::Tape, Cover::Plate] {
+        let found = [0.0, 0.2, 0.5, 0.8, 0.95].map(|share| covered(share, cover));
+        for pair in found.windows(2) {
+            assert!(pair[1].cooler_flow.value < pair[0].cooler_flow.value);
+            assert!(pair[1].oil.value > pair[0].oil.value);
+        }
+    }
+    for share in [0.2, 0.5, 0.9] {
+        let (tape, plate) = (covered(share, Cover::Tape), covered(share, Cover::Plate));
+        assert!(plate.cooler_flow.value < tape.cooler_flow.value, "{share}");
+    }
+}
+
+#[test]
+fn a_covered_core_cautions_never_to_cover_all_of_it() {
+    let cautioned = |answer: &Answer| {
+        let sentences: Vec<String> = answer.warnings.iter().map(|one| one.sentence()).collect();
+        sentences
+            .iter()
+            .any(|text| text.contains("never cover all of it"))
+    };
+    assert!(!cautioned(&covered(0.0, Cover::Plate)));
+    assert!(cautioned(&covered(0.3, Cover::Tape)));
+    assert!(cautioned(&covered(0.3, Cover::Plate)));
+}
+
+#[test]
+fn the_cards_tape_is_the_cover_that_holds_the_oil_whatever_covers_it() {
+    for cover in [Cover::Tape, Cover::Plate] {
+        let mut design = bare();
+        design.installation.cooler.cover = cover;
+        let cruise = design.conditions[3].clone();
+        let oat_k = degf(10.0);
+        let found = tape_card(&design.installation, &cruise, &[oat_k]);
+        let Some(&Ok(Tape::Holds(share))) = found.first() else {
+            panic!("{cover:?}: {found:?}");
+        };
+        design.installation.cooler.blanked_share = share;
+        let mut cold = cruise.clone();
+        cold.air = AirKind::Oat;
+        cold.oat = kelvin(oat_k);
+        let oil_k = evaluate(&design.with_only(cold), 0)
+            .expect("an answer")
+            .oil
+            .value;
+        assert!(
+            (oil_k - cruise.oil_target.value).abs() < 0.05,
+            "{cover:?}: {oil_k}"
+        );
+    }
 }

@@ -151,9 +151,10 @@ def pair_heat(case, flow, oil_k, air_k, share):
 
 def core_heat(case, flow, through, oil_k, air_k):
     cooler, oil = case["cooler"], case["oil"]
-    resistance = (flow / cooler["rated_air_kg_s"]) ** -0.5
+    share = 1 - cooler["plate_share"]
+    resistance = (flow / (share * cooler["rated_air_kg_s"])) ** -0.5
     resistance += (through / cooler["rated_oil_kg_s"]) ** -0.4
-    ua = cooler["ua_w_k"] / (0.5 * resistance)
+    ua = share * cooler["ua_w_k"] / (0.5 * resistance)
     return crossflow_heat(
         ua, flow * CP, through * oil["heat_capacity_j_kg_k"], oil_k - air_k
     )
@@ -365,6 +366,8 @@ class Path:
         passing = abs(flow)
         if cooler["cores"] == "two" and cooler["air_shared"]:
             passing /= 2
+        # What is open is a core of its own, with the flux of the whole one at the same drop.
+        passing /= 1 - cooler["plate_share"]
         core = cooler["core_resistance"] * passing ** cooler["core_exponent"] * volume
         if cooler["cores"] == "two" and not cooler["air_shared"]:
             core *= 2
@@ -374,7 +377,13 @@ class Path:
         if cooler["gap_m2"] > 0:
             jet_m_s = abs(flow) / (leaving * cooler["gap_discharge"] * cooler["gap_m2"])
             behind = 0.5 * leaving * jet_m_s**2
-        return np.sign(flow) * (duct + core + behind)
+        # A plate: into its opening, K = ½ (1 − a) of the air before the core; from the core behind the
+        # opening over the whole face, K = (1 − a)² of the air behind it; both on the speed in the opening.
+        covered = cooler["plate_share"]
+        opened = (1 - covered) * cooler["face_m2"]
+        plate = 0.5 * covered * 0.5 * (flow / opened) ** 2 / entering
+        plate += covered**2 * 0.5 * (flow / opened) ** 2 / leaving
+        return np.sign(flow) * (duct + core + behind + plate)
 
     # --- solution ---
 
@@ -611,6 +620,8 @@ def engine(power_hp, load):
             "face_m2": 0.021,
             "gap_m2": 0.0,
             "gap_discharge": 0.6,
+            # Share of the face that a plate covers; the core is that of the open share.
+            "plate_share": 0.0,
             "cores": "one",
             "air_shared": False,
             "oil_shared": False,
@@ -768,6 +779,14 @@ def cases():
                 "gap_m2": 0.011,
                 "gap_discharge": 0.62,
             },
+        ),
+        cowl(
+            "cooler half behind a plate",
+            170,
+            0.65,
+            (*COLD, 68.0),
+            (pair, [opening(0.026)]),
+            cooler={"plate_share": 0.5},
         ),
         cowl("small exit", 180, 0.75, (*HOT, 60.0), (pair, [opening(0.012, 0.1)])),
         cowl(

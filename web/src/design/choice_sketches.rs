@@ -10,7 +10,7 @@ pub fn sketch(choice: &str, option: &str) -> Option<&'static str> {
 }
 
 /// Flat engines from above, propeller left, hatched where air is short; fins from the front; decks cut along the middle; the cooler and its duct from the side.
-const SKETCHES: [(&str, &str, &str); 22] = [
+const SKETCHES: [(&str, &str, &str); 24] = [
     (
         "engine.cylinders",
         "2",
@@ -123,6 +123,16 @@ const SKETCHES: [(&str, &str, &str); 22] = [
         "true",
         "M20 6H32V34H20ZM20 13H32M20 20H32M20 27H32M4 20H14M44 2V38M48 2V38M32 16H38V6M32 24H38V34M35 9L38 5L41 9M35 31L38 35L41 31",
     ),
+    (
+        "cooler.cover",
+        "tape",
+        "M24 4H50V36H24ZM24 20H50M32 20V36M41 20V36M24 4L50 20M24 12L37 20M37 4L50 12",
+    ),
+    (
+        "cooler.cover",
+        "plate",
+        "M32 4H46V36H32ZM32 12H46M32 20H46M32 28H46M27 4V14M27 26V36M25 4V14M25 26V36M4 20H22M17 15L22 20L17 25",
+    ),
 ];
 
 #[cfg(test)]
@@ -141,6 +151,7 @@ mod tests {
             "engine.fin_passages",
             "cooler.supply",
             "cooler.wall_behind",
+            "cooler.cover",
         ]) {
             for option in choices::by_id(id).expect("a choice").options {
                 if option.value == "neither" {

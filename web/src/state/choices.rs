@@ -117,6 +117,7 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
     match choice.id {
         "reference.chart_density" => installation.reference.kind == ReferenceKind::Chart,
         "cooler.hose" | "cooler.bends" => !installation.cooler.supply.is_on_baffle(),
+        "cooler.cover" => installation.cooler.blanked_share > 0.0,
         "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
         "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
         "exit.louver_count" => installation

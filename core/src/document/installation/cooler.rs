@@ -99,6 +99,23 @@ impl SecondCooler {
     }
 }
 
+/// What covers a share of the core's face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cover {
+    /// Tape on the fins: a smaller core, and no loss of its own.
+    #[default]
+    Tape,
+    /// A plate with an opening against the face, whose edges the air must turn round.
+    Plate,
+}
+
+impl Cover {
+    fn is_tape(&self) -> bool {
+        *self == Self::Tape
+    }
+}
+
 /// Kind of hose to the cooler.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -158,6 +175,9 @@ group! {
             take_off: TakeOff = TakeOff::Left;
             /// Where its air goes.
             discharge: CoolerDischarge = CoolerDischarge::LowerDeck;
+            /// What covers a share of the core's face.
+            #[serde(skip_serializing_if = "Cover::is_tape")]
+            cover: Cover = Cover::Tape;
             /// A wall stands close behind the core.
             #[serde(skip_serializing_if = "core::ops::Not::not")]
             wall_behind: bool = false;
@@ -224,10 +244,11 @@ group! {
             core_exponent, "core_exponent": f64 = 1.75, Ratio,
                 in 1.0, 2.0, likely Some((1.6, 1.9)), FromMemory,
                 "Exponent of flow in the core's pressure drop", "narrow fins: between laminar and turbulent", if |_| true;
-            /// Share of the core that is blanked [-].
+            /// Share of the core's face that tape or a plate covers [-].
             blanked_share, "blanked_share": f64 = 0.0, Percent,
                 in 0.0, 0.95, likely None, Example,
-                "Blanked share of the core", "tape over the fins", if |_| true;
+                "Share of the core's face covered (winter plate or tape)",
+                "covered area over the whole face; never cover all of it", if |_| true;
             /// Gap between the core and the wall behind it.
             #[serde(skip_serializing_if = "is_usual_gap")]
             standoff_gap, "standoff_gap_m": Length = STANDOFF_GAP, Length,
@@ -380,6 +401,12 @@ impl Cooler {
         } else {
             one
         }
+    }
+
+    /// Share of the face that is open \[-\].
+    #[must_use]
+    pub fn open_share(&self) -> f64 {
+        1.0 - self.blanked_share
     }
 
     /// Height of the core, m: measured, or counted in rows.

@@ -21,7 +21,8 @@ mod reference;
 pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
 pub use cooler::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Hose, SecondCooler, Shutter, TakeOff,
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, SecondCooler, Shutter,
+    TakeOff,
 };
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing, UpperDeck};

@@ -315,6 +315,15 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "cooler.cover",
+        "The core's face is covered by",
+        cooler.cover,
+        [
+            ("tape", "Tape on the fins"),
+            ("plate", "A plate with an opening"),
+        ]
+    ),
+    choice!(
         "cooler.wall_behind",
         "Behind the core",
         cooler.wall_behind,

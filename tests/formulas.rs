@@ -386,6 +386,8 @@ fn fittings_friction_and_shutter_of_a_duct_add() {
         shutter_passage: 0.4,
         core_constant: 2000.0,
         core_exponent: 1.5,
+        face_m2: 0.02,
+        behind_loss: 0.0,
     };
     // 0.5 + 0.02 · 10 + 1/0.4² = 6.95, at 20 m/s in 1.1 kg/m³
     close(duct.duct_drop(0.22, 1.1, 300.0), 6.95 * 220.0, 1e-9);

@@ -10,6 +10,7 @@ use coolpath_core::engine::oil;
 use coolpath_core::path::drag;
 use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use coolpath_core::path::loss;
 use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
@@ -65,6 +66,27 @@ fn cores(case: &Case) -> Cores {
     }
 }
 
+/// Loss behind the core on the velocity in its face [-].
+fn behind_loss(case: &Case) -> f64 {
+    let number = |key: &str| case.number(&format!("inputs/cooler/{key}"));
+    let open = 1.0 - number("plate_share");
+    let spreading = loss::sudden_expansion(open) / (open * open);
+    if number("gap_m2") > 0.0 {
+        let gap = loss::standoff(number("face_m2"), number("gap_m2"), number("gap_discharge"));
+        spreading + gap
+    } else {
+        spreading
+    }
+}
+
+/// Loss of a plate's opening before the core on the velocity in the duct [-].
+fn plate_loss(case: &Case) -> f64 {
+    let number = |key: &str| case.number(&format!("inputs/cooler/{key}"));
+    let open = 1.0 - number("plate_share");
+    let narrowing = number("duct_area_m2") / (open * number("face_m2"));
+    loss::sudden_contraction(open) * narrowing * narrowing
+}
+
 fn exits(case: &Case, stream: &FreeStream) -> Openings<Exit> {
     let number = |key: &str| case.number(&format!("inputs/{key}"));
     let mut exits = Openings::default();
@@ -114,6 +136,7 @@ fn cowl(case: &Case) -> Cowl {
     let scale = number("oil/heat_capacity_j_kg_k") / oil::specific_heat(oil_k);
     let reference_flow = number("heads/reference_flow_kg_s");
     let duct_m2 = number("cooler/duct_area_m2");
+    let open = 1.0 - number("cooler/plate_share");
     Cowl {
         stream,
         inlets,
@@ -142,17 +165,20 @@ fn cowl(case: &Case) -> Cowl {
             duct: CoolerDuct {
                 area_m2: duct_m2,
                 diameter_m: 1.0,
-                fittings_loss: number("cooler/duct_k"),
+                fittings_loss: number("cooler/duct_k") + plate_loss(case),
                 length_ratio: 0.0,
                 friction: Friction::Factor(0.0),
                 shutter_passage: if duct_m2 > 0.0 { f64::INFINITY } else { 0.0 },
                 core_constant: cores(case).air_drop(number("cooler/core_exponent"))
-                    * number("cooler/core_resistance"),
+                    * number("cooler/core_resistance")
+                    / open.powf(number("cooler/core_exponent")),
                 core_exponent: number("cooler/core_exponent"),
+                face_m2: number("cooler/face_m2"),
+                behind_loss: behind_loss(case),
             },
             conductance: Conductance {
-                rated_w_k: number("cooler/ua_w_k"),
-                rated_air_kg_s: number("cooler/rated_air_kg_s"),
+                rated_w_k: open * number("cooler/ua_w_k"),
+                rated_air_kg_s: open * number("cooler/rated_air_kg_s"),
                 rated_oil_kg_s: number("cooler/rated_oil_kg_s") * scale,
                 air_share: 0.5,
             },

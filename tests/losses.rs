@@ -59,6 +59,8 @@ fn a_smooth_duct_rubs_at_the_reynolds_number_of_its_own_flow() {
                 shutter_passage: f64::INFINITY,
                 core_constant: 0.0,
                 core_exponent: 1.8,
+                face_m2: 0.02,
+                behind_loss: 0.0,
             };
             // Re = ρ V D / μ;  Δp = f L/D ½ρV²
             let speed = row.input("reynolds") * viscosity / (density * diameter);

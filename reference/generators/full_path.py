@@ -151,9 +151,10 @@ def pair_heat(case, flow, oil_k, air_k, share):
 
 def core_heat(case, flow, through, oil_k, air_k):
     cooler, oil = case["cooler"], case["oil"]
-    resistance = (flow / cooler["rated_air_kg_s"]) ** -0.5
+    share = 1 - cooler["plate_share"]
+    resistance = (flow / (share * cooler["rated_air_kg_s"])) ** -0.5
     resistance += (through / cooler["rated_oil_kg_s"]) ** -0.4
-    ua = cooler["ua_w_k"] / (0.5 * resistance)
+    ua = share * cooler["ua_w_k"] / (0.5 * resistance)
     return crossflow_heat(
         ua, flow * CP, through * oil["heat_capacity_j_kg_k"], oil_k - air_k
     )
@@ -365,10 +366,24 @@ class Path:
         passing = abs(flow)
         if cooler["cores"] == "two" and cooler["air_shared"]:
             passing /= 2
+        # What is open is a core of its own, with the flux of the whole one at the same drop.
+        passing /= 1 - cooler["plate_share"]
         core = cooler["core_resistance"] * passing ** cooler["core_exponent"] * volume
         if cooler["cores"] == "two" and not cooler["air_shared"]:
             core *= 2
-        return np.sign(flow) * (duct + core)
+        # Out through the gap behind the core: the dynamic pressure of its jet is lost. What is behind
+        # the core is the lower deck, whichever way the air goes.
+        behind = 0.0
+        if cooler["gap_m2"] > 0:
+            jet_m_s = abs(flow) / (leaving * cooler["gap_discharge"] * cooler["gap_m2"])
+            behind = 0.5 * leaving * jet_m_s**2
+        # A plate: into its opening, K = ½ (1 − a) of the air before the core; from the core behind the
+        # opening over the whole face, K = (1 − a)² of the air behind it; both on the speed in the opening.
+        covered = cooler["plate_share"]
+        opened = (1 - covered) * cooler["face_m2"]
+        plate = 0.5 * covered * 0.5 * (flow / opened) ** 2 / entering
+        plate += covered**2 * 0.5 * (flow / opened) ** 2 / leaving
+        return np.sign(flow) * (duct + core + behind + plate)
 
     # --- solution ---
 
@@ -601,6 +616,12 @@ def engine(power_hp, load):
             "rated_air_kg_s": round(0.0013 * power_hp, 5),
             "rated_oil_kg_s": round(0.002 * power_hp, 4),
             "preheat_share": 0.1,
+            # The face, and the open sides of a gap behind it.
+            "face_m2": 0.021,
+            "gap_m2": 0.0,
+            "gap_discharge": 0.6,
+            # Share of the face that a plate covers; the core is that of the open share.
+            "plate_share": 0.0,
             "cores": "one",
             "air_shared": False,
             "oil_shared": False,
@@ -743,6 +764,29 @@ def cases():
             )
             for air in (True, False)
             for oil in (True, False)
+        ),
+        # On the front baffle: a hole as large as the core, no cylinder before it, a wall behind it.
+        cowl(
+            "cooler on the front baffle, close before a wall",
+            170,
+            0.8,
+            (*HOT, 56.0),
+            (pair, [opening(0.028)]),
+            cooler={
+                "duct_area_m2": 0.021,
+                "duct_k": 0.5,
+                "preheat_share": 0.0,
+                "gap_m2": 0.011,
+                "gap_discharge": 0.62,
+            },
+        ),
+        cowl(
+            "cooler half behind a plate",
+            170,
+            0.65,
+            (*COLD, 68.0),
+            (pair, [opening(0.026)]),
+            cooler={"plate_share": 0.5},
         ),
         cowl("small exit", 180, 0.75, (*HOT, 60.0), (pair, [opening(0.012, 0.1)])),
         cowl(

@@ -4,7 +4,7 @@ use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    EngineKind, ExitShape, FlapGiven, Installation, SecondCooler,
+    Cover, EngineKind, ExitShape, FlapGiven, Installation, SecondCooler,
 };
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{inch, knot};
@@ -33,6 +33,14 @@ fn choices(own: &Installation) -> Vec<Choice> {
             it.cooler.second = SecondCooler::BehindOilInTurn;
         },
     );
+    add("Half of the cooler's face behind a winter plate", |it| {
+        it.cooler.blanked_share = 0.5;
+        it.cooler.cover = Cover::Plate;
+    });
+    add("An inch between the cooler and the firewall", |it| {
+        it.cooler.wall_behind = true;
+        it.cooler.standoff_gap = metre(inch(1.0));
+    });
     add("Cowl flap, 8 in long, 20° (open in the climb)", |it| {
         it.exits[0].flap = true;
         it.exits[0].flap_given = FlapGiven::Angle;

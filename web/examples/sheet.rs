@@ -167,6 +167,14 @@ fn augmented() -> Design {
     design
 }
 
+/// A cooler on the front baffle.
+fn front_baffle() -> Design {
+    let mut design = demo::design();
+    design.installation.cooler.supply = CoolerSupply::FrontBaffle;
+    design.installation.shutter.fitted = false;
+    design
+}
+
 /// A pusher with a ramp and a flap by its angle, and two coolers side by side.
 fn pusher() -> Design {
     let mut design = demo::design();
@@ -240,6 +248,10 @@ fn pages() -> Vec<Page> {
         Page {
             selected: Some(Part::Cooler),
             ..page("rows", counted())
+        },
+        Page {
+            selected: Some(Part::Cooler),
+            ..page("front", front_baffle())
         },
         page("unusual", unusual()),
         page("augmented", augmented()),

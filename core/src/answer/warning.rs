@@ -46,6 +46,11 @@ pub enum Warning {
         /// Oil pressure drop in the cold core and lines, Pa.
         drop_pa: f64,
     },
+    /// A share of the cooler's face is covered.
+    CoolerCovered {
+        /// Covered area over the whole face [-].
+        share: f64,
+    },
     /// Rings are not yet seated.
     BreakIn,
     /// Something lies on a cylinder.
@@ -295,6 +300,11 @@ pub fn warnings(
     if state.sump_heat_w < 0.0 {
         found.push(Warning::SumpHeated);
     }
+    if installation.cooler.blanked_share > 0.0 {
+        found.push(Warning::CoolerCovered {
+            share: installation.cooler.blanked_share,
+        });
+    }
     found.extend(airs_owed(installation, cowl, state, phase));
     if installation.engine.break_in {
         found.push(Warning::BreakIn);
@@ -364,6 +374,7 @@ impl Warning {
             Self::AboveFullThrottle { .. } => "above_full_throttle",
             Self::MixtureAtEnd { .. } => "mixture_at_end_of_curve",
             Self::Congealing { .. } => "congealing_cooler",
+            Self::CoolerCovered { .. } => "cooler_covered",
             Self::BreakIn => "break_in",
             Self::DebrisOnCylinder => "debris_on_cylinder",
             Self::ColdOil { .. } => "cold_oil",
@@ -414,6 +425,12 @@ impl Warning {
                 "Oil in the cold core is thick: about {:.0} psi of pressure drop. It may congeal, \
                  and then the oil overheats in ice-cold air. This balance leaves that out.",
                 drop_pa / crate::units::si::psi(1.0)
+            ),
+            Self::CoolerCovered { share } => format!(
+                "{:.0} % of the oil cooler's face is covered: never cover all of it, since oil that \
+                 stands still in a cold core congeals and the engine overheats; take the cover off \
+                 before a warmer day.",
+                100.0 * share
             ),
             Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
                 maker's break-in procedure and keep power and airspeed up."

@@ -325,13 +325,15 @@ pub enum Preset {
     SquareEdge,
     /// The cooler bolted to the rear baffle.
     CoolerOnBaffle,
+    /// The cooler bolted to the front baffle.
+    CoolerOnFrontBaffle,
     /// A second cooler beside the first.
     SecondCooler,
 }
 
 impl Preset {
     /// All of them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::HardPlenum,
         Self::NewSeals,
         Self::WornSeals,
@@ -342,6 +344,7 @@ impl Preset {
         Self::RoundedEdge,
         Self::SquareEdge,
         Self::CoolerOnBaffle,
+        Self::CoolerOnFrontBaffle,
         Self::SecondCooler,
     ];
 
@@ -359,6 +362,7 @@ impl Preset {
             Self::RoundedEdge => "Rounded firewall edge at the exit",
             Self::SquareEdge => "Square firewall edge at the exit",
             Self::CoolerOnBaffle => "Cooler on the rear baffle, no hose",
+            Self::CoolerOnFrontBaffle => "Cooler on the front baffle, no hose",
             Self::SecondCooler => "A second cooler beside the first",
         }
     }
@@ -398,6 +402,7 @@ impl Preset {
             Self::RoundedEdge => edges(&mut changed, ExitEdge::Rounded),
             Self::SquareEdge => edges(&mut changed, ExitEdge::Sharp),
             Self::CoolerOnBaffle => changed.cooler.supply = CoolerSupply::RearBaffle,
+            Self::CoolerOnFrontBaffle => changed.cooler.supply = CoolerSupply::FrontBaffle,
             Self::SecondCooler => changed.cooler.second = SecondCooler::BesideOilShared,
         }
         changed

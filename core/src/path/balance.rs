@@ -301,7 +301,8 @@ impl Cowl {
         let volume = 0.5 * (1.0 / duct_density + 1.0 / far_density);
         let duct = &self.cooler.duct;
         let mut drop_pa = duct.duct_drop(magnitude, duct_density, duct_k)
-            + core_sigma_pa * atmosphere::DENSITY_SL * volume;
+            + core_sigma_pa * atmosphere::DENSITY_SL * volume
+            + duct.behind_drop(magnitude, far_density);
         if let Supply::OwnInlet(inlet) = self.cooler.supply
             && flow_kg_s > 0.0
         {

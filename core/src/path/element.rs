@@ -330,6 +330,10 @@ pub struct CoolerDuct {
     pub core_constant: f64,
     /// n of the core [-].
     pub core_exponent: f64,
+    /// Area of the core's face, m².
+    pub face_m2: f64,
+    /// Loss of the way out behind the core [-] on the velocity in its face, at the density there.
+    pub behind_loss: f64,
 }
 
 /// Wall friction of a duct.
@@ -365,6 +369,8 @@ impl CoolerDuct {
     ///     shutter_passage: f64::INFINITY,
     ///     core_constant: 2000.0,
     ///     core_exponent: 2.0,
+    ///     face_m2: 0.02,
+    ///     behind_loss: 0.0,
     /// };
     /// assert!((duct.core_drop(0.3) - 180.0).abs() < 1e-9);
     /// ```
@@ -394,6 +400,8 @@ impl CoolerDuct {
     ///     shutter_passage: 0.5,
     ///     core_constant: 2000.0,
     ///     core_exponent: 2.0,
+    ///     face_m2: 0.02,
+    ///     behind_loss: 0.0,
     /// };
     /// assert!((duct.duct_drop(0.2, 1.0, 300.0) - 940.0).abs() < 1e-9);
     /// ```
@@ -412,6 +420,33 @@ impl CoolerDuct {
         let loss = self.fittings_loss + factor * self.length_ratio + shutter;
         // Δp = K ½ ρ V²
         loss_drop(loss, flow_kg_s, self.area_m2, duct_density)
+    }
+
+    /// Pressure drop of the way out behind the core, Pa, at a positive flow, kg/s, and the density
+    /// there, kg/m³.
+    ///
+    /// # Example
+    /// Twice the dynamic pressure of 0.2 kg/s through 0.02 m² at 1 kg/m³, 10 m/s:
+    /// ```
+    /// use coolpath_core::path::element::{CoolerDuct, Friction};
+    ///
+    /// let duct = CoolerDuct {
+    ///     area_m2: 0.01,
+    ///     diameter_m: 0.1,
+    ///     fittings_loss: 0.5,
+    ///     length_ratio: 10.0,
+    ///     friction: Friction::Factor(0.02),
+    ///     shutter_passage: f64::INFINITY,
+    ///     core_constant: 2000.0,
+    ///     core_exponent: 2.0,
+    ///     face_m2: 0.02,
+    ///     behind_loss: 2.0,
+    /// };
+    /// assert!((duct.behind_drop(0.2, 1.0) - 100.0).abs() < 1e-9);
+    /// ```
+    #[must_use]
+    pub fn behind_drop(&self, flow_kg_s: f64, density: f64) -> f64 {
+        loss_drop(self.behind_loss, flow_kg_s, self.face_m2, density)
     }
 }
 

@@ -107,6 +107,37 @@ pub fn sudden_contraction(ratio: f64) -> f64 {
     0.5 * (1.0 - ratio)
 }
 
+/// Loss coefficient [-] of the gap between a core and a wall close behind it, on the velocity in the
+/// core's face.
+///
+/// What leaves the core turns sideways and out through the gap's open sides, whose jet is lost in the
+/// deck. With the jet's speed W/(ρ C_d A_gap) and the face's W/(ρ A_core),
+/// ½ρ (W/(ρ C_d A_gap))² = K ½ρ (W/(ρ A_core))². That the air comes out of the core with a speed of its
+/// own is left out, and the jet is taken as even along the sides, so that nothing is lost at a wide gap.
+///
+/// # Arguments
+/// * `core_m2` - face of the core, m²
+/// * `gap_m2` - open sides of the gap, m²: perimeter times gap
+/// * `discharge` - discharge coefficient of the gap [-]
+///
+/// # Sources
+/// Derived: an orifice in series with the core. Its coefficient is an input (common practice).
+///
+/// # Example
+/// A gap with as much area as the core and C_d 0.5: (1/0.5)²:
+/// ```
+/// use coolpath_core::path::loss::standoff;
+///
+/// assert!((standoff(0.02, 0.02, 0.5) - 4.0).abs() < 1e-12);
+/// assert!((standoff(0.02, 0.01, 0.5) - 16.0).abs() < 1e-12);
+/// ```
+#[must_use]
+pub fn standoff(core_m2: f64, gap_m2: f64, discharge: f64) -> f64 {
+    // K = (A_core / (C_d A_gap))²
+    let narrowing = core_m2 / (discharge * gap_m2);
+    narrowing * narrowing
+}
+
 /// End of laminar and beginning of turbulent flow, Reynolds number [-] (textbook values).
 const TRANSITION: (f64, f64) = (2040.0, 4000.0);
 

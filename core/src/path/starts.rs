@@ -33,7 +33,9 @@ fn trial(cowl: &Cowl, (upper, lower, oil_k): Start) -> Trial {
         0.0
     } else {
         let shutter = 1.0 / (duct.shutter_passage * duct.shutter_passage);
-        let loss = duct.fittings_loss + shutter + 1.0;
+        let widening = duct.area_m2 / duct.face_m2;
+        let behind = duct.behind_loss * widening * widening;
+        let loss = duct.fittings_loss + shutter + behind + 1.0;
         let by_duct = duct.area_m2 * (2.0 * cowl.stream.density * (from - to).abs() / loss).sqrt();
         let by_core = libm::pow(
             (from - to).abs() * cowl.stream.density

@@ -9,8 +9,8 @@ pub fn sketch(choice: &str, option: &str) -> Option<&'static str> {
         .map(|(.., lines)| *lines)
 }
 
-/// Flat engines from above, propeller left, hatched where air is short; fins from the front; decks cut along the middle; the cooler's duct from the side.
-const SKETCHES: [(&str, &str, &str); 16] = [
+/// Flat engines from above, propeller left, hatched where air is short; fins from the front; decks cut along the middle; the cooler and its duct from the side.
+const SKETCHES: [(&str, &str, &str); 24] = [
     (
         "engine.cylinders",
         "2",
@@ -93,6 +93,46 @@ const SKETCHES: [(&str, &str, &str); 16] = [
         "debris",
         "M14 36V12M26 36V12M38 36V12M50 36V12M62 36V12M24 10C26 2 34 6 38 4C46 2 54 4 52 10ZM20 4V34L18 30M20 34L22 30M57 4V34L55 30M57 34L59 30",
     ),
+    (
+        "cooler.supply",
+        "upper_deck",
+        "M4 36H30V4M30 10H46V22H54V32H38V16H30M54 18H66V36H54ZM54 24H66M54 30H66",
+    ),
+    (
+        "cooler.supply",
+        "rear_baffle",
+        "M6 36H40V30M40 10V4M40 10H50V30H40ZM40 17H50M40 23H50M10 8H26L34 20L30 17M34 20L34 15",
+    ),
+    (
+        "cooler.supply",
+        "front_baffle",
+        "M8 8H22V12M22 32V36M12 12H22V32H12ZM12 19H22M12 25H22M38 24A11 11 0 0 0 60 24A11 11 0 0 0 38 24M26 6C30 12 31 16 27 21M27 21L27 16M27 21L32 20",
+    ),
+    (
+        "cooler.supply",
+        "own_inlet",
+        "M4 12H68M4 34H10C22 34 24 18 34 18M4 38H50V18M34 18H50V38M34 18V38M34 25H50M34 31H50",
+    ),
+    (
+        "cooler.wall_behind",
+        "false",
+        "M20 6H32V34H20ZM20 13H32M20 20H32M20 27H32M4 20H14M38 20H62M57 15L62 20L57 25",
+    ),
+    (
+        "cooler.wall_behind",
+        "true",
+        "M20 6H32V34H20ZM20 13H32M20 20H32M20 27H32M4 20H14M44 2V38M48 2V38M32 16H38V6M32 24H38V34M35 9L38 5L41 9M35 31L38 35L41 31",
+    ),
+    (
+        "cooler.cover",
+        "tape",
+        "M24 4H50V36H24ZM24 20H50M32 20V36M41 20V36M24 4L50 20M24 12L37 20M37 4L50 12",
+    ),
+    (
+        "cooler.cover",
+        "plate",
+        "M32 4H46V36H32ZM32 12H46M32 20H46M32 28H46M27 4V14M27 26V36M25 4V14M25 26V36M4 20H22M17 15L22 20L17 25",
+    ),
 ];
 
 #[cfg(test)]
@@ -109,6 +149,9 @@ mod tests {
             "engine.poorer_side",
             "engine.poorer_end",
             "engine.fin_passages",
+            "cooler.supply",
+            "cooler.wall_behind",
+            "cooler.cover",
         ]) {
             for option in choices::by_id(id).expect("a choice").options {
                 if option.value == "neither" {

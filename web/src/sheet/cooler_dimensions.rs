@@ -14,6 +14,8 @@ use coolpath_core::units::typed::{Dimension, UnitSystem};
 /// Aft of the firewall, and before the right end of what is drawn, in.
 const AFT: f64 = 6.0;
 const BEFORE_END: f64 = 3.4;
+/// From a core on the front baffle forward to its dimension, in.
+const BEFORE_CORE: f64 = 6.0;
 /// From a scoop's mouth forward to its dimension, in.
 const BEFORE_MOUTH: f64 = 1.8;
 /// From the rear baffle to the end of the shutter's housing, in.
@@ -21,6 +23,9 @@ const HOUSING: f64 = 0.5;
 
 /// x of the dimension's line, in.
 fn place(scene: &Scene) -> f64 {
+    if scene.frame.core.place == CoolerPlace::FrontBaffle {
+        return scene.frame.core.middle.0 - BEFORE_CORE;
+    }
     (scene.frame.firewall + AFT).min(scene.reach.right - BEFORE_END)
 }
 
@@ -58,6 +63,11 @@ fn height(ink: &mut Ink, scene: &Scene, system: UnitSystem) -> Option<DimensionF
         return None;
     }
     let end = core.middle.0 + 0.5 * core.size.2;
+    let end = if core.place == CoolerPlace::FrontBaffle {
+        end - core.size.2
+    } else {
+        end
+    };
     let found = (end, core.middle.1, core.size.1);
     let told = match core.rows {
         Some((rows, pitch_m)) => Told {

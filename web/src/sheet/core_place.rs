@@ -12,8 +12,24 @@ pub enum CoolerPlace {
     Firewall,
     /// On the rear baffle.
     RearBaffle,
+    /// On the front baffle, before a front cylinder.
+    FrontBaffle,
     /// In a scoop of its own under the chin.
     OwnScoop,
+}
+
+impl CoolerPlace {
+    /// Whether it covers a hole in a baffle.
+    #[must_use]
+    pub fn is_on_baffle(self) -> bool {
+        matches!(self, Self::RearBaffle | Self::FrontBaffle)
+    }
+
+    /// Whether the place follows from where the air comes from, whatever is wished.
+    #[must_use]
+    pub fn is_bound(self) -> bool {
+        matches!(self, Self::OwnScoop | Self::FrontBaffle)
+    }
 }
 
 /// The cooler on the drawing; x aft from the spinner's backplate, z up from the crankshaft.
@@ -83,9 +99,19 @@ const OUTBOARD: f64 = 9.6;
 /// Depth of the duct that widens from hose to core, in.
 pub const FLARE: f64 = 1.5;
 
+/// Gap that is drawn behind a core before the firewall where none is typed, and the widest drawn, in.
+const GAP: f64 = 2.0;
+const WIDEST_GAP: f64 = 6.0;
+/// Least that is left before the core on the front baffle, and most of a disc there, in.
+const FRONT_DISC: f64 = 1.6;
+
 /// What the cooler's place follows from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Around {
+    /// x of the front baffle, in.
+    pub front_baffle: f64,
+    /// z of the ramp that the front baffle ends in, in.
+    pub ramp: f64,
     /// x of the rear baffle, in.
     pub rear_baffle: f64,
     /// x of the firewall, in.
@@ -102,6 +128,8 @@ pub fn usual_place(installation: &Installation) -> CoolerPlace {
     let cooler = &installation.cooler;
     if cooler.supply == CoolerSupply::OwnInlet {
         CoolerPlace::OwnScoop
+    } else if cooler.supply == CoolerSupply::FrontBaffle {
+        CoolerPlace::FrontBaffle
     } else if cooler.supply == CoolerSupply::RearBaffle
         || (cooler.bends == 0 && cooler.duct_length.value * INCHES < SHORT_DUCT)
     {
@@ -117,6 +145,15 @@ fn depth_in(cooler: &Cooler) -> f64 {
     cores * cooler.depth.value * INCHES
 }
 
+/// Gap drawn between the core and the firewall, in.
+fn gap_in(cooler: &Cooler) -> f64 {
+    if cooler.has_wall_behind() {
+        (cooler.standoff_gap.value * INCHES).min(WIDEST_GAP)
+    } else {
+        GAP
+    }
+}
+
 /// Room that a hose to the firewall needs between baffle and firewall, in.
 #[must_use]
 pub fn room_needed(installation: &Installation) -> f64 {
@@ -124,13 +161,13 @@ pub fn room_needed(installation: &Installation) -> f64 {
     let hose = cooler.duct_diameter.value * INCHES;
     let depth = depth_in(cooler);
     match usual_place(installation) {
-        CoolerPlace::OwnScoop => 0.0,
+        CoolerPlace::OwnScoop | CoolerPlace::FrontBaffle => 0.0,
         CoolerPlace::RearBaffle => hose + depth + 4.0,
         CoolerPlace::Firewall if cooler.bends == 1 => {
             2.0 + 1.82 * hose + 0.5 * cooler.core_height_m() * INCHES
         }
         // Shutter, two elbows, flare, core, and room behind it.
-        CoolerPlace::Firewall => 4.0 + 2.64 * hose + depth,
+        CoolerPlace::Firewall => 2.0 + gap_in(cooler) + 2.64 * hose + depth,
     }
 }
 
@@ -164,13 +201,22 @@ pub fn core_place(
         scoop: None,
         own_exit: cooler.discharge == CoolerDischarge::OwnExit,
         outboard: OUTBOARD,
-        ducted: cooler.supply != CoolerSupply::RearBaffle,
+        ducted: !cooler.supply.is_on_baffle(),
         rows: (cooler.rating == CoolerRating::FromSize)
             .then_some((cooler.rows, cooler.row_pitch.value)),
     };
     let fitted = installation.shutter.fitted;
     match place {
-        CoolerPlace::Firewall => at_firewall(&mut core, cooler.bends, around, fitted),
+        CoolerPlace::Firewall => {
+            let before_wall = around.firewall - gap_in(cooler) - core.size.2 - FLARE;
+            at_firewall(
+                &mut core,
+                cooler.bends,
+                (around.rear_baffle, before_wall),
+                fitted,
+            );
+        }
+        CoolerPlace::FrontBaffle => on_front_baffle(&mut core, around, fitted),
         CoolerPlace::RearBaffle => on_baffle(&mut core, around, fitted),
         CoolerPlace::OwnScoop => {
             let areas = (
@@ -183,14 +229,12 @@ pub fn core_place(
     core
 }
 
-fn at_firewall(core: &mut CorePlace, bends: u8, around: &Around, fitted: bool) {
+fn at_firewall(core: &mut CorePlace, bends: u8, (baffle, before_wall): (f64, f64), fitted: bool) {
     let (_, _, depth) = core.size;
-    let baffle = around.rear_baffle;
     // Centre line radius of an elbow, diameters (tag: common practice).
     let radius = 0.82 * core.hose;
     let housing = if fitted { 0.8 + core.hose } else { 0.8 };
     let bend = baffle + housing + radius;
-    let before_wall = around.firewall - 2.0 - depth - FLARE;
     match bends {
         0 => {
             core.line = vec![(baffle, HOLE, 0.0), (before_wall, HOLE, 0.0)];
@@ -233,6 +277,21 @@ fn on_baffle(core: &mut CorePlace, around: &Around, fitted: bool) {
     core.middle = (face + 0.5 * depth, MIDDLE);
     if fitted {
         core.shutter = Some((around.rear_baffle + 0.4 + 0.5 * core.disc, MIDDLE));
+    }
+}
+
+/// Below the ramp that leads from the inlet to the cylinders; its air goes forward and down.
+fn on_front_baffle(core: &mut CorePlace, around: &Around, fitted: bool) {
+    let (_, height, depth) = core.size;
+    let middle = around.ramp - 0.5 - 0.5 * height;
+    core.disc = core.disc.min(FRONT_DISC);
+    let box_depth = if fitted { core.disc + 0.4 } else { 0.0 };
+    let face = around.front_baffle - 0.1 - box_depth;
+    core.hose = height;
+    core.line = vec![(around.front_baffle, middle, 0.0), (face, middle, 0.0)];
+    core.middle = (face - 0.5 * depth, middle);
+    if fitted {
+        core.shutter = Some((around.front_baffle - 0.2 - 0.5 * core.disc, middle));
     }
 }
 

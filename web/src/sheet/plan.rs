@@ -167,7 +167,7 @@ fn cooler(ink: &mut Ink, scene: &Scene, half: Half) {
             );
             return;
         }
-        CoolerPlace::RearBaffle => {}
+        CoolerPlace::RearBaffle | CoolerPlace::FrontBaffle => {}
         CoolerPlace::Firewall => hose(ink, scene, half),
     }
     if core.flat {

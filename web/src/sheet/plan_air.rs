@@ -113,6 +113,13 @@ fn cooler_lane(
         let (a, b) = half.at(x, v);
         corner(plane.at(a, b), plane.px(radius))
     };
+    let backward = readout.cooler_kg_s < 0.0;
+    if core.place == CoolerPlace::FrontBaffle {
+        let mut way: Vec<Corner> = line[..2].to_vec();
+        way.push(at(core.middle.0, core.outboard, 0.0));
+        air::lane(ink, &way, width, &heat.paint(readout.upper_k), backward);
+        return;
+    }
     let mut way: Vec<Corner> = line[..3].to_vec();
     let mut turn = at(frame.rear_baffle - 4.0, 0.0, 2.0);
     turn.at.y = way[2].at.y;
@@ -126,6 +133,5 @@ fn cooler_lane(
         at(frame.rear_baffle - 1.8, core.outboard, 2.0),
         at(end.max(frame.rear_baffle), core.outboard, 0.0),
     ]);
-    let backward = readout.cooler_kg_s < 0.0;
     air::lane(ink, &way, width, &heat.paint(readout.upper_k), backward);
 }

@@ -50,6 +50,10 @@ pub const SIDE_BAFFLE: f64 = 16.8;
 pub const CASE: f64 = 4.2;
 /// Hinge of the flap before the firewall, in.
 const HINGE: f64 = 6.6;
+/// From the lower edge of an inlet down to where its ramp meets the front baffle, in.
+const RAMP_DROP: f64 = 0.55;
+/// z of the front baffle's upper end where no inlet is in the nose, in.
+const NO_RAMP: f64 = 3.6;
 /// The lip behind the firewall, in.
 const LIP: f64 = 2.4;
 
@@ -60,6 +64,8 @@ pub struct Frame {
     pub cylinders: Vec<f64>,
     /// x of the front baffle.
     pub front_baffle: f64,
+    /// z of its upper end, where the ramp behind the inlet meets it.
+    pub ramp: f64,
     /// Whether the propeller turns behind.
     pub pusher: bool,
     /// x of the rear baffle.
@@ -152,14 +158,15 @@ impl Frame {
             // No flap opens further than it is long.
             lip.open_gap = lip.open_gap.min((bottom - panel.deepest).max(lip.gap));
         }
+        let usual_place = core_place::usual_place(installation);
         let place = proportions
             .cooler_place
-            .filter(|place| {
-                (*place == CoolerPlace::OwnScoop)
-                    == (core_place::usual_place(installation) == CoolerPlace::OwnScoop)
-            })
-            .unwrap_or_else(|| core_place::usual_place(installation));
+            .filter(|place| !place.is_bound() && !usual_place.is_bound())
+            .unwrap_or(usual_place);
+        let front_baffle = FIRST - 4.25;
         let around = Around {
+            front_baffle,
+            ramp: ramp(&mouths),
             rear_baffle,
             firewall,
             last_cylinder: last,
@@ -172,7 +179,8 @@ impl Frame {
         };
         let decks = &installation.decks;
         Self {
-            front_baffle: FIRST - 4.25,
+            front_baffle,
+            ramp: ramp(&mouths),
             rear_baffle,
             firewall,
             top,
@@ -294,6 +302,16 @@ fn nose(mouths: &[Mouth]) -> (f64, f64) {
             let half = 0.5 * mouth.height + 2.0 * mouth.lip;
             (top.max(mouth.up + half), bottom.min(mouth.up - half))
         })
+}
+
+/// Where the ramp behind the inlet that the side view shows meets the front baffle, z in.
+fn ramp(mouths: &[Mouth]) -> f64 {
+    let (up, half, _) = section_nose(mouths);
+    if mouths.iter().any(|mouth| mouth.station == Station::Front) {
+        up - half - RAMP_DROP
+    } else {
+        NO_RAMP
+    }
 }
 
 /// The mouth that shapes the nose in the section: middle, half height, lip radius.

@@ -50,6 +50,7 @@ impl<'a> Scene<'a> {
         let joints = CoolerJoints {
             upper: frame.core.place != CoolerPlace::OwnScoop,
             lower: !frame.core.own_exit,
+            front: frame.core.place == CoolerPlace::FrontBaffle,
         };
         let strands = request.readout.map_or_else(Strands::default, |readout| {
             Strands::of(

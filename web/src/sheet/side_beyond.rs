@@ -244,7 +244,7 @@ fn cooler_hose(ink: &mut Ink, scene: &Scene) {
         ink.path(Layer::Hose, "fillp2", &outline);
         return;
     }
-    let near = core.place == super::core_place::CoolerPlace::RearBaffle;
+    let near = core.place.is_on_baffle();
     if near && core.shutter.is_none() {
         return;
     }

@@ -6,6 +6,7 @@ use super::ink::Ink;
 use super::path::{Corner, beside, corner, height_at};
 use super::point::Point;
 use super::side_air::SideAir;
+use super::side_ways::BEHIND_FRONT;
 use super::strands::Strand;
 
 impl SideAir<'_> {
@@ -24,6 +25,8 @@ impl SideAir<'_> {
             let mut join = at(x, 0.0, 1.6);
             join.at.y = self.lower_y(strand, x, &plane.at(x, 0.0));
             line.push(join);
+        } else if core.place == CoolerPlace::FrontBaffle {
+            line = self.front_line(ink, strand);
         } else {
             line = self.above(ink, strand.upper, strand.through);
             let hole = core.line.first().map_or(3.1, |corner| corner.1);
@@ -69,6 +72,38 @@ impl SideAir<'_> {
         air::chevrons(ink, &track, 1.6 * width, &colour, spacing, way < 0.0);
     }
 
+    /// Down behind the front baffle, forward through the core before it, and along the skin into the
+    /// lower stack.
+    fn front_line(&self, ink: &Ink, strand: &Strand) -> Vec<Corner> {
+        let (frame, core, plane) = (self.frame, &self.frame.core, ink.plane);
+        let at = |x: f64, z: f64, radius: f64| corner(plane.at(x, z), plane.px(radius));
+        let down = frame.front_baffle + BEHIND_FRONT;
+        let before = core.middle.0 - 0.5 * core.size.2 - 0.9;
+        let mut line = self.above(ink, strand.upper, strand.through);
+        line.retain(|corner| corner.at.x < plane.at(down - 0.6, 0.0).x);
+        let mut turn = at(down, 0.0, 0.6);
+        turn.at.y = strand
+            .upper
+            .map_or(plane.at(0.0, frame.ramp + 1.0).y, |leg| {
+                self.upper_at(leg.middle)[2].at.y
+            });
+        let height = core.middle.1;
+        let mut middle = vec![turn, at(down, height, 0.5), at(before, height, 0.8)];
+        if strand.lower.is_some() {
+            let (under, aft) = (height - 0.5 * core.size.1 - 0.7, frame.front_baffle + 2.0);
+            middle.push(at(before, under, 1.2));
+            middle.push(at(aft, (frame.skin_below(aft) + 1.0).min(under), 1.5));
+        }
+        line.extend(beside(&middle, -self.px(strand.aside)));
+        if strand.lower.is_some() {
+            let x = frame.first() + 1.6;
+            let mut join = at(x, 0.0, 1.5);
+            join.at.y = self.lower_y(strand, x, &at(x, height, 0.0).at);
+            line.push(join);
+        }
+        line
+    }
+
     /// Height on the sheet of a strand's lane in the lower stack, at x inches.
     pub(super) fn lower_y(&self, strand: &Strand, x: f64, otherwise: &Point) -> f64 {
         let Some(leg) = strand.lower else {
@@ -95,7 +130,11 @@ impl SideAir<'_> {
             self.heat
                 .gradient(ink, &[(0.0, before), (1.0, behind)], from, to)
         } else {
-            let (from, to) = (ink.plane.at(x - half, 0.0), ink.plane.at(x + half, 0.0));
+            let (mut from, mut to) = (ink.plane.at(x - half, 0.0), ink.plane.at(x + half, 0.0));
+            if core.place == CoolerPlace::FrontBaffle {
+                // Its air goes forward.
+                core::mem::swap(&mut from, &mut to);
+            }
             self.heat
                 .gradient(ink, &[(0.0, before), (1.0, behind)], from, to)
         }

@@ -86,18 +86,7 @@ fn cylinders(ink: &mut Ink, scene: &Scene) {
 fn baffles(ink: &mut Ink, scene: &Scene) {
     let frame = &scene.frame;
     let class = scene.class("cut", Part::UpperDeck);
-    let front = frame.front_baffle;
-    if let Some(mouth) = frame.shown_mouth() {
-        let ramp = mouth.up - 0.5 * mouth.height;
-        let points = [
-            (front, -3.4),
-            (front, ramp - 0.55),
-            (MOUTH + 3.2, ramp - 0.1),
-        ];
-        ink.line(Layer::Metal, &class, &points);
-    } else {
-        ink.line(Layer::Metal, &class, &[(front, -3.4), (front, 3.6)]);
-    }
+    front_baffle(ink, frame, &class);
     let top = if frame.plenum {
         frame.lid - 0.15
     } else {
@@ -105,7 +94,7 @@ fn baffles(ink: &mut Ink, scene: &Scene) {
     };
     let x = frame.rear_baffle;
     let core = &frame.core;
-    if core.place == CoolerPlace::OwnScoop {
+    if core.place.is_bound() {
         ink.line(Layer::Metal, &class, &[(x, top), (x, -3.4)]);
         return;
     }
@@ -115,6 +104,22 @@ fn baffles(ink: &mut Ink, scene: &Scene) {
     let low = middle - half;
     ink.line(Layer::Metal, &class, &[(x, top), (x, high)]);
     ink.line(Layer::Metal, &class, &[(x, low), (x, low.min(-3.4))]);
+}
+
+/// The wall before the cylinders and the ramp that ends in it, open where the cooler covers it.
+fn front_baffle(ink: &mut Ink, frame: &Frame, class: &str) {
+    let (x, core) = (frame.front_baffle, &frame.core);
+    let mut lowest = -3.4;
+    if core.place == CoolerPlace::FrontBaffle {
+        let low = core.middle.1 - 0.5 * core.size.1;
+        ink.line(Layer::Metal, class, &[(x, low.min(lowest) - 0.5), (x, low)]);
+        lowest = low + core.size.1;
+    }
+    let mut wall = vec![(x, lowest), (x, frame.ramp)];
+    if let Some(mouth) = frame.shown_mouth() {
+        wall.push((MOUTH + 3.2, mouth.up - 0.5 * mouth.height - 0.1));
+    }
+    ink.line(Layer::Metal, class, &wall);
 }
 
 /// A rigid lid, with a boot behind the inlet that lets the engine move.
@@ -345,8 +350,12 @@ fn cooler(ink: &mut Ink, scene: &Scene) {
         let class = scene.class("p", Part::Cooler);
         ink.path(Layer::Metal, &class, &Outline::through(&seam));
     }
-    if core.place == CoolerPlace::RearBaffle {
-        let face = area.left;
+    if core.place.is_on_baffle() {
+        let face = if core.place == CoolerPlace::FrontBaffle {
+            area.right
+        } else {
+            area.left
+        };
         let flange = Area {
             left: face - ink.plane.px(0.25),
             right: face + ink.plane.px(0.25),

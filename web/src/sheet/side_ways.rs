@@ -11,13 +11,16 @@ use super::side_air::SideAir;
 use super::side_levels::{lower_floor, upper_middle};
 use super::strands::{Branch, Leg};
 
+/// How far behind the front baffle the cooler's air goes down to it, in.
+pub const BEHIND_FRONT: f64 = 0.5;
+
 /// Heights of what passes the rear baffle above the cooler's hole, in: blast tubes, cabin air,
 /// induction air.
 #[must_use]
 pub fn baffle_holes(frame: &Frame) -> [f64; 3] {
     let core = &frame.core;
     let above = match core.place {
-        CoolerPlace::OwnScoop => 2.0,
+        CoolerPlace::OwnScoop | CoolerPlace::FrontBaffle => 2.0,
         _ => core.line.first().map_or(3.1, |line| line.1) + 0.5 * core.hose,
     };
     let most = frame.seal() - 2.2;
@@ -113,6 +116,10 @@ impl SideAir<'_> {
                 let mut turn = at(MOUTH + 2.1, 0.0, 0.8);
                 turn.at.y = start.at.y;
                 vec![turn, at(MOUTH + 2.1, floor - 2.4, 0.0)]
+            }
+            Branch::Cooler if frame.core.place == CoolerPlace::FrontBaffle => {
+                let (x, z) = (frame.front_baffle + BEHIND_FRONT, frame.core.middle.1);
+                vec![leaves(x, 0.6), at(x, z, 0.0)]
             }
             Branch::Cooler => {
                 let hole = frame.core.line.first().map_or(3.1, |line| line.1);

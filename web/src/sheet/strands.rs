@@ -84,6 +84,8 @@ pub struct CoolerJoints {
     pub upper: bool,
     /// Its air goes to the lower deck.
     pub lower: bool,
+    /// It stands before the cylinders.
+    pub front: bool,
 }
 
 /// Streams below this are not drawn, kg/s: a thousandth of a millimetre wide.
@@ -177,10 +179,10 @@ fn upper_streams(
         (Branch::Flush, inlet(Station::Flush)),
         (Branch::Overboard, -readout.overboard_kg_s),
     ];
+    let cooler = (Branch::Cooler, -readout.cooler_kg_s);
+    streams.extend((joints.upper && joints.front).then_some(cooler));
     streams.extend((0..2 * cylinders).map(|place| (Branch::Fin(place), -half)));
-    if joints.upper {
-        streams.push((Branch::Cooler, -readout.cooler_kg_s));
-    }
+    streams.extend((joints.upper && !joints.front).then_some(cooler));
     streams.extend([
         (Branch::Blast, -readout.blast_kg_s),
         (Branch::Cabin, -readout.cabin_kg_s),
@@ -207,18 +209,16 @@ fn lower_streams(
             .sum::<f64>()
     };
     let mut streams = vec![(Branch::Inflow, readout.inflow_kg_s)];
-    // A core in the chin stands below the others.
-    if joints.lower && !joints.upper {
-        streams.push((Branch::Cooler, readout.cooler_kg_s));
-    }
+    // A core in the chin stands below the others, one on the front baffle before them.
+    let first = joints.front || !joints.upper;
+    let cooler = (Branch::Cooler, readout.cooler_kg_s);
+    streams.extend((joints.lower && first).then_some(cooler));
     streams.extend((0..2 * cylinders).map(|place| (Branch::Fin(place), half)));
     streams.extend([
         (Branch::Blast, readout.blast_kg_s),
         (Branch::Seal, readout.seal_kg_s),
     ]);
-    if joints.lower && joints.upper {
-        streams.push((Branch::Cooler, readout.cooler_kg_s));
-    }
+    streams.extend((joints.lower && !first).then_some(cooler));
     streams.extend([(Branch::Louvers, -out(true)), (Branch::Lip, -out(false))]);
     streams
 }
@@ -366,6 +366,7 @@ mod tests {
     const BOTH: CoolerJoints = CoolerJoints {
         upper: true,
         lower: true,
+        front: false,
     };
 
     fn example() -> Readout {

@@ -110,12 +110,15 @@ use table::CHOICES;
 #[must_use]
 pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
     use coolpath_core::document::installation::{
-        CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind, UpperDeck,
+        CoolerDischarge, CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind,
+        UpperDeck,
     };
     let installation = &design.installation;
     match choice.id {
         "reference.chart_density" => installation.reference.kind == ReferenceKind::Chart,
-        "cooler.hose" | "cooler.bends" => installation.cooler.supply != CoolerSupply::RearBaffle,
+        "cooler.hose" | "cooler.bends" => !installation.cooler.supply.is_on_baffle(),
+        "cooler.cover" => installation.cooler.blanked_share > 0.0,
+        "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
         "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
         "exit.louver_count" => installation
             .exits

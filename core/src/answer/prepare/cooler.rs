@@ -3,7 +3,7 @@
 use crate::air::atmosphere;
 use crate::answer::prepare::error::PrepareError;
 use crate::document::installation::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Hose, Installation,
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, Installation,
 };
 use crate::engine::cooler::{Conductance, Rating};
 use crate::engine::oil;
@@ -44,7 +44,7 @@ fn cooler_core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
         ),
     };
     // A blanked core is a smaller core.
-    let open = 1.0 - cooler.blanked_share;
+    let open = cooler.open_share();
     let constant = drop_pa / libm::pow(rated_air_kg_s * open, cooler.core_exponent);
     let conductance = Conductance {
         rated_w_k: rated_w_k * open,
@@ -66,7 +66,7 @@ struct AirWay {
 
 fn air_way(cooler: &Cooler) -> AirWay {
     let face_m2 = cooler.faces_m2();
-    if cooler.supply == CoolerSupply::RearBaffle {
+    if cooler.supply.is_on_baffle() {
         // A hole as large as the core.
         return AirWay {
             area_m2: face_m2,
@@ -91,6 +91,33 @@ fn air_way(cooler: &Cooler) -> AirWay {
     }
 }
 
+/// Loss of a plate's opening before the core, on the velocity in a duct of an area, m² [-].
+fn plate_loss(cooler: &Cooler, duct_m2: f64) -> f64 {
+    if cooler.cover == Cover::Tape {
+        return 0.0;
+    }
+    let open = cooler.open_share();
+    // The coefficient stands on the velocity in the opening: K (A_duct / A_open)²
+    let narrowing = duct_m2 / (open * cooler.faces_m2());
+    loss::sudden_contraction(open) * narrowing * narrowing
+}
+
+/// Loss of the way out behind the core, on the velocity in its face [-]: air from the part behind a
+/// plate's opening spreads over the whole face, then turns out through a gap before a wall.
+fn behind_loss(cooler: &Cooler) -> f64 {
+    let spreading = match cooler.cover {
+        Cover::Tape => 0.0,
+        Cover::Plate => {
+            let open = cooler.open_share();
+            loss::sudden_expansion(open) / (open * open)
+        }
+    };
+    let gap = cooler.standoff_area_m2().map_or(0.0, |gap_m2| {
+        loss::standoff(cooler.faces_m2(), gap_m2, cooler.standoff_discharge)
+    });
+    spreading + gap
+}
+
 pub(super) fn cooler_branch(
     installation: &Installation,
     stream: &FreeStream,
@@ -100,7 +127,7 @@ pub(super) fn cooler_branch(
     let cores = cooler.second.cores();
     let way = air_way(cooler);
     let own_inlet_loss = match cooler.supply {
-        CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => 0.0,
+        CoolerSupply::UpperDeck | CoolerSupply::RearBaffle | CoolerSupply::FrontBaffle => 0.0,
         CoolerSupply::OwnInlet => {
             let widening = way.area_m2 / cooler.own_inlet_area.value;
             (widening - 1.0).max(0.0) * (widening - 1.0).max(0.0)
@@ -110,7 +137,7 @@ pub(super) fn cooler_branch(
         duct: CoolerDuct {
             area_m2: way.area_m2,
             diameter_m: way.diameter_m,
-            fittings_loss: way.loss + own_inlet_loss,
+            fittings_loss: way.loss + own_inlet_loss + plate_loss(cooler, way.area_m2),
             length_ratio: way.length_ratio,
             friction: match cooler.hose {
                 Hose::Reinforced => Friction::Factor(cooler.hose_friction),
@@ -119,11 +146,15 @@ pub(super) fn cooler_branch(
             shutter_passage: shutter_passage(installation, 1.0),
             core_constant: core_constant * cores.air_drop(cooler.core_exponent),
             core_exponent: cooler.core_exponent,
+            face_m2: cooler.faces_m2(),
+            behind_loss: behind_loss(cooler),
         },
         conductance,
         cores,
         supply: match cooler.supply {
-            CoolerSupply::UpperDeck | CoolerSupply::RearBaffle => Supply::UpperDeck,
+            CoolerSupply::UpperDeck | CoolerSupply::RearBaffle | CoolerSupply::FrontBaffle => {
+                Supply::UpperDeck
+            }
             CoolerSupply::OwnInlet => Supply::OwnInlet(Inlet {
                 area_m2: cooler.own_inlet_area.value,
                 ram_pa: cooler.own_inlet_recovery * stream.impact_pa + stream.propeller_rise_pa,

@@ -7,6 +7,7 @@
 mod air_between;
 mod airframe;
 pub mod areas;
+mod cooler;
 mod cylinder;
 mod decks;
 mod engine;
@@ -19,16 +20,17 @@ mod reference;
 
 pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
+pub use cooler::{
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, SecondCooler, Shutter,
+    TakeOff,
+};
 pub use cylinder::Cylinder;
 pub use decks::{Decks, Sealing, UpperDeck};
 pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
 pub use exit::{Exit, ExitEdge, ExitShape, FlapGiven};
 pub use inlet::{Inlet, InletPosition, InletShape, InletSide, Lip};
 pub use lags::Lags;
-pub use oil::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Grade, Hose, Oil, OilProbe, SecondCooler,
-    Shutter, TakeOff, oil_heat_share_id,
-};
+pub use oil::{Grade, Oil, OilProbe, oil_heat_share_id};
 pub use reference::{ChartDensity, Reference, ReferenceKind};
 
 use serde::{Deserialize, Serialize};

@@ -69,6 +69,7 @@ pub fn random_design(dice: &mut Dice) -> Design {
     installation.cooler.supply = dice.one_of(&[
         CoolerSupply::UpperDeck,
         CoolerSupply::RearBaffle,
+        CoolerSupply::FrontBaffle,
         CoolerSupply::OwnInlet,
     ]);
     installation.cooler.discharge =

@@ -265,6 +265,10 @@ pub(super) static CHOICES: &[Choice] = &[
                 "rear_baffle",
                 "the upper deck, bolted to the rear baffle without a hose"
             ),
+            (
+                "front_baffle",
+                "the upper deck, bolted to the front baffle beside a cylinder, without a hose"
+            ),
             ("own_inlet", "an inlet of its own"),
         ]
     ),
@@ -308,6 +312,24 @@ pub(super) static CHOICES: &[Choice] = &[
         [
             ("lower_deck", "the lower deck"),
             ("own_exit", "an exit of its own"),
+        ]
+    ),
+    choice!(
+        "cooler.cover",
+        "The core's face is covered by",
+        cooler.cover,
+        [
+            ("tape", "Tape on the fins"),
+            ("plate", "A plate with an opening"),
+        ]
+    ),
+    choice!(
+        "cooler.wall_behind",
+        "Behind the core",
+        cooler.wall_behind,
+        [
+            ("false", "Room for the air"),
+            ("true", "A wall close by: firewall or baffle"),
         ]
     ),
     choice!(

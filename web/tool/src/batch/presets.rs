@@ -26,6 +26,8 @@ pub enum PresetName {
     SquareEdge,
     /// The cooler bolted to the rear baffle
     CoolerOnBaffle,
+    /// The cooler bolted to the front baffle
+    CoolerOnFrontBaffle,
     /// A second cooler beside the first
     SecondCooler,
 }
@@ -43,6 +45,7 @@ impl From<PresetName> for Preset {
             PresetName::RoundedEdge => Self::RoundedEdge,
             PresetName::SquareEdge => Self::SquareEdge,
             PresetName::CoolerOnBaffle => Self::CoolerOnBaffle,
+            PresetName::CoolerOnFrontBaffle => Self::CoolerOnFrontBaffle,
             PresetName::SecondCooler => Self::SecondCooler,
         }
     }

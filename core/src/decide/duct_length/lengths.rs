@@ -81,6 +81,8 @@ pub struct Wider {
     pub inlets_m2: f64,
     /// How much of it is added, m².
     pub added_m2: f64,
+    /// What the network answers with them in the asked condition.
+    pub answered: Answered,
     /// Their cooling drag less that of the duct, in the asked condition, N.
     pub drag_n: f64,
     /// The same in the first level condition.

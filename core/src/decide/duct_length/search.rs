@@ -226,10 +226,12 @@ impl DuctLengths {
         let wide = bare(root.x);
         let found = self.solved(&wide, self.condition, None)?;
         let area_m2 = inlets_m2(&wide);
+        let answered = answered(&wide, &found);
         Ok(Some(Wider {
             inlets_m2: area_m2,
             added_m2: area_m2 - inlets_m2(own),
-            drag_n: figures(&wide, &found).drag - duct.answered.drag_n,
+            drag_n: answered.drag_n - duct.answered.drag_n,
+            answered,
             level: self.level(&wide, duct)?,
         }))
     }
@@ -347,6 +349,7 @@ mod tests {
         let answer = evaluate(&wide, CLIMB).expect("an answer");
         assert!((answer.head_hottest.value - duct.answered.head_k).abs() < 1e-3);
         assert!((answer.drag.value - duct.answered.drag_n - wider.drag_n).abs() < 1e-3);
+        assert!((answer.oil.value - wider.answered.oil_k).abs() < 1e-3);
         // A larger opening turns more air away.
         let level = wider.level.expect("a level condition");
         assert_eq!(Some(level.condition), design.first_level());

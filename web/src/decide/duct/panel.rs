@@ -174,7 +174,9 @@ fn result(
             <p class="stale">{ "The design or the condition has changed: this is for the earlier one." }</p>
         }
         <FigureView {figure} />
-        <p class="answer-more">{ words::beside(lengths, of, found.wish.place, system) }</p>
+        if words::is_worthwhile(lengths) {
+            <p class="answer-more">{ words::beside(lengths, of, found.wish.place, system) }</p>
+        }
         <TableView sheet={words::choices(lengths, of, system)} />
         { button.unwrap_or_default() }
         <p class="hint">{ format!("The duct stands behind: {}. Both the length and the room at its end must fit between cowl and baffles. A duct on the full line needs smooth walls and clean air: behind a sharp lip or the spinner’s wake it loses more.", names(of, &lengths.inlets)) }</p>

@@ -36,11 +36,12 @@ fn gain_k(found: &Lengths, duct: &Duct) -> f64 {
     found.without.head_k - duct.answered.head_k
 }
 
-/// Whether a duct of any length cools by what one more inch must.
+/// Whether the advised duct as a whole cools by what one more inch must: where air turns round, a duct may
+/// even warm a head.
 #[must_use]
 pub fn is_worthwhile(found: &Lengths) -> bool {
-    let longest = found.rows.last().map(|row| &row.best);
-    longest.is_some_and(|duct| gain_k(found, duct) >= WORTH_AN_INCH_K)
+    let advised = found.advised();
+    advised.is_some_and(|duct| gain_k(found, duct) >= WORTH_AN_INCH_K)
 }
 
 /// The answer in a sentence.
@@ -48,7 +49,10 @@ pub fn is_worthwhile(found: &Lengths) -> bool {
 pub fn answer(found: &Lengths, system: UnitSystem) -> String {
     let least = cooling(WORTH_AN_INCH_K, system);
     let Some(duct) = found.advised().filter(|_| is_worthwhile(found)) else {
-        return format!("No widening duct cools the hottest head by as much as {least}");
+        return format!(
+            "No widening duct pays: it cools the hottest head by less than {least} for each {}",
+            step(system)
+        );
     };
     let long = length(duct.length_m, system);
     if found.pays.is_none() {
@@ -66,7 +70,7 @@ pub fn answer(found: &Lengths, system: UnitSystem) -> String {
 /// What the advised duct does, and the same by wider inlets.
 #[must_use]
 pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) -> String {
-    let Some(duct) = found.advised() else {
+    let Some(duct) = found.advised().filter(|_| is_worthwhile(found)) else {
         return String::new();
     };
     let opening = of
@@ -182,10 +186,14 @@ mod tests {
             "The longer the better up to 24 in: the last inch still cools by 0.5 °F or more"
         );
         let mut useless = found();
-        useless.without = useless.rows[22].best.answered;
+        useless.without = useless.rows[useless.pays.expect("one pays")].best.answered;
         assert_eq!(
             answer(&useless, UnitSystem::Customary),
-            "No widening duct cools the hottest head by as much as 0.5 °F"
+            "No widening duct pays: it cools the hottest head by less than 0.5 °F for each inch"
+        );
+        assert_eq!(
+            beside(&useless, &example::design(), 1, UnitSystem::Customary),
+            ""
         );
     }
 

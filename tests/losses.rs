@@ -1,8 +1,11 @@
 //! Loss coefficients, friction, shutter and diffuser against handbook tables.
 
+use coolpath_core::decide::duct_length;
+use coolpath_core::document::installation::{Inlet, InletShape};
 use coolpath_core::path::butterfly::Leakage;
 use coolpath_core::path::element::{CoolerDuct, Friction};
 use coolpath_core::path::{butterfly, loss};
+use coolpath_core::units::quantity::metre;
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 #[test]
@@ -129,6 +132,33 @@ fn a_clean_cone_loses_less_than_a_measured_diffuser_by_the_factor_that_is_said()
         (found - angle).abs() < 0.01 * angle,
         "{found} instead of {angle}"
     );
+}
+
+#[test]
+fn the_line_of_best_recovery_passes_on_both_sides_of_the_measured_cone() {
+    let table = Table::read("dixon_turbomachinery");
+    let measured = table.row("F01b").number("value");
+    let radius_m = 0.1;
+    let length_m = radius_m * table.row("F01b").input("length_over_inlet_radius");
+    let best = |factor: f64| {
+        let inlet = Inlet {
+            shape: InletShape::Ring,
+            diameter: metre(2.0 * radius_m),
+            diffuser_factor: factor,
+            ..Inlet::default()
+        };
+        let ratio = duct_length::best_area_ratio(&inlet, length_m);
+        (ratio, duct_length::recovery(&inlet, ratio, length_m))
+    };
+    // Loosely: the relation has another form. The ends of the factor's likely range enclose the measured
+    // best area ratio; with the factor that reproduces the point the line's recovery is near it.
+    let (clean, thick) = (best(1.0), best(2.5));
+    assert!(
+        thick.0 < measured && measured < clean.0,
+        "{thick:?} {clean:?}"
+    );
+    let recovery = table.row("F01a").number("value");
+    assert!((thick.1 - recovery).abs() < 0.02, "{thick:?}");
 }
 
 #[test]

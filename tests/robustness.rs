@@ -4,6 +4,7 @@ use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::solve_condition::{solve_condition_within, solve_in_search};
 use coolpath_core::answer::solved::EvaluateError;
+use coolpath_core::decide::duct_length::DuctLengths;
 use coolpath_core::document::table;
 use coolpath_core::path::budget::{Budget, CONDITION_STATES};
 use coolpath_core::path::report::{Method, SolveError, gauge_temperature};
@@ -253,4 +254,36 @@ fn every_input_has_an_ordered_range_around_its_default() {
             input.id
         );
     }
+}
+
+#[test]
+fn the_lengths_of_a_duct_are_found_for_any_design_or_refused_by_name() {
+    let (mut found, mut refused) = (0, 0);
+    for seed in 0..200 {
+        let search = DuctLengths::new(&random_design(seed), 0, 0);
+        match search.and_then(DuctLengths::finished) {
+            Ok(lengths) => {
+                found += 1;
+                let ducts = lengths.rows.iter().flat_map(|row| [&row.own, &row.best]);
+                for duct in ducts {
+                    assert!((0.0..1.0).contains(&duct.recovery), "{seed}: {duct:?}");
+                    assert!(duct.answered.head_k.is_finite(), "{seed}: {duct:?}");
+                }
+                for row in &lengths.rows {
+                    assert!(
+                        row.best.recovery >= row.own.recovery - 1e-9,
+                        "{seed}: {row:?}"
+                    );
+                }
+            }
+            Err(error) => {
+                refused += 1;
+                assert!(error.to_string().len() > 20, "{seed}: {error}");
+            }
+        }
+    }
+    assert!(
+        found > 40 && refused > 40,
+        "{found} found, {refused} refused"
+    );
 }

@@ -304,6 +304,58 @@ fn power_is_taken_by_manifold_pressure_and_by_fuel_flow() {
 }
 
 #[test]
+fn a_widening_duct_that_pays_is_taken_over_kept_and_taken_back() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        const BEHIND: &str = "const text = document.querySelector('#duct .answer-more')?.textContent ?? '';\
+            return /^\\d+ in long, it opens from [\\d.]+ in² to [\\d.]+ in² .* takes \\d+ °F off the hottest head in “Take-off climb/\
+                .test(text) && /grow from [\\d.]+ in² to [\\d.]+ in² in all .*; in “High cruise” that is 0\\.\\d+ kt slower than with the duct\\.$/.test(text);";
+        for (width_px, height_px) in [(375, 812), (1440, 900)] {
+            page.set_viewport(width_px, height_px).await?;
+            page.visit_and_settle(&site.url()).await?;
+            page.go("duct").await?;
+            page.unfold("#duct").await?;
+            page.wait_for_text(
+                "#duct figure h3",
+                "in pays; beyond it another inch cools by less than 0.5 °F",
+            )
+            .await?;
+            page.until("duct and wider inlets side by side in words", BEHIND)
+                .await?;
+            page.wait_for_text("#duct .table-view tbody", "Wider inlets, no duct")
+                .await?;
+            assert_eq!(page.sideways_overflow_px().await?, 0, "{width_px}");
+        }
+        let length = page.text("#duct .answer-more").await?;
+        let length = length.split(' ').next().unwrap_or("").to_owned();
+        page.press("Use this duct").await?;
+        page.wait_for_text("#duct", "Your design has this duct.")
+            .await?;
+        let taken = format!(
+            "return [0, 1].every((place) => document.querySelector('#inlet-diffuser_length_m-' + place)?.value === '{length}');"
+        );
+        page.go("inputs").await?;
+        page.until("the duct behind both inlets", &taken).await?;
+        page.reload().await?;
+        page.go("inputs").await?;
+        page.until("the duct after a reload", &taken).await?;
+        // One step takes it back behind both.
+        page.press("Undo").await?;
+        page.until(
+            "inlets without a duct",
+            "return document.querySelector('#inlet-width_m-1') !== null\
+                && document.querySelector('[id^=inlet-diffuser_length_m]') === null;",
+        )
+        .await?;
+        page.go("duct").await?;
+        page.unfold("#duct").await?;
+        page.wait_for_text("#duct button.primary", "Use this duct")
+            .await?;
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
 fn two_thousand_draws_give_chances_and_name_what_to_measure_without_blocking() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

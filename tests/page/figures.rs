@@ -115,12 +115,12 @@ fn every_chart_of_results_and_decide_can_be_read_on_a_phone_and_a_desk() {
         for (width_px, height_px) in [(1440, 900), (1100, 800), (375, 812)] {
             page.set_viewport(width_px, height_px).await?;
             page.visit_and_settle(&site.url()).await?;
-            for (place, least) in [("results", 5), ("decide", 7)] {
+            for (place, least) in [("results", 5), ("decide", 8)] {
                 page.go(place).await?;
                 page.script(OPEN, vec![]).await?;
                 if place == "decide" {
                     // A view's panels are drawn one after the other, the last perhaps after the script.
-                    for panel in ["#climb", "#flight", "#sure"] {
+                    for panel in ["#climb", "#duct", "#flight", "#sure"] {
                         page.unfold(panel).await?;
                     }
                     page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
@@ -133,6 +133,7 @@ fn every_chart_of_results_and_decide_can_be_read_on_a_phone_and_a_desk() {
                     )
                     .await?;
                     page.wait_for_text("#size figure", "you are here").await?;
+                    page.wait_for_text("#duct figure", "best ratio").await?;
                     page.press("Run 2,000 trials").await?;
                     page.wait_for_text("#sure figure", "limit").await?;
                 } else {

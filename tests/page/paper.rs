@@ -152,6 +152,37 @@ fn an_inlet_template_is_flipped_saved_and_survives_a_hostile_name() {
 }
 
 #[test]
+fn the_ribs_of_a_widening_duct_are_printed_at_full_size_with_their_stations() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.go("duct").await?;
+        page.unfold("#duct").await?;
+        page.press("Use this duct").await?;
+        page.wait_for_text("#duct", "Your design has this duct.")
+            .await?;
+        page.go("cut").await?;
+        page.press("Draw the templates").await?;
+        page.wait_for_text("#cut", "Print on").await?;
+        page.choose("Template of", "Left inlet: widening duct")
+            .await?;
+        page.wait_for_text("#cut .table-view table", "From the opening")
+            .await?;
+        page.wait_for_text(".cut-preview", "Station 6").await?;
+        const ROWS: &str = "return document.querySelectorAll('#cut .table-view tbody tr').length;";
+        assert_eq!(page.script(ROWS, vec![]).await?.as_u64(), Some(6));
+        // The first station is the opening: its straight lower edge is the width less both corners.
+        let inlet = &example::design().installation.inlets[0];
+        let straight = 1000.0 * (inlet.width.value - 2.0 * inlet.corner_radius.value);
+        let found = printed(&page, "print-cut").await?;
+        assert!(found.len() > 1, "{} sheets", found.len());
+        let all: Vec<f64> = found.iter().flat_map(levels).collect();
+        assert!(has(&all, straight), "no {straight} mm");
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
 fn an_exit_cut_in_steps_is_planned_and_printed_with_its_lip() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

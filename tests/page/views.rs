@@ -90,6 +90,7 @@ fn every_panel_there_ever_was_is_found_at_its_old_address() {
             ("compare", "decide"),
             ("card", "decide"),
             ("climb", "decide"),
+            ("duct", "decide"),
             ("flight", "decide"),
             ("sure", "decide"),
             ("flight-test", "fly"),

@@ -1,8 +1,9 @@
-//! Numerics that know no physics: roots, linear equations, Broyden's update, fast powers.
+//! Numerics that know no physics: roots, highest places, linear equations, Broyden's update, fast powers.
 
 pub(crate) mod broyden;
 pub mod elimination;
 pub(crate) mod fast_power;
+pub mod highest;
 pub mod normal;
 pub mod regression;
 pub mod root;

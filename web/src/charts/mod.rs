@@ -5,6 +5,7 @@ pub mod canvas;
 pub mod chances;
 pub mod contour;
 pub mod differences;
+pub mod duct_lengths;
 pub mod exit_sweep;
 pub mod figure;
 pub mod held;

@@ -1,9 +1,10 @@
-//! Deciding: sizes, comparisons, climb, shutter card.
+//! Deciding: sizes, comparisons, climb, shutter card, widening duct.
 
 pub mod card;
 pub mod chances;
 pub mod climb;
 pub mod compare;
+pub mod duct;
 pub mod measure;
 pub mod minutes;
 pub mod size;

@@ -4,6 +4,7 @@ use crate::decide::card::panel::CardPanel;
 use crate::decide::chances::SurePanel;
 use crate::decide::climb::ClimbPanel;
 use crate::decide::compare::panel::ComparePanel;
+use crate::decide::duct::panel::DuctPanel;
 use crate::decide::minutes::panel::FlightPanel;
 use crate::decide::size::panel::SizePanel;
 use yew::prelude::*;
@@ -17,6 +18,7 @@ pub fn DecideView() -> Html {
             <ComparePanel />
             <CardPanel />
             <ClimbPanel />
+            <DuctPanel />
             <FlightPanel />
             <SurePanel />
         </div>

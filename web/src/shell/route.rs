@@ -83,7 +83,7 @@ pub const START: Route = Route {
 };
 
 /// Places on the views, by the identifiers of their elements.
-const PLACES: [(&str, View, Page); 31] = [
+const PLACES: [(&str, View, Page); 32] = [
     ("inputs", View::Design, Page::Inputs),
     ("section-aircraft", View::Design, Page::Inputs),
     ("section-engine", View::Design, Page::Inputs),
@@ -100,6 +100,7 @@ const PLACES: [(&str, View, Page); 31] = [
     ("compare", View::Decide, Page::Drawing),
     ("card", View::Decide, Page::Drawing),
     ("climb", View::Decide, Page::Drawing),
+    ("duct", View::Decide, Page::Drawing),
     ("flight", View::Decide, Page::Drawing),
     ("sure", View::Decide, Page::Drawing),
     ("flight-test", View::Fly, Page::Drawing),

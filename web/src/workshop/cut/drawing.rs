@@ -24,6 +24,8 @@ pub enum Stroke {
     Dashed,
     /// Dotted: never beyond.
     Dotted,
+    /// Full: a rib of a duct.
+    Rib,
     /// Thin: marks and scales.
     Thin,
 }

@@ -10,6 +10,7 @@ fn layer(stroke: Stroke) -> &'static str {
         Stroke::Full => "FIRST_CUT",
         Stroke::Dashed => "LIKELY",
         Stroke::Dotted => "NEVER_BEYOND",
+        Stroke::Rib => "RIBS",
         Stroke::Thin => "MARKS",
     }
 }

@@ -3,6 +3,7 @@
 
 pub mod advice;
 pub mod drawing;
+pub mod duct;
 pub mod dxf;
 pub mod exit;
 pub mod inlet;

@@ -2,6 +2,7 @@
 
 use crate::browser::job::{End, Run, Shown, use_job};
 use crate::browser::{files, window};
+use crate::charts::table::TableView;
 use crate::kit::controls::option_field;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
@@ -14,7 +15,7 @@ use crate::workshop::cut::inlet::Title;
 use crate::workshop::cut::lines::{Hottest, Opening, scaled};
 use crate::workshop::cut::sheets::{Paper, tiles};
 use crate::workshop::cut::steps::{Planned, StepsPanel, lines};
-use crate::workshop::cut::{Drawing, Line, LineKind, dxf, exit, inlet, svg};
+use crate::workshop::cut::{Drawing, Line, LineKind, duct, dxf, exit, inlet, svg};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{UnitSystem, bare_number};
 use std::rc::Rc;
@@ -24,6 +25,8 @@ use yew::prelude::*;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Part {
     Inlet(usize),
+    /// The widening duct behind an inlet.
+    Duct(usize),
     Exit,
     Gauge,
 }
@@ -31,7 +34,7 @@ enum Part {
 impl Part {
     fn opening(self) -> Opening {
         match self {
-            Self::Inlet(_) => Opening::Inlets,
+            Self::Inlet(_) | Self::Duct(_) => Opening::Inlets,
             Self::Exit | Self::Gauge => Opening::Exit,
         }
     }
@@ -155,6 +158,11 @@ fn parts(design: &Design) -> Vec<(String, Part)> {
         .enumerate()
         .map(|(at, inlet)| (inlet.name.clone(), Part::Inlet(at)))
         .collect();
+    let ducted = design.installation.inlets.iter().enumerate();
+    let ducted = ducted.filter(|(_, inlet)| inlet.diffuser);
+    list.extend(
+        ducted.map(|(at, inlet)| (format!("{}: widening duct", inlet.name), Part::Duct(at))),
+    );
     if let Some(exit) = design.installation.exits.first() {
         list.push((format!("{}: lip", exit.name), Part::Exit));
         list.push((format!("{}: go/no-go gauge", exit.name), Part::Gauge));
@@ -178,6 +186,7 @@ fn drawn(found: &Found, part: Part, right_side: bool, system: UnitSystem) -> Opt
             right_side,
             system,
         ),
+        Part::Duct(at) => duct::ribs(installation.inlets.get(at)?, &title, right_side, system),
         Part::Exit => exit::template(installation.exits.first()?, lines, &title, system),
         Part::Gauge => exit::gauge(installation.exits.first()?, lines, &title, system),
     }
@@ -234,20 +243,36 @@ fn Templates(props: &TemplatesProps) -> Html {
         <>
             <div class="fields">
                 { option_field("cut-part", "Template of", list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
-                if matches!(kind, Part::Inlet(_)) {
+                if matches!(kind, Part::Inlet(_) | Part::Duct(_)) {
                     { option_field("cut-side", "Side", ["left", "right (mirrored)"].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
                 }
                 { option_field("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
             </div>
+            { stations(&found.design, kind, *system) }
             { match drawing {
                 Some(drawing) => html! { <>
-                    { promises(found.lines(kind.opening()), *system) }
+                    if !matches!(kind, Part::Duct(_)) {
+                        { promises(found.lines(kind.opening()), *system) }
+                    }
                     { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps) }
                 </> },
                 None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
             } }
         </>
     }
+}
+
+/// The stations of a widening duct as a table.
+fn stations(design: &Design, part: Part, system: UnitSystem) -> Html {
+    let Part::Duct(at) = part else {
+        return Html::default();
+    };
+    let inlet = design.installation.inlets.get(at);
+    let sheet = inlet.and_then(|inlet| duct::table(inlet, system));
+    sheet.map_or_else(
+        Html::default,
+        |sheet| html! { <TableView {sheet} captioned={true} /> },
+    )
 }
 
 /// What each line promises, and what may be done.

@@ -9,7 +9,7 @@ const MARGIN: f64 = 5.0;
 
 fn attributes(stroke: Stroke) -> &'static str {
     match stroke {
-        Stroke::Full => "stroke-width=\"0.35\"",
+        Stroke::Full | Stroke::Rib => "stroke-width=\"0.35\"",
         Stroke::Dashed => "stroke-width=\"0.35\" stroke-dasharray=\"5 2\"",
         Stroke::Dotted => "stroke-width=\"0.35\" stroke-dasharray=\"1 1.5\"",
         Stroke::Thin => "stroke-width=\"0.15\"",

@@ -54,7 +54,7 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
             series("own ratio", Role::Second, |row| &row.own),
         ],
         limits: limit_in_sight(view)
-            .map(|kelvin| temperature.from_si(kelvin))
+            .map(|kelvin| ("CHT", temperature.from_si(kelvin)))
             .into_iter()
             .collect(),
         marks: pays.map(|row| (along(row), "pays")).into_iter().collect(),

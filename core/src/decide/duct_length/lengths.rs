@@ -1,6 +1,8 @@
 //! The lengths of a widening duct with what the network answers, and which of them pays.
 
 use crate::answer::solved::EvaluateError;
+use crate::document::design::Design;
+use crate::document::table::by_id;
 
 /// Cooling of the hottest head for which another inch of duct is worth building, K: half a degree
 /// Fahrenheit (from memory: a judgement without a source).
@@ -123,6 +125,32 @@ impl Lengths {
         let row = self.pays.map_or(self.rows.last(), |at| self.rows.get(at));
         row.map(|row| &row.best)
     }
+}
+
+/// The same design with the loss of these inlets' ducts at the low and at the high end of its likely
+/// range; nothing where it is marked as measured.
+///
+/// # Example
+/// Two ends about the default:
+/// ```
+/// use coolpath_core::decide::duct_length::at_likely_losses;
+/// use coolpath_core::document::example;
+///
+/// let ends = at_likely_losses(&example::design(), &[0, 1]);
+/// let factors = ends.map(|design| design.map(|design| design.installation.inlets[1].diffuser_factor));
+/// assert_eq!(factors, [Some(1.0), Some(2.5)]);
+/// ```
+#[must_use]
+pub fn at_likely_losses(design: &Design, inlets: &[usize]) -> [Option<Design>; 2] {
+    [0, 1].map(|end| {
+        let input = by_id("inlet.diffuser_loss_factor")?;
+        let mut moved = design.clone();
+        for &inlet in inlets {
+            let (low, high) = design.likely(input, inlet)?;
+            input.set(&mut moved, inlet, if end == 0 { low } else { high });
+        }
+        Some(moved)
+    })
 }
 
 /// Place of the shortest of some lengths an inch apart beyond which no inch more cools by so much; `None`

@@ -25,6 +25,7 @@ mod search;
 
 pub use crate::decide::duct_length::fitted::{alike, best_area_ratio, recovery, with_duct};
 pub use crate::decide::duct_length::lengths::{
-    Answered, Duct, DuctError, Lengths, Level, Row, WORTH_AN_INCH_K, Wider, paying,
+    Answered, Duct, DuctError, Lengths, Level, Row, WORTH_AN_INCH_K, Wider, at_likely_losses,
+    paying,
 };
 pub use crate::decide::duct_length::search::DuctLengths;

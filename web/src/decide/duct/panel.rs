@@ -1,18 +1,20 @@
 //! The panel: lengths tried in one condition, the chart, the choices, and the duct taken over.
 
-use crate::browser::job::{Job, use_job};
+use crate::browser::job::{End, Job, Run, use_job};
 use crate::browser::short_tasks::Pace;
 use crate::charts::duct_lengths;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, room};
 use crate::decide::duct::words;
-use crate::kit::after_pause::use_after_pause;
 use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::Action;
-use coolpath_core::decide::duct_length::{Duct, DuctLengths, Lengths, alike, with_duct};
+use coolpath_core::decide::duct_length::{
+    Duct, DuctLengths, Lengths, alike, at_likely_losses, with_duct,
+};
 use coolpath_core::document::design::Design;
 use yew::prelude::*;
 
@@ -28,6 +30,8 @@ struct Wish {
 struct Found {
     wish: Wish,
     lengths: Lengths,
+    /// The same with the least and with the most likely loss in the duct.
+    ends: [Option<Lengths>; 2],
 }
 
 type DuctJob = Job<(usize, usize), Shared<Found>>;
@@ -112,17 +116,44 @@ fn names(design: &Design, inlets: &[usize]) -> String {
 fn start(wish: Wish, job: &DuctJob) {
     job.start(|run| async move {
         let mut pace = Pace::begun();
-        let mut search = DuctLengths::new(&wish.design, wish.inlet, wish.place)
-            .map_err(|error| error.to_string())?;
-        loop {
-            if let Some(lengths) = search.advance().map_err(|error| error.to_string())? {
-                return Ok(Shared::new(Found { wish, lengths }));
-            }
-            if run.breathe(&mut pace).await? {
-                run.tell(search.progress());
+        let lengths = searched(&wish.design, &wish, &run, &mut pace).await?;
+        let mut ends = [None, None];
+        for (end, design) in ends
+            .iter_mut()
+            .zip(at_likely_losses(&wish.design, &lengths.inlets))
+        {
+            let Some(design) = design else { continue };
+            // A loss without an answer leaves that end open.
+            match searched(&design, &wish, &run, &mut pace).await {
+                Err(End::Fault(_)) => {}
+                found => *end = Some(found?),
             }
         }
+        Ok(Shared::new(Found {
+            wish,
+            lengths,
+            ends,
+        }))
     });
+}
+
+/// The lengths of a design that differs from the wish's by its duct's loss at most.
+async fn searched(
+    design: &Design,
+    wish: &Wish,
+    run: &Run<(usize, usize), Shared<Found>>,
+    pace: &mut Pace,
+) -> Result<Lengths, End> {
+    let mut search =
+        DuctLengths::new(design, wish.inlet, wish.place).map_err(|error| error.to_string())?;
+    loop {
+        if let Some(lengths) = search.advance().map_err(|error| error.to_string())? {
+            return Ok(lengths);
+        }
+        if run.breathe(pace).await? {
+            run.tell(search.progress());
+        }
+    }
 }
 
 /// The design with a duct behind these inlets, its area ratio to a hundredth: nobody builds closer.
@@ -176,6 +207,7 @@ fn result(
         <FigureView {figure} />
         if words::is_worthwhile(lengths) {
             <p class="answer-more">{ words::beside(lengths, of, found.wish.place, system) }</p>
+            <p class="hint">{ words::likely(&found.ends, system) }</p>
         }
         <TableView sheet={words::choices(lengths, of, system)} />
         { button.unwrap_or_default() }

@@ -67,6 +67,29 @@ pub fn answer(found: &Lengths, system: UnitSystem) -> String {
     )
 }
 
+/// What the duct comes to with the least and with the most likely loss in it; what does not pay is said.
+#[must_use]
+pub fn likely(ends: &[Option<Lengths>; 2], system: UnitSystem) -> String {
+    let at = |end: &Option<Lengths>| {
+        let found = end.as_ref()?;
+        Some(match found.advised().filter(|_| is_worthwhile(found)) {
+            None => "none pays".to_owned(),
+            Some(duct) => format!(
+                "a duct of {} takes off {}",
+                length(duct.length_m, system),
+                cooling(gain_k(found, duct), system)
+            ),
+        })
+    };
+    match ends.each_ref().map(at) {
+        [Some(least), Some(most)] => format!(
+            "The loss in the duct is the least certain part. With little of it {least}; with much of it {most}. \
+             Measured pressure at the duct’s end settles it."
+        ),
+        _ => String::new(),
+    }
+}
+
 /// What the advised duct does, and the same by wider inlets.
 #[must_use]
 pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) -> String {
@@ -154,7 +177,8 @@ pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> Sheet {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use coolpath_core::decide::duct_length::DuctLengths;
+    use coolpath_core::decide::duct_length::{DuctLengths, at_likely_losses};
+    use coolpath_core::document::design::mark;
     use coolpath_core::document::example;
 
     fn found() -> Lengths {
@@ -175,6 +199,37 @@ mod tests {
             metric.ends_with("another 25.4 mm cools by less than 0.28 °C"),
             "{metric}"
         );
+    }
+
+    #[test]
+    fn less_loss_in_the_duct_takes_more_off_and_a_measured_one_has_no_range() {
+        let mut design = example::design();
+        let at = |design: &Design| {
+            at_likely_losses(design, &[0, 1]).map(|end| {
+                let search = DuctLengths::new(&end?, 0, 1);
+                Some(search.and_then(DuctLengths::finished).expect("lengths"))
+            })
+        };
+        let ends = at(&design);
+        let [Some(least), Some(most)] = &ends else {
+            panic!("two ends");
+        };
+        let gain = |found: &Lengths| gain_k(found, found.advised().expect("a duct"));
+        assert!(gain(least) > gain(most) + 1.0);
+        let said = likely(&ends, UnitSystem::Customary);
+        let (little, much) = said.split_once("; with much").expect("two halves");
+        assert!(
+            little.contains(&cooling(gain(least), UnitSystem::Customary)),
+            "{said}"
+        );
+        assert!(
+            much.contains(&cooling(gain(most), UnitSystem::Customary)),
+            "{said}"
+        );
+        design.measured.push(mark("inlet.diffuser_loss_factor", 0));
+        let measured = at(&design);
+        assert!(measured.iter().all(Option::is_none));
+        assert_eq!(likely(&measured, UnitSystem::Customary), "");
     }
 
     #[test]

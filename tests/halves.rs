@@ -5,6 +5,7 @@ use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::answer::why::derivations;
+use coolpath_core::decide::compare::Preset;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
@@ -33,6 +34,25 @@ fn sides(answer: &Answer) -> Sides {
 
 fn close(found: f64, expected: f64) -> bool {
     (found - expected).abs() <= 1e-9 * expected.abs().max(1e-3)
+}
+
+#[test]
+fn a_split_deck_and_one_deck_are_one_change_apart_and_the_bank_before_the_hose_is_hotter() {
+    let one = example::design().installation;
+    let two = Preset::SplitDeck.applied(&one);
+    assert_eq!(two.decks.upper, UpperDeck::Halves);
+    assert_eq!(Preset::OneDeck.applied(&one), one);
+    let again = Preset::OneDeck.applied(&two);
+    let mut design = example::design();
+    let head = |design: &Design| evaluate(design, 1).expect("an answer").head_mean;
+    let before = head(&design);
+    design.installation = again;
+    assert_eq!(head(&design), before);
+    design.installation = two;
+    // Each half has half of each inlet's air; the hose leaves from behind the left bank.
+    let found = sides(&evaluate(&design, 1).expect("halves"));
+    assert_eq!(found.across_kg_s, 0.0);
+    assert!(found.left.head_k > found.right.head_k + 3.0, "{found:?}");
 }
 
 #[test]

@@ -251,12 +251,14 @@ fn parameters_are_fitted_to_a_whole_flight_of_an_hour() {
     .is_quick();
 }
 
-/// Longest time from a keystroke to finished answers and drawing, median of many, ms: twice the goal
-/// of DEVELOPERS.md, as with the draws, since a machine may be half as fast as the one measured there.
-const KEYSTROKE_MS: f64 = 32.0;
+/// Longest time from a keystroke to verdict and conditions, and to the drawing, which waits a frame for
+/// them; medians of many, ms. Twice the goal of DEVELOPERS.md, as with the draws, since a machine may be
+/// half as fast as the one measured there.
+const KEYSTROKE_MS: [f64; 2] = [32.0, 64.0];
 
 #[test]
-fn a_keystroke_is_answered_with_verdict_drawing_and_conditions_before_it_is_noticed() {
+fn a_keystroke_is_answered_with_verdict_and_conditions_before_it_is_noticed_and_the_drawing_follows()
+ {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {
         page.visit_and_settle(&site.url()).await?;
@@ -264,36 +266,42 @@ fn a_keystroke_is_answered_with_verdict_drawing_and_conditions_before_it_is_noti
         page.slow_processor(slower()).await?;
         const MEASURE: &str = "const field = document.querySelector('#exit-gap_m-0');\
             const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;\
-            window.times = []; window.measured = false;\
+            window.times = []; window.drawn = []; window.measured = false;\
+            const sheet = () => document.querySelector('.sheet-room svg');\
             (async () => { for (let at = 0; at < 25; at += 1) {\
-                const start = performance.now();\
+                const [before, start] = [sheet(), performance.now()];\
                 set.call(field, (4 + at / 50).toFixed(2));\
                 field.dispatchEvent(new InputEvent('input', { bubbles: true }));\
                 await new Promise((done) => setTimeout(done));\
                 window.times.push(performance.now() - start);\
+                while (sheet() === before) await new Promise((done) => setTimeout(done));\
+                window.drawn.push(performance.now() - start);\
                 await new Promise((done) => setTimeout(done, 30));\
             } window.measured = true; })();";
-        let mut medians = Vec::new();
-        while medians.len() < ATTEMPTS
-            && !medians
-                .iter()
-                .any(|median| *median < slower() * KEYSTROKE_MS)
-        {
+        let is_quick = |medians: &[f64; 2]| {
+            let mut pairs = medians.iter().zip(KEYSTROKE_MS);
+            pairs.all(|(median, most)| *median < slower() * most)
+        };
+        let mut all = Vec::new();
+        while all.len() < ATTEMPTS && !all.iter().any(is_quick) {
             page.script(MEASURE, vec![]).await?;
             page.until("the measurement", "return window.measured;")
                 .await?;
-            let mut times = numbers(&page.script("return window.times;", vec![]).await?);
-            times.sort_by(f64::total_cmp);
-            assert_eq!(times.len(), 25);
-            println!("a keystroke: {:.1} ms, {:.1} at most", times[12], times[24]);
-            medians.push(times[12]);
+            let mut medians = [0.0; 2];
+            for (median, what) in medians.iter_mut().zip(["times", "drawn"]) {
+                let script = format!("return window.{what};");
+                let mut times = numbers(&page.script(&script, vec![]).await?);
+                times.sort_by(f64::total_cmp);
+                assert_eq!(times.len(), 25);
+                println!(
+                    "a keystroke, {what}: {:.1} ms, {:.1} at most",
+                    times[12], times[24]
+                );
+                *median = times[12];
+            }
+            all.push(medians);
         }
-        assert!(
-            medians
-                .iter()
-                .any(|median| *median < slower() * KEYSTROKE_MS),
-            "median of {medians:?} ms"
-        );
+        assert!(all.iter().any(is_quick), "medians of {all:?} ms");
         page.expect_no_faults().await
     });
 }

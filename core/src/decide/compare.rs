@@ -13,7 +13,9 @@ use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
-use crate::document::installation::{CoolerSupply, ExitEdge, Installation, Sealing, SecondCooler};
+use crate::document::installation::{
+    CoolerSupply, ExitEdge, Installation, Sealing, SecondCooler, UpperDeck,
+};
 use crate::document::table::Input;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
@@ -329,11 +331,15 @@ pub enum Preset {
     CoolerOnFrontBaffle,
     /// A second cooler beside the first.
     SecondCooler,
+    /// An upper deck in two halves without a way across.
+    SplitDeck,
+    /// One upper deck over both banks.
+    OneDeck,
 }
 
 impl Preset {
     /// All of them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 14] = [
         Self::HardPlenum,
         Self::NewSeals,
         Self::WornSeals,
@@ -346,6 +352,8 @@ impl Preset {
         Self::CoolerOnBaffle,
         Self::CoolerOnFrontBaffle,
         Self::SecondCooler,
+        Self::SplitDeck,
+        Self::OneDeck,
     ];
 
     /// Its name.
@@ -364,6 +372,8 @@ impl Preset {
             Self::CoolerOnBaffle => "Cooler on the rear baffle, no hose",
             Self::CoolerOnFrontBaffle => "Cooler on the front baffle, no hose",
             Self::SecondCooler => "A second cooler beside the first",
+            Self::SplitDeck => "Upper deck split between the banks",
+            Self::OneDeck => "One upper deck over both banks",
         }
     }
 
@@ -404,6 +414,11 @@ impl Preset {
             Self::CoolerOnBaffle => changed.cooler.supply = CoolerSupply::RearBaffle,
             Self::CoolerOnFrontBaffle => changed.cooler.supply = CoolerSupply::FrontBaffle,
             Self::SecondCooler => changed.cooler.second = SecondCooler::BesideOilShared,
+            Self::SplitDeck => {
+                changed.decks.upper = UpperDeck::Halves;
+                changed.decks.across.value = 0.0;
+            }
+            Self::OneDeck => changed.decks.upper = UpperDeck::One,
         }
         changed
     }

@@ -66,7 +66,11 @@ pub fn ComparePanel() -> Html {
                 <details class="drawer" open=true>
                     <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
                     <div class="phrases" role="group" aria-label="Quick alternatives">
-                        { for Preset::ALL.into_iter().map(|preset| add(preset.name(), preset.applied(&design.installation))) }
+                        { for Preset::ALL.into_iter()
+                            .map(|preset| (preset.name(), preset.applied(&design.installation)))
+                            // What the design has already is no alternative.
+                            .filter(|(_, changed)| *changed != design.installation)
+                            .map(|(name, changed)| add(name, changed)) }
                         { add("The design as it is now", design.installation.clone()) }
                     </div>
                     { for design.alternatives.iter().enumerate().map(|(at, alternative)| {

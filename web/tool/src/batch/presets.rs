@@ -30,6 +30,10 @@ pub enum PresetName {
     CoolerOnFrontBaffle,
     /// A second cooler beside the first
     SecondCooler,
+    /// An upper deck split between the banks
+    SplitDeck,
+    /// One upper deck over both banks
+    OneDeck,
 }
 
 impl From<PresetName> for Preset {
@@ -47,6 +51,8 @@ impl From<PresetName> for Preset {
             PresetName::CoolerOnBaffle => Self::CoolerOnBaffle,
             PresetName::CoolerOnFrontBaffle => Self::CoolerOnFrontBaffle,
             PresetName::SecondCooler => Self::SecondCooler,
+            PresetName::SplitDeck => Self::SplitDeck,
+            PresetName::OneDeck => Self::OneDeck,
         }
     }
 }

@@ -45,6 +45,25 @@ fn words(steady: usize, aside: bool) -> (String, String) {
     (title, read)
 }
 
+/// Minutes of the steady stretches.
+fn shades(stretches: &[Stretch]) -> Vec<(f64, f64)> {
+    stretches
+        .iter()
+        .filter(|stretch| stretch.kind == Kind::Steady)
+        .map(|stretch| (stretch.from_s / 60.0, stretch.to_s / 60.0))
+        .collect()
+}
+
+/// Limits of heads and oil, K, of those that a log holds.
+fn limits(engine: &Engine, held: [bool; 2]) -> impl Iterator<Item = (&'static str, f64)> {
+    let all = [
+        ("CHT", engine.head_limit.value),
+        ("oil", engine.oil_limit.value),
+    ];
+    let pairs = all.into_iter().zip(held);
+    pairs.filter_map(|(limit, held)| held.then_some(limit))
+}
+
 /// Figure of a session.
 ///
 /// # Arguments
@@ -103,11 +122,7 @@ pub fn figure(
     })
     .filter(|series| series.points.len() > 1)
     .collect();
-    let steady: Vec<(f64, f64)> = stretches
-        .iter()
-        .filter(|stretch| stretch.kind == Kind::Steady)
-        .map(|stretch| (stretch.from_s / 60.0, stretch.to_s / 60.0))
-        .collect();
+    let steady = shades(stretches);
     let crosses = set_aside(session, |kelvin| unit.from_si(kelvin));
     let (title, sentence) = words(steady.len(), !crosses.is_empty());
     let chart = LineChart {
@@ -115,11 +130,8 @@ pub fn figure(
         along: "minutes".to_owned(),
         up: unit.symbol.to_owned(),
         series,
-        limits: [!heads.is_empty(), oil.is_some()]
-            .into_iter()
-            .zip([("CHT", engine.head_limit), ("oil", engine.oil_limit)])
-            .filter(|(held, _)| *held)
-            .map(|(_, (whose, limit))| (whose, unit.from_si(limit.value)))
+        limits: limits(engine, [!heads.is_empty(), oil.is_some()])
+            .map(|(whose, kelvin)| (whose, unit.from_si(kelvin)))
             .collect(),
         marks: Vec::new(),
         shades: steady,

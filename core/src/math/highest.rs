@@ -3,7 +3,7 @@
 /// Steps of the first look over the range.
 const LOOK: u32 = 70;
 /// Share of an interval that the golden section keeps [-].
-const GOLDEN: f64 = 0.618_033_988_749_894_9;
+pub(crate) const GOLDEN: f64 = 0.618_033_988_749_894_9;
 
 /// Where `f` is highest between `low` and `high`, to an absolute tolerance.
 ///
@@ -41,7 +41,7 @@ pub fn highest(f: impl Fn(f64) -> f64, low: f64, high: f64, tolerance: f64) -> f
         tried(to - GOLDEN * (to - from)),
         tried(from + GOLDEN * (to - from)),
     );
-    // A section keeps 0.618 of its interval: the steps are known beforehand.
+    // Near rounding the two points meet, and nothing would narrow any more.
     while to - from > tolerance.max(4.0 * f64::EPSILON * to.abs()) {
         if left.1 > right.1 {
             (to, right) = (right.0, left);

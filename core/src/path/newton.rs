@@ -11,8 +11,26 @@ use crate::path::state::{Residual, Slopes, Start, State, Trial, UNKNOWNS};
 pub(super) const BALANCED: f64 = 1e-11;
 /// Temperature difference that counts as one in the oil gauge's residual, K.
 pub(super) const GAUGE_SCALE_K: f64 = 100.0;
-/// Residual at which a search for differences rests [-].
+/// Residual at which a search for differences rests, and counts as balanced [-].
 const ROUGHLY: f64 = 1e-9;
+
+impl Precision {
+    /// Residual at which a search rests [-].
+    fn enough(self) -> f64 {
+        match self {
+            Self::Full => BALANCED * 0.01,
+            Self::Difference => ROUGHLY,
+        }
+    }
+
+    /// Residual at which what Newton came to counts as balanced [-].
+    pub(super) fn balanced(self) -> f64 {
+        match self {
+            Self::Full => BALANCED,
+            Self::Difference => ROUGHLY,
+        }
+    }
+}
 const MAX_STEPS: u32 = 20;
 
 pub(super) type Vector = [f64; UNKNOWNS];
@@ -132,10 +150,7 @@ pub(super) fn newton(
     let mut state = budget.state(cowl, trial);
     let mut residual = residual_of(&state);
     let mut size = largest(&residual);
-    let enough = match budget.precision() {
-        Precision::Full => BALANCED * 0.01,
-        Precision::Difference => ROUGHLY,
-    };
+    let enough = budget.precision().enough();
     for _ in 0..MAX_STEPS {
         if size <= enough || !size.is_finite() || budget.is_spent() {
             break;

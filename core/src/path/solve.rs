@@ -9,10 +9,10 @@
 //! gives up by name where they are too many (`path::budget`).
 
 use crate::path::brackets::{by_brackets, oil_bounds};
-use crate::path::budget::{Budget, Precision};
+use crate::path::budget::Budget;
 use crate::path::halves::solve_halves;
 use crate::path::network::Cowl;
-use crate::path::newton::{BALANCED, Goal, Rest, Scale, Tries, largest, newton, scaled};
+use crate::path::newton::{Goal, Rest, Scale, Tries, largest, newton, scaled};
 use crate::path::relaxed::{Oil, relaxed};
 use crate::path::report::{Gauge, Method, Report, Solution, SolveError};
 use crate::path::starts::starts;
@@ -181,13 +181,10 @@ fn by_newton(
     scale: &Scale,
     tries: &mut Tries<'_>,
 ) -> Option<Solution> {
-    let accepted = match tries.budget.precision() {
-        Precision::Full => BALANCED,
-        Precision::Difference => ACCEPTED,
-    };
+    let balanced = tries.budget.precision().balanced();
     for start in starts {
         let rest = newton(cowl, start, goal, scale, tries);
-        if rest.residual <= accepted && is_consistent(cowl, &rest.state) {
+        if rest.residual <= balanced && is_consistent(cowl, &rest.state) {
             return Some(solution(rest, Method::Newton, tries));
         }
     }

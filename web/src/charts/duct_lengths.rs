@@ -41,7 +41,11 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
             .collect(),
         band: Vec::new(),
     };
-    let pays = found.pays.and_then(|at| found.rows.get(at));
+    // Not where the sentence says that none pays.
+    let pays = found
+        .pays
+        .filter(|_| found.worthwhile().is_some())
+        .and_then(|at| found.rows.get(at));
     let topic = format!("Hottest head over duct length, {}", view.condition);
     let chart = LineChart {
         crosses: Vec::new(),
@@ -122,11 +126,18 @@ mod tests {
     use coolpath_core::document::example;
 
     fn drawn(limit_k: f64, system: UnitSystem) -> Figure {
-        let found = DuctLengths::new(&example::design(), 0, 1)
+        drawn_of(&found(), limit_k, system)
+    }
+
+    fn found() -> Lengths {
+        DuctLengths::new(&example::design(), 0, 1)
             .and_then(DuctLengths::finished)
-            .expect("lengths");
+            .expect("lengths")
+    }
+
+    fn drawn_of(found: &Lengths, limit_k: f64, system: UnitSystem) -> Figure {
         let view = View {
-            found: &found,
+            found,
             condition: "Climb",
             limit_k,
             system,
@@ -150,6 +161,14 @@ mod tests {
         assert_eq!(figure.rows[0][4], "1.8");
         assert!(figure.svg.contains("pays") && figure.svg.contains("limit 385"));
         assert_eq!(drawn(limit_k, UnitSystem::Metric).rows[0][0], "50.8");
+    }
+
+    #[test]
+    fn where_no_duct_pays_as_a_whole_no_length_is_marked() {
+        let mut useless = found();
+        useless.without = useless.rows[useless.pays.expect("one pays")].best.answered;
+        let figure = drawn_of(&useless, 520.0, UnitSystem::Customary);
+        assert!(!figure.svg.contains("pays"));
     }
 
     #[test]

@@ -125,6 +125,14 @@ impl Lengths {
         let row = self.pays.map_or(self.rows.last(), |at| self.rows.get(at));
         row.map(|row| &row.best)
     }
+
+    /// The same if as a whole it cools by what one more inch must: where air turns round, a duct may even
+    /// warm a head.
+    #[must_use]
+    pub fn worthwhile(&self) -> Option<&Duct> {
+        self.advised()
+            .filter(|duct| self.without.head_k - duct.answered.head_k >= WORTH_AN_INCH_K)
+    }
 }
 
 /// The same design with the loss of these inlets' ducts at the low and at the high end of its likely

@@ -16,9 +16,8 @@ use crate::document::installation::areas::inlets_m2;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use crate::path::drag;
+use crate::units::si::inch;
 
-/// An inch, m.
-const INCH_M: f64 = 0.0254;
 /// Shortest and longest duct that is looked at, inches: what a cowl has room for (from memory).
 const LENGTHS_IN: (u32, u32) = (2, 24);
 
@@ -26,7 +25,7 @@ const LENGTHS_IN: (u32, u32) = (2, 24);
 fn lengths_m() -> Vec<f64> {
     let (least, most) = permitted("inlet.diffuser_length_m");
     (LENGTHS_IN.0..=LENGTHS_IN.1)
-        .map(|inches| f64::from(inches) * INCH_M)
+        .map(|inches| inch(f64::from(inches)))
         .filter(|length| (least..=most).contains(length))
         .collect()
 }
@@ -285,7 +284,7 @@ mod tests {
         for inlet in &mut design.installation.inlets {
             inlet.diffuser = true;
             inlet.diffuser_ratio = 1.7;
-            inlet.diffuser_length = metre(9.0 * INCH_M);
+            inlet.diffuser_length = metre(inch(9.0));
         }
         design
     }
@@ -303,7 +302,7 @@ mod tests {
         assert_eq!(found.inlets, [0, 1]);
         let own = evaluate(&design, CLIMB).expect("an answer");
         let row = found.rows[9 - 2].own;
-        assert_eq!((row.length_m, row.area_ratio), (9.0 * INCH_M, 1.7));
+        assert_eq!((row.length_m, row.area_ratio), (inch(9.0), 1.7));
         assert!((row.answered.head_k - own.head_hottest.value).abs() < 1e-4);
         assert!((row.answered.oil_k - own.oil.value).abs() < 1e-4);
         assert!((row.answered.drag_n - own.drag.value).abs() < 1e-4);

@@ -4,13 +4,13 @@ use crate::decide::size::judge::{Judge, Warm};
 use crate::decide::size::request::{Bounds, Demand, SizeError};
 use crate::decide::size::search::{Found, exit_for, found, permitted};
 use crate::document::design::Design;
+use crate::math::highest::GOLDEN;
 use crate::path::budget::Budget;
 
 /// Steps of the first look over the permitted inlets.
 const FIRST_LOOK: usize = 8;
 /// Steps of the golden section after it.
 const GOLDEN_STEPS: usize = 10;
-const GOLDEN: f64 = 0.618_033_988_749_894_9;
 
 /// Inlets and exit for the least mean drag in cruise that hold every limit.
 ///

@@ -18,7 +18,7 @@ pub struct Cells(Kept);
 #[derive(Debug, Clone, PartialEq)]
 enum Kept {
     /// Multiples of one over a power of ten.
-    Tenths {
+    Multiples {
         decimals: usize,
         multiples: Vec<i32>,
     },
@@ -28,7 +28,7 @@ enum Kept {
 
 impl Default for Cells {
     fn default() -> Self {
-        Self(Kept::Tenths {
+        Self(Kept::Multiples {
             decimals: 0,
             multiples: Vec::new(),
         })
@@ -38,7 +38,7 @@ impl Default for Cells {
 impl Cells {
     /// Adds a number, or NaN.
     pub fn push(&mut self, value: f64) {
-        let Kept::Tenths {
+        let Kept::Multiples {
             decimals,
             multiples,
         } = &mut self.0
@@ -62,7 +62,7 @@ impl Cells {
     }
 
     fn push_plain(&mut self, value: f64) {
-        if let Kept::Tenths { .. } = &self.0 {
+        if let Kept::Multiples { .. } = &self.0 {
             self.0 = Kept::Plain(self.iter().collect());
         }
         if let Kept::Plain(values) = &mut self.0 {
@@ -74,7 +74,7 @@ impl Cells {
     #[must_use]
     pub fn len(&self) -> usize {
         match &self.0 {
-            Kept::Tenths { multiples, .. } => multiples.len(),
+            Kept::Multiples { multiples, .. } => multiples.len(),
             Kept::Plain(values) => values.len(),
         }
     }
@@ -89,7 +89,7 @@ impl Cells {
     #[must_use]
     pub fn get(&self, row: usize) -> Option<f64> {
         match &self.0 {
-            Kept::Tenths {
+            Kept::Multiples {
                 decimals,
                 multiples,
             } => multiples.get(row).map(|&multiple| {
@@ -158,7 +158,7 @@ mod tests {
             "1190.4500000 is too large"
         );
         let small = kept(&texts[..5]);
-        assert!(matches!(small.0, Kept::Tenths { decimals: 3, .. }));
+        assert!(matches!(small.0, Kept::Multiples { decimals: 3, .. }));
         for cells in [cells, small] {
             assert!(!cells.is_empty() && cells.get(cells.len()).is_none());
             for (value, text) in cells.iter().zip(texts) {
@@ -177,7 +177,7 @@ mod tests {
         for text in &texts {
             cells.push(text.parse().expect("a number"));
         }
-        assert!(matches!(cells.0, Kept::Tenths { decimals: 4, .. }));
+        assert!(matches!(cells.0, Kept::Multiples { decimals: 4, .. }));
         for (value, text) in cells.iter().zip(&texts) {
             assert_eq!(value, text.parse::<f64>().expect("a number"));
         }

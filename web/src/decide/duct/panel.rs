@@ -189,9 +189,7 @@ fn result(
     };
     let figure = duct_lengths::figure(&view, &words::answer(lengths, system));
     let now = found.wish == *wish;
-    let offered = lengths
-        .advised()
-        .filter(|_| now && words::is_worthwhile(lengths));
+    let offered = lengths.worthwhile().filter(|_| now);
     let button = offered.map(|duct| {
         if is_taken(of, &lengths.inlets, duct) {
             return html! { <p class="hint">{ "Your design has this duct." }</p> };
@@ -205,7 +203,7 @@ fn result(
             <p class="stale">{ "The design or the condition has changed: this is for the earlier one." }</p>
         }
         <FigureView {figure} />
-        if words::is_worthwhile(lengths) {
+        if lengths.worthwhile().is_some() {
             <p class="answer-more">{ words::beside(lengths, of, found.wish.place, system) }</p>
             <p class="hint">{ words::likely(&found.ends, system) }</p>
         }

@@ -5,10 +5,8 @@ use crate::kit::sheet::Sheet;
 use coolpath_core::decide::duct_length::{Answered, Duct, Lengths, WORTH_AN_INCH_K};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::inlets_m2;
+use coolpath_core::units::si::inch;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
-
-/// An inch, m.
-const INCH_M: f64 = 0.0254;
 
 fn length(metres: f64, system: UnitSystem) -> String {
     format::quantity(metres, Dimension::Length, system, 3)
@@ -27,7 +25,7 @@ fn step(system: UnitSystem) -> String {
     if system.is_customary(Chosen::Length) {
         "inch".to_owned()
     } else {
-        length(INCH_M, system)
+        length(inch(1.0), system)
     }
 }
 
@@ -36,19 +34,11 @@ fn gain_k(found: &Lengths, duct: &Duct) -> f64 {
     found.without.head_k - duct.answered.head_k
 }
 
-/// Whether the advised duct as a whole cools by what one more inch must: where air turns round, a duct may
-/// even warm a head.
-#[must_use]
-pub fn is_worthwhile(found: &Lengths) -> bool {
-    let advised = found.advised();
-    advised.is_some_and(|duct| gain_k(found, duct) >= WORTH_AN_INCH_K)
-}
-
 /// The answer in a sentence.
 #[must_use]
 pub fn answer(found: &Lengths, system: UnitSystem) -> String {
     let least = cooling(WORTH_AN_INCH_K, system);
-    let Some(duct) = found.advised().filter(|_| is_worthwhile(found)) else {
+    let Some(duct) = found.worthwhile() else {
         return format!(
             "No widening duct pays: it cools the hottest head by less than {least} for each {}",
             step(system)
@@ -72,7 +62,7 @@ pub fn answer(found: &Lengths, system: UnitSystem) -> String {
 pub fn likely(ends: &[Option<Lengths>; 2], system: UnitSystem) -> String {
     let at = |end: &Option<Lengths>| {
         let found = end.as_ref()?;
-        Some(match found.advised().filter(|_| is_worthwhile(found)) {
+        Some(match found.worthwhile() {
             None => "none pays".to_owned(),
             Some(duct) => format!(
                 "a duct of {} takes off {}",
@@ -93,7 +83,7 @@ pub fn likely(ends: &[Option<Lengths>; 2], system: UnitSystem) -> String {
 /// What the advised duct does, and the same by wider inlets.
 #[must_use]
 pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) -> String {
-    let Some(duct) = found.advised().filter(|_| is_worthwhile(found)) else {
+    let Some(duct) = found.worthwhile() else {
         return String::new();
     };
     let opening = of
@@ -180,6 +170,7 @@ mod tests {
     use coolpath_core::decide::duct_length::{DuctLengths, at_likely_losses};
     use coolpath_core::document::design::mark;
     use coolpath_core::document::example;
+    use coolpath_core::units::si::inch2;
 
     fn found() -> Lengths {
         let search = DuctLengths::new(&example::design(), 0, 1);
@@ -265,7 +256,7 @@ mod tests {
             "{said}"
         );
         let wider = found.wider.as_mut().expect("wider inlets");
-        let grown = wider.inlets_m2 / (INCH_M * INCH_M);
+        let grown = wider.inlets_m2 / inch2(1.0);
         assert!(
             said.contains(&format!(" to {grown:.1} in² in all")),
             "{said}"

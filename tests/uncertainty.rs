@@ -1,5 +1,6 @@
 //! Sampled uncertainty: reproducible, in agreement with the first-order band, and a ranking that
 //! follows from what matters.
+use coolpath_core::answer::pieces::Pieces;
 
 use coolpath_core::answer::band::{Figures, bands, figures};
 use coolpath_core::answer::sampling::{Sampling, Summary};

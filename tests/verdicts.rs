@@ -1,4 +1,5 @@
 //! Verdicts: three states and a fourth, their chances, and what forbids a green one.
+use coolpath_core::answer::pieces::Pieces;
 
 use coolpath_core::answer::band::{bands, uncertain, uncertain_in};
 use coolpath_core::answer::evaluate::{Answer, Limit, evaluate};

@@ -1,4 +1,5 @@
 //! How long things take; DEVELOPERS.md holds the figures and the command.
+use coolpath_core::answer::pieces::Pieces;
 
 use coolpath_core::answer::evaluate;
 use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};

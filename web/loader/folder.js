@@ -5,6 +5,12 @@ async function fetchedProgram() {
   return response;
 }
 
+globalThis.coolpathWorker = (program) => {
+  const worker = new Worker(new URL("engine.js", import.meta.url), { type: "module" });
+  worker.postMessage(program);
+  return worker;
+};
+
 startPage(async () => (await import("./coolpath_web.js")).default, fetchedProgram);
 
 // Without a service worker the page works all the same, only not without a network. What it fetches

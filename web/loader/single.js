@@ -7,15 +7,38 @@ function decoded(text) {
 }
 
 // As a server would answer, so that the browser compiles while it unpacks.
-function embedded(id) {
-  const packed = new Blob([decoded(document.getElementById(id).textContent)]);
+function unpacked(packed) {
   const plain = packed.stream().pipeThrough(new DecompressionStream("gzip"));
   return new Response(plain, { headers: { "Content-Type": "application/wasm" } });
 }
 
-async function embeddedPart(name) {
-  return embedded(name);
+function packed(id) {
+  return new Blob([decoded(document.getElementById(id).textContent)]);
 }
+
+async function embeddedPart(name) {
+  return unpacked(packed(name));
+}
+
+// A worker runs the bindings alone, which stand before this mark in the page's script, and gets the parts
+// of the program from the page: it cannot read the page's file.
+function bindings() {
+  return document.querySelector("script[type=module]").textContent.split("// coolpath:page")[0];
+}
+
+function startedInWorker({ data }) {
+  embeddedPart = async (name) => unpacked(data.parts[name]);
+  __wbg_init({ module_or_path: data.program });
+}
+
+globalThis.coolpathWorker = (program) => {
+  const script = `${bindings()}\nlet embeddedPart;\n${unpacked}\n${startedInWorker}\naddEventListener("message", startedInWorker, { once: true });`;
+  const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
+  const worker = new Worker(address, { type: "module" });
+  const names = [...document.querySelectorAll('script[id$=".wasm"]')].map((part) => part.id);
+  worker.postMessage({ program, parts: Object.fromEntries(names.map((name) => [name, packed(name)])) });
+  return worker;
+};
 
 // The guide is a template of this file: no other file need lie beside it, and what was typed stays
 // where it is. Its links lead from place to place inside the dialog, not the page.
@@ -54,4 +77,4 @@ document.addEventListener("auxclick", (event) => {
 });
 
 // The bindings stand above in the same script.
-startPage(async () => __wbg_init, async () => embedded("program"));
+startPage(async () => __wbg_init, () => embeddedPart("program"));

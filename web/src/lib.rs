@@ -6,6 +6,7 @@ pub mod charts;
 mod damaged_texts;
 pub mod decide;
 pub mod design;
+pub mod engine;
 pub mod fly;
 pub mod kit;
 #[cfg(all(test, not(target_arch = "wasm32")))]

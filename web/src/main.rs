@@ -1,10 +1,16 @@
-//! Starts the page in the browser.
+//! Starts the page in the browser, and the engine in its workers.
 
 mod views;
 
+use coolpath_web::engine::serve::serve;
 use coolpath_web::{ROOT_ID, mount};
+use wasm_bindgen::JsCast;
+use web_sys::DedicatedWorkerGlobalScope;
 
 fn main() {
+    if let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() {
+        return serve(&scope, views::answering);
+    }
     let root = web_sys::window()
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id(ROOT_ID))

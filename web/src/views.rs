@@ -2,6 +2,8 @@
 
 use coolpath_web::decide::view::DecideView;
 use coolpath_web::design::bench::Bench;
+use coolpath_web::engine::protocol::{Question, Said};
+use coolpath_web::engine::serve::{Answering, answer};
 use coolpath_web::fly::FlightTest;
 use coolpath_web::report::panel::ReportPanel;
 use coolpath_web::shell::first_use::{Picture, Questions};
@@ -53,6 +55,19 @@ fn picture(six: bool) -> Result<Html, Failed> {
 #[wasm_split(design, fallible)]
 fn questions(begun: Callback<()>, leave: Callback<()>) -> Result<Html, Failed> {
     Ok(html! { <Questions {begun} {leave} /> })
+}
+
+#[wasm_split(engine, fallible)]
+fn answered(question: Question) -> Result<Said, Failed> {
+    Ok(answer(&question))
+}
+
+/// What answers a question in a worker.
+pub fn answering(question: Question) -> Answering {
+    Box::pin(async move {
+        let came = answered(question).await;
+        came.unwrap_or_else(|Failed| Said::Refused("The engine was not fetched.".to_owned()))
+    })
 }
 
 /// What brings the pieces.

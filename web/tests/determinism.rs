@@ -4,6 +4,7 @@
 //! of a single bit in either fails. The hash is a regression value: it changes with the physics or
 //! a default, on purpose, and must then be replaced by what both agree on.
 
+use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::Sampling;
 use coolpath_core::document::example;
 

@@ -12,6 +12,7 @@ pub mod model_error;
 pub mod moments;
 pub mod oil_point;
 pub mod per_inch;
+pub mod pieces;
 pub mod prepare;
 pub mod record;
 pub mod sampling;

@@ -1,5 +1,6 @@
 //! What a condition answers as a record for files and other programs: plain SI numbers under names
 //! that end with their unit.
+use crate::answer::pieces::Pieces;
 
 use crate::answer::band::bands;
 use crate::answer::evaluate::{Answer, evaluate_all};

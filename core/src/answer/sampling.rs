@@ -16,6 +16,7 @@
 use crate::answer::band::{Band, figures};
 use crate::answer::model_error;
 use crate::answer::model_error::missed;
+use crate::answer::pieces::Pieces;
 use crate::answer::solve_condition::{solve_condition, solve_draw};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::answer::spread::{Doubt, uncertain, uncertain_in};
@@ -25,6 +26,7 @@ use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::normal::normal_quantile;
 use crate::path::report::SolveError;
+use core::ops::Range;
 
 /// Draws that are made unless the builder asks for others.
 pub const DEFAULT_DRAWS: usize = 2000;
@@ -121,7 +123,6 @@ pub struct Sampling {
     /// Deviations of a normal variable at the middle of each slice.
     deviations: Vec<f64>,
     nominal: Vec<Option<Solved>>,
-    done: usize,
     /// Draws of each condition.
     pub(crate) drawn: Vec<Vec<Result<Drawn, Missing>>>,
 }
@@ -135,6 +136,7 @@ impl Sampling {
     /// # Example
     /// A hundred draws of every condition, some at a time:
     /// ```
+    /// use coolpath_core::answer::pieces::Pieces;
     /// use coolpath_core::answer::sampling::Sampling;
     /// use coolpath_core::answer::solved::EvaluateError;
     /// use coolpath_core::document::example;
@@ -173,16 +175,9 @@ impl Sampling {
                 .iter()
                 .map(|condition| solve_condition(&design.installation, condition, None).ok())
                 .collect(),
-            done: 0,
             drawn: vec![Vec::with_capacity(draws); design.conditions.len()],
             design: design.clone(),
         })
-    }
-
-    /// Draws done and draws in all.
-    #[must_use]
-    pub fn progress(&self) -> (usize, usize) {
-        (self.done, self.deviations.len())
     }
 
     /// Gives a copy of the design what a draw takes its assumptions for.
@@ -209,36 +204,31 @@ impl Sampling {
         self.nominal.get(place)?.as_ref()
     }
 
-    /// Makes some more draws; false when all are made.
-    pub fn advance(&mut self, draws: usize) -> bool {
-        let last = self.deviations.len().min(self.done + draws);
-        let mut varied = self.design.clone();
-        for draw in self.done..last {
-            self.vary(draw, &mut varied);
-            for (place, condition) in varied.conditions.iter().enumerate() {
-                let [head, oil, drop] = self.errors[place]
-                    .each_ref()
-                    .map(|slices| self.deviations[slices[draw] as usize]);
-                let (head, oil) = (model_error::HEAD_K * head, model_error::OIL_K * oil);
-                let found = solve_draw(
-                    &varied.installation,
-                    &missed(&varied.installation, condition, oil),
-                    self.nominal[place].as_ref(),
-                );
-                let drawn = found.map(|found| {
-                    let figures = figures(&varied.installation, &found);
-                    Drawn {
-                        head: figures.head_hottest + head,
-                        oil: figures.oil + oil,
-                        baffle_drop: figures.baffle_drop * (1.0 + model_error::DROP_SHARE * drop),
-                        drag: figures.drag,
-                    }
-                });
-                self.drawn[place].push(drawn.map_err(|error| Missing::of(&error)));
-            }
-        }
-        self.done = last;
-        last < self.deviations.len()
+    /// What a draw, whose assumptions a design was given, gives in a condition.
+    fn found(&self, draw: usize, place: usize, varied: &Design) -> Result<Drawn, Missing> {
+        let [head, oil, drop] = self.errors[place]
+            .each_ref()
+            .map(|slices| self.deviations[slices[draw] as usize]);
+        let (head, oil) = (model_error::HEAD_K * head, model_error::OIL_K * oil);
+        let installation = &varied.installation;
+        let found = solve_draw(
+            installation,
+            &missed(installation, &varied.conditions[place], oil),
+            self.nominal[place].as_ref(),
+        )
+        .map_err(|error| Missing::of(&error))?;
+        let figures = figures(installation, &found);
+        Ok(Drawn {
+            head: figures.head_hottest + head,
+            oil: figures.oil + oil,
+            baffle_drop: figures.baffle_drop * (1.0 + model_error::DROP_SHARE * drop),
+            drag: figures.drag,
+        })
+    }
+
+    /// Draws in all.
+    pub(crate) fn draws(&self) -> usize {
+        self.deviations.len()
     }
 
     /// The draws of a condition made so far, in their order.
@@ -279,6 +269,59 @@ impl Sampling {
             left_out: contradictions as f64 / drawn.len() as f64,
         })
     }
+}
+
+/// Each draw is a piece.
+impl Pieces for Sampling {
+    fn progress(&self) -> (usize, usize) {
+        (self.drawn.first().map_or(0, Vec::len), self.draws())
+    }
+
+    fn numbers(&self, draws: Range<usize>) -> Vec<f64> {
+        let mut varied = self.design.clone();
+        let mut numbers = Vec::new();
+        for draw in draws {
+            self.vary(draw, &mut varied);
+            for place in 0..varied.conditions.len() {
+                numbers.extend(as_numbers(&self.found(draw, place, &varied)));
+            }
+        }
+        numbers
+    }
+
+    fn take(&mut self, numbers: &[f64]) {
+        let mut found = numbers.as_chunks().0.iter();
+        while !found.as_slice().is_empty() {
+            for (drawn, numbers) in self.drawn.iter_mut().zip(&mut found) {
+                drawn.push(of_numbers(numbers));
+            }
+        }
+    }
+}
+
+/// What a draw gives in a condition as numbers: no head where there is none, and the reason behind it.
+fn as_numbers(drawn: &Result<Drawn, Missing>) -> [f64; 4] {
+    match drawn {
+        Ok(drawn) => [drawn.head, drawn.oil, drawn.baffle_drop, drawn.drag],
+        Err(missing) => [f64::NAN, f64::from(*missing as u8), 0.0, 0.0],
+    }
+}
+
+/// What numbers say of a draw.
+fn of_numbers(&[head, oil, baffle_drop, drag]: &[f64; 4]) -> Result<Drawn, Missing> {
+    if !head.is_nan() {
+        return Ok(Drawn {
+            head,
+            oil,
+            baffle_drop,
+            drag,
+        });
+    }
+    let all = [Missing::NoAir, Missing::Contradiction, Missing::Unsolved];
+    let said = all
+        .into_iter()
+        .find(|missing| f64::from(*missing as u8) == oil);
+    Err(said.unwrap_or(Missing::Unsolved))
 }
 
 /// Least range over which a thermostat opens, K.

@@ -1,4 +1,5 @@
 //! What the four jobs of the guide find for the worked example.
+use coolpath_core::answer::pieces::Pieces;
 
 use crate::guide::figure::Figure;
 use crate::guide::readings::POINTS;

@@ -1,14 +1,16 @@
 //! "How sure?": every assumption drawn from its range; percentiles, chances, what to measure next.
 
 use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Figure, Size, chances, room};
 use crate::decide::measure::MeasureNext;
+use crate::engine;
+use crate::engine::task::Draws;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
 };
@@ -17,8 +19,6 @@ use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
-/// Draws between two looks at the clock.
-const STEP: usize = 10;
 /// Assumptions that are listed.
 const LISTED: usize = 6;
 
@@ -40,16 +40,12 @@ pub fn SurePanel() -> Html {
         Callback::from(move |_: MouseEvent| {
             let design = design.clone();
             job.start(|run| async move {
-                let mut pace = Pace::begun();
-                let mut sampling = Sampling::new(&design, DEFAULT_DRAWS, DEFAULT_SEED)
-                    .map_err(|error| error.to_string())?;
-                run.tell((0, DEFAULT_DRAWS));
-                run.rest().await?;
-                while sampling.advance(STEP) {
-                    if run.breathe(&mut pace).await? {
-                        run.tell(sampling.progress());
-                    }
-                }
+                let task = Draws {
+                    design: (*design).clone(),
+                    draws: DEFAULT_DRAWS,
+                    seed: DEFAULT_SEED,
+                };
+                let sampling = engine::job::done(task, &run).await?;
                 let places = 0..design.conditions.len();
                 Ok(Shared::new(Done {
                     summaries: places.map(|place| sampling.summary(place)).collect(),

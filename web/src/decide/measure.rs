@@ -1,23 +1,22 @@
 //! "What should I measure next?": observations ranked by how far each narrows an answer.
 
 use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
+use crate::engine;
+use crate::engine::task::{Draws, Observe};
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::sampling::DEFAULT_SEED;
-use coolpath_core::decide::next::{COOLER_K, Observing, Stage, Worth, worths};
+use coolpath_core::decide::next::{COOLER_K, Stage, Worth, worths};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
 /// Draws from which the bands are told.
 const DRAWS: usize = 1000;
-/// Draws between two looks at the clock.
-const STEP: usize = 10;
 /// Narrowing from which an observation is advised \[-\]: below it stands chance.
 const WORTHWHILE: f64 = 0.03;
 
@@ -57,16 +56,13 @@ pub fn MeasureNext(props: &Props) -> Html {
         use_effect_with(wish, move |(design, place, asked)| {
             let (design, place, asked) = (design.clone(), *place, *asked);
             job.start(|run| async move {
-                let mut pace = Pace::begun();
-                let mut observing = Observing::new(&design, place, asked, DRAWS, DEFAULT_SEED)
-                    .map_err(|error| error.to_string())?;
-                run.tell((0, DRAWS));
-                run.rest().await?;
-                while observing.advance(STEP) {
-                    if run.breathe(&mut pace).await? {
-                        run.tell(observing.progress());
-                    }
-                }
+                let of = Draws {
+                    design: (*design).clone(),
+                    draws: DRAWS,
+                    seed: DEFAULT_SEED,
+                };
+                let oil = asked == Limit::Oil;
+                let observing = engine::job::done(Observe { of, place, oil }, &run).await?;
                 run.rest().await?;
                 Ok(Shared::new(Ranked {
                     stage: observing.stage(),

@@ -12,6 +12,9 @@ use crate::template::{self, Contents, TemplateError};
 /// Name of the script that starts the page.
 pub const LOADER_NAME: &str = "loader.js";
 
+/// Name of the script that starts the engine in a worker.
+pub const ENGINE_NAME: &str = "engine.js";
+
 /// Name of the style sheet.
 pub const STYLE_NAME: &str = "style.css";
 
@@ -40,7 +43,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         },
     )?;
     let loader = format!("{}\n{}", sources.loader_common, sources.loader_folder);
-    let own: [(&str, Vec<u8>); 9] = [
+    let own: [(&str, Vec<u8>); 10] = [
         ("index.html", page.into_bytes()),
         (
             guide::FILE_NAME,
@@ -48,6 +51,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         ),
         (STYLE_NAME, sources.style.clone().into_bytes()),
         (LOADER_NAME, loader.into_bytes()),
+        (ENGINE_NAME, sources.engine.clone().into_bytes()),
         (SCRIPT_NAME, bindings.script.clone().into_bytes()),
         (PROGRAM_NAME, bindings.program.clone()),
         (
@@ -115,6 +119,7 @@ mod tests {
             loader_common: include_str!("../../loader/common.js").to_owned(),
             loader_folder: include_str!("../../loader/folder.js").to_owned(),
             loader_single: String::new(),
+            engine: include_str!("../../loader/engine.js").to_owned(),
             early: String::new(),
             picture: Vec::new(),
             worker: include_str!("../../loader/worker.js").to_owned(),
@@ -137,6 +142,8 @@ mod tests {
         let loader = text("loader.js");
         assert!(loader.contains("import(\"./coolpath_web.js\")"));
         assert!(loader.contains("new URL(\"coolpath_web_bg.wasm\", import.meta.url)"));
+        assert!(loader.contains("new URL(\"engine.js\", import.meta.url)"));
+        assert!(text("engine.js").contains("from \"./coolpath_web.js\""));
         assert_eq!(text("coolpath_web.js"), "export default 1");
         assert_eq!(text("style.css"), "p{}");
         assert!(page.contains("href=\"coolpath.webmanifest\""));

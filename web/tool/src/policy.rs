@@ -22,7 +22,7 @@ pub fn of_document() -> String {
 }
 
 /// Policy of the single file: its one script and its one style sheet by their digests, and
-/// nothing from anywhere else.
+/// nothing from anywhere else but workers that the script makes itself.
 ///
 /// # Arguments
 /// * `script` - the script element's text, to the byte
@@ -33,6 +33,7 @@ pub fn of_single_file(script: &str, style: &str) -> String {
         &format!("script-src {} 'wasm-unsafe-eval'", source_hash(script)),
         &format!("style-src {}", source_hash(style)),
         "img-src data: blob:",
+        "worker-src blob:",
     ])
 }
 

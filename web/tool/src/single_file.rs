@@ -20,7 +20,7 @@ pub const FILE_NAME: &str = "coolpath.html";
 /// [`TemplateError`] if the template lacks a placeholder.
 pub fn page(sources: &Sources, bindings: &Bindings) -> Result<String, TemplateError> {
     let script = inline_script(&format!(
-        "\n{}\n{}\n{}",
+        "\n{}\n// coolpath:page\n{}\n{}",
         with_parts_inside(bindings),
         sources.loader_common,
         sources.loader_single
@@ -135,6 +135,7 @@ mod tests {
             loader_common: "// common é\n".to_owned(),
             loader_folder: "// folder\n".to_owned(),
             loader_single: "// single\n".to_owned(),
+            engine: String::new(),
             early: String::new(),
             picture: Vec::new(),
             worker: String::new(),

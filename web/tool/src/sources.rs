@@ -24,6 +24,8 @@ pub struct Sources {
     pub loader_folder: String,
     /// The end of the starting script in the single file.
     pub loader_single: String,
+    /// The script of a worker in the folder.
+    pub engine: String,
     /// The service worker of the folder, without its version and list of files.
     pub worker: String,
     /// What a first visit sees before the program is there.
@@ -57,6 +59,7 @@ impl Sources {
             loader_common: text(workspace.loader("common.js"))?,
             loader_folder: text(workspace.loader("folder.js"))?,
             loader_single: text(workspace.loader("single.js"))?,
+            engine: text(workspace.loader("engine.js"))?,
             picture: bytes(workspace.picture())?,
             early: early_look()?,
             worker: text(workspace.loader("worker.js"))?,

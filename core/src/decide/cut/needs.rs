@@ -2,6 +2,7 @@
 
 use crate::answer::band::figures;
 use crate::answer::model_error::{HEAD_COMMON_K, HEAD_K};
+use crate::answer::pieces::Pieces;
 use crate::answer::sampling::Sampling;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
@@ -14,6 +15,7 @@ use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::installation::areas::{exit_m2, exit_reach_m2, inlets_m2, resized};
 use crate::document::limits::LimitChoice;
+use core::ops::Range;
 
 /// Areas that are solved; between them margins lie straight.
 const AREAS: usize = 7;
@@ -25,7 +27,8 @@ pub struct Needs {
     sized: Design,
     inlets_m2: f64,
     sampling: Sampling,
-    random: fastrand::Rng,
+    /// What the model misses in each condition, for each draw.
+    misses: Vec<Vec<Miss>>,
     done: usize,
     table: Table,
 }
@@ -44,6 +47,7 @@ impl Needs {
     /// # Example
     /// Larger exits hold more:
     /// ```
+    /// use coolpath_core::answer::pieces::Pieces;
     /// use coolpath_core::answer::solved::EvaluateError;
     /// use coolpath_core::decide::cut::Needs;
     /// use coolpath_core::document::example;
@@ -96,45 +100,29 @@ impl Needs {
             relief_k: relief_k(&sized),
             reading_k: reading_k(),
         };
+        let sampling = Sampling::new(&sized, draws, seed)?;
+        let mut random = fastrand::Rng::with_seed(seed.wrapping_add(1));
+        let mut misses = || {
+            let common = sampling.deviations(&mut random);
+            let conditions = sized.conditions.iter();
+            conditions
+                .map(|_| Miss::of(common, sampling.deviations(&mut random)))
+                .collect()
+        };
         Ok(Self {
+            misses: (0..sampling.draws()).map(|_| misses()).collect(),
             inlets_m2,
-            sampling: Sampling::new(&sized, draws, seed)?,
+            sampling,
             sized,
-            random: fastrand::Rng::with_seed(seed.wrapping_add(1)),
             done: 0,
             table,
         })
-    }
-
-    /// Draws done and draws in all.
-    #[must_use]
-    pub fn progress(&self) -> (usize, usize) {
-        (self.done, self.sampling.progress().1)
     }
 
     /// What the draws made so far say.
     #[must_use]
     pub fn table(&self) -> &Table {
         &self.table
-    }
-
-    /// Makes some more draws; false when all are made.
-    pub fn advance(&mut self, draws: usize) -> bool {
-        let (_, all) = self.progress();
-        let last = all.min(self.done + draws);
-        let mut varied = self.sized.clone();
-        for draw in self.done..last {
-            self.sampling.vary(draw, &mut varied);
-            let common = self.sampling.deviations(&mut self.random);
-            let misses: Vec<Miss> = (0..varied.conditions.len())
-                .map(|_| Miss::of(common, self.sampling.deviations(&mut self.random)))
-                .collect();
-            if let Some(margins) = self.margins(&varied, &misses) {
-                self.table.margins_k.push(margins);
-            }
-        }
-        self.done = last;
-        last < all
     }
 
     /// Least margin of all conditions at each area, K; `None` where the assumptions contradict each other.
@@ -156,6 +144,33 @@ impl Needs {
             }
         }
         Some(least)
+    }
+}
+
+/// Each draw is a piece: its margins over the areas, no numbers where its assumptions contradict each other.
+impl Pieces for Needs {
+    fn progress(&self) -> (usize, usize) {
+        (self.done, self.misses.len())
+    }
+
+    fn numbers(&self, draws: Range<usize>) -> Vec<f64> {
+        let mut varied = self.sized.clone();
+        let mut numbers = Vec::new();
+        for draw in draws {
+            self.sampling.vary(draw, &mut varied);
+            let margins = self.margins(&varied, &self.misses[draw]);
+            numbers.extend(margins.unwrap_or_else(|| vec![f64::NAN; self.table.areas_m2.len()]));
+        }
+        numbers
+    }
+
+    fn take(&mut self, numbers: &[f64]) {
+        for margins in numbers.chunks_exact(self.table.areas_m2.len()) {
+            if margins.iter().all(|margin| !margin.is_nan()) {
+                self.table.margins_k.push(margins.to_vec());
+            }
+            self.done += 1;
+        }
     }
 }
 

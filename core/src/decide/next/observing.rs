@@ -4,6 +4,7 @@ use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
 use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::model_error::missed;
+use crate::answer::pieces::Pieces;
 use crate::answer::sampling::Sampling;
 use crate::answer::solve_condition::solve_draw;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
@@ -18,6 +19,7 @@ use crate::engine::egt;
 use crate::path::report::gauge_temperature;
 use crate::units::quantity::metre_per_s;
 use crate::units::si::knot;
+use core::ops::Range;
 
 /// Speed of a climb that no condition describes, m/s (from memory).
 const CLIMB_SPEED: f64 = knot(85.0);
@@ -45,9 +47,30 @@ pub struct Observing {
     sampling: Sampling,
     asked: Limit,
     stage: Stage,
-    random: fastrand::Rng,
+    chance: Vec<Chance>,
     done: usize,
     records: Vec<Record>,
+}
+
+/// What chance gives a draw beside its assumptions, in standard deviations.
+#[derive(Debug, Clone)]
+struct Chance {
+    /// What the model misses in each of the conditions.
+    misses: [Miss; 4],
+    /// Each instrument's error.
+    errors: [f64; READINGS],
+}
+
+impl Chance {
+    fn of(sampling: &Sampling, random: &mut fastrand::Rng) -> Self {
+        // All numbers are drawn, whether they are used or not, so that draws stay the same.
+        let common = sampling.deviations(random);
+        Self {
+            misses: [ASKED, CLIMB, LEAN, CRUISE]
+                .map(|_| Miss::of(common, sampling.deviations(random))),
+            errors: sampling.deviations(random),
+        }
+    }
 }
 
 impl Observing {
@@ -60,6 +83,7 @@ impl Observing {
     /// A cool climb tells more of the hottest head on a hot day than the cooler's data sheet:
     /// ```
     /// use coolpath_core::answer::evaluate::Limit;
+    /// use coolpath_core::answer::pieces::Pieces;
     /// use coolpath_core::answer::solved::EvaluateError;
     /// use coolpath_core::decide::next::{Candidate, Observing, worths};
     /// use coolpath_core::document::example;
@@ -80,21 +104,19 @@ impl Observing {
     ) -> Result<Self, EvaluateError> {
         condition_at(design, place)?;
         let tried = with_tests(design, place);
+        let sampling = Sampling::new(&tried, draws, seed)?;
+        let mut random = fastrand::Rng::with_seed(seed.wrapping_add(1));
         Ok(Self {
-            sampling: Sampling::new(&tried, draws, seed)?,
+            chance: (0..sampling.draws())
+                .map(|_| Chance::of(&sampling, &mut random))
+                .collect(),
+            sampling,
             design: tried,
             asked,
             stage: Stage::of(design),
-            random: fastrand::Rng::with_seed(seed.wrapping_add(1)),
             done: 0,
             records: Vec::new(),
         })
-    }
-
-    /// Draws done and draws in all.
-    #[must_use]
-    pub fn progress(&self) -> (usize, usize) {
-        (self.done, self.sampling.progress().1)
     }
 
     /// Where the builder stands.
@@ -123,31 +145,6 @@ impl Observing {
             all.iter().any(|assumption| assumption.input.id == **id)
         };
         reading.inputs().iter().find(assumed).copied()
-    }
-
-    /// Makes some more draws; false when all are made.
-    pub fn advance(&mut self, draws: usize) -> bool {
-        let (_, all) = self.progress();
-        let last = all.min(self.done + draws);
-        let mut varied = self.design.clone();
-        for draw in self.done..last {
-            self.sampling.vary(draw, &mut varied);
-            // All numbers are drawn, whether they are used or not, so that draws stay the same.
-            let (sampling, random) = (&self.sampling, &mut self.random);
-            let common = sampling.deviations(random);
-            let misses =
-                [ASKED, CLIMB, LEAN, CRUISE].map(|_| Miss::of(common, sampling.deviations(random)));
-            let errors = sampling.deviations(random);
-            if let Some(answer) = self.answer(&varied, &misses[ASKED]) {
-                self.records.push(Record {
-                    answer,
-                    readings: self.readings(&varied, &misses),
-                    errors,
-                });
-            }
-        }
-        self.done = last;
-        last < all
     }
 
     fn solved(&self, varied: &Design, place: usize, miss: &Miss) -> Option<Solved> {
@@ -216,6 +213,39 @@ impl Observing {
             readings[reading as usize] = value.unwrap_or(f64::NAN);
         }
         readings
+    }
+}
+
+/// Each draw is a piece: the answer and every reading, all of them no numbers where there is no answer.
+impl Pieces for Observing {
+    fn progress(&self) -> (usize, usize) {
+        (self.done, self.chance.len())
+    }
+
+    fn numbers(&self, draws: Range<usize>) -> Vec<f64> {
+        let mut varied = self.design.clone();
+        let mut numbers = Vec::new();
+        for draw in draws {
+            self.sampling.vary(draw, &mut varied);
+            let misses = &self.chance[draw].misses;
+            let answer = self.answer(&varied, &misses[ASKED]);
+            numbers.push(answer.unwrap_or(f64::NAN));
+            numbers.extend(answer.map_or([f64::NAN; READINGS], |_| self.readings(&varied, misses)));
+        }
+        numbers
+    }
+
+    fn take(&mut self, numbers: &[f64]) {
+        for [answer, readings @ ..] in numbers.as_chunks::<{ 1 + READINGS }>().0 {
+            if !answer.is_nan() {
+                self.records.push(Record {
+                    answer: *answer,
+                    readings: *readings,
+                    errors: self.chance[self.done].errors,
+                });
+            }
+            self.done += 1;
+        }
     }
 }
 

@@ -91,6 +91,7 @@ mod tests {
     use super::*;
     use crate::answer::evaluate::Limit;
     use crate::answer::model_error::{HEAD_COMMON_K, HEAD_K};
+    use crate::answer::pieces::Pieces;
     use crate::decide::next::candidate::Stage;
     use crate::document::design::{Calibrated, Design};
     use crate::document::example;

@@ -2,6 +2,8 @@
 
 use crate::browser::job::use_job;
 use crate::browser::short_tasks::Pace;
+use crate::engine;
+use crate::engine::task::{Draws, Exits};
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
@@ -9,7 +11,7 @@ use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::sampling::DEFAULT_SEED;
-use coolpath_core::decide::cut::{Needs, Plan, Planning, Prices};
+use coolpath_core::decide::cut::{Plan, Planning, Prices};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ExitShape;
 use coolpath_core::document::installation::areas::{inlets_m2, resized};
@@ -18,9 +20,8 @@ use coolpath_core::units::si::knot;
 use coolpath_core::units::typed::{Dimension, UnitSystem, bare_number};
 use yew::prelude::*;
 
-/// Draws of a plan, and between two looks at the clock.
+/// Draws of a plan.
 const DRAWS: usize = 300;
-const STEP: usize = 2;
 /// Pieces between two areas that are solved.
 const PIECES: usize = 4;
 /// Chance of a new lip from which a plan is not offered \[-\].
@@ -69,18 +70,14 @@ pub fn StepsPanel(props: &Props) -> Html {
             let (design, judged, on_plan) = (design.clone(), judged.clone(), on_plan.clone());
             job.start(|run| async move {
                 let prices = judged?;
+                let of = Draws {
+                    design: (*design).clone(),
+                    draws: DRAWS,
+                    seed: DEFAULT_SEED,
+                };
+                let needs = engine::job::done(Exits { of }, &run).await?;
+                run.rest().await?;
                 let mut pace = Pace::begun();
-                // What is cut already does not bound a plan here: the lip may be one still to be made.
-                let mut needs = Needs::new(&design, f64::INFINITY, DRAWS, DEFAULT_SEED)
-                    .map_err(|error| error.to_string())?;
-                run.tell((0, DRAWS));
-                run.rest().await?;
-                while needs.advance(STEP) {
-                    if run.breathe(&mut pace).await? {
-                        run.tell(needs.progress());
-                    }
-                }
-                run.rest().await?;
                 let mut planning = Planning::new(needs.table().refined(PIECES), prices);
                 while planning.advance() {
                     run.breathe(&mut pace).await?;

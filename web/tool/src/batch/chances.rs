@@ -1,6 +1,7 @@
 //! `coolpath chances`: every assumption drawn from its range.
 
 use crate::batch::Printed;
+use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::{Drawn, Percentiles, Sampling, Summary};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::chances::{how_to_measure, ranking};

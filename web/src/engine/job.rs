@@ -1,0 +1,156 @@
+//! Long work of a panel, shared among the workers, or done on the page where there are none.
+
+use crate::browser::job::{End, Run};
+use crate::browser::short_tasks::Pace;
+use crate::engine::pool::{Turn, ask, count};
+use crate::engine::protocol::{Question, Said};
+use crate::engine::task::{Task, Work};
+use coolpath_core::answer::pieces::Pieces;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+use std::ops::Range;
+use std::rc::Rc;
+use std::time::Duration;
+use yew::platform::{spawn_local, time::sleep};
+
+/// Questions that a piece of work is divided into.
+const QUESTIONS: usize = 40;
+/// Pieces that the page does between two looks at the clock.
+const STEP: usize = 4;
+/// How long to wait before looking again whether a worker has come or has said something.
+const SOON: Duration = Duration::from_millis(4);
+
+/// Work under way: what is still to be asked for, and what came before its turn.
+#[derive(Default)]
+struct Board {
+    left: RefCell<Vec<Range<usize>>>,
+    came: RefCell<BTreeMap<usize, (usize, Vec<f64>)>>,
+    /// Questions that workers have.
+    asked: Cell<usize>,
+    /// Nobody waits for it any more.
+    closed: Cell<bool>,
+}
+
+impl Board {
+    /// All pieces, in questions of equal size.
+    fn of(all: usize) -> Rc<Self> {
+        let size = all.div_ceil(QUESTIONS).max(1);
+        let blocks = (0..all)
+            .step_by(size)
+            .map(|from| from..all.min(from + size));
+        let board = Self::default();
+        // Taken from its end.
+        *board.left.borrow_mut() = blocks.rev().collect();
+        Rc::new(board)
+    }
+
+    fn next(&self) -> Option<Range<usize>> {
+        self.left.borrow_mut().pop()
+    }
+
+    fn give_back(&self, pieces: Range<usize>) {
+        self.left.borrow_mut().push(pieces);
+    }
+
+    fn put(&self, pieces: Range<usize>, numbers: Vec<f64>) {
+        self.came
+            .borrow_mut()
+            .insert(pieces.start, (pieces.end, numbers));
+    }
+
+    /// Gives the work what has come of the pieces whose turn it is.
+    fn hand_over(&self, work: &mut impl Pieces) {
+        loop {
+            let (done, _) = work.progress();
+            let Some((_, numbers)) = self.came.borrow_mut().remove(&done) else {
+                return;
+            };
+            work.take(&numbers);
+        }
+    }
+}
+
+/// Nobody asks for pieces of work that was abandoned.
+struct Closing(Rc<Board>);
+
+impl Drop for Closing {
+    fn drop(&mut self) {
+        self.0.closed.set(true);
+    }
+}
+
+/// Does a piece of work to its end, telling how far it is.
+///
+/// The page works itself until the first worker is there, and where none comes; the result is the same to the bit.
+///
+/// # Errors
+/// The work was abandoned, or it cannot be done.
+pub async fn done<T: Task, D: 'static>(
+    task: T,
+    run: &Run<(usize, usize), D>,
+) -> Result<T::Begun, End> {
+    let mut work = task.begin()?;
+    let (_, all) = work.progress();
+    run.tell((0, all));
+    run.rest().await?;
+    let board = Board::of(all);
+    let _closing = Closing(board.clone());
+    let text = serde_json::to_string::<Work>(&task.into()).map_err(|error| error.to_string())?;
+    for worker in 0..count() {
+        spawn_local(keep_asking(worker, text.clone(), board.clone()));
+    }
+    let mut pace = Pace::begun();
+    let mut told = 0;
+    loop {
+        board.hand_over(&mut work);
+        let (done, _) = work.progress();
+        if done == all {
+            return Ok(work);
+        }
+        if done > told {
+            told = done;
+            run.tell((done, all));
+        }
+        if board.asked.get() > 0 {
+            run.wait(SOON).await?;
+        } else if let Some(pieces) = board.next() {
+            let mine = pieces.start..pieces.end.min(pieces.start + STEP);
+            if mine.end < pieces.end {
+                board.give_back(mine.end..pieces.end);
+            }
+            board.put(mine.clone(), work.numbers(mine));
+            run.breathe(&mut pace).await?;
+        }
+    }
+}
+
+/// Asks a worker for pieces as long as some are left.
+async fn keep_asking(worker: usize, work: String, board: Rc<Board>) {
+    while !board.closed.get() {
+        let Some(pieces) = board.next() else {
+            return;
+        };
+        let question = Question {
+            work: work.clone(),
+            from: pieces.start,
+            to: pieces.end,
+        };
+        match ask(worker, &question) {
+            Turn::Asked(said) => {
+                board.asked.set(board.asked.get() + 1);
+                let said = said.await;
+                board.asked.set(board.asked.get() - 1);
+                match said {
+                    Said::Numbers(numbers) => board.put(pieces, numbers),
+                    // The page does it, and says what it finds.
+                    Said::Ready | Said::Refused(_) => return board.give_back(pieces),
+                }
+            }
+            Turn::Later => {
+                board.give_back(pieces);
+                sleep(SOON).await;
+            }
+            Turn::Never => return board.give_back(pieces),
+        }
+    }
+}

@@ -1,0 +1,8 @@
+//! The engine that does long work beside the page, in workers, so that the page answers meanwhile.
+
+mod hand;
+pub mod job;
+mod pool;
+pub mod protocol;
+pub mod serve;
+pub mod task;

@@ -1,0 +1,87 @@
+//! What page and workers say to each other.
+//!
+//! A worker is asked for the numbers of some pieces of a piece of work; it answers with these numbers, or with a
+//! sentence that says why there are none. It keeps nothing that the next question depends on: whoever no longer
+//! wants the work asks no more, and how far it is follows from the answers that came.
+
+use js_sys::{Array, Float64Array};
+use wasm_bindgen::{JsCast, JsValue};
+
+/// Version of what is said; page and worker run the same program, so that another one is a fault.
+pub const VERSION: u32 = 1;
+
+/// A question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Question {
+    /// The work, as [`Work`](crate::engine::task::Work) writes it.
+    pub work: String,
+    /// First of the pieces that are asked for.
+    pub from: usize,
+    /// First of those behind them.
+    pub to: usize,
+}
+
+impl Question {
+    /// As it is sent.
+    #[must_use]
+    pub fn sent(&self) -> JsValue {
+        let parts: [JsValue; 4] = [
+            VERSION.into(),
+            self.work.as_str().into(),
+            (self.from as f64).into(),
+            (self.to as f64).into(),
+        ];
+        Array::from_iter(parts).into()
+    }
+
+    /// As it came; `None` of what is no question of this version.
+    #[must_use]
+    pub fn came(data: &JsValue) -> Option<Self> {
+        let parts: &Array = data.dyn_ref()?;
+        let number = |at: u32| parts.get(at).as_f64();
+        if number(0)? != f64::from(VERSION) {
+            return None;
+        }
+        Some(Self {
+            work: parts.get(1).as_string()?,
+            from: number(2)? as usize,
+            to: number(3)? as usize,
+        })
+    }
+}
+
+/// What a worker says.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// It is ready to be asked.
+    Ready,
+    /// The numbers.
+    Numbers(Vec<f64>),
+    /// Why there are none; the page then works itself, and says what it finds.
+    Refused(String),
+}
+
+impl Said {
+    /// As it is sent.
+    #[must_use]
+    pub fn sent(&self) -> JsValue {
+        match self {
+            Self::Ready => JsValue::from(VERSION),
+            Self::Numbers(numbers) => Float64Array::from(numbers.as_slice()).into(),
+            Self::Refused(why) => JsValue::from(why.as_str()),
+        }
+    }
+
+    /// As it came.
+    #[must_use]
+    pub fn came(data: &JsValue) -> Self {
+        if let Some(numbers) = data.dyn_ref::<Float64Array>() {
+            return Self::Numbers(numbers.to_vec());
+        }
+        match data.as_f64() {
+            Some(version) if version == f64::from(VERSION) => Self::Ready,
+            Some(version) => Self::Refused(format!("an engine of version {version}")),
+            None => Self::Refused(data.as_string().unwrap_or_default()),
+        }
+    }
+}

@@ -9,9 +9,10 @@ const CORE: [&str; 10] = [
     "units", "math", "air", "engine", "path", "document", "answer", "decide", "prove", "workshop",
 ];
 /// Rooms of the page; those in one row stand side by side.
-const WEB: [&[&str]; 5] = [
+const WEB: [&[&str]; 6] = [
     &["state", "kit"],
     &["browser", "charts", "sheet"],
+    &["engine"],
     &["design", "share"],
     &["decide", "workshop", "fly"],
     &["report", "shell"],

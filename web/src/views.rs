@@ -3,7 +3,7 @@
 use coolpath_web::decide::view::DecideView;
 use coolpath_web::design::bench::Bench;
 use coolpath_web::engine::protocol::{Question, Said};
-use coolpath_web::engine::serve::{Answering, answer};
+use coolpath_web::engine::serve::{Answering, NOT_FETCHED, answer};
 use coolpath_web::fly::FlightTest;
 use coolpath_web::report::panel::ReportPanel;
 use coolpath_web::shell::first_use::{Picture, Questions};
@@ -66,7 +66,7 @@ fn answered(question: Question) -> Result<Said, Failed> {
 pub fn answering(question: Question) -> Answering {
     Box::pin(async move {
         let came = answered(question).await;
-        came.unwrap_or_else(|Failed| Said::Refused("The engine was not fetched.".to_owned()))
+        came.unwrap_or_else(|Failed| Said::Refused(NOT_FETCHED.to_owned()))
     })
 }
 

@@ -14,12 +14,13 @@ use crate::path::network::Cowl;
 use crate::path::report::{Report, gauge_temperature};
 use crate::path::state::State;
 use crate::units::quantity::{kelvin, kelvin_apart, kg_per_s, metre_per_s, newton, pascal, watt};
+use serde::{Deserialize, Serialize};
 use uom::si::f64::{
     Force, MassRate, Power, Pressure, TemperatureInterval, ThermodynamicTemperature, Velocity,
 };
 
 /// Which limit stands nearer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Limit {
     /// Hottest head.
     Head,

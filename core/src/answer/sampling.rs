@@ -62,7 +62,8 @@ impl Missing {
         match error {
             EvaluateError::Design(_)
             | EvaluateError::NoSuchCondition { .. }
-            | EvaluateError::Prepare(_) => Self::Contradiction,
+            | EvaluateError::Prepare(_)
+            | EvaluateError::Told(_) => Self::Contradiction,
             EvaluateError::Solve(SolveError::NoDrivingPressure { .. }) => Self::NoAir,
             EvaluateError::Solve(_) => Self::Unsolved,
         }

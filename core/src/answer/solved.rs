@@ -6,10 +6,14 @@ use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::path::report::{Solution, SolveError};
 use crate::path::state::Start;
+use serde::{Deserialize, Serialize};
 use uom::si::f64::TemperatureInterval;
 
 /// Why a condition has no answer.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+///
+/// It is written as its sentence, and read as [`EvaluateError::Told`] with that.
+#[derive(Debug, Clone, PartialEq, thiserror::Error, Serialize, Deserialize)]
+#[serde(into = "String", from = "String")]
 #[non_exhaustive]
 pub enum EvaluateError {
     /// The design itself is refused.
@@ -29,6 +33,21 @@ pub enum EvaluateError {
     /// The network has no solution.
     #[error(transparent)]
     Solve(#[from] SolveError),
+    /// What somebody else was told of one, in a sentence.
+    #[error("{0}")]
+    Told(String),
+}
+
+impl From<String> for EvaluateError {
+    fn from(sentence: String) -> Self {
+        Self::Told(sentence)
+    }
+}
+
+impl From<EvaluateError> for String {
+    fn from(error: EvaluateError) -> Self {
+        error.to_string()
+    }
 }
 
 /// The condition at a place of a design's list.

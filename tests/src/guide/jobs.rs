@@ -86,7 +86,7 @@ fn sizes(figures: &mut Figures, prefix: &str, design: &Design) {
         }
         for (at, remedy) in found.remedies.iter().take(3).enumerate() {
             let at = at + 1;
-            let change = Figure::Words(remedy.change.to_owned());
+            let change = Figure::Words(remedy.change.to_string());
             let gain = Figure::of(remedy.gain, Dimension::TemperatureDifference);
             tell(&format!("remedy-{at}"), change);
             tell(&format!("gain-{at}"), gain);

@@ -198,6 +198,14 @@ impl<P: 'static, D: 'static> Run<P, D> {
     /// The job was abandoned meanwhile.
     pub async fn wait(&self, time: Duration) -> Result<(), End> {
         sleep(time).await;
+        self.goes_on()
+    }
+
+    /// Whether it still goes on.
+    ///
+    /// # Errors
+    /// The job was abandoned.
+    pub fn goes_on(&self) -> Result<(), End> {
         if self.latest.get() == self.mine {
             Ok(())
         } else {
@@ -219,10 +227,6 @@ impl<P: 'static, D: 'static> Run<P, D> {
     /// The job was abandoned meanwhile.
     pub async fn breathe(&self, pace: &mut Pace) -> Result<bool, End> {
         let rested = pace.breathe().await;
-        if self.latest.get() == self.mine {
-            Ok(rested)
-        } else {
-            Err(End::Abandoned)
-        }
+        self.goes_on().map(|()| rested)
     }
 }

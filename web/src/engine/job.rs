@@ -2,10 +2,12 @@
 
 use crate::browser::job::{End, Run};
 use crate::browser::short_tasks::Pace;
-use crate::engine::pool::{Turn, ask, count};
+use crate::engine::hand::State;
+use crate::engine::pool::{Turn, ask, best, count};
 use crate::engine::protocol::{Question, Said};
-use crate::engine::task::{Task, Work};
+use crate::engine::task::{Course, Going, Task, Work};
 use coolpath_core::answer::pieces::Pieces;
+use serde::de::DeserializeOwned;
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -19,6 +21,9 @@ const QUESTIONS: usize = 40;
 const STEP: usize = 4;
 /// How long to wait before looking again whether a worker has come or has said something.
 const SOON: Duration = Duration::from_millis(4);
+
+/// How often work in steps, which cannot change hands, looks whether a worker has come.
+const LOOKS: usize = 100;
 
 /// Work under way: what is still to be asked for, and what came before its turn.
 #[derive(Default)]
@@ -124,6 +129,84 @@ pub async fn done<T: Task, D: 'static>(
     }
 }
 
+/// Follows a course to its end, telling how far it is.
+///
+/// The page follows it itself where no worker comes, or one stops; what is found is the same to the bit.
+///
+/// # Errors
+/// The work was abandoned, or it cannot be done.
+pub async fn followed<C: Course, D: 'static>(
+    course: C,
+    run: &Run<(usize, usize), D>,
+) -> Result<Found<C>, End> {
+    let mut going = course.begin()?;
+    run.tell(Going::progress(&going));
+    run.rest().await?;
+    let text = serde_json::to_string::<Work>(&course.into()).map_err(|error| error.to_string())?;
+    if let Some(found) = followed_beside(&text, run).await? {
+        return Ok(found);
+    }
+    let mut pace = Pace::begun();
+    loop {
+        if let Some(found) = Going::advance(&mut going)? {
+            return Ok(found);
+        }
+        if run.breathe(&mut pace).await? {
+            run.tell(Going::progress(&going));
+        }
+    }
+}
+
+/// What a course finds.
+type Found<C> = <<C as Course>::Going as Going>::Found;
+
+/// Follows a course in one of the workers; `None` where none of them can, or can no longer.
+async fn followed_beside<F: DeserializeOwned, D: 'static>(
+    work: &str,
+    run: &Run<(usize, usize), D>,
+) -> Result<Option<F>, End> {
+    let Some(worker) = one_worker(run).await? else {
+        return Ok(None);
+    };
+    let mut done = 0;
+    loop {
+        let question = Question {
+            work: work.to_owned(),
+            from: done,
+            to: done + 1,
+        };
+        match ask(worker, &question) {
+            Turn::Asked(said) => match said.await {
+                Said::Progress(so_far, all) => {
+                    done = so_far;
+                    run.goes_on()?;
+                    run.tell((done, all));
+                }
+                Said::Found(text) => {
+                    run.goes_on()?;
+                    return Ok(serde_json::from_str(&text).ok());
+                }
+                Said::Ready | Said::Numbers(_) | Said::Refused(_) => return Ok(None),
+            },
+            Turn::Later => run.wait(SOON).await?,
+            Turn::Never => return Ok(None),
+        }
+    }
+}
+
+/// A worker that has come, waited for a moment.
+async fn one_worker<D: 'static>(run: &Run<(usize, usize), D>) -> Result<Option<usize>, End> {
+    count();
+    for _ in 0..LOOKS {
+        match best() {
+            Some((at, State::Free | State::Asked)) => return Ok(Some(at)),
+            Some(_) => run.wait(SOON).await?,
+            None => return Ok(None),
+        }
+    }
+    Ok(None)
+}
+
 /// Asks a worker for pieces as long as some are left.
 async fn keep_asking(worker: usize, work: String, board: Rc<Board>) {
     while !board.closed.get() {
@@ -143,7 +226,7 @@ async fn keep_asking(worker: usize, work: String, board: Rc<Board>) {
                 match said {
                     Said::Numbers(numbers) => board.put(pieces, numbers),
                     // The page does it, and says what it finds.
-                    Said::Ready | Said::Refused(_) => return board.give_back(pieces),
+                    _ => return board.give_back(pieces),
                 }
             }
             Turn::Later => {

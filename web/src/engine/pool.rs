@@ -45,3 +45,15 @@ pub fn ask(at: usize, question: &Question) -> Turn<impl Future<Output = Said> + 
         }
     })
 }
+
+/// A worker for work in steps, which one of them does alone: a free one first, else one that will be.
+pub fn best() -> Option<(usize, State)> {
+    let states: Vec<State> =
+        HANDS.with_borrow(|hands| hands.iter().flatten().map(Hand::state).collect());
+    [State::Free, State::Asked, State::Coming]
+        .into_iter()
+        .find_map(|wanted| {
+            let at = states.iter().position(|state| *state == wanted)?;
+            Some((at, wanted))
+        })
+}

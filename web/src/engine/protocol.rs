@@ -1,7 +1,8 @@
 //! What page and workers say to each other.
 //!
-//! A worker is asked for the numbers of some pieces of a piece of work; it answers with these numbers, or with a
-//! sentence that says why there are none. It keeps nothing that the next question depends on: whoever no longer
+//! A worker is asked for the numbers of some pieces of work that falls into such, or to follow a course of steps up
+//! to one of them. It answers with the numbers, with how far the course is or what it found, or with a sentence that
+//! says why there is nothing. What it keeps of the work only saves time, no answer depends on it: whoever no longer
 //! wants the work asks no more, and how far it is follows from the answers that came.
 
 use js_sys::{Array, Float64Array};
@@ -11,13 +12,13 @@ use wasm_bindgen::{JsCast, JsValue};
 pub const VERSION: u32 = 1;
 
 /// A question.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Question {
     /// The work, as [`Work`](crate::engine::task::Work) writes it.
     pub work: String,
-    /// First of the pieces that are asked for.
+    /// First of the pieces that are asked for; of a course, the steps that are known to be done.
     pub from: usize,
-    /// First of those behind them.
+    /// First of the pieces behind them; of a course, the steps that are to be done.
     pub to: usize,
 }
 
@@ -57,7 +58,11 @@ pub enum Said {
     Ready,
     /// The numbers.
     Numbers(Vec<f64>),
-    /// Why there are none; the page then works itself, and says what it finds.
+    /// Steps of a course that are done, and steps in all.
+    Progress(usize, usize),
+    /// What a course found, as text.
+    Found(String),
+    /// Why there is nothing; the page then works itself, and says what it finds.
     Refused(String),
 }
 
@@ -68,6 +73,10 @@ impl Said {
         match self {
             Self::Ready => JsValue::from(VERSION),
             Self::Numbers(numbers) => Float64Array::from(numbers.as_slice()).into(),
+            Self::Progress(done, all) => {
+                Array::of2(&(*done as f64).into(), &(*all as f64).into()).into()
+            }
+            Self::Found(text) => Array::of1(&text.as_str().into()).into(),
             Self::Refused(why) => JsValue::from(why.as_str()),
         }
     }
@@ -77,6 +86,13 @@ impl Said {
     pub fn came(data: &JsValue) -> Self {
         if let Some(numbers) = data.dyn_ref::<Float64Array>() {
             return Self::Numbers(numbers.to_vec());
+        }
+        if let Some(parts) = data.dyn_ref::<Array>() {
+            let steps = |at: u32| parts.get(at).as_f64().unwrap_or_default() as usize;
+            return match parts.get(0).as_string() {
+                Some(text) => Self::Found(text),
+                None => Self::Progress(steps(0), steps(1)),
+            };
         }
         match data.as_f64() {
             Some(version) if version == f64::from(VERSION) => Self::Ready,

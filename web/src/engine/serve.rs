@@ -1,8 +1,7 @@
 //! A worker's own side: hears a question, answers it.
 
 use crate::engine::protocol::{Question, Said};
-use crate::engine::task::Work;
-use coolpath_core::answer::pieces::Pieces;
+use crate::engine::task::{Begun, Work};
 use std::cell::RefCell;
 use std::future::Future;
 use std::pin::Pin;
@@ -10,38 +9,72 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-/// Work with the text it was told by.
-type Prepared = Option<(String, Box<dyn Pieces>)>;
+/// Works that are kept under way; each was told by its text. The one asked about last stands last.
+const KEPT: usize = 4;
 
 thread_local! {
-    /// The work that was asked about last: it is prepared once for all of its pieces.
-    static LAST: RefCell<Prepared> = const { RefCell::new(None) };
+    static UNDER_WAY: RefCell<Vec<(String, Begun)>> = const { RefCell::new(Vec::new()) };
 }
+
+/// What is answered where the part of the program that answers could not be fetched.
+pub const NOT_FETCHED: &str = "The engine was not fetched.";
 
 /// An answer that the part of the program that knows all work is fetched for.
 pub type Answering = Pin<Box<dyn Future<Output = Said>>>;
 
-/// The numbers that are asked for.
+/// What a question is answered.
 #[must_use]
 pub fn answer(question: &Question) -> Said {
-    let numbers = LAST.with_borrow_mut(|last| {
-        let known = last.take().filter(|(text, _)| *text == question.work);
-        let (_, work) = match known {
-            Some(known) => last.insert(known),
-            None => last.insert((question.work.clone(), begun(&question.work)?)),
-        };
-        let (_, all) = work.progress();
-        if question.from > question.to || question.to > all {
-            return Err("There are no such pieces.".to_owned());
-        }
-        Ok(work.numbers(question.from..question.to))
+    let known = UNDER_WAY.with_borrow_mut(|under_way| {
+        let at = under_way
+            .iter()
+            .position(|(text, _)| *text == question.work)?;
+        Some(under_way.remove(at).1)
     });
-    numbers.map_or_else(Said::Refused, Said::Numbers)
+    let begun = known.map_or_else(|| begun(&question.work), Ok);
+    let answered = begun.and_then(|mut begun| {
+        let said = said(&mut begun, question)?;
+        if !matches!(said, Said::Found(_)) {
+            keep(question.work.clone(), begun);
+        }
+        Ok(said)
+    });
+    answered.unwrap_or_else(Said::Refused)
 }
 
-fn begun(text: &str) -> Result<Box<dyn Pieces>, String> {
+fn keep(text: String, begun: Begun) {
+    UNDER_WAY.with_borrow_mut(|under_way| {
+        under_way.push((text, begun));
+        if under_way.len() > KEPT {
+            under_way.remove(0);
+        }
+    });
+}
+
+fn begun(text: &str) -> Result<Begun, String> {
     let work: Work = serde_json::from_str(text).map_err(|error| error.to_string())?;
     work.begin()
+}
+
+fn said(begun: &mut Begun, Question { from, to, .. }: &Question) -> Result<Said, String> {
+    match begun {
+        Begun::Pieces(pieces) => {
+            let (_, all) = pieces.progress();
+            if from > to || *to > all {
+                return Err("There are no such pieces.".to_owned());
+            }
+            Ok(Said::Numbers(pieces.numbers(*from..*to)))
+        }
+        Begun::Course(course) => loop {
+            if let Some(found) = course.advance()? {
+                return Ok(Said::Found(found));
+            }
+            let (done, all) = course.progress();
+            if done >= *to {
+                return Ok(Said::Progress(done, all));
+            }
+        },
+    }
 }
 
 /// Serves as a worker from now on.
@@ -65,7 +98,15 @@ pub fn serve(scope: &DedicatedWorkerGlobalScope, answering: fn(Question) -> Answ
     scope.set_onmessage(Some(on_message.as_ref().unchecked_ref()));
     // It serves as long as the worker lives.
     on_message.forget();
-    let _ = scope.post_message(&Said::Ready.sent());
+    let own = scope.clone();
+    spawn_local(async move {
+        // What answers is here before the page relies on it.
+        let said = match answering(Question::default()).await {
+            Said::Refused(why) if why == NOT_FETCHED => Said::Refused(why),
+            _ => Said::Ready,
+        };
+        let _ = own.post_message(&said.sent());
+    });
 }
 
 #[cfg(test)]

@@ -4,11 +4,15 @@ use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::Sampling;
 use coolpath_core::decide::cut::Needs;
+use coolpath_core::decide::duct_length::{DuctLengths, Lengths};
 use coolpath_core::decide::next::Observing;
+use coolpath_core::decide::size::course::Question;
+use coolpath_core::decide::size::map::{Mapping, Report};
 use coolpath_core::document::design::Design;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-/// Work that begins from nothing but what stands in it.
+/// Work in pieces, which begins from nothing but what stands in it.
 pub trait Task: Into<Work> {
     /// The work under way.
     type Begun: Pieces + 'static;
@@ -84,6 +88,124 @@ impl Task for Exits {
     }
 }
 
+/// Work in steps, each of which needs the ones before; it too begins from nothing but what stands in it.
+pub trait Course: Into<Work> {
+    /// The work under way.
+    type Going: Going + 'static;
+
+    /// Prepares it.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    fn begin(&self) -> Result<Self::Going, String>;
+}
+
+/// A course under way.
+pub trait Going {
+    /// What it finds.
+    type Found: Serialize + DeserializeOwned;
+
+    /// Steps done and steps in all, as far as is known.
+    fn progress(&self) -> (usize, usize);
+
+    /// Does one step; what was found once all are done.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    fn advance(&mut self) -> Result<Option<Self::Found>, String>;
+}
+
+/// A course under way in a worker, which writes what it finds.
+pub trait Writing {
+    /// Steps done and steps in all, as far as is known.
+    fn progress(&self) -> (usize, usize);
+
+    /// Does one step; what was found, as text, once all are done.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    fn advance(&mut self) -> Result<Option<String>, String>;
+}
+
+impl<G: Going> Writing for G {
+    fn progress(&self) -> (usize, usize) {
+        Going::progress(self)
+    }
+
+    fn advance(&mut self) -> Result<Option<String>, String> {
+        let found = Going::advance(self)?;
+        let written = found.map(|found| serde_json::to_string(&found));
+        written.transpose().map_err(|error| error.to_string())
+    }
+}
+
+/// A size for the openings, and the map of sizes around it.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct Size {
+    /// The design.
+    pub design: Design,
+    /// What is asked.
+    pub question: Question,
+}
+
+impl Course for Size {
+    type Going = Option<Mapping>;
+
+    fn begin(&self) -> Result<Option<Mapping>, String> {
+        self.design.check().map_err(|error| error.to_string())?;
+        Ok(Some(Mapping::new(self.design.clone(), self.question)))
+    }
+}
+
+/// Nothing is left of it once it is done.
+impl Going for Option<Mapping> {
+    type Found = Report;
+
+    fn progress(&self) -> (usize, usize) {
+        self.as_ref().map_or((0, 0), Mapping::progress)
+    }
+
+    fn advance(&mut self) -> Result<Option<Report>, String> {
+        let is_under_way = self.as_mut().is_some_and(Mapping::advance);
+        Ok(if is_under_way {
+            None
+        } else {
+            self.take().map(Mapping::finished)
+        })
+    }
+}
+
+/// Lengths of a widening duct behind an inlet.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+pub struct Ducts {
+    /// The design.
+    pub design: Design,
+    /// Place of the inlet.
+    pub inlet: usize,
+    /// Place of the condition.
+    pub place: usize,
+}
+
+impl Course for Ducts {
+    type Going = DuctLengths;
+
+    fn begin(&self) -> Result<DuctLengths, String> {
+        DuctLengths::new(&self.design, self.inlet, self.place).map_err(|error| error.to_string())
+    }
+}
+
+impl Going for DuctLengths {
+    type Found = Lengths;
+
+    fn progress(&self) -> (usize, usize) {
+        Self::progress(self)
+    }
+
+    fn advance(&mut self) -> Result<Option<Lengths>, String> {
+        Self::advance(self).map_err(|error| error.to_string())
+    }
+}
+
 /// Any of them, as it is told a worker.
 #[derive(Debug, Clone, Serialize, Deserialize)]
 pub enum Work {
@@ -93,6 +215,18 @@ pub enum Work {
     Observe(Observe),
     /// Draws over exits.
     Exits(Exits),
+    /// A size.
+    Size(Size),
+    /// Lengths of a duct.
+    Ducts(Ducts),
+}
+
+/// Work under way in a worker.
+pub enum Begun {
+    /// In pieces.
+    Pieces(Box<dyn Pieces>),
+    /// In steps.
+    Course(Box<dyn Writing>),
 }
 
 impl From<Draws> for Work {
@@ -113,16 +247,30 @@ impl From<Exits> for Work {
     }
 }
 
+impl From<Size> for Work {
+    fn from(course: Size) -> Self {
+        Self::Size(course)
+    }
+}
+
+impl From<Ducts> for Work {
+    fn from(course: Ducts) -> Self {
+        Self::Ducts(course)
+    }
+}
+
 impl Work {
     /// Prepares it.
     ///
     /// # Errors
     /// A sentence for the builder.
-    pub fn begin(&self) -> Result<Box<dyn Pieces>, String> {
+    pub fn begin(&self) -> Result<Begun, String> {
         Ok(match self {
-            Self::Draws(task) => Box::new(task.begin()?),
-            Self::Observe(task) => Box::new(task.begin()?),
-            Self::Exits(task) => Box::new(task.begin()?),
+            Self::Draws(task) => Begun::Pieces(Box::new(task.begin()?)),
+            Self::Observe(task) => Begun::Pieces(Box::new(task.begin()?)),
+            Self::Exits(task) => Begun::Pieces(Box::new(task.begin()?)),
+            Self::Size(course) => Begun::Course(Box::new(course.begin()?)),
+            Self::Ducts(course) => Begun::Course(Box::new(course.begin()?)),
         })
     }
 }
@@ -137,7 +285,10 @@ mod tests {
         let text = serde_json::to_string(&task.clone().into()).expect("a text");
         let workers = [(); 3].map(|()| {
             let work: Work = serde_json::from_str(&text).expect("the same work");
-            work.begin().expect("the same work")
+            match work.begin().expect("the same work") {
+                Begun::Pieces(pieces) => pieces,
+                Begun::Course(_) => panic!("pieces"),
+            }
         });
         let mut begun = task.begin().expect("the example");
         let (_, all) = begun.progress();
@@ -188,7 +339,10 @@ mod tests {
         use coolpath_core::decide::next::worths;
         for oil in [false, true] {
             let task = Observe {
-                of: draws(),
+                of: Draws {
+                    draws: 200,
+                    ..draws()
+                },
                 place: 1,
                 oil,
             };
@@ -196,6 +350,71 @@ mod tests {
             assert_eq!(format!("{shared:?}"), format!("{own:?}"));
             assert!(!own.is_empty());
         }
+    }
+
+    /// What a course finds in a worker that reads what it was told and writes what it found.
+    fn written<C: Course + Clone>(course: &C) -> <C::Going as Going>::Found {
+        let text = serde_json::to_string(&course.clone().into()).expect("a text");
+        let work: Work = serde_json::from_str(&text).expect("the same work");
+        let Ok(Begun::Course(mut going)) = work.begin() else {
+            panic!("a course");
+        };
+        let mut before = 0;
+        loop {
+            if let Some(text) = going.advance().expect("the example") {
+                return serde_json::from_str(&text).expect("the same answer");
+            }
+            let (done, all) = going.progress();
+            assert!(before < done && done <= all);
+            before = done;
+        }
+    }
+
+    fn followed<C: Course>(course: &C) -> <C::Going as Going>::Found {
+        let mut going = course.begin().expect("the example");
+        loop {
+            if let Some(found) = Going::advance(&mut going).expect("the example") {
+                return found;
+            }
+        }
+    }
+
+    #[test]
+    fn a_size_is_told_to_the_bit_a_refused_one_with_its_reason() {
+        use coolpath_core::decide::size::Bounds;
+        use coolpath_core::decide::size::course::Seek;
+        let mut design = example::design();
+        for (seek, known_share) in [(Seek::Both, true), (Seek::Flap, false), (Seek::Exit, false)] {
+            if known_share {
+                design.measured.push("airframe.propeller_share".to_owned());
+            }
+            let question = Question {
+                seek,
+                bounds: Bounds {
+                    inlets_m2: (0.014, 0.069),
+                    exit_m2: (0.015, 0.094),
+                },
+                chance: 0.9,
+                least_drop_pa: 0.0,
+                ratio: 0.45,
+                ratio_condition: 0,
+            };
+            let size = Size {
+                design: design.clone(),
+                question,
+            };
+            assert_eq!(written(&size), followed(&size));
+        }
+    }
+
+    #[test]
+    fn lengths_of_a_duct_are_told_to_the_bit() {
+        let ducts = Ducts {
+            design: example::design(),
+            inlet: 0,
+            place: 1,
+        };
+        assert_eq!(written(&ducts), followed(&ducts));
     }
 
     #[test]

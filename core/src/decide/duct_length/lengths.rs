@@ -3,6 +3,7 @@
 use crate::answer::solved::EvaluateError;
 use crate::document::design::Design;
 use crate::document::table::by_id;
+use serde::{Deserialize, Serialize};
 
 /// Cooling of the hottest head for which another inch of duct is worth building, K: half a degree
 /// Fahrenheit (from memory: a judgement without a source).
@@ -44,7 +45,7 @@ pub enum DuctError {
 }
 
 /// What the network answers.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Answered {
     /// Hottest head, K.
     pub head_k: f64,
@@ -55,7 +56,7 @@ pub struct Answered {
 }
 
 /// A duct and what comes of it.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Duct {
     /// Length, m.
     pub length_m: f64,
@@ -68,7 +69,7 @@ pub struct Duct {
 }
 
 /// One length.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Row {
     /// With the design's own area ratio.
     pub own: Duct,
@@ -77,7 +78,7 @@ pub struct Row {
 }
 
 /// Wider inlets instead of a duct.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Wider {
     /// Area of all inlets together, m².
     pub inlets_m2: f64,
@@ -92,7 +93,7 @@ pub struct Wider {
 }
 
 /// What a difference in drag is in level flight.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Level {
     /// Place of the condition.
     pub condition: usize,
@@ -103,7 +104,7 @@ pub struct Level {
 }
 
 /// All lengths, and what pays.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Lengths {
     /// Places of the inlets that get the duct.
     pub inlets: Vec<usize>,

@@ -32,7 +32,7 @@ pub fn allowance(design: &Design, place: usize, chance: f64) -> Result<Allowance
     {
         return Err(SizeError::OpenRange {
             condition: condition.name.clone(),
-            input: input.label,
+            input: input.label.into(),
         });
     }
     let share = normal_quantile(chance.max(0.5)) / normal_quantile(CHANCE_OF_RANGE);

@@ -12,10 +12,11 @@ use crate::decide::size::{
 use crate::document::design::Design;
 use crate::document::installation::areas::resized;
 use crate::document::limits::LimitChoice;
+use serde::{Deserialize, Serialize};
 use std::collections::VecDeque;
 
 /// What is sought.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Seek {
     /// Smallest exit for the inlets as they are.
     Exit,
@@ -28,7 +29,7 @@ pub enum Seek {
 }
 
 /// What is asked.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Question {
     /// What is sought.
     pub seek: Seek,
@@ -45,7 +46,7 @@ pub struct Question {
 }
 
 /// A size.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub enum Sized {
     /// Fixed openings.
     Openings(Box<Found>),
@@ -72,7 +73,7 @@ impl Sized {
 }
 
 /// What has been found so far.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Sizes {
     /// The size by the best estimate.
     pub nominal: Result<Sized, SizeError>,

@@ -8,9 +8,10 @@ use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
 use crate::path::budget::Budget;
+use serde::{Deserialize, Serialize};
 
 /// Areas of a cowl flap.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct FlapSize {
     /// Net area with the flap closed, for level flight and descent, m².
     pub closed_m2: f64,

@@ -9,6 +9,7 @@ pub mod course;
 mod flap;
 mod judge;
 mod least_drag;
+pub mod map;
 mod remedy;
 mod request;
 mod search;

@@ -9,12 +9,14 @@ use crate::document::installation::Sealing;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::path::budget::Budget;
 use crate::units::quantity::{metre, watt};
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// A single change and what it does to the worst margin.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Remedy {
     /// The change in words.
-    pub change: &'static str,
+    pub change: Cow<'static, str>,
     /// The worst margin after it.
     pub margin: Margin,
     /// Gain of the margin that was worst before, K or Pa.
@@ -103,7 +105,7 @@ pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeErr
                 .margin(&changed.installation, before.condition, &mut warm)
                 .ok()?;
             Some(Remedy {
-                change,
+                change: Cow::Borrowed(*change),
                 margin: judge.worst(&changed.installation, &mut warm).ok()?,
                 gain: there.by - before.by,
             })

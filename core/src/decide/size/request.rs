@@ -7,6 +7,8 @@ use crate::document::design::Design;
 use crate::document::limits::LimitChoice;
 use crate::path::report::SolveError;
 use crate::units::si::inch2;
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// What one condition's limits are lowered by.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -18,7 +20,7 @@ pub struct Allowance {
 }
 
 /// How far the openings may be changed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Bounds {
     /// Area of all inlets together, m²; equal ends lock it.
     pub inlets_m2: (f64, f64),
@@ -50,7 +52,7 @@ impl Demand {
 }
 
 /// Which demand is meant.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Wanted {
     /// A temperature limit.
     Limit(Limit),
@@ -59,7 +61,7 @@ pub enum Wanted {
 }
 
 /// How far a condition lies inside a demand.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Margin {
     /// The condition's place.
     pub condition: usize,
@@ -72,7 +74,7 @@ pub struct Margin {
 }
 
 /// Why no size was found.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error, Serialize, Deserialize)]
 #[non_exhaustive]
 pub enum SizeError {
     /// A condition has no answer.
@@ -113,7 +115,7 @@ pub enum SizeError {
     )]
     Unbuildable {
         /// Which opening.
-        what: &'static str,
+        what: Cow<'static, str>,
         /// Areas that its dimensions permit, m².
         reach_m2: (f64, f64),
     },
@@ -126,7 +128,7 @@ pub enum SizeError {
         /// Name of the condition.
         condition: String,
         /// What the assumption is called.
-        input: &'static str,
+        input: Cow<'static, str>,
     },
     /// Bounds are not positive or out of order.
     #[error("Bounds must be areas above zero, the smaller one first.")]

@@ -14,9 +14,10 @@ use crate::document::installation::areas::{
 };
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
+use serde::{Deserialize, Serialize};
 
 /// Sizes that hold every limit.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Found {
     /// Area of all inlets, m².
     pub inlets_m2: f64,
@@ -68,7 +69,10 @@ pub(super) fn within(
 ) -> Result<(f64, f64), SizeError> {
     let slack = 1e-9 * most;
     if least > reach_m2.1 + slack || most < reach_m2.0 - slack {
-        return Err(SizeError::Unbuildable { what, reach_m2 });
+        return Err(SizeError::Unbuildable {
+            what: what.into(),
+            reach_m2,
+        });
     }
     Ok((
         least.clamp(reach_m2.0, reach_m2.1),

@@ -9,9 +9,10 @@ use crate::document::design::Design;
 use crate::document::installation::areas::resized;
 use crate::document::limits::LimitChoice;
 use crate::path::budget::Budget;
+use serde::{Deserialize, Serialize};
 
 /// A temperature that is nearest to its limit, or farthest over it.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Nearest {
     /// Place of the condition.
     pub condition: usize,
@@ -22,7 +23,7 @@ pub struct Nearest {
 }
 
 /// What a pair of openings gives in all conditions, the shutter open.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Spot {
     /// Hottest head of all conditions, K.
     pub hottest_k: f64,

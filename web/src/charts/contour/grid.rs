@@ -1,55 +1,6 @@
-//! What a grid of sizes gives, and the lines on which it has one level.
+//! The lines on which what a grid of sizes gives has one level.
 
-use coolpath_core::decide::size::Spot;
-
-/// What is found at a grid of areas, SI.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Grid {
-    /// Inlet areas, m².
-    pub inlets_m2: Vec<f64>,
-    /// Exit areas, m².
-    pub exits_m2: Vec<f64>,
-    /// What they give, one row per inlet area; `None` where a condition has no answer.
-    pub spots: Vec<Vec<Option<Spot>>>,
-}
-
-/// A point to mark: inlet and exit area, m².
-pub type Point = (f64, f64);
-
-/// What of a spot is drawn; `None` where it is not known.
-pub type Quantity = fn(&Spot) -> Option<f64>;
-
-impl Grid {
-    /// A quantity at the crossing of a row and a column.
-    #[must_use]
-    pub fn at(&self, row: usize, column: usize, of: Quantity) -> Option<f64> {
-        of(self.spots.get(row)?.get(column)?.as_ref()?)
-    }
-
-    /// All values of a quantity.
-    pub fn values(&self, of: Quantity) -> impl Iterator<Item = f64> + '_ {
-        self.spots.iter().flatten().flatten().filter_map(of)
-    }
-
-    /// A quantity between the grid's lines, where all four corners about the point have it.
-    #[must_use]
-    pub fn between(&self, (inlets, exit): Point, of: Quantity) -> Option<f64> {
-        let cell = |list: &[f64], value: f64| {
-            let last = list.len().checked_sub(2)?;
-            let at = list.partition_point(|known| *known <= value);
-            let at = at.saturating_sub(1).min(last);
-            let share = (value - list[at]) / (list[at + 1] - list[at]);
-            (-1e-9..=1.0 + 1e-9).contains(&share).then_some((at, share))
-        };
-        let (row, down) = cell(&self.inlets_m2, inlets)?;
-        let (column, across) = cell(&self.exits_m2, exit)?;
-        let corner = |r: usize, c: usize| self.at(row + r, column + c, of);
-        let mix = |from: f64, to: f64, share: f64| from + share * (to - from);
-        let low = mix(corner(0, 0)?, corner(0, 1)?, across);
-        let high = mix(corner(1, 0)?, corner(1, 1)?, across);
-        Some(mix(low, high, down))
-    }
-}
+pub use coolpath_core::decide::size::map::{Grid, Point, Quantity};
 
 /// Pieces of the line on which a grid has a level, as pairs of (inlet, exit).
 #[must_use]
@@ -137,8 +88,9 @@ pub fn lower_edges(grid: &Grid, of: Quantity, level: f64) -> Vec<Vec<Point>> {
 
 /// A spot whose head is so hot and has a limit, K, and a drag, N.
 #[cfg(test)]
-pub(super) fn made(head_k: f64, limit_k: f64, drag_n: f64) -> Spot {
-    let nearest = |kelvin, margin_k| coolpath_core::decide::size::Nearest {
+pub(super) fn made(head_k: f64, limit_k: f64, drag_n: f64) -> coolpath_core::decide::size::Spot {
+    use coolpath_core::decide::size::{Nearest, Spot};
+    let nearest = |kelvin, margin_k| Nearest {
         condition: 0,
         kelvin,
         margin_k,

@@ -1,20 +1,19 @@
 //! The panel: lengths tried in one condition, the chart, the choices, and the duct taken over.
 
 use crate::browser::job::{End, Job, Run, use_job};
-use crate::browser::short_tasks::Pace;
 use crate::charts::duct_lengths;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, room};
 use crate::decide::duct::words;
+use crate::engine;
+use crate::engine::task::Ducts;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::state::Action;
-use coolpath_core::decide::duct_length::{
-    Duct, DuctLengths, Lengths, alike, at_likely_losses, with_duct,
-};
+use coolpath_core::decide::duct_length::{Duct, Lengths, alike, at_likely_losses, with_duct};
 use coolpath_core::document::design::Design;
 use yew::prelude::*;
 
@@ -115,8 +114,7 @@ fn names(design: &Design, inlets: &[usize]) -> String {
 /// Begins to try lengths; what is under way is abandoned.
 fn start(wish: Wish, job: &DuctJob) {
     job.start(|run| async move {
-        let mut pace = Pace::begun();
-        let lengths = searched(&wish.design, &wish, &run, &mut pace).await?;
+        let lengths = searched(&wish.design, &wish, &run).await?;
         let mut ends = [None, None];
         for (end, design) in ends
             .iter_mut()
@@ -124,7 +122,7 @@ fn start(wish: Wish, job: &DuctJob) {
         {
             let Some(design) = design else { continue };
             // A loss without an answer leaves that end open.
-            match searched(&design, &wish, &run, &mut pace).await {
+            match searched(&design, &wish, &run).await {
                 Err(End::Fault(_)) => {}
                 found => *end = Some(found?),
             }
@@ -142,18 +140,13 @@ async fn searched(
     design: &Design,
     wish: &Wish,
     run: &Run<(usize, usize), Shared<Found>>,
-    pace: &mut Pace,
 ) -> Result<Lengths, End> {
-    let mut search =
-        DuctLengths::new(design, wish.inlet, wish.place).map_err(|error| error.to_string())?;
-    loop {
-        if let Some(lengths) = search.advance().map_err(|error| error.to_string())? {
-            return Ok(lengths);
-        }
-        if run.breathe(pace).await? {
-            run.tell(search.progress());
-        }
-    }
+    let ducts = Ducts {
+        design: design.clone(),
+        inlet: wish.inlet,
+        place: wish.place,
+    };
+    engine::job::followed(ducts, run).await
 }
 
 /// The design with a duct behind these inlets, its area ratio to a hundredth: nobody builds closer.
@@ -216,6 +209,7 @@ fn result(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coolpath_core::decide::duct_length::DuctLengths;
     use coolpath_core::document::example;
 
     fn adjusted(action: Action) -> Design {

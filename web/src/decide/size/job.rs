@@ -1,114 +1,13 @@
-//! The sizing in steps short enough for the page to answer in between, and the picture of it.
+//! A size that is taken over.
 
-use crate::charts::contour::Grid;
 use crate::state::Action;
-use coolpath_core::decide::size;
-use coolpath_core::decide::size::Bounds;
-use coolpath_core::decide::size::course::{Question, Sized, Sizes, Sizing};
+use coolpath_core::decide::size::course::Sized;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 
 /// Takes a size over: texts of all fields that it does not change stay.
 #[must_use]
 pub fn taken(sized: &Sized, design: &Design) -> Action {
     Action::Adjust(Box::new(sized.applied(design)))
-}
-
-/// What has been found so far.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Report {
-    /// The sizes.
-    pub sizes: Sizes,
-    /// What both areas give.
-    pub grid: Grid,
-    /// Bounds that were asked for.
-    pub bounds: Bounds,
-}
-
-/// Lines of the contour's grid each way.
-const GRID: usize = 13;
-
-/// A sizing under way, and the picture after it.
-pub struct Job {
-    design: Design,
-    bounds: Bounds,
-    sizing: Sizing,
-    grid: Grid,
-}
-
-impl Job {
-    /// A sizing of a checked design.
-    #[must_use]
-    pub fn new(design: Design, question: Question) -> Self {
-        Self {
-            sizing: Sizing::new(design.clone(), question),
-            bounds: question.bounds,
-            design,
-            grid: Grid::default(),
-        }
-    }
-
-    /// Steps done and steps in all.
-    #[must_use]
-    pub fn progress(&self) -> (usize, usize) {
-        let (done, all) = self.sizing.progress();
-        (done + self.grid.inlets_m2.len(), all + GRID)
-    }
-
-    /// Does one step; false when all is done.
-    pub fn advance(&mut self) -> bool {
-        let (done, all) = self.sizing.progress();
-        if done < all {
-            self.sizing.advance();
-            return true;
-        }
-        self.grid_row()
-    }
-
-    /// What was found, once all is done; the steps that are left are done at once.
-    #[must_use]
-    pub fn finished(mut self) -> Report {
-        while self.advance() {}
-        Report {
-            sizes: self.sizing.finished(),
-            grid: self.grid,
-            bounds: self.bounds,
-        }
-    }
-
-    fn grid_row(&mut self) -> bool {
-        let row = self.grid.inlets_m2.len();
-        if row == GRID {
-            return false;
-        }
-        let own = (
-            inlets_m2(&self.design.installation),
-            exit_m2(&self.design.installation),
-        );
-        let Bounds { inlets_m2, exit_m2 } = self.bounds;
-        // Locked openings still get a picture about them.
-        let about = |(least, most): (f64, f64), own: f64| {
-            if most > least {
-                (least.min(own), most.max(own))
-            } else {
-                (0.5 * own, 2.0 * own)
-            }
-        };
-        let list = |(least, most): (f64, f64)| -> Vec<f64> {
-            let last = (GRID - 1) as f64;
-            // By equal factors: lines bend most where openings are small.
-            let at = |place: usize| least * (most / least).powf(place as f64 / last);
-            (0..GRID)
-                .map(|place| if place + 1 == GRID { most } else { at(place) })
-                .collect()
-        };
-        let (inlets, exits) = (list(about(inlets_m2, own.0)), list(about(exit_m2, own.1)));
-        let spots = size::spots(&self.design, inlets[row], &exits);
-        self.grid.inlets_m2.push(inlets[row]);
-        self.grid.exits_m2 = exits;
-        self.grid.spots.push(spots);
-        row + 1 < GRID
-    }
 }
 
 #[cfg(test)]
@@ -117,6 +16,7 @@ mod tests {
     use crate::decide::size::request::Request;
     use coolpath_core::decide::size::SizeError;
     use coolpath_core::decide::size::course::Seek;
+    use coolpath_core::decide::size::map::{LINES, Mapping, Report};
     use coolpath_core::document::example;
     use coolpath_core::units::typed::UnitSystem;
 
@@ -137,7 +37,7 @@ mod tests {
         let question = request
             .question(seek, &design, UnitSystem::Customary)
             .expect("numbers");
-        let mut job = Job::new(design, question);
+        let mut job = Mapping::new(design, question);
         while job.advance() {}
         assert_eq!(job.progress().0, job.progress().1);
         job.finished()
@@ -147,7 +47,7 @@ mod tests {
     fn every_question_ends_with_a_report_and_a_whole_grid() {
         for seek in [Seek::Exit, Seek::Ratio, Seek::Both, Seek::Flap] {
             let report = done(seek);
-            assert_eq!(report.grid.spots.len(), GRID);
+            assert_eq!(report.grid.spots.len(), LINES);
             assert_eq!(report.sizes.robust.is_none(), seek == Seek::Ratio);
         }
     }
@@ -180,7 +80,7 @@ mod tests {
         let question = request
             .question(Seek::Both, &design, UnitSystem::Customary)
             .expect("numbers");
-        let report = Job::new(design.clone(), question).finished();
+        let report = Mapping::new(design.clone(), question).finished();
         let openings = |sized: &Result<Sized, SizeError>| match sized {
             Ok(Sized::Openings(found)) => (**found).clone(),
             other => panic!("{other:?}"),

@@ -1,11 +1,12 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
 use crate::browser::job::{Job, use_job};
-use crate::browser::short_tasks::Pace;
-use crate::decide::size::job::{Job as Sizing, Report, taken};
+use crate::decide::size::job::taken;
 use crate::decide::size::map::SizeMap;
 use crate::decide::size::request::{Request, Text};
 use crate::decide::size::result;
+use crate::engine;
+use crate::engine::task::Size;
 use crate::kit::controls::{on_option, on_tick};
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
@@ -13,6 +14,7 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::state::Action;
 use coolpath_core::decide::size::course::{Seek, Sized};
+use coolpath_core::decide::size::map::Report;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
@@ -151,16 +153,12 @@ fn start(wish: Wish, job: &SizeJob) {
     job.start(|run| async move {
         let (seek, request) = wish.change.asked(&wish.request);
         let question = request.question(seek, &wish.design, wish.system)?;
-        wish.design.check().map_err(|error| error.to_string())?;
-        let mut sizing = Sizing::new((*wish.design).clone(), question);
-        run.tell(sizing.progress());
-        let mut pace = Pace::begun();
-        while sizing.advance() {
-            if run.breathe(&mut pace).await? {
-                run.tell(sizing.progress());
-            }
-        }
-        Ok((Shared::new(sizing.finished()), wish.design))
+        let size = Size {
+            design: (*wish.design).clone(),
+            question,
+        };
+        let report = engine::job::followed(size, &run).await?;
+        Ok((Shared::new(report), wish.design))
     });
 }
 

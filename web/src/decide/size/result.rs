@@ -1,7 +1,6 @@
 //! What a sizing found: a sentence, now against proposed, what would fix it, the picture.
 
 use crate::charts::save::Save;
-use crate::decide::size::job::Report;
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
@@ -9,6 +8,7 @@ use crate::kit::verdict;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::course::Sized;
+use coolpath_core::decide::size::map::Report;
 use coolpath_core::decide::size::{Margin, SizeError, Wanted};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
@@ -175,7 +175,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         <p class="answer-more">
             { format!("{what}: odds ≈ {} in the worst condition.", verdict::percent(chance)) }
             if let Some(remedy) = first {
-                { " Change or measure first: " }<strong>{ remedy.change }</strong>{ "." }
+                { " Change or measure first: " }<strong>{ remedy.change.clone() }</strong>{ "." }
             }
         </p>
     </> }

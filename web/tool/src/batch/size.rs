@@ -197,8 +197,8 @@ fn condition(design: &Design, margin: &Margin) -> Value {
 mod tests {
     use super::*;
     use crate::batch::args::{DesignArgs, Find};
+    use coolpath_core::decide::size::map::Mapping;
     use coolpath_core::document::example;
-    use coolpath_web::decide::size::job::Job;
     use coolpath_web::decide::size::request::Request;
     use std::path::PathBuf;
 
@@ -247,7 +247,7 @@ mod tests {
                 let asked = request
                     .question(seek, &design, UnitSystem::Customary)
                     .expect("numbers");
-                let page = Job::new(design.clone(), asked).finished().sizes;
+                let page = Mapping::new(design.clone(), asked).finished().sizes;
                 let question = question(&design, &args(find)).expect("a question");
                 let found = Sizing::new(design.clone(), question).finished();
                 let own = |sized: &Result<Sized, SizeError>| {

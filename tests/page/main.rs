@@ -4,6 +4,7 @@ mod accessibility;
 mod charts_and_habits;
 mod decide;
 mod drawing;
+mod engine;
 mod faults;
 mod figures;
 mod flight_test;

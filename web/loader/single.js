@@ -21,9 +21,11 @@ async function embeddedPart(name) {
 }
 
 // A worker runs the bindings alone, which stand before this mark in the page's script, and gets the parts
-// of the program from the page: it cannot read the page's file.
+// of the program from the page: it cannot read the page's file. From a disk only scripts that are no
+// modules may be workers.
 function bindings() {
-  return document.querySelector("script[type=module]").textContent.split("// coolpath:page")[0];
+  const [own] = document.querySelector("script[type=module]").textContent.split("// coolpath:page");
+  return own.replace(/^export .*$/m, "").replaceAll("import.meta.url", '""');
 }
 
 function startedInWorker({ data }) {
@@ -34,7 +36,7 @@ function startedInWorker({ data }) {
 globalThis.coolpathWorker = (program) => {
   const script = `${bindings()}\nlet embeddedPart;\n${unpacked}\n${startedInWorker}\naddEventListener("message", startedInWorker, { once: true });`;
   const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
-  const worker = new Worker(address, { type: "module" });
+  const worker = new Worker(address);
   const names = [...document.querySelectorAll('script[id$=".wasm"]')].map((part) => part.id);
   worker.postMessage({ program, parts: Object.fromEntries(names.map((name) => [name, packed(name)])) });
   return worker;

@@ -6,10 +6,10 @@ use crate::engine::hand::State;
 use crate::engine::pool::{Turn, ask, best, count};
 use crate::engine::protocol::{Question, Said};
 use crate::engine::task::{Course, Going, Task, Work};
+use crate::state::json;
 use coolpath_core::answer::pieces::Pieces;
 use serde::de::DeserializeOwned;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
 use std::ops::Range;
 use std::rc::Rc;
 use std::time::Duration;
@@ -29,7 +29,7 @@ const LOOKS: usize = 100;
 #[derive(Default)]
 struct Board {
     left: RefCell<Vec<Range<usize>>>,
-    came: RefCell<BTreeMap<usize, (usize, Vec<f64>)>>,
+    came: RefCell<Vec<(usize, Vec<f64>)>>,
     /// Questions that workers have.
     asked: Cell<usize>,
     /// Nobody waits for it any more.
@@ -58,19 +58,18 @@ impl Board {
     }
 
     fn put(&self, pieces: Range<usize>, numbers: Vec<f64>) {
-        self.came
-            .borrow_mut()
-            .insert(pieces.start, (pieces.end, numbers));
+        self.came.borrow_mut().push((pieces.start, numbers));
     }
 
     /// Gives the work what has come of the pieces whose turn it is.
     fn hand_over(&self, work: &mut impl Pieces) {
+        let mut came = self.came.borrow_mut();
         loop {
             let (done, _) = work.progress();
-            let Some((_, numbers)) = self.came.borrow_mut().remove(&done) else {
+            let Some(at) = came.iter().position(|(from, _)| *from == done) else {
                 return;
             };
-            work.take(&numbers);
+            work.take(&came.swap_remove(at).1);
         }
     }
 }
@@ -100,7 +99,7 @@ pub async fn done<T: Task, D: 'static>(
     run.rest().await?;
     let board = Board::of(all);
     let _closing = Closing(board.clone());
-    let text = serde_json::to_string::<Work>(&task.into()).map_err(|error| error.to_string())?;
+    let text = json::text::<Work>(&task.into()).map_err(|error| error.to_string())?;
     for worker in 0..count() {
         spawn_local(keep_asking(worker, text.clone(), board.clone()));
     }
@@ -142,7 +141,7 @@ pub async fn followed<C: Course, D: 'static>(
     let mut going = course.begin()?;
     run.tell(Going::progress(&going));
     run.rest().await?;
-    let text = serde_json::to_string::<Work>(&course.into()).map_err(|error| error.to_string())?;
+    let text = json::text::<Work>(&course.into()).map_err(|error| error.to_string())?;
     if let Some(found) = followed_beside(&text, run).await? {
         return Ok(found);
     }

@@ -1,5 +1,6 @@
 //! The kinds of work that workers share with the page.
 
+use crate::state::json;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::Sampling;
@@ -134,7 +135,7 @@ impl<G: Going> Writing for G {
 
     fn advance(&mut self) -> Result<Option<String>, String> {
         let found = Going::advance(self)?;
-        let written = found.map(|found| serde_json::to_string(&found));
+        let written = found.map(|found| json::text(&found));
         written.transpose().map_err(|error| error.to_string())
     }
 }

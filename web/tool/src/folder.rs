@@ -5,7 +5,7 @@ use crate::guide;
 use crate::install;
 use crate::page_build::File;
 use crate::policy;
-use crate::size::gzipped;
+use crate::size::{brotli, gzipped};
 use crate::sources::Sources;
 use crate::template::{self, Contents, TemplateError};
 
@@ -77,18 +77,37 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
 /// Kinds of files that a server may send packed.
 const PACKED: [&str; 6] = ["wasm", "js", "css", "html", "svg", "webmanifest"];
 
-/// Packed copies of files, each beside its own under the name that servers look for.
+/// Packed copies of files, each beside its own under the names that servers look for.
 #[must_use]
 pub fn packed(files: &[File]) -> Vec<File> {
     let kind = |name: &str| {
         name.rsplit_once('.')
             .map(|(_, kind)| PACKED.contains(&kind))
     };
-    files
+    let mut wanted: Vec<&File> = files
         .iter()
         .filter(|(name, _)| kind(name) == Some(true))
-        .map(|(name, content)| (format!("{name}.gz"), gzipped(content)))
-        .collect()
+        .collect();
+    // Each of the two threads gets as much as the other: the largest, the third largest, and so on.
+    wanted.sort_by_key(|(_, content)| std::cmp::Reverse(content.len()));
+    let share = |of: usize| {
+        let own = wanted.iter().skip(of).step_by(2);
+        own.flat_map(|(name, content)| {
+            [
+                (format!("{name}.br"), brotli(content)),
+                (format!("{name}.gz"), gzipped(content)),
+            ]
+        })
+        .collect::<Vec<File>>()
+    };
+    let (mut packed, beside) = std::thread::scope(|scope| {
+        let other = scope.spawn(|| share(1));
+        let own = share(0);
+        // What a thread that panicked leaves out, a server sends as it is.
+        (own, other.join().unwrap_or_default())
+    });
+    packed.extend(beside);
+    packed
 }
 
 #[cfg(test)]

@@ -40,15 +40,15 @@ pub fn is_loopback(host: &str) -> bool {
         .any(|own| name.eq_ignore_ascii_case(own))
 }
 
-/// Whether a browser that lists these encodings takes gzip.
-pub fn takes_gzip(encodings: &str) -> bool {
-    encodings.split(',').any(|encoding| {
-        let (name, weight) = encoding.split_once(';').unwrap_or((encoding, ""));
+/// Whether a browser that lists these encodings takes one of them.
+pub fn takes(encoding: &str, encodings: &str) -> bool {
+    encodings.split(',').any(|listed| {
+        let (name, weight) = listed.split_once(';').unwrap_or((listed, ""));
         let refused = weight
             .trim()
             .strip_prefix("q=")
             .is_some_and(|q| q.parse() == Ok(0.0));
-        name.trim().eq_ignore_ascii_case("gzip") && !refused
+        name.trim().eq_ignore_ascii_case(encoding) && !refused
     })
 }
 
@@ -113,8 +113,10 @@ mod tests {
 
     #[test]
     fn gzip_is_sent_only_to_whoever_names_it() {
-        assert!(takes_gzip("gzip") && takes_gzip("br;q=1.0, GZIP;q=0.5"));
-        assert!(!takes_gzip("") && !takes_gzip("br, deflate") && !takes_gzip("gzip;q=0"));
+        assert!(takes("gzip", "gzip") && takes("gzip", "br;q=1.0, GZIP;q=0.5"));
+        assert!(takes("br", "br;q=1.0, gzip") && !takes("br", "gzip, brx"));
+        let refuse = ["", "br, deflate", "gzip;q=0"];
+        assert!(refuse.iter().all(|listed| !takes("gzip", listed)));
     }
 
     #[test]

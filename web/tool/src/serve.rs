@@ -191,18 +191,24 @@ async fn answer(State(served): State<Arc<Served>>, request: Request) -> Response
 /// its mark where the browser has it already.
 fn file(folder: &Path, name: &Path, headers: &HeaderMap) -> Response {
     let header_of = |name| headers.get(name).and_then(|value| value.to_str().ok());
-    let takes_packed = header_of(header::ACCEPT_ENCODING).is_some_and(request::takes_gzip);
-    let mut packed_name = name.as_os_str().to_owned();
-    packed_name.push(".gz");
+    let listed = header_of(header::ACCEPT_ENCODING).unwrap_or("");
     let Some(plain) = found(&folder.join(name), folder) else {
         return not_found();
     };
-    // A copy that is older than its file was made of another.
-    let packed = takes_packed
-        .then(|| found(&folder.join(packed_name), folder))
-        .flatten()
-        .filter(|packed| packed.changed >= plain.changed);
-    let (sent, encoding) = packed.map_or((plain, "identity"), |packed| (packed, "gzip"));
+    let packed = |(encoding, ending): (&'static str, &str)| {
+        let mut packed_name = name.as_os_str().to_owned();
+        packed_name.push(ending);
+        let copy = request::takes(encoding, listed)
+            .then(|| found(&folder.join(packed_name), folder))
+            .flatten()?;
+        // A copy that is older than its file was made of another.
+        (copy.changed >= plain.changed).then_some((copy, encoding))
+    };
+    // The smallest first.
+    let best = [("br", ".br"), ("gzip", ".gz")]
+        .into_iter()
+        .find_map(packed);
+    let (sent, encoding) = best.unwrap_or((plain, "identity"));
     let mark = format!("\"{:x}\"", sent.changed.as_nanos());
     let mut response = if header_of(header::IF_NONE_MATCH) == Some(mark.as_str()) {
         StatusCode::NOT_MODIFIED.into_response()
@@ -312,6 +318,9 @@ mod tests {
         assert!(!plain.contains("content-encoding") && plain.ends_with("\0asm"));
         let packed = site.answer_with("GET /a.wasm", "Accept-Encoding: br, gzip\r\n");
         assert!(packed.contains("content-encoding: gzip") && packed.ends_with("packed"));
+        fs::write(site.folder.join("a.wasm.br"), b"smaller").unwrap();
+        let smallest = site.answer_with("GET /a.wasm", "Accept-Encoding: gzip, br\r\n");
+        assert!(smallest.contains("content-encoding: br") && smallest.ends_with("smaller"));
         assert!(packed.contains("content-type: application/wasm"));
         let mark = packed.split("etag: ").nth(1).expect("a mark");
         let mark = mark.lines().next().expect("a line");

@@ -32,6 +32,18 @@ pub fn gzipped(content: &[u8]) -> Vec<u8> {
     packed
 }
 
+/// Some content as brotli packs it: a fifth smaller than gzip.
+#[must_use]
+pub fn brotli(content: &[u8]) -> Vec<u8> {
+    const BUFFER: usize = 1 << 16;
+    const BEST: u32 = 11;
+    const WINDOW: u32 = 22;
+    let mut packed = Vec::new();
+    // Memory takes every byte.
+    let _ = brotli::CompressorReader::new(content, BUFFER, BEST, WINDOW).read_to_end(&mut packed);
+    packed
+}
+
 impl std::fmt::Display for Size {
     fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let kilobytes = |bytes: usize| bytes.div_ceil(1000);
@@ -54,5 +66,15 @@ mod tests {
         assert_eq!(size.plain_bytes, 50_000);
         assert!(size.gzipped_bytes < 1_000, "{size:?}");
         assert_eq!(size.to_string(), "50 kB (1 kB gzipped)");
+    }
+
+    #[test]
+    fn what_brotli_packed_is_the_content_again() {
+        let content: Vec<u8> = (0..20_000u32).map(|at| (at * at / 7) as u8).collect();
+        let packed = brotli(&content);
+        assert!(packed.len() < content.len());
+        let mut plain = Vec::new();
+        let read = brotli::Decompressor::new(&packed[..], 4096).read_to_end(&mut plain);
+        assert!(read.is_ok() && plain == content);
     }
 }

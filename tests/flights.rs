@@ -133,7 +133,7 @@ fn planted() -> Design {
 
 /// All stretches of a flight as readings of a log.
 fn stretches_of(text: &str, log: &str, used: Used) -> Vec<Reading> {
-    let mut reader = LogReader::new(text.to_owned(), Layout::of(text)).expect("a log");
+    let mut reader = LogReader::of(text.to_owned(), Layout::of(text)).expect("a log");
     while reader.advance(1000).expect("rows") {}
     let table = reader.finish().expect("a table");
     let session = &Session::all(&table, &guess(&table), 1.0)[0];
@@ -305,7 +305,7 @@ fn every_window_is_judged_or_refused_with_its_reason() {
 /// A flight that a design flew, as windows.
 fn flown(truth: &Design, seed: u64) -> (Session, Vec<Window>) {
     let text = flight_log::text(truth, seed);
-    let mut reader = LogReader::new(text.clone(), Layout::of(&text)).expect("a log");
+    let mut reader = LogReader::of(text.clone(), Layout::of(&text)).expect("a log");
     while reader.advance(1000).expect("a log") {}
     let table = reader.finish().expect("a log");
     let mut sessions = Session::all(&table, &guess(&table), 1.0);

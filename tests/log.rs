@@ -14,7 +14,7 @@ use coolpath_tests::flight_log;
 use coolpath_tests::table::{Table, compare};
 
 fn read(text: &str) -> Result<LogTable, LogError> {
-    let mut reader = LogReader::new(text.to_owned(), Layout::of(text))?;
+    let mut reader = LogReader::of(text.to_owned(), Layout::of(text))?;
     while reader.advance(500)? {}
     reader.finish()
 }

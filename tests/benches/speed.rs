@@ -98,7 +98,7 @@ fn log(c: &mut Criterion) {
     group.sample_size(10);
     group.bench_function("4 MB of 100 columns, read and windowed", |b| {
         b.iter(|| {
-            let mut reader = LogReader::new(text.clone(), Layout::of(&text)).expect("a log");
+            let mut reader = LogReader::of(text.clone(), Layout::of(&text)).expect("a log");
             while reader.advance(1000).expect("records") {}
             let table = reader.finish().expect("a log");
             let sessions = Session::all(&table, &guess(&table), 1.0);

@@ -149,7 +149,7 @@ pub fn stretches_of(log: &str) -> Vec<Reading> {
 
 fn sessions(log: &str) -> Vec<Session> {
     let read = || {
-        let mut reader = LogReader::new(log.to_owned(), Layout::of(log))?;
+        let mut reader = LogReader::of(log.to_owned(), Layout::of(log))?;
         while reader.advance(RECORDS)? {}
         reader.finish()
     };

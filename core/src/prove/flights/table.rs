@@ -97,7 +97,7 @@ impl WindowTable {
             header_rows: 1,
             ..Layout::of(text)
         };
-        let mut whole = LogReader::new(text.to_owned(), layout).map_err(TableError::Log)?;
+        let mut whole = LogReader::of(text.to_owned(), layout).map_err(TableError::Log)?;
         while whole.advance(1000).map_err(TableError::Log)? {}
         let whole = whole.finish().map_err(TableError::Log)?;
         let names: Vec<&str> = whole.columns.iter().map(|c| c.name.as_str()).collect();

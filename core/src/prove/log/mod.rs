@@ -13,6 +13,7 @@ mod columns;
 mod layout;
 mod number;
 mod plain;
+mod records;
 mod sessions;
 mod stretches;
 mod table;

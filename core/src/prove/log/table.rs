@@ -3,8 +3,7 @@
 use crate::prove::log::cells::Cells;
 use crate::prove::log::layout::Layout;
 use crate::prove::log::number::{clock, number};
-use csv::{Reader, ReaderBuilder, StringRecord};
-use std::io::Cursor;
+use crate::prove::log::records::{Cut, Records};
 
 /// Why a text is no log.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,11 +37,6 @@ pub enum LogError {
         /// Cells in it.
         cells: usize,
     },
-    /// The reader gave up.
-    Unreadable {
-        /// Line, from 1.
-        line: u64,
-    },
 }
 
 impl core::fmt::Display for LogError {
@@ -68,7 +62,6 @@ impl core::fmt::Display for LogError {
                     "Line {line} has {cells} cells; at most {MOST_COLUMNS} are read."
                 )
             }
-            Self::Unreadable { line } => write!(f, "Line {line} cannot be read."),
         }
     }
 }
@@ -113,11 +106,13 @@ pub struct LogTable {
     pub ragged_count: usize,
 }
 
-/// Reads a log, some records at a time.
+/// Reads a log, some records at a time; its text may come in pieces.
 pub struct LogReader {
-    reader: Reader<Cursor<String>>,
-    record: StringRecord,
+    records: Records,
     layout: Layout,
+    /// What was given ends at this line and column, from 0, and holds something.
+    given: (usize, usize),
+    is_blank: bool,
     header: Vec<Vec<String>>,
     table: LogTable,
 }
@@ -131,10 +126,23 @@ impl core::fmt::Debug for LogReader {
 }
 
 impl LogReader {
-    /// A reader of a text.
+    /// A reader of a text that is still to come.
+    #[must_use]
+    pub fn new(layout: Layout) -> Self {
+        Self {
+            records: Records::new(layout.separator.byte()),
+            layout,
+            given: (0, 0),
+            is_blank: true,
+            header: Vec::new(),
+            table: LogTable::default(),
+        }
+    }
+
+    /// A reader of a whole text.
     ///
     /// # Errors
-    /// [`LogError`] if there is nothing to read.
+    /// [`LogError::NotText`] if it holds what no text does.
     ///
     /// # Example
     /// A log of two rows, and what its columns are guessed to hold:
@@ -143,7 +151,7 @@ impl LogReader {
     /// use coolpath_core::prove::log::{ColumnUse, Layout, LogError, LogReader, guess};
     ///
     /// let text = "Time,CHT1 (deg F),OAT (deg F)\n10:00:00,380,59\n10:00:01,381,59\n";
-    /// let mut reader = LogReader::new(text.to_owned(), Layout::of(text))?;
+    /// let mut reader = LogReader::of(text.to_owned(), Layout::of(text))?;
     /// while reader.advance(100)? {}
     /// let table = reader.finish()?;
     /// let values: Vec<f64> = table.columns[1].values.iter().collect();
@@ -153,55 +161,78 @@ impl LogReader {
     /// assert!(matches!(uses[1], ColumnUse::Quantity(Quantity::Head1, _)));
     /// # Ok::<(), LogError>(())
     /// ```
-    pub fn new(text: String, layout: Layout) -> Result<Self, LogError> {
-        let content = text.trim_start_matches('\u{feff}');
-        if content.trim().is_empty() {
-            return Err(LogError::Empty);
+    pub fn of(text: String, layout: Layout) -> Result<Self, LogError> {
+        let mut reader = Self::new(layout);
+        reader.feed(text)?;
+        reader.end();
+        Ok(reader)
+    }
+
+    /// Gives the next piece of the text; the one before is read first.
+    ///
+    /// # Errors
+    /// [`LogError::NotText`] if it holds what no text does.
+    ///
+    /// # Example
+    /// A text cut in the middle of a number:
+    /// ```
+    /// use coolpath_core::prove::log::{Layout, LogError, LogReader};
+    ///
+    /// let pieces = ["Time,CHT1\n0,38", "0\n1,381\n"];
+    /// let mut reader = LogReader::new(Layout::of(&pieces.concat()));
+    /// for piece in pieces {
+    ///     reader.feed(piece.to_owned())?;
+    ///     while reader.advance(100)? {}
+    /// }
+    /// reader.end();
+    /// while reader.advance(100)? {}
+    /// assert_eq!(reader.finish()?.columns[1].values.get(0), Some(380.0));
+    /// # Ok::<(), LogError>(())
+    /// ```
+    pub fn feed(&mut self, mut text: String) -> Result<(), LogError> {
+        if self.given == (0, 0) && text.starts_with('\u{feff}') {
+            text.drain(..'\u{feff}'.len_utf8());
         }
-        if let Some(at) = content.find('\0') {
-            let before = &content[..at];
+        let end = text.find('\0');
+        let before = &text[..end.unwrap_or(text.len())];
+        let (line, column) = self.given;
+        self.given = match before.rfind('\n') {
+            Some(last) => {
+                let ends = before.bytes().filter(|byte| *byte == b'\n').count();
+                (line + ends, before[last + 1..].chars().count())
+            }
+            None => (line, column + before.chars().count()),
+        };
+        if end.is_some() {
+            let (line, column) = self.given;
             return Err(LogError::NotText {
-                line: before.matches('\n').count() + 1,
-                column: before.chars().rev().take_while(|c| *c != '\n').count() + 1,
+                line: line + 1,
+                column: column + 1,
             });
         }
-        let mark = text.len() - content.len();
-        let mut cursor = Cursor::new(text);
-        cursor.set_position(mark as u64);
-        let reader = ReaderBuilder::new()
-            .delimiter(layout.separator.byte())
-            .has_headers(false)
-            .flexible(true)
-            .from_reader(cursor);
-        Ok(Self {
-            reader,
-            record: StringRecord::new(),
-            layout,
-            header: Vec::new(),
-            table: LogTable::default(),
-        })
+        self.is_blank &= text.trim().is_empty();
+        self.records.feed(text);
+        Ok(())
     }
 
-    /// Share of the text that was read \[-\].
+    /// Says that no more text comes.
+    pub fn end(&mut self) {
+        self.records.end();
+    }
+
+    /// Bytes that were given and not read.
     #[must_use]
-    pub fn progress(&self) -> f64 {
-        let cursor = self.reader.get_ref();
-        let all = cursor.get_ref().len().max(1);
-        self.reader.position().byte() as f64 / all as f64
+    pub fn unread(&self) -> usize {
+        self.records.unread()
     }
 
-    /// Reads some more records; false when all are read.
+    /// Reads some more records; false when all that was given is read.
     ///
     /// # Errors
     /// [`LogError`] with line and cell.
     pub fn advance(&mut self, records: usize) -> Result<bool, LogError> {
         for _ in 0..records {
-            let more = self.reader.read_record(&mut self.record).map_err(|error| {
-                LogError::Unreadable {
-                    line: error.position().map_or(0, csv::Position::line),
-                }
-            })?;
-            if !more {
+            if self.records.next() != Cut::Record {
                 return Ok(false);
             }
             self.take()?;
@@ -210,15 +241,14 @@ impl LogReader {
     }
 
     fn take(&mut self) -> Result<(), LogError> {
-        let line = self.record.position().map_or(0, csv::Position::line);
-        if self.record.len() > MOST_COLUMNS {
+        let (line, record) = (self.records.line(), self.records.cells());
+        if record.len() > MOST_COLUMNS {
             return Err(LogError::TooWide {
                 line,
-                cells: self.record.len(),
+                cells: record.len(),
             });
         }
-        let open = self
-            .record
+        let open = record
             .iter()
             .position(|cell| cell.matches('\n').count() > LINE_ENDS_IN_CELL);
         if let Some(at) = open {
@@ -228,31 +258,27 @@ impl LogReader {
             });
         }
         if self.header.len() < self.layout.header_rows {
-            self.header.push(
-                self.record
-                    .iter()
-                    .map(|cell| cell.trim().to_owned())
-                    .collect(),
-            );
+            self.header
+                .push(record.iter().map(|cell| cell.trim().to_owned()).collect());
             return Ok(());
         }
-        if self.record.iter().all(|cell| cell.trim().is_empty()) {
+        if record.iter().all(|cell| cell.trim().is_empty()) {
             return Ok(());
         }
         let (rows, width) = (self.table.rows, self.table.columns.len());
         if rows == 0 {
             let names = self.header.iter().map(Vec::len).max().unwrap_or(0);
-            let wide = names.max(self.record.len()).min(MOST_COLUMNS);
+            let wide = names.max(record.len()).min(MOST_COLUMNS);
             self.table.columns = (0..wide).map(|at| column(&self.header, at)).collect();
-        } else if self.record.len() != width {
+        } else if record.len() != width {
             self.table.ragged_count += 1;
             if self.table.ragged.len() < TOLD {
-                self.table.ragged.push((line, self.record.len()));
+                self.table.ragged.push((line, record.len()));
             }
         }
         for (at, column) in self.table.columns.iter_mut().enumerate() {
             column.push(
-                self.record.get(at).unwrap_or("").trim(),
+                record.get(at).unwrap_or("").trim(),
                 self.layout.decimal_comma,
             );
         }
@@ -263,8 +289,11 @@ impl LogReader {
     /// The table, when all is read.
     ///
     /// # Errors
-    /// [`LogError::NoNumbers`] if no column holds numbers.
+    /// [`LogError::Empty`] if there was no text, [`LogError::NoNumbers`] if no column holds numbers.
     pub fn finish(mut self) -> Result<LogTable, LogError> {
+        if self.is_blank {
+            return Err(LogError::Empty);
+        }
         // A last column without name or content comes from a separator at the line's end.
         while self.table.columns.last().is_some_and(LogColumn::is_nothing) {
             self.table.columns.pop();
@@ -324,7 +353,7 @@ mod tests {
     use super::*;
 
     pub(super) fn read(text: &str) -> Result<LogTable, LogError> {
-        let mut reader = LogReader::new(text.to_owned(), Layout::of(text))?;
+        let mut reader = LogReader::of(text.to_owned(), Layout::of(text))?;
         while reader.advance(2)? {}
         reader.finish()
     }
@@ -363,6 +392,15 @@ mod tests {
         assert_eq!(
             read("abc\nd\0e"),
             Err(LogError::NotText { line: 2, column: 2 })
+        );
+        // Also where the text comes in pieces.
+        let mut reader = LogReader::new(Layout::of("abc\n"));
+        for piece in ["abc\nd", "e\nfg"] {
+            reader.feed(piece.to_owned()).expect("text");
+        }
+        assert_eq!(
+            reader.feed("h\0".to_owned()),
+            Err(LogError::NotText { line: 3, column: 4 })
         );
         assert_eq!(
             read("only\nwords\nhere\n"),

@@ -1,7 +1,6 @@
 //! Opening a log: bytes → text → table, in steps short enough for the page to answer in between.
 //!
-//! The file itself is kept, not its bytes: each time it is read its text is held once, and given up for
-//! the table.
+//! The file itself is kept, not its bytes, and read piece by piece: no more of its text is held than a piece.
 
 use crate::browser::job::{End, Run};
 use crate::browser::short_tasks::Pace;
@@ -12,10 +11,12 @@ use coolpath_core::prove::log::{
     encoding, guess, stretches,
 };
 use std::rc::Rc;
-use web_sys::TextDecoder;
+use web_sys::{TextDecodeOptions, TextDecoder};
 
 /// Largest file that is read, bytes.
 const MOST_BYTES: f64 = 64e6;
+/// Bytes that are read at once.
+const PIECE_BYTES: f64 = 2e6;
 /// Records in one step.
 const RECORDS: usize = 150;
 
@@ -84,23 +85,66 @@ impl Picked {
         format!("{} could not be read. Nothing was changed.", self.name)
     }
 
-    /// Its text: by the browser's decoder, but for plain UTF-8, which needs none.
-    async fn text(&self, encoding: Encoding) -> Result<String, String> {
-        let bytes = self.bytes(&self.file).await?;
-        let bytes = match String::from_utf8(bytes) {
-            Ok(text) if encoding == Encoding::Utf8 => return Ok(text),
-            Ok(text) => text.into_bytes(),
-            Err(error) => error.into_bytes(),
-        };
-        TextDecoder::new_with_label(encoding.label())
-            .and_then(|decoder| decoder.decode_with_u8_array(&bytes))
-            .map_err(|_| {
-                format!(
-                    "{} cannot be decoded as {}. Nothing was changed.",
-                    self.name,
-                    encoding.label()
-                )
-            })
+    /// Some of its bytes.
+    async fn piece(&self, from: f64, to: f64) -> Result<Vec<u8>, String> {
+        let piece = self.file.slice_with_f64_and_f64(from, to);
+        self.bytes(&piece.map_err(|_| self.unreadable())?).await
+    }
+}
+
+/// Decodes a file's bytes piece by piece: by the browser's decoder, but for UTF-8, which needs none.
+struct Decoding {
+    encoding: Encoding,
+    decoder: Option<TextDecoder>,
+    /// The beginning of a character whose end comes with the next piece.
+    begun: Vec<u8>,
+}
+
+impl Decoding {
+    fn new(encoding: Encoding) -> Result<Self, ()> {
+        let decoder = (encoding != Encoding::Utf8)
+            .then(|| TextDecoder::new_with_label(encoding.label()))
+            .transpose()
+            .map_err(|_| ())?;
+        Ok(Self {
+            encoding,
+            decoder,
+            begun: Vec::new(),
+        })
+    }
+
+    /// The text of the next piece.
+    fn text(&mut self, mut bytes: Vec<u8>, is_last: bool) -> Result<String, String> {
+        if let Some(decoder) = &self.decoder {
+            let options = TextDecodeOptions::new();
+            options.set_stream(!is_last);
+            return decoder
+                .decode_with_u8_array_and_options(&bytes, &options)
+                .map_err(|_| self.encoding.label().to_owned());
+        }
+        if !self.begun.is_empty() {
+            self.begun.append(&mut bytes);
+            bytes = std::mem::take(&mut self.begun);
+        }
+        if !is_last {
+            self.begun = bytes.split_off(whole_characters(&bytes));
+        }
+        // What is no text is shown as such, as browsers do.
+        Ok(String::from_utf8(bytes)
+            .unwrap_or_else(|error| String::from_utf8_lossy(error.as_bytes()).into_owned()))
+    }
+}
+
+/// Bytes before a character that is cut off by the end.
+fn whole_characters(bytes: &[u8]) -> usize {
+    const LONGEST: usize = 4;
+    let tail = bytes.len().saturating_sub(LONGEST - 1);
+    let start = (tail..bytes.len()).rev().find(|at| bytes[*at] >= 0xc0);
+    match start {
+        Some(at) if core::str::from_utf8(&bytes[at..]).is_err_and(|e| e.error_len().is_none()) => {
+            at
+        }
+        _ => bytes.len(),
     }
 }
 
@@ -117,18 +161,47 @@ pub async fn read<D: 'static>(
 ) -> Result<Opened, End> {
     let because =
         |error: &dyn std::fmt::Display| format!("{}: {error} Nothing was changed.", picked.name);
-    let text = picked.text(encoding).await?;
-    run.rest().await?;
-    let layout = layout.unwrap_or_else(|| Layout::of(&text));
-    let mut reader = LogReader::new(text, layout).map_err(|error| because(&error))?;
-    run.tell(0.0);
-    run.rest().await?;
+    let undecoded = |label: &str| {
+        format!(
+            "{} cannot be decoded as {label}. Nothing was changed.",
+            picked.name
+        )
+    };
+    let mut decoding = Decoding::new(encoding).map_err(|()| undecoded(encoding.label()))?;
+    let size = picked.file.size();
+    let mut layout = layout;
+    let mut reading: Option<LogReader> = None;
     let mut pace = Pace::begun();
-    while reader.advance(RECORDS).map_err(|error| because(&error))? {
-        if run.breathe(&mut pace).await? {
-            run.tell(reader.progress());
+    let mut from = 0.0;
+    run.tell(0.0);
+    loop {
+        let to = (from + PIECE_BYTES).min(size);
+        let bytes = picked.piece(from, to).await?;
+        run.goes_on()?;
+        let text = decoding
+            .text(bytes, to == size)
+            .map_err(|label| undecoded(&label))?;
+        let layout = *layout.get_or_insert_with(|| Layout::of(&text));
+        let reader = reading.get_or_insert_with(|| LogReader::new(layout));
+        let given = text.len().max(1) as f64;
+        reader.feed(text).map_err(|error| because(&error))?;
+        if to == size {
+            reader.end();
         }
+        while reader.advance(RECORDS).map_err(|error| because(&error))? {
+            if run.breathe(&mut pace).await? {
+                let share = 1.0 - reader.unread() as f64 / given;
+                run.tell((from + share * (to - from)) / size.max(1.0));
+            }
+        }
+        if to == size {
+            break;
+        }
+        from = to;
     }
+    let (Some(reader), Some(layout)) = (reading, layout) else {
+        return Err(End::Abandoned);
+    };
     run.rest().await?;
     let table = reader.finish().map_err(|error| because(&error))?;
     run.rest().await?;
@@ -174,5 +247,34 @@ impl Opened {
         }
         self.stretches = Rc::new(found);
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_character_that_is_cut_off_comes_with_the_next_piece() {
+        let text = "CHT °F, OAT −5 °C, 𝔘, é";
+        for size in 1..text.len() {
+            let mut decoding = Decoding::new(Encoding::Utf8).expect("no decoder");
+            let pieces: Vec<&[u8]> = text.as_bytes().chunks(size).collect();
+            let last = pieces.len() - 1;
+            let back: String = pieces
+                .iter()
+                .enumerate()
+                .map(|(at, piece)| decoding.text(piece.to_vec(), at == last).expect("text"))
+                .collect();
+            assert_eq!(back, text, "{size}");
+        }
+        // What is no text stays where it is.
+        let mut decoding = Decoding::new(Encoding::Utf8).expect("no decoder");
+        let broken = [b'a', 0xff, b'b', 0xe2];
+        assert_eq!(
+            decoding.text(broken.to_vec(), false).as_deref(),
+            Ok("a\u{fffd}b")
+        );
+        assert_eq!(decoding.text(vec![b'c'], true).as_deref(), Ok("\u{fffd}c"));
     }
 }

@@ -288,7 +288,7 @@ fn log(file: &Path, map: &ColumnMap) -> Result<(LogTable, Vec<Session>), InputEr
         error,
     };
     let text = text(file)?;
-    let mut reader = LogReader::new(text.clone(), Layout::of(&text)).map_err(refused)?;
+    let mut reader = LogReader::of(text.clone(), Layout::of(&text)).map_err(refused)?;
     while reader.advance(RECORDS).map_err(refused)? {}
     let table = reader.finish().map_err(refused)?;
     let mut uses = guess(&table);

@@ -2,6 +2,7 @@
 
 use crate::browser::job::{Job, use_job};
 use crate::browser::short_tasks::Pace;
+use crate::decide::minutes::plan;
 use crate::decide::size::job::{Job as Sizing, Report, taken};
 use crate::decide::size::map::SizeMap;
 use crate::decide::size::request::{Request, Text};
@@ -12,6 +13,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::state::Action;
+use coolpath_core::decide::size::TurnAround;
 use coolpath_core::decide::size::course::{Seek, Sized};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -51,6 +53,7 @@ struct Wish {
     request: Request,
     change: Change,
     system: UnitSystem,
+    turn_around: Option<Result<TurnAround, String>>,
 }
 
 /// The panel; it sizes by itself as soon as it is shown and whenever its question changes.
@@ -73,7 +76,15 @@ pub fn SizePanel() -> Html {
     let change = use_state(|| Change::Both);
     let job = use_job::<(usize, usize), (Shared<Report>, Shared<Design>)>();
     let sized = use_part_to_size(&design);
+    let turn_around = {
+        let is_asked = request.turn_around;
+        use_page(move |page| {
+            let design = &page.design;
+            is_asked.then(|| plan::turn_around(design, &page.answers, &page.state, page.system()))
+        })
+    };
     let settled = use_after_pause(&Wish {
+        turn_around,
         design: sized,
         request: request.clone(),
         change: *change,
@@ -150,7 +161,8 @@ pub fn SizePanel() -> Html {
 fn start(wish: Wish, job: &SizeJob) {
     job.start(|run| async move {
         let (seek, request) = wish.change.asked(&wish.request);
-        let question = request.question(seek, &wish.design, wish.system)?;
+        let mut question = request.question(seek, &wish.design, wish.system)?;
+        question.turn_around = wish.turn_around.transpose()?;
         wish.design.check().map_err(|error| error.to_string())?;
         let mut sizing = Sizing::new((*wish.design).clone(), question);
         run.tell(sizing.progress());
@@ -222,6 +234,10 @@ fn fields(
             </div>
             { lock("size-lock-inlets", "Keep the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
             { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
+            { lock("size-turn-around", "Hold the limits in the hot turn-around too", request.turn_around, |next, on| next.turn_around = on) }
+            if request.turn_around {
+                <p class="hint">{ "Stopped hot, left to stand, then the ground runs and climbs at the head of your list, each for its minutes in “Minute by minute” and in air no cooler than the hot day’s (100 °F at sea level). The map and the odds below it know steady conditions only." }</p>
+            }
         </>
     }
 }

@@ -3,10 +3,12 @@
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
 use crate::answer::minutes::Warmth;
+use crate::answer::prepare::prepare;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
-use crate::document::condition::{Condition, Phase};
+use crate::decide::size::turn_around::TurnAround;
+use crate::document::condition::{AirKind, Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::path::budget::Budget;
@@ -36,7 +38,7 @@ impl<'a> Judge<'a> {
         let cases = design.conditions.len() + usize::from(turn_around.is_some());
         Self {
             conditions: design.conditions.iter().map(shutter_open).collect(),
-            hot: turn_around.map_or_else(Vec::new, |it| it.hot_conditions(design)),
+            hot: turn_around.map_or_else(Vec::new, |it| hot_conditions(it, design)),
             demand,
             places: (0..cases).collect(),
             search,
@@ -132,6 +134,24 @@ impl<'a> Judge<'a> {
         }
         worst.ok_or(SizeError::Bounds)
     }
+}
+
+/// The conditions of a turn-around's legs in the hot day's air, the shutter open.
+fn hot_conditions(turn_around: &TurnAround, design: &Design) -> Vec<Condition> {
+    let conditions = turn_around.legs.iter().filter_map(|leg| {
+        let own = shutter_open(design.conditions.get(leg.condition)?);
+        let hot = Condition {
+            air: AirKind::HotDay,
+            ..own.clone()
+        };
+        let air_k = |condition| {
+            let prepared = prepare(&design.installation, condition);
+            prepared.map(|prepared| prepared.cowl.stream.temperature_k)
+        };
+        let is_cooler = matches!((air_k(&own), air_k(&hot)), (Ok(own), Ok(hot)) if own < hot);
+        Some(if is_cooler { hot } else { own })
+    });
+    conditions.collect()
 }
 
 /// Mean cooling drag of the level conditions, N, as the builder flies them; of all conditions

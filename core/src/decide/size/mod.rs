@@ -16,6 +16,7 @@ mod request;
 mod search;
 mod spot;
 mod turn_around;
+mod turned;
 
 pub use crate::decide::size::allowance::allowance;
 pub use crate::decide::size::flap::{FlapSize, flap};
@@ -25,4 +26,5 @@ pub use crate::decide::size::remedy::{Remedy, remedies};
 pub use crate::decide::size::request::{Allowance, Bounds, Demand, Margin, SizeError, Wanted};
 pub use crate::decide::size::search::{Found, inlets_for_velocity_ratio, smallest_exit};
 pub use crate::decide::size::spot::{Nearest, Spot, spots};
-pub use crate::decide::size::turn_around::{TurnAround, turn_around_margin};
+pub use crate::decide::size::turn_around::TurnAround;
+pub use crate::decide::size::turned::turn_around_margin;

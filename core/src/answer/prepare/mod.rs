@@ -63,6 +63,12 @@ pub struct Prepared {
     pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
+    /// What the aircraft does.
+    pub phase: Phase,
+    /// Opening of the cowl flap, 0 closed to 1 open [-].
+    pub flap: f64,
+    /// Pressure rise of the propeller, Pa.
+    pub pressure_rise_pa: f64,
     /// The propeller's share is that on the ground.
     pub on_ground: bool,
     /// Tailwind beyond the airspeed, which counts as none, m/s.
@@ -160,11 +166,13 @@ pub fn prepare(
         } else {
             0.0
         },
-        inflow: Opening {
-            effective_area_m2: discharge * decks.inflow_leak.value,
-            outside_pa: decks.inflow_pressure * stream.impact_pa,
-        },
-        cooler: cooler_branch(installation, &stream)?,
+        inflow: inflow(installation, condition.phase, &stream, &slipstream),
+        cooler: cooler_branch(
+            installation,
+            &stream,
+            condition.phase,
+            slipstream.pressure_rise_pa,
+        )?,
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
@@ -185,6 +193,9 @@ pub fn prepare(
         mach: air.mach,
         calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
+        phase: condition.phase,
+        flap: condition.flap,
+        pressure_rise_pa: slipstream.pressure_rise_pa,
         on_ground: condition.phase == Phase::Ground,
         tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
@@ -204,6 +215,21 @@ fn rise_at_inlets_pa(installation: &Installation, phase: Phase, slipstream: &Sli
         airframe.propeller_share
     };
     share * slipstream.pressure_rise_pa
+}
+
+/// The leak between the outside and the lower deck.
+fn inflow(
+    installation: &Installation,
+    phase: Phase,
+    stream: &FreeStream,
+    slipstream: &Slipstream,
+) -> Opening {
+    let decks = &installation.decks;
+    let (of_ram, of_rise) = decks.inflow_shares(phase);
+    Opening {
+        effective_area_m2: decks.leak_discharge * decks.inflow_leak.value,
+        outside_pa: of_ram * stream.impact_pa + of_rise * slipstream.pressure_rise_pa,
+    }
 }
 
 fn inlet_elements(

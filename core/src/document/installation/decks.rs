@@ -1,6 +1,8 @@
 //! Upper and lower deck: sealing, leaks and draws.
 
+use crate::document::condition::Phase;
 use crate::document::group::group;
+use crate::document::row::is_hundredths;
 use crate::units::si::{inch, inch2};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Area, Length, MassRate};
@@ -35,6 +37,7 @@ impl UpperDeck {
     }
 }
 
+const BY_ATTITUDE: fn(&Decks) -> bool = |decks| decks.outside_by_attitude;
 const HALVES: fn(&Decks) -> bool = |decks| decks.upper == UpperDeck::Halves;
 
 /// Usual values, left out of files, so that these stay readable for earlier versions.
@@ -71,6 +74,9 @@ group! {
             blast_tubes: u8 = 2;
             /// Cabin heat or other air is taken from the upper deck.
             cabin_air: bool = false;
+            /// The pressure before the lower deck's leak is given for level flight, climb and ground apart.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            outside_by_attitude: bool = false;
         }
         numbers {
             /// Leak area of a hard plenum.
@@ -150,6 +156,18 @@ group! {
                 in -0.5, 1.0, likely Some((0.0, 1.0)), FromMemory,
                 "Share of the ram pressure before that leak", "1 for a forward-facing gap",
                 if |_| true;
+            /// Share of the impact pressure before the inflow leak in a climb [-].
+            #[serde(skip_serializing_if = "is_hundredths::<40>")]
+            inflow_climb, "inflow_climb_share": f64 = 0.4, Ratio,
+                in -0.5, 1.0, likely Some((0.0, 1.0)), FromMemory,
+                "Share of the ram pressure before that leak, in a climb",
+                "nose up, gear legs and the belly's joints face the stream more", if BY_ATTITUDE;
+            /// Pressure before the inflow leak on the ground over the propeller's pressure rise [-].
+            #[serde(skip_serializing_if = "is_hundredths::<0>")]
+            inflow_ground, "inflow_ground_share": f64 = 0.0, Ratio,
+                in -0.5, 1.0, likely Some((-0.15, 0.30)), FromMemory,
+                "Pressure before that leak on the ground, over the propeller's pressure rise",
+                "the slipstream blows into gaps that face it, and draws on those along it", if BY_ATTITUDE;
             /// Conductance of the cowl's skin, W/K.
             skin_conductance, "skin_conductance_w_per_k": f64 = 15.0, Conductance,
                 in 1.0, 200.0, likely Some((7.0, 30.0)), FromMemory,
@@ -166,6 +184,16 @@ impl Decks {
             Sealing::HardPlenum => self.plenum_leak.value,
             Sealing::FlexibleSeals => self.seal_length.value * self.seal_gap.value,
             Sealing::MeasuredLeak => self.measured_leak.value,
+        }
+    }
+
+    /// Shares of the impact pressure and of the propeller's pressure rise that stand before the lower deck's
+    /// leak \[-\].
+    pub(crate) fn inflow_shares(&self, phase: Phase) -> (f64, f64) {
+        match phase {
+            Phase::Climb if self.outside_by_attitude => (self.inflow_climb, 0.0),
+            Phase::Ground if self.outside_by_attitude => (self.inflow_pressure, self.inflow_ground),
+            _ => (self.inflow_pressure, 0.0),
         }
     }
 

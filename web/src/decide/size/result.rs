@@ -383,10 +383,7 @@ fn one_size(
         ],
     };
     if let Some(margin) = turned {
-        limiting.push(format!(
-            "Hot turn-around: {}.",
-            margin_words(&margin, of, system)
-        ));
+        limiting.push(format!("{}.", margin_words(&margin, of, system)));
     }
     html! {
         <section class="found" aria-label={title.to_owned()}>

@@ -333,6 +333,24 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "cooler.own_exit_by_attitude",
+        "Pressure at the cooler's own exit",
+        cooler.own_exit_by_attitude,
+        [
+            ("false", "One value for every condition"),
+            ("true", "Level flight, climb and ground apart"),
+        ]
+    ),
+    choice!(
+        "decks.outside_by_attitude",
+        "Pressure before the lower deck's leak",
+        decks.outside_by_attitude,
+        [
+            ("false", "One value for every condition"),
+            ("true", "Level flight, climb and ground apart"),
+        ]
+    ),
+    choice!(
         "cooler.hose",
         "Duct to the cooler",
         cooler.hose,
@@ -407,6 +425,13 @@ pub(super) static CHOICES: &[Choice] = &[
     listed!("exit.by_attitude", "Pressure outside", installation.exits => by_attitude, [
         ("false", "One value for every condition"),
         ("true", "Level flight, climb and ground apart"),
+    ]),
+    listed!("exit.place", "Where it lies", installation.exits => place, [
+        ("typed", "Not said: coefficients of my own"),
+        ("belly", "On the belly, ahead of the wing"),
+        ("under_wing", "Under the wing"),
+        ("firewall", "At the lower edge of the firewall"),
+        ("wing_root", "In the side, at the wing root"),
     ]),
     listed!("exit.flap", "Cowl flap", installation.exits => flap, [
         ("false", "None: a fixed exit"),

@@ -160,6 +160,7 @@ fn cowl(case: &Case) -> Cowl {
         ),
         cabin: Opening::default(),
         induction_kg_s: number("induction_kg_s"),
+        lower_induction_kg_s: 0.0,
         inflow: opening("inflow", number("inflow/impact_share") * stream.impact_pa),
         cooler: CoolerBranch {
             duct: CoolerDuct {

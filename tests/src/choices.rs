@@ -4,7 +4,7 @@ use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    Cover, EngineKind, ExitPlace, ExitShape, FlapGiven, Installation, SecondCooler,
+    Breathes, Cover, EngineKind, ExitPlace, ExitShape, FlapGiven, Installation, SecondCooler,
 };
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{inch, knot};
@@ -67,6 +67,19 @@ fn choices(own: &Installation) -> Vec<Choice> {
     };
     add("Pressure before the lower deck's leak by attitude", |it| {
         it.decks.outside_by_attitude = true;
+    });
+    add("Induction air from the upper deck", |it| {
+        it.decks.induction_from_upper_deck = true;
+    });
+    add("Induction air from the lower deck", |it| {
+        it.decks.breathes = Breathes::LowerDeck;
+    });
+    add("Induction air from a scoop through a filter", |it| {
+        it.decks.breathes = Breathes::Scoop;
+    });
+    add("Cabin heat: a 1.5 in hose through a muff", |it| {
+        it.decks.cabin_air = true;
+        it.decks.cabin_muff = true;
     });
     add(
         "Augmentor round all of the exhaust, annulus as large as the exit",

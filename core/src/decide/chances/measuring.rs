@@ -36,6 +36,12 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ) => {
             "A tap in the lower deck, flown once as it is and once with gear slots and joints taped."
         }
+        ("decks", "muff_effectiveness") => {
+            "Thermometers before and behind the muff in steady flight, beside the exhaust temperature."
+        }
+        ("decks", "scoop_recovery" | "filter_drop_pa") => {
+            "Manifold pressure at full throttle against the outside's, filter in and out."
+        }
         ("decks", _) => "Thermometer strips on the inside and outside of the lower cowl.",
         ("exit", id) if id.ends_with("pressure_coefficient") => {
             "A static tap just behind the exit lip, read against the aircraft's static in climb and cruise."

@@ -26,7 +26,7 @@ pub use cooler::{
     TakeOff,
 };
 pub use cylinder::Cylinder;
-pub use decks::{Decks, Sealing, UpperDeck};
+pub use decks::{Breathes, Decks, Sealing, UpperDeck};
 pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
 pub use exit::{Exit, ExitEdge, ExitShape, FlapGiven};
 pub use exit_place::ExitPlace;

@@ -1,5 +1,6 @@
 //! Every choice with its options.
 
+use super::induction::{ALTERNATE, INDUCTION};
 use super::{Choice, Choosable, name, take};
 
 pub(super) static CHOICES: &[Choice] = &[
@@ -185,15 +186,8 @@ pub(super) static CHOICES: &[Choice] = &[
             ),
         ]
     ),
-    choice!(
-        "decks.induction_from_upper_deck",
-        "Induction air comes",
-        decks.induction_from_upper_deck,
-        [
-            ("false", "from an intake of its own"),
-            ("true", "from the upper deck"),
-        ]
-    ),
+    INDUCTION,
+    ALTERNATE,
     choice!(
         "decks.blast_tubes",
         "Blast tubes",
@@ -215,6 +209,15 @@ pub(super) static CHOICES: &[Choice] = &[
         [
             ("false", "None, or closed"),
             ("true", "Taken through a hose"),
+        ]
+    ),
+    choice!(
+        "decks.cabin_muff",
+        "Cabin air is heated",
+        decks.cabin_muff,
+        [
+            ("false", "by nothing more, or not said"),
+            ("true", "by a muff on the exhaust"),
         ]
     ),
     choice!(

@@ -317,34 +317,22 @@ fn suction_at_the_coolers_own_exit_in_a_climb_cools_the_oil_there_alone() {
 
 #[test]
 fn a_place_beside_the_wing_stands_for_its_own_coefficients() {
-    type Coefficient = fn(&mut Exit) -> (&mut f64, &mut f64);
-    let places: [(ExitPlace, Coefficient); 4] = [
-        (ExitPlace::Belly, |it| {
-            (&mut it.belly_pressure, &mut it.belly_climb)
-        }),
-        (ExitPlace::UnderWing, |it| {
-            (&mut it.under_wing_pressure, &mut it.under_wing_climb)
-        }),
-        (ExitPlace::Firewall, |it| {
-            (&mut it.firewall_pressure, &mut it.firewall_climb)
-        }),
-        (ExitPlace::WingRoot, |it| {
-            (&mut it.wing_root_pressure, &mut it.wing_root_climb)
-        }),
+    let places: [(ExitPlace, fn(&Exit) -> f64); 4] = [
+        (ExitPlace::Belly, |it| it.belly_pressure),
+        (ExitPlace::UnderWing, |it| it.under_wing_pressure),
+        (ExitPlace::Firewall, |it| it.firewall_pressure),
+        (ExitPlace::WingRoot, |it| it.wing_root_pressure),
     ];
-    for (place, of) in places {
+    for (place, level) in places {
         for by_attitude in [false, true] {
             let mut placed = flapped();
             let exit = &mut placed.installation.exits[0];
             (exit.place, exit.by_attitude) = (place, by_attitude);
-            let (level, climb) = {
-                let (level, climb) = of(exit);
-                (*level, *climb)
-            };
             let mut typed = placed.clone();
             let exit = &mut typed.installation.exits[0];
             exit.place = ExitPlace::Typed;
-            (exit.pressure_coefficient, exit.climb_pressure) = (level, climb);
+            exit.pressure_coefficient = level(exit);
+            exit.climb_pressure = level(exit) + exit.climb_rise;
             for at in [GROUND, CLIMB, CRUISE] {
                 assert_eq!(answer(&placed, at), answer(&typed, at), "{place:?} {at}");
             }

@@ -111,9 +111,9 @@ impl Warning {
                 the ground before you trust it."
                 .to_owned(),
             Self::CabinHeat { air_k } => format!(
-                "Cabin heat off the exhaust, about {:.0} °F warm: a crack under the muff lets carbon monoxide \
-                 into the cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, \
-                 fly with a carbon-monoxide detector, and if it alarms shut the heat, open the vents and land.",
+                "Cabin air off the exhaust, about {:.0} °F: a crack under the muff lets carbon monoxide into the \
+                 cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, fly with a \
+                 carbon-monoxide detector; if it alarms, heat off, vents open, land.",
                 1.8 * air_k - 459.67
             ),
             _ => String::new(),

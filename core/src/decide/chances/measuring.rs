@@ -43,7 +43,7 @@ pub fn how_to_measure(id: &str) -> &'static str {
             "Manifold pressure at full throttle against the outside's, filter in and out."
         }
         ("decks", _) => "Thermometer strips on the inside and outside of the lower cowl.",
-        ("exit", id) if id.ends_with("pressure_coefficient") => {
+        ("exit", id) if id.ends_with("pressure_coefficient") || id == "climb_pressure_rise" => {
             "A static tap just behind the exit lip, read against the aircraft's static in climb and cruise."
         }
         ("exit", _) => {

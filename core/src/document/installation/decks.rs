@@ -3,7 +3,7 @@
 use crate::document::condition::Phase;
 use crate::document::group::group;
 use crate::document::row::is_hundredths;
-use crate::units::si::{inch, inch2};
+use crate::units::si::{inch, inch2, inh2o};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Area, Length, MassRate, Pressure};
 
@@ -57,7 +57,7 @@ impl UpperDeck {
 }
 
 /// Usual loss, Pa; left out of files, so that these stay readable for earlier versions.
-const FILTER_DROP_PA: f64 = 500.0;
+const FILTER_DROP_PA: f64 = inh2o(2.0);
 
 fn is_usual_filter(drop: &Pressure) -> bool {
     drop.value == FILTER_DROP_PA
@@ -199,7 +199,7 @@ group! {
             /// Pressure lost in the induction filter at rated power at sea level.
             #[serde(skip_serializing_if = "is_usual_filter")]
             filter_drop, "filter_drop_pa": Pressure = FILTER_DROP_PA, Pressure,
-                in 0.0, 5000.0, likely Some((250.0, 1500.0)), FromMemory,
+                in 0.0, inh2o(20.0), likely Some((inh2o(1.0), inh2o(6.0))), FromMemory,
                 "Pressure lost in the induction filter at rated power",
                 "1 inH₂O clean to 6 dirty; touches full throttle alone", if SCOOP;
             /// Leak from the outside into the lower deck.

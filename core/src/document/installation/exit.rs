@@ -215,58 +215,32 @@ group! {
             #[serde(skip_serializing_if = "is_hundredths::<{ -5 }>")]
             belly_pressure, "belly_pressure_coefficient": f64 = -0.05, Ratio,
                 in -1.0, 0.8, likely Some((-0.25, 0.15)), FromMemory,
-                "Exit pressure coefficient on the belly ahead of the wing",
-                "air that the wing turns up slows there, more of it in a climb",
+                "Exit pressure coefficient on the belly ahead of the wing", "air that the wing turns up slows there",
                 if |exit| exit.place == ExitPlace::Belly;
-            /// Pressure coefficient on the belly ahead of the wing, in a climb [-].
-            #[serde(skip_serializing_if = "is_hundredths::<{ 10 }>")]
-            belly_climb, "belly_climb_pressure_coefficient": f64 = 0.1, Ratio,
-                in -1.0, 0.8, likely Some((-0.15, 0.35)), FromMemory,
-                "Exit pressure coefficient on the belly ahead of the wing, in a climb",
-                "as in level flight, with more lift",
-                if |exit| exit.place == ExitPlace::Belly && exit.by_attitude;
             /// Pressure coefficient under the wing [-].
             #[serde(skip_serializing_if = "is_hundredths::<{ 0 }>")]
             under_wing_pressure, "under_wing_pressure_coefficient": f64 = 0.0, Ratio,
                 in -1.0, 0.8, likely Some((-0.25, 0.25)), FromMemory,
-                "Exit pressure coefficient under the wing",
-                "little at a cruise lift, well above the outside at a climb lift",
+                "Exit pressure coefficient under the wing", "above the outside near its leading edge, below behind it",
                 if |exit| exit.place == ExitPlace::UnderWing;
-            /// Pressure coefficient under the wing, in a climb [-].
-            #[serde(skip_serializing_if = "is_hundredths::<{ 20 }>")]
-            under_wing_climb, "under_wing_climb_pressure_coefficient": f64 = 0.2, Ratio,
-                in -1.0, 0.8, likely Some((-0.1, 0.45)), FromMemory,
-                "Exit pressure coefficient under the wing, in a climb",
-                "as in level flight, with more lift",
-                if |exit| exit.place == ExitPlace::UnderWing && exit.by_attitude;
             /// Pressure coefficient at the lower edge of the firewall [-].
             #[serde(skip_serializing_if = "is_hundredths::<{ -10 }>")]
             firewall_pressure, "firewall_pressure_coefficient": f64 = -0.1, Ratio,
                 in -1.0, 0.8, likely Some((-0.25, 0.1)), FromMemory,
-                "Exit pressure coefficient at the lower edge of the firewall",
-                "air speeds up round the lip; the nose-up belly takes most of that away",
+                "Exit pressure coefficient at the lower edge of the firewall", "air speeds up round the lip",
                 if |exit| exit.place == ExitPlace::Firewall;
-            /// Pressure coefficient at the lower edge of the firewall, in a climb [-].
-            #[serde(skip_serializing_if = "is_hundredths::<{ 0 }>")]
-            firewall_climb, "firewall_climb_pressure_coefficient": f64 = 0.0, Ratio,
-                in -1.0, 0.8, likely Some((-0.15, 0.2)), FromMemory,
-                "Exit pressure coefficient at the lower edge of the firewall, in a climb",
-                "as in level flight, with more lift",
-                if |exit| exit.place == ExitPlace::Firewall && exit.by_attitude;
             /// Pressure coefficient in the side at the wing root [-].
             #[serde(skip_serializing_if = "is_hundredths::<{ -20 }>")]
             wing_root_pressure, "wing_root_pressure_coefficient": f64 = -0.2, Ratio,
                 in -1.0, 0.8, likely Some((-0.45, 0.05)), FromMemory,
-                "Exit pressure coefficient in the side at the wing root",
-                "air speeds up round the shoulder of the cowl and over the root",
+                "Exit pressure coefficient in the side at the wing root", "air speeds up round the cowl's shoulder and over the root",
                 if |exit| exit.place == ExitPlace::WingRoot;
-            /// Pressure coefficient in the side at the wing root, in a climb [-].
-            #[serde(skip_serializing_if = "is_hundredths::<{ -20 }>")]
-            wing_root_climb, "wing_root_climb_pressure_coefficient": f64 = -0.2, Ratio,
-                in -1.0, 0.8, likely Some((-0.5, 0.15)), FromMemory,
-                "Exit pressure coefficient in the side at the wing root, in a climb",
-                "as in level flight, with more lift",
-                if |exit| exit.place == ExitPlace::WingRoot && exit.by_attitude;
+            /// Rise of that coefficient in a climb [-].
+            #[serde(skip_serializing_if = "is_hundredths::<12>")]
+            climb_rise, "climb_pressure_rise": f64 = 0.12, Ratio,
+                in -0.6, 0.6, likely Some((-0.10, 0.30)), FromMemory,
+                "Exit pressure coefficient: rise in a climb", "most under the wing, least at its root",
+                if |exit| exit.by_attitude && exit.place != ExitPlace::Typed;
             /// Pressure outside on the ground over the propeller's pressure rise [-].
             ground_pressure, "ground_pressure_share": f64 = 0.0, Ratio,
                 in -0.5, 0.5, likely Some((-0.15, 0.15)), FromMemory,

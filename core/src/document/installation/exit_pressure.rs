@@ -83,10 +83,7 @@ impl Exit {
     fn pressure_in_climb(&self) -> f64 {
         match self.place {
             ExitPlace::Typed => self.climb_pressure,
-            ExitPlace::Belly => self.belly_climb,
-            ExitPlace::UnderWing => self.under_wing_climb,
-            ExitPlace::Firewall => self.firewall_climb,
-            ExitPlace::WingRoot => self.wing_root_climb,
+            _ => self.level_pressure() + self.climb_rise,
         }
     }
 

@@ -236,7 +236,7 @@ fn fields(
             { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
             { lock("size-turn-around", "Hold the limits in the hot turn-around too", request.turn_around, |next, on| next.turn_around = on) }
             if request.turn_around {
-                <p class="hint">{ "Stopped hot, left to stand, then the ground runs and climbs at the head of your list, each for its minutes in “Minute by minute” and in air no cooler than the hot day’s (100 °F at sea level). The map and the odds below it know steady conditions only." }</p>
+                <p class="hint">{ "Stopped hot and left to stand, then your first ground runs and climbs, each for its minutes in “Minute by minute”, in the hot day’s air (100 °F at sea level). Map and odds are of steady conditions." }</p>
             }
         </>
     }

@@ -48,7 +48,7 @@ pub(super) const ALTERNATE: Choice = choice!(
     "Warm induction air comes",
     decks.alternate_from_lower_deck,
     [
-        ("false", "from a muff or box: its warming is typed"),
-        ("true", "from the lower deck: its warmth is computed"),
+        ("false", "from a muff: warming typed"),
+        ("true", "from the lower deck: warmth computed"),
     ]
 );

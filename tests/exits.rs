@@ -7,7 +7,9 @@ use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::warning::Warning;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::{Exit, ExitEdge, ExitShape, FlapGiven};
+use coolpath_core::document::installation::{
+    CoolerDischarge, Exit, ExitEdge, ExitPlace, ExitShape, FlapGiven,
+};
 use coolpath_core::path::element;
 use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_tests::designs::{augmentor, unregulated};
@@ -249,4 +251,91 @@ fn an_augmentors_flow_turns_without_a_jump() {
     assert!(flow(1e-6).flow_kg_s > 0.0 && flow(-1e-6).flow_kg_s < 0.0);
     assert!((flow(1e-9).flow_kg_s - flow(-1e-9).flow_kg_s).abs() < 1e-6);
     assert_eq!(flow(0.0), element::ExitFlow::default());
+}
+
+/// The example without a shutter's regulation, its leak into the lower deck wide enough to count and its
+/// cooler with an exit of its own.
+fn leaky() -> Design {
+    let mut design = unregulated();
+    design.installation.decks.inflow_leak = square_metre(0.002);
+    design.installation.cooler.discharge = CoolerDischarge::OwnExit;
+    design
+}
+
+#[test]
+fn equal_values_by_attitude_are_one_value_to_the_bit_below_the_lower_deck_and_at_the_coolers_exit()
+{
+    let plain = leaky();
+    let mut apart = plain.clone();
+    let decks = &mut apart.installation.decks;
+    decks.outside_by_attitude = true;
+    decks.inflow_climb = decks.inflow_pressure;
+    decks.inflow_ground = 0.0;
+    let cooler = &mut apart.installation.cooler;
+    cooler.own_exit_by_attitude = true;
+    cooler.own_exit_climb = cooler.own_exit_pressure;
+    cooler.own_exit_ground = 0.0;
+    for place in [GROUND, CLIMB, CRUISE] {
+        assert_eq!(answer(&plain, place), answer(&apart, place), "{place}");
+    }
+}
+
+#[test]
+fn more_pressure_outside_the_lower_deck_heats_the_heads_in_its_own_attitude_alone() {
+    let head = |design: &Design, place| answer(design, place).head_mean.value;
+    let with = |climb: f64, ground: f64| {
+        let mut design = leaky();
+        let decks = &mut design.installation.decks;
+        decks.outside_by_attitude = true;
+        decks.inflow_climb = climb;
+        decks.inflow_ground = ground;
+        design
+    };
+    let heads = |place, of: [Design; 3]| of.map(|design| head(&design, place));
+    let climb = heads(CLIMB, [with(-0.3, 0.0), with(0.3, 0.0), with(0.9, 0.0)]);
+    assert!(
+        climb[0] + 0.1 < climb[1] && climb[1] + 0.1 < climb[2],
+        "{climb:?}"
+    );
+    let ground = heads(GROUND, [with(0.3, -0.3), with(0.3, 0.0), with(0.3, 0.6)]);
+    assert!(ground[0] < ground[1] && ground[1] < ground[2], "{ground:?}");
+    assert_eq!(answer(&with(0.9, 0.6), CRUISE), answer(&leaky(), CRUISE));
+}
+
+#[test]
+fn suction_at_the_coolers_own_exit_in_a_climb_cools_the_oil_there_alone() {
+    let with = |climb: f64| {
+        let mut design = leaky();
+        design.installation.cooler.own_exit_by_attitude = true;
+        design.installation.cooler.own_exit_climb = climb;
+        design
+    };
+    let oil = |climb: f64| answer(&with(climb), CLIMB).oil.value;
+    assert!(oil(-0.3) + 0.3 < oil(0.0) && oil(0.0) + 0.3 < oil(0.3));
+    assert_eq!(answer(&with(0.3), CRUISE), answer(&leaky(), CRUISE));
+}
+
+#[test]
+fn a_place_beside_the_wing_stands_for_its_own_coefficients() {
+    let places: [(ExitPlace, fn(&Exit) -> f64); 4] = [
+        (ExitPlace::Belly, |it| it.belly_pressure),
+        (ExitPlace::UnderWing, |it| it.under_wing_pressure),
+        (ExitPlace::Firewall, |it| it.firewall_pressure),
+        (ExitPlace::WingRoot, |it| it.wing_root_pressure),
+    ];
+    for (place, level) in places {
+        for by_attitude in [false, true] {
+            let mut placed = flapped();
+            let exit = &mut placed.installation.exits[0];
+            (exit.place, exit.by_attitude) = (place, by_attitude);
+            let mut typed = placed.clone();
+            let exit = &mut typed.installation.exits[0];
+            exit.place = ExitPlace::Typed;
+            exit.pressure_coefficient = level(exit);
+            exit.climb_pressure = level(exit) + exit.climb_rise;
+            for at in [GROUND, CLIMB, CRUISE] {
+                assert_eq!(answer(&placed, at), answer(&typed, at), "{place:?} {at}");
+            }
+        }
+    }
 }

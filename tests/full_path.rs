@@ -160,6 +160,11 @@ fn cowl(case: &Case) -> Cowl {
         ),
         cabin: Opening::default(),
         induction_kg_s: number("induction_kg_s"),
+        lower_induction_kg_s: case
+            .value("inputs")
+            .get("lower_induction_kg_s")
+            .and_then(serde_json::Value::as_f64)
+            .unwrap_or(0.0),
         inflow: opening("inflow", number("inflow/impact_share") * stream.impact_pa),
         cooler: CoolerBranch {
             duct: CoolerDuct {

@@ -9,7 +9,9 @@ use coolpath_core::decide::compare::Preset;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::{CoolerSupply, InletSide, TakeOff, UpperDeck};
+use coolpath_core::document::installation::{
+    Breathes, CoolerSupply, InletSide, TakeOff, UpperDeck,
+};
 use coolpath_core::path::report::SolveError;
 use coolpath_core::path::solve::solve;
 use coolpath_core::path::state::Sides;
@@ -53,6 +55,28 @@ fn a_split_deck_and_one_deck_are_one_change_apart_and_the_bank_before_the_hose_i
     let found = sides(&evaluate(&design, 1).expect("halves"));
     assert_eq!(found.across_kg_s, 0.0);
     assert!(found.left.head_k > found.right.head_k + 3.0, "{found:?}");
+}
+
+#[test]
+fn air_drawn_from_the_lower_deck_is_the_same_under_one_deck_and_under_two_joined_widely() {
+    let mut one = example::design();
+    one.installation.decks.breathes = Breathes::LowerDeck;
+    let mut two = split(0.6);
+    two.installation.decks.breathes = Breathes::LowerDeck;
+    for place in [1, 3] {
+        let (one, two) = (evaluate(&one, place), evaluate(&two, place));
+        let (one, two) = (one.expect("an answer"), two.expect("halves"));
+        let off_k = one.lower_deck_air.value - two.lower_deck_air.value;
+        assert!(off_k.abs() < 0.2, "{place}: {off_k}");
+        let exits = |answer: &Answer| answer.state.exits[0].flow_kg_s;
+        let taken = two.cowl.lower_induction_kg_s;
+        let left = two.inlet_flow.value + two.state.inflow_kg_s
+            - exits(&two)
+            - two.state.overboard_kg_s
+            - taken;
+        assert!(taken > 0.0 && left.abs() < 1e-7, "{place}: {left:e}");
+        assert!((exits(&one) / exits(&two) - 1.0).abs() < 5e-3);
+    }
 }
 
 #[test]

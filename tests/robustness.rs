@@ -5,6 +5,7 @@ use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::solve_condition::{solve_condition_within, solve_in_search};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::duct_length::DuctLengths;
+use coolpath_core::document::installation::Breathes;
 use coolpath_core::document::table;
 use coolpath_core::path::budget::{Budget, CONDITION_STATES};
 use coolpath_core::path::report::{Method, SolveError, gauge_temperature};
@@ -286,4 +287,28 @@ fn the_lengths_of_a_duct_are_found_for_any_design_or_refused_by_name() {
         found > 40 && refused > 40,
         "{found} found, {refused} refused"
     );
+}
+
+#[test]
+fn random_engines_that_breathe_from_the_lower_deck_meet_its_warmth_or_are_refused_by_name() {
+    let (mut solved, mut missed) = (0, Vec::new());
+    for seed in 0..1500 {
+        let mut design = random_design(seed);
+        design.installation.decks.induction_from_upper_deck = false;
+        design.installation.decks.breathes = Breathes::LowerDeck;
+        design.conditions[0].warm_induction = false;
+        match evaluate(&design, 0) {
+            Ok(answer) => {
+                solved += 1;
+                let (mass, heat) = imbalance(&answer);
+                assert!(mass < 1e-6 && heat < 1e-6, "{seed}: {mass:e} {heat:e}");
+            }
+            Err(EvaluateError::Solve(SolveError::NotConverged { residual, .. })) => {
+                missed.push((seed, residual));
+            }
+            Err(_) => {}
+        }
+    }
+    assert!(solved > 400, "{solved}");
+    assert!(missed.is_empty(), "{solved} solved, not {missed:?}");
 }

@@ -1,11 +1,13 @@
 //! Sizing against brute force, and what it refuses.
 
-use coolpath_core::answer::evaluate::{Limit, evaluate_all};
+use coolpath_core::answer::evaluate::{Limit, evaluate, evaluate_all};
+use coolpath_core::answer::minutes::{Leg, Warmth, flight, soak};
+use coolpath_core::decide::size::course::{Question, Seek, Sized, Sizes, Sizing};
 use coolpath_core::decide::size::{
-    Bounds, Demand, Found, SizeError, Wanted, allowance, cruise_drag_n, flap,
+    Bounds, Demand, Found, SizeError, TurnAround, Wanted, allowance, cruise_drag_n, flap,
     inlets_for_velocity_ratio, least_drag, remedies, smallest_exit,
 };
-use coolpath_core::document::condition::Phase;
+use coolpath_core::document::condition::{AirKind, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Sealing;
@@ -279,4 +281,166 @@ fn sizes_found_for_random_designs_are_never_refused() {
         }
     }
     assert!(found > 80, "only {found} sizes were found");
+}
+
+/// The turn-around through the ground run and both climbs of the example, five minutes each.
+fn legs() -> Vec<Leg> {
+    [0, 1, 2]
+        .map(|condition| Leg {
+            condition,
+            seconds: 300.0,
+        })
+        .to_vec()
+}
+
+fn sized_with(
+    design: &Design,
+    seek: Seek,
+    bounds: Bounds,
+    turn_around: Option<TurnAround>,
+) -> Sizes {
+    let question = Question {
+        seek,
+        bounds,
+        chance: 0.5,
+        least_drop_pa: 0.0,
+        ratio: 0.45,
+        ratio_condition: 3,
+        turn_around,
+    };
+    Sizing::new(design.clone(), question).finished()
+}
+
+/// The example whose builder climbs on mild days only: 60 °F.
+fn mild() -> Design {
+    let mut design = roomy();
+    for condition in &mut design.conditions[1..=2] {
+        condition.air = AirKind::Oat;
+        condition.oat.value = degf(60.0);
+    }
+    design
+}
+
+fn openings(sizes: &Sizes) -> &Found {
+    match &sizes.nominal {
+        Ok(Sized::Openings(found)) => found,
+        other => panic!("{other:?}"),
+    }
+}
+
+/// Hottest head and oil while the engine runs in the turn-around, second by second, by the flights of the
+/// core with the hot day typed into the conditions.
+fn peaks(sized: &Design, soak_s: f64) -> Warmth {
+    let mut hot = open(sized.clone());
+    for condition in &mut hot.conditions[..=2] {
+        condition.air = AirKind::HotDay;
+    }
+    let ground = evaluate(&hot, 0).expect("an answer");
+    let stopped = Warmth {
+        head_k: ground.head_hottest.value,
+        oil_k: ground.oil.value,
+    };
+    let stood = soak(&hot, 0, stopped, soak_s, 60.0).expect("an answer");
+    let start = stood.last().expect("moments").warmth;
+    let moments = flight(&hot, &legs(), start, 1.0).expect("a flight");
+    moments.iter().fold(start, |peak, moment| Warmth {
+        head_k: peak.head_k.max(moment.warmth.head_k),
+        oil_k: peak.oil_k.max(moment.warmth.oil_k),
+    })
+}
+
+#[test]
+fn a_turn_around_that_binds_gets_larger_openings_and_holds_then() {
+    let design = mild();
+    let asked = TurnAround::new(&design, &legs(), None, 1800.0);
+    for seek in [Seek::Exit, Seek::Both] {
+        let without = sized_with(&design, seek, BOUNDS, None);
+        let with = sized_with(&design, seek, BOUNDS, asked.clone());
+        let (small, large) = (openings(&without), openings(&with));
+        assert!(without.nominal_turn_around.is_none());
+        assert!(
+            large.inlets_m2 * large.exit_m2 > 1.02 * small.inlets_m2 * small.exit_m2,
+            "{seek:?}: {large:?}"
+        );
+        let limit_k = design.installation.engine.head_limit.value;
+        let of = |found: &Found| {
+            let mut sized = design.clone();
+            sized.installation = found.installation.clone();
+            peaks(&sized, 1800.0)
+        };
+        assert!(of(small).head_k > limit_k + 1.0);
+        let peak = of(large);
+        // It is just held: the climb's end decides, five minutes after take-off.
+        assert!(
+            (limit_k - peak.head_k - large.binding.by).abs() < 1e-3,
+            "{peak:?}"
+        );
+        assert!(
+            (0.0..0.05).contains(&large.binding.by),
+            "{:?}",
+            large.binding
+        );
+        assert_eq!(large.binding.after_take_off_s, Some(300.0));
+        assert_eq!(with.nominal_turn_around.map(|it| it.condition), Some(1));
+    }
+}
+
+#[test]
+fn a_turn_around_that_does_not_bind_leaves_the_size_as_it_is_to_the_bit() {
+    // The example's own climbs are steady on the hot day already.
+    let design = roomy();
+    let asked = TurnAround::new(&design, &legs(), None, 1800.0);
+    for seek in [Seek::Exit, Seek::Both] {
+        let without = sized_with(&design, seek, BOUNDS, None);
+        let with = sized_with(&design, seek, BOUNDS, asked.clone());
+        assert_eq!(openings(&with), openings(&without));
+        assert_eq!(with.robust.is_some(), without.robust.is_some());
+        let margin = with.nominal_turn_around.expect("it was asked about");
+        assert!(margin.by >= 0.0 && margin.after_take_off_s.is_some());
+    }
+    // A velocity ratio asks nothing of the limits.
+    let wide = Bounds {
+        inlets_m2: (inch2(20.0), inch2(200.0)),
+        ..BOUNDS
+    };
+    assert_eq!(
+        sized_with(&design, Seek::Ratio, wide, asked),
+        sized_with(&design, Seek::Ratio, wide, None)
+    );
+}
+
+#[test]
+fn a_turn_around_out_of_reach_is_told_with_the_moment_that_is_missed() {
+    let design = mild();
+    // So hot when it is stopped that a short stand leaves the oil over its limit at the start, whatever
+    // the openings.
+    let stopped = Warmth {
+        head_k: degf(420.0),
+        oil_k: degf(250.0),
+    };
+    let asked = TurnAround::new(&design, &legs(), Some(stopped), 300.0);
+    let sizes = sized_with(&design, Seek::Both, BOUNDS, asked);
+    let Err(SizeError::OutOfReach { shortfall, .. }) = sizes.nominal else {
+        panic!("{:?}", sizes.nominal);
+    };
+    assert_eq!(shortfall.wanted, Wanted::Limit(Limit::Oil));
+    assert_eq!(shortfall.after_take_off_s, Some(-300.0));
+    assert!(shortfall.by < 0.0);
+}
+
+#[test]
+fn a_flap_holds_the_turn_around_with_its_open_area() {
+    let design = mild();
+    let asked = TurnAround::new(&design, &legs(), None, 1800.0);
+    let of = |turn_around| match sized_with(&design, Seek::Flap, BOUNDS, turn_around).nominal {
+        Ok(Sized::Flap(flap)) => *flap,
+        other => panic!("{other:?}"),
+    };
+    let (without, with) = (of(None), of(asked));
+    assert!(with.open_m2 > 1.02 * without.open_m2);
+    assert!((with.closed_m2 / without.closed_m2 - 1.0).abs() < 1e-9);
+    assert!(with.open_binding.after_take_off_s.is_some());
+    assert!(
+        peaks(&with.design, 1800.0).head_k < design.installation.engine.head_limit.value + 0.01
+    );
 }

@@ -5,7 +5,9 @@ use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::derivations;
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::{CoolerDischarge, CoolerSupply, OilProbe};
+use coolpath_core::document::installation::{
+    CoolerDischarge, CoolerSupply, EngineKind, ExitPlace, OilProbe,
+};
 use coolpath_core::document::{example, table};
 
 fn designs() -> Vec<Design> {
@@ -24,13 +26,31 @@ fn designs() -> Vec<Design> {
     vec![example::design(), own_path, shut]
 }
 
+/// Designs whose pressures outside are given by attitude or by the exit's place.
+fn by_attitude() -> Vec<Design> {
+    let mut apart = example::design();
+    apart.installation.exits[0].by_attitude = true;
+    apart.installation.exits[0].flap = true;
+    apart.installation.exits[0].ground_pressure = -0.1;
+    apart.installation.decks.outside_by_attitude = true;
+    apart.installation.decks.inflow_ground = 0.2;
+    for condition in &mut apart.conditions {
+        condition.flap = 0.5;
+    }
+    let mut placed = apart.clone();
+    placed.installation.exits[0].place = ExitPlace::WingRoot;
+    placed.installation.engine.kind = EngineKind::Pusher;
+    vec![apart, placed]
+}
+
 #[test]
 fn every_shown_equation_gives_its_answer_from_its_shown_values() {
-    for design in designs() {
+    let plain = designs().into_iter().map(|design| (design, 10));
+    for (design, count) in plain.chain(by_attitude().into_iter().map(|design| (design, 12))) {
         for condition in &design.conditions {
             let solved = solve_condition(&design.installation, condition, None).expect("solved");
             let list = derivations(&design.installation, &solved);
-            assert_eq!(list.len(), 10);
+            assert_eq!(list.len(), count);
             for derivation in list {
                 let values: Vec<f64> = derivation.terms.iter().map(|term| term.value).collect();
                 let found = (derivation.recompute)(&values);

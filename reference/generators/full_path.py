@@ -316,7 +316,9 @@ class Path:
         across = sum(u[f"{n}_kg_s"] for n in ("fin", "seal", "blast", "cooler"))
         exits = sum(u[f"exit{i}_kg_s"] for i in range(len(case["exits"])))
         masses.append(inlets - across - u["overboard_kg_s"] - case["induction_kg_s"])
-        masses.append(across + u["inflow_kg_s"] - exits)
+        masses.append(
+            across + u["inflow_kg_s"] - exits - case.get("lower_induction_kg_s", 0.0)
+        )
 
         upper, lower = self.streams(u)
         energies.append(sum(w * CP * (t - u["upper_k"]) for w, t in upper))
@@ -498,6 +500,7 @@ class Path:
         to_air_upper = sum(-w for w in inlets if w < 0) + u["overboard_kg_s"]
         to_air_upper += case["induction_kg_s"]
         to_air_lower = sum(exits) + max(0.0, -u["inflow_kg_s"])
+        to_air_lower += case.get("lower_induction_kg_s", 0.0)
         mass = entering - to_air_upper - to_air_lower
 
         rise = CP * to_air_upper * (u["upper_k"] - air["total_k"])
@@ -828,6 +831,16 @@ def cases():
             inflow={"area_m2": 0.05, "impact_share": 1.0},
             cooler={"duct_k": 0.0, "preheat_share": 0.0},
             propeller={"inlet_share": 0.0},
+        ),
+        # The engine breathes from the lower deck.
+        cowl(
+            "lower intake",
+            180,
+            0.75,
+            (*CRUISE, 70.0),
+            (pair, [opening(0.026)]),
+            induction_kg_s=0.0,
+            lower_induction_kg_s=0.1013,
         ),
     ]
     for case in made:

@@ -4,7 +4,7 @@ use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    Cover, EngineKind, ExitShape, FlapGiven, Installation, SecondCooler,
+    Breathes, Cover, EngineKind, ExitPlace, ExitShape, FlapGiven, Installation, SecondCooler,
 };
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{inch, knot};
@@ -48,6 +48,38 @@ fn choices(own: &Installation) -> Vec<Choice> {
     add("Exit pressure coefficient +0.10 in the climb alone", |it| {
         it.exits[0].by_attitude = true;
         it.exits[0].climb_pressure = 0.10;
+    });
+    for (name, place) in [
+        ("on the belly ahead of the wing", ExitPlace::Belly),
+        ("under the wing", ExitPlace::UnderWing),
+        ("at the lower edge of the firewall", ExitPlace::Firewall),
+        ("in the side at the wing root", ExitPlace::WingRoot),
+    ] {
+        let mut changed = own.clone();
+        changed.exits[0].place = place;
+        changed.exits[0].by_attitude = true;
+        list.push((format!("Exit {name}, by attitude"), changed));
+    }
+    let mut add = |name: &str, change: fn(&mut Installation)| {
+        let mut changed = own.clone();
+        change(&mut changed);
+        list.push((name.to_owned(), changed));
+    };
+    add("Pressure before the lower deck's leak by attitude", |it| {
+        it.decks.outside_by_attitude = true;
+    });
+    add("Induction air from the upper deck", |it| {
+        it.decks.induction_from_upper_deck = true;
+    });
+    add("Induction air from the lower deck", |it| {
+        it.decks.breathes = Breathes::LowerDeck;
+    });
+    add("Induction air from a scoop through a filter", |it| {
+        it.decks.breathes = Breathes::Scoop;
+    });
+    add("Cabin heat: a 1.5 in hose through a muff", |it| {
+        it.decks.cabin_air = true;
+        it.decks.cabin_muff = true;
     });
     add(
         "Augmentor round all of the exhaust, annulus as large as the exit",

@@ -305,6 +305,7 @@ pub fn imbalance(answer: &Answer) -> (f64, f64) {
     stream(-state.overboard_kg_s, state.upper_k);
     stream(-state.cabin_kg_s, state.upper_k);
     stream(-cowl.induction_kg_s, state.upper_k);
+    stream(-cowl.lower_induction_kg_s, state.lower_k);
     stream(state.inflow_kg_s, state.lower_k);
     use coolpath_core::path::network::{Discharge, Supply};
     let cooler = state.cooler;

@@ -1,10 +1,12 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
+use crate::air::atmosphere::DENSITY_SL;
+use crate::answer::cabin::{CabinAir, cabin_air};
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::prepare::{FUEL_DENSITY, Prepared};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
-use crate::answer::warning::{Shown, Warning, warnings};
+use crate::answer::warning::{Shown, Warning, full_throttle_share, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::{Engine, Installation, OilProbe};
@@ -122,6 +124,10 @@ pub struct Answer {
     pub outside_air: ThermodynamicTemperature,
     /// Warnings, most urgent first.
     pub warnings: Vec<Warning>,
+    /// Air to the cabin, where some is taken.
+    pub cabin: Option<CabinAir>,
+    /// Power at full throttle over rated power [-], where the way of the engine's own air is told.
+    pub full_throttle: Option<f64>,
     /// The solver's report.
     pub report: Report,
     /// The network.
@@ -247,6 +253,8 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let inlet_flow: f64 = state.inlets.iter().sum();
     let exit_flow: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
     let moving = stream.speed_m_s > 0.0;
+    let intake = prepared.intake_density_ratio(installation, state);
+    let is_told = intake != 1.0;
     let parts = drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
     Answer {
         name: condition.name.clone(),
@@ -309,6 +317,8 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
                 gauge_k: oil_k,
             },
         ),
+        cabin: cabin_air(installation, prepared, state),
+        full_throttle: is_told.then(|| full_throttle_share(intake * stream.density / DENSITY_SL)),
         report: solution.report,
         cowl: *cowl,
         state: *state,

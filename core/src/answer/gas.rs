@@ -1,7 +1,8 @@
 //! What an installation's engine breathes, and how hot its gas is.
 
 use crate::document::installation::{Engine, Installation};
-use crate::engine::breathing::Breathing;
+use crate::engine::breathing::{Breathing, RATED_MANIFOLD_PA};
+use crate::engine::egt;
 use crate::engine::mixture::{self, TABLE_CHARGE_K};
 
 /// Mixture at which the level of the gas temperature is stated [-].
@@ -57,4 +58,13 @@ pub fn gas_temperature(installation: &Installation, phi: f64, charge_k: f64) -> 
     settled_gas_temperature(installation, phi, charge_k)
         + engine.ignition_advance * engine.advance_effect
         + break_in
+}
+
+/// Mean exhaust temperature at the probes, K, at an engine speed, 1/min, a mixture and a manifold pressure,
+/// Pa.
+pub(crate) fn exhaust_temperature(engine: &Engine, rpm: f64, phi: f64, manifold_pa: f64) -> f64 {
+    engine.egt_peak.value
+        + egt::below_peak(phi / engine.peak_egt)
+        + egt::PER_SPEED_K * (rpm / engine.rated_rpm - 1.0)
+        + egt::PER_MANIFOLD_K * (manifold_pa / RATED_MANIFOLD_PA - 1.0)
 }

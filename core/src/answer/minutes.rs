@@ -21,6 +21,8 @@ use crate::answer::known_point::{GAS_EXPONENT, KnownPoint};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::design::Design;
+use crate::document::installation::Installation;
+use serde::{Deserialize, Serialize};
 
 /// Share of rated power at which the heads' time constant is stated [-].
 const CRUISE_POWER: f64 = 0.75;
@@ -29,7 +31,7 @@ const CRUISE_POWER: f64 = 0.75;
 pub const MOST_MINUTES: f64 = 120.0;
 
 /// A condition flown for a while.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Leg {
     /// Place of the condition.
     pub condition: usize,
@@ -38,7 +40,7 @@ pub struct Leg {
 }
 
 /// Temperatures of head and oil, K.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Warmth {
     /// Hottest head as its probe reads it, K.
     pub head_k: f64,
@@ -93,7 +95,6 @@ pub fn flight(
     step_s: f64,
 ) -> Result<Vec<Moment>, EvaluateError> {
     design.check().map_err(EvaluateError::Design)?;
-    let oil_s = design.installation.lags.oil;
     let mut moments = Vec::new();
     let mut now = start;
     let mut begun_s = 0.0;
@@ -101,27 +102,21 @@ pub fn flight(
         let condition = condition_at(design, leg.condition)?;
         let solved = solve_condition(&design.installation, condition, None)?;
         let steady = answer(&design.installation, condition, &solved);
-        let heads_s = heads_constant(design, &solved);
-        let (head_end, oil_end) = (steady.head_hottest.value, steady.oil.value);
-        let began = now;
-        let at = |elapsed_s: f64| {
-            let toward = |from: f64, end: f64, constant_s: f64| {
-                end + (from - end) * libm::exp(-elapsed_s / constant_s)
-            };
-            Warmth {
-                head_k: toward(began.head_k, head_end, heads_s),
-                oil_k: toward(began.oil_k, oil_end, oil_s),
-            }
+        let ends = Warmth {
+            head_k: steady.head_hottest.value,
+            oil_k: steady.oil.value,
         };
+        let pull = Pull::toward(ends, &design.installation, &solved);
+        let began = now;
         let steps = libm::ceil(leg.seconds / step_s).max(1.0) as u32;
         for step in 0..=steps {
             let elapsed_s = (f64::from(step) * step_s).min(leg.seconds);
-            now = at(elapsed_s);
+            now = pull.after(began, elapsed_s);
             moments.push(Moment {
                 seconds: begun_s + elapsed_s,
                 leg: place,
                 warmth: now,
-                head_rate_k_s: (head_end - now.head_k) / heads_s,
+                head_rate_k_s: (ends.head_k - now.head_k) / pull.heads_s,
             });
         }
         begun_s += leg.seconds;
@@ -129,9 +124,38 @@ pub fn flight(
     Ok(moments)
 }
 
+/// Where heads and oil tend in a solved condition, and how fast.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Pull {
+    ends: Warmth,
+    heads_s: f64,
+    oil_s: f64,
+}
+
+impl Pull {
+    pub(crate) fn toward(ends: Warmth, installation: &Installation, solved: &Solved) -> Self {
+        Self {
+            ends,
+            heads_s: heads_constant(installation, solved),
+            oil_s: installation.lags.oil,
+        }
+    }
+
+    /// So many seconds after temperatures that it began with.
+    pub(crate) fn after(&self, began: Warmth, elapsed_s: f64) -> Warmth {
+        let toward = |from: f64, end: f64, constant_s: f64| {
+            end + (from - end) * libm::exp(-elapsed_s / constant_s)
+        };
+        Warmth {
+            head_k: toward(began.head_k, self.ends.head_k, self.heads_s),
+            oil_k: toward(began.oil_k, self.ends.oil_k, self.oil_s),
+        }
+    }
+}
+
 /// Time constant of the heads in a solved condition, s.
-fn heads_constant(design: &Design, solved: &Solved) -> f64 {
-    design.installation.lags.heads * slowness(solved)
+fn heads_constant(installation: &Installation, solved: &Solved) -> f64 {
+    installation.lags.heads * slowness(solved)
 }
 
 /// Time constant of the heads in a solved condition over that in cruise \[-\].
@@ -158,8 +182,8 @@ pub fn slowness(solved: &Solved) -> f64 {
 }
 
 /// Heat capacity of the heads, J/K, that the time constant in cruise stands for.
-fn heat_capacity(design: &Design, point: &KnownPoint) -> f64 {
-    design.installation.lags.heads * in_cruise(point)
+fn heat_capacity(installation: &Installation, point: &KnownPoint) -> f64 {
+    installation.lags.heads * in_cruise(point)
 }
 
 /// All conductances of the heads, W/K, in the cruise that their time constant is stated for.
@@ -204,11 +228,28 @@ pub fn soak(
 ) -> Result<Vec<Moment>, EvaluateError> {
     let condition = condition_at(design, condition)?;
     let solved = solve_condition(&design.installation, condition, None)?;
-    let lags = &design.installation.lags;
+    Ok(soaked(
+        &design.installation,
+        &solved,
+        start,
+        seconds,
+        step_s,
+    ))
+}
+
+/// The same from a condition that is solved already.
+pub(crate) fn soaked(
+    installation: &Installation,
+    solved: &Solved,
+    start: Warmth,
+    seconds: f64,
+    step_s: f64,
+) -> Vec<Moment> {
+    let lags = &installation.lags;
     let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
     let air_k = cowl.stream.temperature_k;
     let heads = &cowl.heads;
-    let head_j_k = heat_capacity(design, &solved.prepared.point);
+    let head_j_k = heat_capacity(installation, &solved.prepared.point);
     let oil_j_k = lags.oil * state.oil_heat_w / (state.trial.oil_k - air_k).max(1.0);
     let to_oil_w_k = lags.still_oil * heads.oil_w_k;
     let to_air_w_k = lags.still_fins * heads.fins.at(solved.prepared.point.flow_kg_s);
@@ -237,7 +278,7 @@ pub fn soak(
             next_s += step_s;
         }
         if elapsed_s >= seconds {
-            return Ok(moments);
+            return moments;
         }
         // Midpoint rule.
         let step = SOAK_STEP_S.min(seconds - elapsed_s);
@@ -292,7 +333,7 @@ mod tests {
     fn constant(design: &Design, place: usize) -> f64 {
         let condition = &design.conditions[place];
         let solved = solve_condition(&design.installation, condition, None).expect("an answer");
-        heads_constant(design, &solved)
+        heads_constant(&design.installation, &solved)
     }
 
     fn climb(minutes: f64) -> Vec<Leg> {

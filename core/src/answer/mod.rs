@@ -1,6 +1,7 @@
 //! What a design answers in its conditions: temperatures, flows, drag, bands and why.
 
 pub mod band;
+pub mod cabin;
 pub mod detonation;
 pub mod evaluate;
 pub mod gas;
@@ -22,4 +23,5 @@ pub mod spread;
 pub mod sweep;
 pub mod verdict;
 pub mod warning;
+mod warning_words;
 pub mod why;

@@ -1,5 +1,6 @@
 //! What the builder should be told beside the numbers.
 
+use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
 use crate::document::condition::Phase;
@@ -121,6 +122,11 @@ pub enum Warning {
         /// Air of the lower deck, K.
         air_k: f64,
     },
+    /// Cabin air passes the exhaust.
+    CabinHeat {
+        /// Behind the muff, K.
+        air_k: f64,
+    },
     /// Several signs together call for caution against detonation.
     Detonation {
         /// Which.
@@ -145,7 +151,7 @@ const ABSURD_OIL_K: f64 = degf(300.0);
 /// one and a half times the inlets).
 const ABSURD_EXIT: f64 = 0.1;
 /// One cubic foot per minute, m³/s.
-const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
+pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
 /// Signs from which a caution against detonation is given.
 const DETONATION_SIGNS: usize = 2;
 
@@ -272,7 +278,7 @@ pub fn warnings(
     }
     let share = prepared.brake_power_w / installation.engine.rated_power.value;
     let sigma = cowl.stream.density / crate::air::atmosphere::DENSITY_SL;
-    let available = full_throttle_share(sigma);
+    let available = full_throttle_share(sigma * prepared.intake_density_ratio(installation, state));
     if share > available * THROTTLE_MARGIN {
         found.push(Warning::AboveFullThrottle { available });
     }
@@ -305,7 +311,7 @@ pub fn warnings(
             share: installation.cooler.blanked_share,
         });
     }
-    found.extend(airs_owed(installation, cowl, state, phase));
+    found.extend(airs_owed(installation, prepared, state, phase));
     if installation.engine.break_in {
         found.push(Warning::BreakIn);
     }
@@ -321,10 +327,11 @@ pub fn warnings(
 /// Air that others need, and what is hot behind or beside the engine.
 fn airs_owed(
     installation: &Installation,
-    cowl: &Cowl,
+    prepared: &Prepared,
     state: &State,
     phase: Phase,
 ) -> Vec<Warning> {
+    let cowl = &prepared.cowl;
     let mut found = Vec::new();
     let tubes = f64::from(installation.decks.blast_tubes);
     if tubes > 0.0 && phase != Phase::Ground {
@@ -344,6 +351,11 @@ fn airs_owed(
         found.push(Warning::FuelVapour {
             air_k: state.lower_k,
         });
+    }
+    if let Some(cabin) = cabin_air(installation, prepared, state)
+        && cabin.heat_w > 0.0
+    {
+        found.push(Warning::CabinHeat { air_k: cabin.air_k });
     }
     found
 }
@@ -391,110 +403,8 @@ impl Warning {
             Self::BlastShort { .. } => "blast_short",
             Self::AugmentorHot { .. } => "augmentor_hot",
             Self::FuelVapour { .. } => "fuel_vapour",
+            Self::CabinHeat { .. } => "cabin_heat",
             Self::Detonation { .. } => "detonation_signs",
-        }
-    }
-
-    /// The warning in a sentence.
-    #[must_use]
-    pub fn sentence(&self) -> String {
-        match self {
-            Self::GenericEngine => "Heads and fins are those of a generic engine of this power. \
-                Replace it with your engine's cooling chart or your own readings."
-                .to_owned(),
-            Self::ReversedFins => "Air runs upward through the fins: the lower deck stands above \
-                the upper. The numbers are a warning, not a prediction."
-                .to_owned(),
-            Self::ReversedCooler => "Air runs backward through the oil cooler.".to_owned(),
-            Self::ReversedExit { place } => {
-                format!("Exit {} draws air in instead of letting it out.", place + 1)
-            }
-            Self::ReversedInlet { place } => {
-                format!("Inlet {} blows air out: another inlet feeds it.", place + 1)
-            }
-            Self::AboveFullThrottle { available } => format!(
-                "More power than an engine without supercharger gives here: about {:.0} % of \
-                 rated power is left at this altitude and temperature.",
-                100.0 * available
-            ),
-            Self::MixtureAtEnd { phi } => format!(
-                "Mixture {phi:.2} lies at the end of the curve of gas temperatures; beyond it \
-                 nothing is known here."
-            ),
-            Self::Congealing { drop_pa } => format!(
-                "Oil in the cold core is thick: about {:.0} psi of pressure drop. It may congeal, \
-                 and then the oil overheats in ice-cold air. This balance leaves that out.",
-                drop_pa / crate::units::si::psi(1.0)
-            ),
-            Self::CoolerCovered { share } => format!(
-                "{:.0} % of the oil cooler's face is covered: never cover all of it, since oil that \
-                 stands still in a cold core congeals and the engine overheats; take the cover off \
-                 before a warmer day.",
-                100.0 * share
-            ),
-            Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
-                maker's break-in procedure and keep power and airspeed up."
-                .to_owned(),
-            Self::DebrisOnCylinder => "Something lies on a cylinder: take it off before the engine \
-                runs. The numbers say what it would cost, not that it may fly."
-                .to_owned(),
-            Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
-                cooler's air, and never all of it."
-                .to_owned(),
-            Self::SumpHeated => {
-                "The lower deck is hotter than the oil: the sump takes heat up.".to_owned()
-            }
-            Self::InletOverdrawn { ratio } => format!(
-                "The inlet must swallow air at {ratio:.1} times the speed at which it arrives: \
-                 the lip turns it in at a loss."
-            ),
-            Self::CoolerInletOverdrawn { ratio } => format!(
-                "The oil cooler's own inlet must swallow air at {ratio:.1} times the speed at which \
-                 it arrives: the lip turns it in at a loss."
-            ),
-            Self::UpperDeckBelowAmbient => {
-                "The upper deck stands below the outside pressure: nothing is left of the ram."
-                    .to_owned()
-            }
-            Self::Tailwind { .. } => {
-                "The wind from behind is faster than the aircraft: here it counts as \
-                none, but it blows hot air forward from the exits. Turn into the wind."
-                    .to_owned()
-            }
-            Self::AirAboveHeads { .. } => "The air in the cowl comes out hotter than the heads that warm \
-                it: next to none flows. The numbers are no prediction; look for a closed or missing opening."
-                .to_owned(),
-            Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {
-                "No engine runs this hot for long: the numbers are no prediction here, but that it \
-                 cannot be cooled so is certain. Look for a wrong input first."
-                    .to_owned()
-            }
-            Self::ExitAbsurd { ratio } => format!(
-                "The exits have {:.0} % of the inlets' area: no cowl is built so, and the numbers \
-                 are no prediction. Look for a wrong dimension.",
-                100.0 * ratio
-            ),
-            Self::BlastShort { flow_kg_s } => format!(
-                "Each blast tube brings {:.1} ft³/min at standard density, less than what it cools is \
-                 said to need. Ask the maker of the magneto or alternator; a wider tube or more pressure \
-                 across the baffles mends it.",
-                flow_kg_s / crate::air::atmosphere::DENSITY_SL / CUBIC_FOOT_PER_MINUTE
-            ),
-            Self::AugmentorHot { mixed_k } => format!(
-                "Exhaust and cooling air leave the augmentor at about {:.0} °F when mixed, hotter near \
-                 the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
-                 comes into the cowl: watch carbon monoxide.",
-                1.8 * mixed_k - 459.67
-            ),
-            Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
-                pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
-                the ground before you trust it."
-                .to_owned(),
-            Self::Detonation { signs } => format!(
-                "Caution, detonation: {}. This program does not compute it. Keep to your engine \
-                 manual's limits of power, mixture and timing, and keep the heads cool.",
-                signs.words().join(", ")
-            ),
         }
     }
 }

@@ -116,10 +116,11 @@ fn is_usual_warming(warming: &TemperatureInterval) -> bool {
 }
 
 impl Condition {
-    /// Warming of the induction air above the outside's total temperature, K.
+    /// Warming of the induction air above the outside's total temperature, K; of air from the lower deck a
+    /// first guess.
     #[must_use]
-    pub(crate) fn induction_warming_k(&self) -> f64 {
-        if self.warm_induction {
+    pub(crate) fn induction_warming_k(&self, from_lower_deck: bool) -> f64 {
+        if self.warm_induction || from_lower_deck {
             self.induction_warming.value
         } else {
             0.0
@@ -233,7 +234,7 @@ group! {
                 in 0.0, deltaf(200.0), likely Some((deltaf(50.0), deltaf(130.0))), FromMemory,
                 "Warming of the induction air",
                 "carburettor heat of certificated aircraft gives 90 °F at three quarters of the power; \
-                 alternate air is as warm as the lower deck",
+                 alternate air is as warm as the lower deck, where that is chosen whatever stands here",
                 if |condition| condition.warm_induction;
             /// Wind on the ground, positive on the nose.
             wind, "wind_m_s": Velocity = 0.0, Speed,

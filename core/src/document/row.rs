@@ -77,6 +77,11 @@ impl<G> Row<G> {
     }
 }
 
+/// Whether a value is so many hundredths, as a usual value that is left out of files.
+pub(crate) fn is_hundredths<const HUNDREDTHS: i32>(value: &f64) -> bool {
+    *value == f64::from(HUNDREDTHS) / 100.0
+}
+
 /// A number as a group stores it. Only the macro of the groups may go by the bare SI number, since
 /// the row's dimension stands beside it there.
 pub(crate) trait Stored {

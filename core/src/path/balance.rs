@@ -396,7 +396,9 @@ impl Cowl {
                 - state.overboard_kg_s
                 - state.cabin_kg_s
                 - self.induction_kg_s,
-            lower_kg_s: between + into_lower + state.inflow_kg_s - exits,
+            lower_kg_s: between + into_lower + state.inflow_kg_s
+                - exits
+                - self.lower_induction_kg_s,
             oil_w: state.oil_heat_w - state.cooler.heat_w - state.sump_heat_w,
         };
     }

@@ -261,7 +261,8 @@ impl Split<'_> {
             + state.blast_kg_s
             + into_lower
             + state.inflow_kg_s
-            - exits;
+            - exits
+            - cowl.lower_induction_kg_s;
         let cooler = match self.goal {
             Goal::Pressure if self.tight => 0.0,
             Goal::Pressure => state.residual.cooler_pa / scale.pressure_pa,

@@ -5,6 +5,7 @@
 //! 0 ─► 1 ─► 2 ┼─ seal leak, blast tubes ───────┼─► 4 ─► 5 (exits)
 //!    inlets   ├─ duct ► shutter ► cooler ──────┘
 //!             └─ overboard, cabin, induction      4 ◄── inflow leak
+//!                                                 4 ──► induction
 //! ```
 
 use crate::engine::bypass::Bypass;
@@ -116,6 +117,8 @@ pub struct Cowl {
     pub cabin: Opening,
     /// Induction air taken from the upper deck, kg/s.
     pub induction_kg_s: f64,
+    /// Induction air taken from the lower deck, kg/s.
+    pub lower_induction_kg_s: f64,
     /// Leak from the outside into the lower deck.
     pub inflow: Opening,
     /// The oil cooler.
@@ -143,6 +146,11 @@ impl Cowl {
             Discharge::OwnExit(exit) => exit.outside_pa,
         };
         (from, to)
+    }
+
+    /// What the engine breathes from the upper and from the lower deck, kg/s.
+    pub(crate) fn drawn_kg_s(&self) -> [f64; 2] {
+        [self.induction_kg_s, self.lower_induction_kg_s]
     }
 
     /// Lowest and highest pressure at the boundaries, Pa gauge.

@@ -158,7 +158,8 @@ pub(super) fn relaxed(cowl: &Cowl, oil: Oil, scale: &Scale, budget: &Budget<'_>)
     Relaxed {
         trial,
         at_rest,
-        starved: at_rest && decks[0] < floor_pa && cowl.induction_kg_s > 0.0,
+        starved: at_rest
+            && (0..2).any(|deck| decks[deck] < floor_pa && cowl.drawn_kg_s()[deck] > 0.0),
     }
 }
 
@@ -213,7 +214,7 @@ fn oil_correction(cowl: &Cowl, state: &State, budget: &Budget<'_>) -> f64 {
 struct Branches {
     items: [Branch; MOST_BRANCHES],
     count: usize,
-    induction_kg_s: f64,
+    drawn_kg_s: [f64; 2],
 }
 
 impl Branches {
@@ -230,7 +231,7 @@ impl Branches {
         let mut branches = Self {
             items: [blank; MOST_BRANCHES],
             count: 0,
-            induction_kg_s: cowl.induction_kg_s,
+            drawn_kg_s: cowl.drawn_kg_s(),
         };
         let mut add = |from, to, law| {
             branches.items[branches.count] = Branch {
@@ -309,7 +310,7 @@ impl Branches {
     fn step(&mut self, cowl: &Cowl, state: &State, straight_kg_s: f64) -> Option<[f64; 2]> {
         // For each deck Σ ± (W₀ + c (p_from − p_to)) = what is taken from it
         let mut matrix = [[0.0; 2]; 2];
-        let mut right = [self.induction_kg_s, 0.0];
+        let mut right = self.drawn_kg_s;
         for branch in &mut self.items[..self.count] {
             branch.straighten(cowl, state, straight_kg_s);
             for (end, sign) in [(branch.to, 1.0), (branch.from, -1.0)] {

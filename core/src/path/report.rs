@@ -54,9 +54,9 @@ impl Solution {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum SolveError {
-    /// The openings cannot feed what the engine's intake takes from the upper deck.
+    /// The openings cannot feed what the engine's intake takes from a deck.
     #[error(
-        "The openings cannot feed the engine's intake from the upper deck: it would pull the deck far below the outside pressure."
+        "The openings cannot feed the engine's intake from inside the cowl: it would pull its deck far below the outside pressure."
     )]
     IntakeStarved {
         /// What the intake takes, kg/s.

@@ -136,7 +136,7 @@ fn refuse_without_balance(
     let ends = [coldest_k, hottest_k].map(|oil_k| relaxed(cowl, Oil::Held(oil_k), scale, budget));
     if ends.iter().any(|rest| rest.starved) {
         return Err(SolveError::IntakeStarved {
-            induction_kg_s: cowl.induction_kg_s,
+            induction_kg_s: cowl.induction_kg_s + cowl.lower_induction_kg_s,
         });
     }
     let gains = ends.map(|rest| budget.state(cowl, rest.trial).residual.oil_w > 0.0);
@@ -205,7 +205,9 @@ fn scale(cowl: &Cowl) -> Result<Scale, SolveError> {
     let oil = cowl.oil.friction_heat_w + cowl.heads.oil_w_k * 100.0 + cowl.oil.sump_w_k * 10.0;
     Ok(Scale {
         pressure_pa: span_pa,
-        flow_kg_s: through_fins.max(cowl.induction_kg_s),
+        flow_kg_s: through_fins
+            .max(cowl.induction_kg_s)
+            .max(cowl.lower_induction_kg_s),
         heat_w: oil.max(1.0),
     })
 }

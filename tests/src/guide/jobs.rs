@@ -52,6 +52,7 @@ fn question(design: &Design, seek: Seek) -> Question {
         chance: 0.9,
         least_drop_pa: 0.0,
         ratio: 0.45,
+        turn_around: None,
         ratio_condition: design.first_level().unwrap_or(0),
     }
 }

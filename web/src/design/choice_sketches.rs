@@ -10,7 +10,7 @@ pub fn sketch(choice: &str, option: &str) -> Option<&'static str> {
 }
 
 /// Flat engines from above, propeller left, hatched where air is short; fins from the front; decks cut along the middle; the cooler and its duct from the side.
-const SKETCHES: [(&str, &str, &str); 24] = [
+const SKETCHES: [(&str, &str, &str); 28] = [
     (
         "engine.cylinders",
         "2",
@@ -133,7 +133,20 @@ const SKETCHES: [(&str, &str, &str); 24] = [
         "plate",
         "M32 4H46V36H32ZM32 12H46M32 20H46M32 28H46M27 4V14M27 26V36M25 4V14M25 26V36M4 20H22M17 15L22 20L17 25",
     ),
+    ("exit.place", "belly", ON_THE_BELLY),
+    ("exit.place", "under_wing", UNDER_THE_WING),
+    ("exit.place", "firewall", AT_THE_FIREWALL),
+    ("exit.place", "wing_root", AT_THE_WING_ROOT),
 ];
+
+/// The nose from the side, the wing's section behind it, an arrow where the air leaves.
+pub const ON_THE_BELLY: &str = "M6 8V26M6 17C14 10 22 8 34 7H68M6 20C10 26 14 28 18 28M28 28H68M18 28L30 34L27 35M30 34L29 30M44 28C46 24 54 24 66 27";
+/// The same, the exit below the wing's section.
+pub const UNDER_THE_WING: &str = "M6 8V26M6 17C14 10 22 8 34 7H68M6 20C10 26 16 28 24 28H42M52 28H68M42 28L56 35L53 36M56 35L55 31M36 22C40 17 54 18 68 22C56 24 42 25 36 22";
+/// The same, the exit between the firewall's lower edge and the lip.
+pub const AT_THE_FIREWALL: &str = "M6 8V26M6 17C14 10 22 8 34 7H68M6 20C10 26 16 32 26 32M34 7V27H68M26 32L42 33L39 30M42 33L39 36M46 22C50 18 58 18 68 21C60 23 50 24 46 22";
+/// The same, the exit in the side before the wing's root.
+pub const AT_THE_WING_ROOT: &str = "M6 8V26M6 17C14 10 22 8 34 7H68M6 20C10 26 16 28 24 28H68M26 14V22M26 14H32V22H26M30 18H42L39 15M42 18L39 21M44 23C48 18 58 18 68 21C60 24 50 25 44 23";
 
 #[cfg(test)]
 mod tests {
@@ -152,9 +165,10 @@ mod tests {
             "cooler.supply",
             "cooler.wall_behind",
             "cooler.cover",
+            "exit.place",
         ]) {
             for option in choices::by_id(id).expect("a choice").options {
-                if option.value == "neither" {
+                if option.value == "neither" || option.value == "typed" {
                     continue;
                 }
                 let lines = sketch(id, option.value).expect(option.phrase);

@@ -216,6 +216,13 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
                 ],
             };
             rows.push(("Air lost past the seals", flow(answer.leak_flow.value)));
+            if let Some(cabin) = answer.cabin {
+                rows.push(("Air to the cabin", flow(cabin.flow_kg_s)));
+                rows.push(("Cabin air arrives at", warm(cabin.air_k)));
+            }
+            if let Some(share) = answer.full_throttle {
+                rows.push(("Full throttle here", format!("{:.0} %", 100.0 * share)));
+            }
             rows
         }
         Kind::Engine => {

@@ -65,7 +65,7 @@ pub enum Kind {
 }
 
 /// Ids that belong to another part than the rest of their group.
-const APART: [(&str, Kind); 28] = [
+const APART: [(&str, Kind); 31] = [
     ("airframe.propeller_diameter_m", Kind::Propeller),
     ("airframe.propeller_efficiency", Kind::Propeller),
     ("airframe.propeller_share", Kind::Propeller),
@@ -74,6 +74,9 @@ const APART: [(&str, Kind); 28] = [
     ("engine.oil_limit_k", Kind::Limits),
     ("decks.inflow_leak_m2", Kind::LowerDeck),
     ("decks.inflow_pressure_share", Kind::LowerDeck),
+    ("decks.outside_by_attitude", Kind::LowerDeck),
+    ("decks.inflow_climb_share", Kind::LowerDeck),
+    ("decks.inflow_ground_share", Kind::LowerDeck),
     ("decks.skin_conductance_w_per_k", Kind::LowerDeck),
     ("cooler.duct_diameter_m", Kind::Duct),
     ("cooler.duct_length_m", Kind::Duct),

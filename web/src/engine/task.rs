@@ -154,7 +154,10 @@ impl Course for Size {
 
     fn begin(&self) -> Result<Option<Mapping>, String> {
         self.design.check().map_err(|error| error.to_string())?;
-        Ok(Some(Mapping::new(self.design.clone(), self.question)))
+        Ok(Some(Mapping::new(
+            self.design.clone(),
+            self.question.clone(),
+        )))
     }
 }
 
@@ -399,6 +402,7 @@ mod tests {
                 least_drop_pa: 0.0,
                 ratio: 0.45,
                 ratio_condition: 0,
+                turn_around: None,
             };
             let size = Size {
                 design: design.clone(),

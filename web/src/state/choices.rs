@@ -103,6 +103,7 @@ macro_rules! listed {
     };
 }
 
+mod induction;
 mod table;
 use table::CHOICES;
 
@@ -119,6 +120,8 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
         "cooler.hose" | "cooler.bends" => !installation.cooler.supply.is_on_baffle(),
         "cooler.cover" => installation.cooler.blanked_share > 0.0,
         "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
+        "cooler.own_exit_by_attitude" => installation.cooler.discharge == CoolerDischarge::OwnExit,
+        "decks.cabin_muff" => installation.decks.cabin_air,
         "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
         "exit.louver_count" => installation
             .exits

@@ -2,6 +2,7 @@
 
 use crate::air::atmosphere;
 use crate::answer::prepare::error::PrepareError;
+use crate::document::condition::Phase;
 use crate::document::installation::{
     Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, Installation,
 };
@@ -118,9 +119,15 @@ fn behind_loss(cooler: &Cooler) -> f64 {
     spreading + gap
 }
 
+/// The cooler's branch in a phase.
+///
+/// # Arguments
+/// * `propeller_pa` - pressure rise of the propeller, Pa
 pub(super) fn cooler_branch(
     installation: &Installation,
     stream: &FreeStream,
+    phase: Phase,
+    propeller_pa: f64,
 ) -> Result<CoolerBranch, PrepareError> {
     let cooler = &installation.cooler;
     let (core_constant, conductance) = cooler_core(cooler)?;
@@ -171,7 +178,7 @@ pub(super) fn cooler_branch(
                 area_m2: cooler.own_exit_area.value,
                 discharge: cooler.own_exit_discharge,
                 velocity_coefficient: cooler.own_exit_velocity,
-                outside_pa: cooler.own_exit_pressure * stream.dynamic_pa,
+                outside_pa: cooler.own_outside_pa(phase, stream.dynamic_pa, propeller_pa),
                 jet_cosine: 1.0,
                 ejector: None,
             }),

@@ -12,7 +12,8 @@ pub use engine::Burning;
 pub use error::PrepareError;
 
 use crate::air::propeller::Slipstream;
-use crate::air::{airspeed, propeller};
+use crate::air::{airspeed, atmosphere, propeller};
+use crate::answer::gas::exhaust_temperature;
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
 pub(crate) use crate::answer::prepare::engine::FUEL_DENSITY;
@@ -28,6 +29,7 @@ use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::{MAX_OPENINGS, Openings};
 use crate::path::split_deck::Halves;
+use crate::path::state::State;
 
 /// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
 const REVERSE_INLET_LOSS: f64 = 1.5;
@@ -53,6 +55,8 @@ pub struct Prepared {
     pub charge_kg_s: f64,
     /// Charge temperature, K.
     pub charge_k: f64,
+    /// Mean exhaust gas at the probes, K.
+    pub exhaust_k: f64,
     /// Fuel flow, kg/s.
     pub fuel_kg_s: f64,
     /// Pressure altitude, m.
@@ -63,6 +67,12 @@ pub struct Prepared {
     pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
+    /// What the aircraft does.
+    pub phase: Phase,
+    /// Opening of the cowl flap, 0 closed to 1 open [-].
+    pub flap: f64,
+    /// Pressure rise of the propeller, Pa.
+    pub pressure_rise_pa: f64,
     /// The propeller's share is that on the ground.
     pub on_ground: bool,
     /// Tailwind beyond the airspeed, which counts as none, m/s.
@@ -74,6 +84,28 @@ pub struct Prepared {
 }
 
 impl Prepared {
+    /// Density of the air that the engine draws over that of the outside air [-], where more is said of its
+    /// way than that it has an intake of its own; else 1.
+    ///
+    /// p_m/p₀ T₀/T: ram of the scoop less what its filter takes from the flow of full throttle, or the lower
+    /// deck's pressure and warmth.
+    #[must_use]
+    pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> f64 {
+        let decks = &installation.decks;
+        let stream = &self.cowl.stream;
+        if self.cowl.lower_induction_kg_s > 0.0 {
+            let pressure = 1.0 + state.trial.lower_pa / stream.pressure_pa;
+            pressure * stream.total_k / self.charge_k
+        } else if decks.has_scoop() {
+            // Δp = Δp_r (W/W_r)²/σ, W/W_r = σ at full throttle
+            let sigma = stream.density / atmosphere::DENSITY_SL;
+            let ram_pa = decks.scoop_recovery * stream.impact_pa;
+            1.0 + (ram_pa - sigma * decks.filter_drop.value) / stream.pressure_pa
+        } else {
+            1.0
+        }
+    }
+
     /// Sets the shutter to an opening from 0 to 1.
     pub(crate) fn set_shutter(&mut self, installation: &Installation, opening: f64) {
         self.cowl.cooler.duct.shutter_passage = shutter_passage(installation, opening);
@@ -101,25 +133,33 @@ pub fn prepare(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<Prepared, PrepareError> {
+    prepare_breathing(installation, condition, None)
+}
+
+/// The same of an engine whose charge has a temperature, K, that is known otherwise.
+///
+/// # Errors
+/// As [`prepare`].
+pub(crate) fn prepare_breathing(
+    installation: &Installation,
+    condition: &Condition,
+    charge_k: Option<f64>,
+) -> Result<Prepared, PrepareError> {
     installation.has_a_path()?;
     let point = known_point(installation).map_err(PrepareError::KnownPoint)?;
     let engine = &installation.engine;
     let airframe = &installation.airframe;
     let air = outside(installation, condition)?;
-    let charge_k = air.stream.total_k + condition.induction_warming_k();
+    let from_lower = installation
+        .decks
+        .draws_from_lower_deck(condition.warm_induction);
+    let charge_k =
+        charge_k.unwrap_or(air.stream.total_k + condition.induction_warming_k(from_lower));
     let burning = burning(installation, condition, charge_k)?;
     // A cylinder that does not fire breathes, but gives neither heat nor power.
     let firing = condition.firing.0.clamp(0.1, 1.0);
-    let burning = Burning {
-        brake_w: firing * burning.brake_w,
-        ..burning
-    };
-    let Burning {
-        brake_w: brake_power_w,
-        phi,
-        charge_kg_s,
-        ..
-    } = burning;
+    let brake_power_w = firing * burning.brake_w;
+    let (phi, charge_kg_s) = (burning.phi, burning.charge_kg_s);
     let slipstream = propeller::slipstream(
         brake_power_w,
         airframe.propeller_efficiency,
@@ -160,15 +200,18 @@ pub fn prepare(
         } else {
             0.0
         },
-        inflow: Opening {
-            effective_area_m2: discharge * decks.inflow_leak.value,
-            outside_pa: decks.inflow_pressure * stream.impact_pa,
-        },
-        cooler: cooler_branch(installation, &stream)?,
+        lower_induction_kg_s: if from_lower { charge_kg_s } else { 0.0 },
+        inflow: inflow(installation, condition.phase, &stream, &slipstream),
+        cooler: cooler_branch(
+            installation,
+            &stream,
+            condition.phase,
+            slipstream.pressure_rise_pa,
+        )?,
         exits,
         exhaust_heat_w: engine.exhaust_heat_share * brake_power_w,
         skin_w_k: decks.skin_conductance,
-        oil: oil_loop(installation, condition, burning.brake_w),
+        oil: oil_loop(installation, condition, brake_power_w),
     };
     Ok(Prepared {
         cowl,
@@ -180,11 +223,15 @@ pub fn prepare(
         phi,
         charge_kg_s,
         charge_k,
+        exhaust_k: exhaust_temperature(engine, condition.rpm, phi, burning.manifold_pa),
         fuel_kg_s: mixture::fuel_flow(charge_kg_s, phi),
         pressure_altitude_m: air.pressure_altitude_m,
         mach: air.mach,
         calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
+        phase: condition.phase,
+        flap: condition.flap,
+        pressure_rise_pa: slipstream.pressure_rise_pa,
         on_ground: condition.phase == Phase::Ground,
         tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
@@ -204,6 +251,21 @@ fn rise_at_inlets_pa(installation: &Installation, phase: Phase, slipstream: &Sli
         airframe.propeller_share
     };
     share * slipstream.pressure_rise_pa
+}
+
+/// The leak between the outside and the lower deck.
+fn inflow(
+    installation: &Installation,
+    phase: Phase,
+    stream: &FreeStream,
+    slipstream: &Slipstream,
+) -> Opening {
+    let decks = &installation.decks;
+    let (of_ram, of_rise) = decks.inflow_shares(phase);
+    Opening {
+        effective_area_m2: decks.leak_discharge * decks.inflow_leak.value,
+        outside_pa: of_ram * stream.impact_pa + of_rise * slipstream.pressure_rise_pa,
+    }
 }
 
 fn inlet_elements(

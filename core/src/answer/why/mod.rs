@@ -8,6 +8,7 @@ mod derivation;
 mod drag;
 mod heads;
 mod oil;
+mod outside;
 mod way;
 
 pub use crate::answer::why::derivation::{Derivation, Term};
@@ -36,6 +37,12 @@ use crate::document::installation::Installation;
 /// ```
 #[must_use]
 pub fn derivations(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
+    let mut list = along_the_way(installation, solved);
+    list.extend(outside::outside(installation, solved));
+    list
+}
+
+fn along_the_way(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
     let Some(sides) = solved.solution.state.sides else {
         return vec![
             way::ram(installation, solved),

@@ -70,9 +70,11 @@ pub(super) fn inlet_flow(solved: &Solved) -> Derivation {
         Supply::UpperDeck => 0.0,
         Supply::OwnInlet(_) => state.cooler.flow_kg_s,
     };
-    let taken =
-        state.overboard_kg_s + state.cabin_kg_s + solved.prepared.cowl.induction_kg_s + own_exit
-            - own_inlet;
+    let taken = state.overboard_kg_s
+        + state.cabin_kg_s
+        + solved.prepared.cowl.drawn_kg_s().iter().sum::<f64>()
+        + own_exit
+        - own_inlet;
     Derivation {
         answer: "Air through the inlets",
         symbol: "W₁",

@@ -27,14 +27,23 @@ pub fn how_to_measure(id: &str) -> &'static str {
         ("decks", "overboard_leak_m2" | "overboard_pressure_coefficient") => {
             "Close the spinner gap and cowl joints with tape for one flight and compare Δp."
         }
-        ("decks", "inflow_leak_m2" | "inflow_pressure_share") => {
+        (
+            "decks",
+            "inflow_leak_m2"
+            | "inflow_pressure_share"
+            | "inflow_climb_share"
+            | "inflow_ground_share",
+        ) => {
             "A tap in the lower deck, flown once as it is and once with gear slots and joints taped."
         }
+        ("decks", "muff_effectiveness") => {
+            "Thermometers before and behind the muff in steady flight, beside the exhaust temperature."
+        }
+        ("decks", "scoop_recovery" | "filter_drop_pa") => {
+            "Manifold pressure at full throttle against the outside's, filter in and out."
+        }
         ("decks", _) => "Thermometer strips on the inside and outside of the lower cowl.",
-        (
-            "exit",
-            "pressure_coefficient" | "climb_pressure_coefficient" | "flap_pressure_coefficient",
-        ) => {
+        ("exit", id) if id.ends_with("pressure_coefficient") || id == "climb_pressure_rise" => {
             "A static tap just behind the exit lip, read against the aircraft's static in climb and cruise."
         }
         ("exit", _) => {

@@ -6,8 +6,8 @@ use crate::answer::evaluate::evaluate;
 use crate::answer::verdict::{DEFAULT_CHANCE, judge};
 use crate::decide::size::least_drag::LeastDrag;
 use crate::decide::size::{
-    Allowance, Bounds, Demand, FlapSize, Found, Remedy, SizeError, allowance, flap,
-    inlets_for_velocity_ratio, remedies, smallest_exit,
+    Allowance, Bounds, Demand, FlapSize, Found, Margin, Remedy, SizeError, TurnAround, allowance,
+    flap, inlets_for_velocity_ratio, remedies, smallest_exit, turn_around_margin,
 };
 use crate::document::design::Design;
 use crate::document::installation::areas::resized;
@@ -29,7 +29,7 @@ pub enum Seek {
 }
 
 /// What is asked.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Question {
     /// What is sought.
     pub seek: Seek,
@@ -43,6 +43,8 @@ pub struct Question {
     pub ratio: f64,
     /// Place of the condition that it is meant for.
     pub ratio_condition: usize,
+    /// A turn-around that must hold the limits too; a velocity ratio asks nothing of it.
+    pub turn_around: Option<TurnAround>,
 }
 
 /// A size.
@@ -84,6 +86,10 @@ pub struct Sizes {
     pub nominal_chance: f64,
     /// The same at the size with allowances.
     pub robust_chance: f64,
+    /// How the turn-around stands at the nominal size, if it was asked about.
+    pub nominal_turn_around: Option<Margin>,
+    /// The same at the size with allowances, which it has too.
+    pub robust_turn_around: Option<Margin>,
     /// What else would mend a size that is out of reach, the largest gain first.
     pub remedies: Vec<Remedy>,
 }
@@ -96,6 +102,8 @@ impl Sizes {
             robust: None,
             nominal_chance: 1.0,
             robust_chance: 1.0,
+            nominal_turn_around: None,
+            robust_turn_around: None,
             remedies: Vec::new(),
         }
     }
@@ -141,6 +149,8 @@ pub struct Sizing {
     /// Why a condition has no allowance.
     open: Option<SizeError>,
     search: Option<LeastDrag>,
+    /// The round whose search counts the turn-around, since its size for steady flight does not hold it.
+    turning: Option<Round>,
     plan: VecDeque<Step>,
     done: usize,
     found: Option<Sizes>,
@@ -157,6 +167,7 @@ impl Sizing {
             allowances: Vec::new(),
             open: None,
             search: None,
+            turning: None,
             done: 0,
             found: None,
         }
@@ -192,6 +203,7 @@ impl Sizing {
     ///     least_drop_pa: 0.0,
     ///     ratio: 0.45,
     ///     ratio_condition: 0,
+    ///     turn_around: None,
     /// };
     /// let found = Sizing::new(design.clone(), question).finished();
     /// let sized = found.nominal.expect("a size").applied(&design);
@@ -244,6 +256,11 @@ impl Sizing {
             },
             least_drop_pa: self.question.least_drop_pa,
             limits: LimitChoice::default(),
+            turn_around: self
+                .question
+                .turn_around
+                .clone()
+                .filter(|_| self.turning == Some(round)),
         }
     }
 
@@ -287,14 +304,51 @@ impl Sizing {
         })
     }
 
-    /// Keeps what a search found; pieces of it that are left are not needed.
+    /// Keeps what a search found; pieces of it that are left are not needed. Where the turn-around is not
+    /// held by it, all of it is searched once more with the turn-around.
     fn searched(&mut self, round: Round, sized: Result<Sized, SizeError>) {
         self.plan.retain(|step| *step != Step::Search(round));
+        let (sized, turned) = match self.turned(round, &sized) {
+            None => (sized, None),
+            Some(Err(error)) => (Err(error), None),
+            Some(Ok(margin)) if margin.by < 0.0 && self.turning != Some(round) => {
+                self.turning = Some(round);
+                for _ in 0..pieces(self.question.seek) {
+                    self.plan.push_front(Step::Search(round));
+                }
+                return;
+            }
+            Some(Ok(margin)) => (sized, Some(margin)),
+        };
         match (round, &mut self.found) {
-            (Round::Nominal, _) => self.found = Some(Sizes::nominally(sized)),
-            (_, Some(found)) => found.robust = Some(sized),
+            (Round::Nominal, _) => {
+                let mut found = Sizes::nominally(sized);
+                found.nominal_turn_around = turned;
+                self.found = Some(found);
+            }
+            (_, Some(found)) => {
+                found.robust = Some(sized);
+                found.robust_turn_around = turned;
+            }
             (_, None) => {}
         }
+    }
+
+    /// How the turn-around stands at a size, if there is one and it is asked about.
+    fn turned(
+        &self,
+        round: Round,
+        sized: &Result<Sized, SizeError>,
+    ) -> Option<Result<Margin, SizeError>> {
+        let sized = sized.as_ref().ok()?;
+        if self.question.seek == Seek::Ratio {
+            return None;
+        }
+        let demand = Demand {
+            turn_around: Some(self.question.turn_around.clone()?),
+            ..self.demand(round)
+        };
+        Some(turn_around_margin(&sized.applied(&self.design), &demand))
     }
 
     /// Adds what would fix the size found last, tried at its best permitted openings, if it is out of
@@ -357,22 +411,26 @@ fn openings(found: Found) -> Sized {
     Sized::Openings(Box::new(found))
 }
 
+/// Pieces of one search.
+fn pieces(seek: Seek) -> usize {
+    match seek {
+        Seek::Both => LeastDrag::MOST_STEPS,
+        Seek::Exit | Seek::Ratio | Seek::Flap => 1,
+    }
+}
+
 /// Steps of a sizing in so many conditions.
 ///
 /// The nominal size and what would fix it; allowances at that size, the size that holds with them, what
 /// would fix that; since a larger opening has another spread, all of it once more at the robust size;
 /// then the chances there.
 fn plan(conditions: usize, seek: Seek) -> VecDeque<Step> {
-    let pieces = match seek {
-        Seek::Both => LeastDrag::MOST_STEPS,
-        Seek::Exit | Seek::Ratio | Seek::Flap => 1,
-    };
     let mut plan = VecDeque::new();
     for round in [Round::Nominal, Round::Robust, Round::Settled] {
         if round != Round::Nominal {
             plan.extend((0..conditions).map(|place| Step::Allow(round, place)));
         }
-        plan.extend(std::iter::repeat_n(Step::Search(round), pieces));
+        plan.extend(std::iter::repeat_n(Step::Search(round), pieces(seek)));
         plan.push_back(Step::Remedy(round));
     }
     plan.extend((0..conditions).map(Step::Judge));

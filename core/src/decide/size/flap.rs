@@ -91,7 +91,11 @@ fn opening(
     let mut judge = Judge::new(design, demand, search);
     judge
         .places
-        .retain(|&place| (design.conditions[place].flap > 0.5) == open);
+        // It goes to the ground and the climb, the flap open.
+        .retain(|&place| {
+            let flap = design.conditions.get(place).map_or(1.0, |it| it.flap);
+            (flap > 0.5) == open
+        });
     let mut warm = vec![None; design.conditions.len()];
     let mut worst = |net_m2: f64| {
         let mut sized = design.clone();

@@ -2,10 +2,13 @@
 
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
+use crate::answer::minutes::Warmth;
+use crate::answer::prepare::prepare;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
-use crate::document::condition::{Condition, Phase};
+use crate::decide::size::turn_around::TurnAround;
+use crate::document::condition::{AirKind, Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::path::budget::Budget;
@@ -20,8 +23,10 @@ pub(crate) type Warm = Vec<Option<Solved>>;
 /// A design's conditions, ready to be judged at many sizes.
 pub(crate) struct Judge<'a> {
     conditions: Vec<Condition>,
-    demand: &'a Demand,
-    /// Places of the conditions that count.
+    pub(super) demand: &'a Demand,
+    /// The turn-around's, one for each leg.
+    pub(super) hot: Vec<Condition>,
+    /// Places of the conditions that count; one beyond them is the turn-around.
     pub(crate) places: Vec<usize>,
     /// States of the search that asks.
     pub(crate) search: &'a Budget<'a>,
@@ -29,11 +34,22 @@ pub(crate) struct Judge<'a> {
 
 impl<'a> Judge<'a> {
     pub(crate) fn new(design: &Design, demand: &'a Demand, search: &'a Budget<'a>) -> Self {
+        let turn_around = demand.turn_around.as_ref();
+        let cases = design.conditions.len() + usize::from(turn_around.is_some());
         Self {
             conditions: design.conditions.iter().map(shutter_open).collect(),
+            hot: turn_around.map_or_else(Vec::new, |it| hot_conditions(it, design)),
             demand,
-            places: (0..design.conditions.len()).collect(),
+            places: (0..cases).collect(),
             search,
+        }
+    }
+
+    /// The place of a margin's case among those that are judged.
+    pub(crate) fn place_of(&self, margin: &Margin) -> usize {
+        match margin.after_take_off_s {
+            Some(_) => self.conditions.len(),
+            None => margin.condition,
         }
     }
 
@@ -44,33 +60,19 @@ impl<'a> Judge<'a> {
         place: usize,
         warm: &mut Warm,
     ) -> Result<Margin, SizeError> {
-        let condition = &self.conditions[place];
+        let Some(condition) = self.conditions.get(place) else {
+            return self.turn_around(installation, warm);
+        };
         let near = warm[place].as_ref();
         let found = solve_in_search(installation, condition, near, self.search)
             .map_err(SizeError::Evaluate)?;
         warm[place] = Some(found);
         let figures = figures(installation, &found);
-        let allowance = self
-            .demand
-            .allowances
-            .get(place)
-            .copied()
-            .unwrap_or_default();
-        let engine = &installation.engine;
-        let limits = engine.limits(condition.phase, self.demand.limits);
-        let kelvin = |limit, by: f64| Margin {
-            condition: place,
-            wanted: Wanted::Limit(limit),
-            by,
-            scaled: by / SCALE_K,
+        let warmth = Warmth {
+            head_k: figures.head_hottest,
+            oil_k: figures.oil,
         };
-        let head = limits.head.kelvin - figures.head_hottest - allowance.head_k;
-        let oil = limits.oil.kelvin - figures.oil - allowance.oil_k;
-        let mut least = if head <= oil {
-            kelvin(Limit::Head, head)
-        } else {
-            kelvin(Limit::Oil, oil)
-        };
+        let mut least = self.of_warmth(installation, place, condition.phase, warmth);
         if self.demand.least_drop_pa > 0.0 && condition.phase != Phase::Ground {
             let by = figures.baffle_drop - self.demand.least_drop_pa;
             if by / SCALE_PA < least.scaled {
@@ -79,10 +81,42 @@ impl<'a> Judge<'a> {
                     wanted: Wanted::Drop,
                     by,
                     scaled: by / SCALE_PA,
+                    after_take_off_s: None,
                 };
             }
         }
         Ok(least)
+    }
+
+    /// How far temperatures of a condition lie inside its limits, the lesser of both.
+    pub(super) fn of_warmth(
+        &self,
+        installation: &Installation,
+        place: usize,
+        phase: Phase,
+        warmth: Warmth,
+    ) -> Margin {
+        let allowance = self
+            .demand
+            .allowances
+            .get(place)
+            .copied()
+            .unwrap_or_default();
+        let limits = installation.engine.limits(phase, self.demand.limits);
+        let kelvin = |limit, by: f64| Margin {
+            condition: place,
+            wanted: Wanted::Limit(limit),
+            by,
+            scaled: by / SCALE_K,
+            after_take_off_s: None,
+        };
+        let head = limits.head.kelvin - warmth.head_k - allowance.head_k;
+        let oil = limits.oil.kelvin - warmth.oil_k - allowance.oil_k;
+        if head <= oil {
+            kelvin(Limit::Head, head)
+        } else {
+            kelvin(Limit::Oil, oil)
+        }
     }
 
     /// The least margin of all conditions that count.
@@ -100,6 +134,24 @@ impl<'a> Judge<'a> {
         }
         worst.ok_or(SizeError::Bounds)
     }
+}
+
+/// The conditions of a turn-around's legs in the hot day's air, the shutter open.
+fn hot_conditions(turn_around: &TurnAround, design: &Design) -> Vec<Condition> {
+    let conditions = turn_around.legs.iter().filter_map(|leg| {
+        let own = shutter_open(design.conditions.get(leg.condition)?);
+        let hot = Condition {
+            air: AirKind::HotDay,
+            ..own.clone()
+        };
+        let air_k = |condition| {
+            let prepared = prepare(&design.installation, condition);
+            prepared.map(|prepared| prepared.cowl.stream.temperature_k)
+        };
+        let is_cooler = matches!((air_k(&own), air_k(&hot)), (Ok(own), Ok(hot)) if own < hot);
+        Some(if is_cooler { hot } else { own })
+    });
+    conditions.collect()
 }
 
 /// Mean cooling drag of the level conditions, N, as the builder flies them; of all conditions

@@ -82,8 +82,8 @@ impl Mapping {
     #[must_use]
     pub fn new(design: Design, question: Question) -> Self {
         Self {
-            sizing: Sizing::new(design.clone(), question),
             bounds: question.bounds,
+            sizing: Sizing::new(design.clone(), question),
             design,
             grid: Grid::default(),
         }

@@ -102,7 +102,7 @@ pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeErr
             let judge = Judge::new(&changed, demand, &search);
             let mut warm = vec![None; changed.conditions.len()];
             let there = judge
-                .margin(&changed.installation, before.condition, &mut warm)
+                .margin(&changed.installation, judge.place_of(&before), &mut warm)
                 .ok()?;
             Some(Remedy {
                 change: Cow::Borrowed(*change),

@@ -2,6 +2,7 @@
 
 use crate::answer::evaluate::Limit;
 use crate::answer::solved::EvaluateError;
+use crate::decide::size::turn_around::TurnAround;
 use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::limits::LimitChoice;
@@ -37,6 +38,8 @@ pub struct Demand {
     pub least_drop_pa: f64,
     /// Which limits are to be held.
     pub limits: LimitChoice,
+    /// A turn-around whose every moment must hold them too.
+    pub turn_around: Option<TurnAround>,
 }
 
 impl Demand {
@@ -47,6 +50,7 @@ impl Demand {
             allowances: vec![Allowance::default(); design.conditions.len()],
             least_drop_pa: 0.0,
             limits: LimitChoice::default(),
+            turn_around: None,
         }
     }
 }
@@ -71,6 +75,8 @@ pub struct Margin {
     pub by: f64,
     /// The same over a scale that makes demands comparable [-]: 10 K, or 100 Pa.
     pub scaled: f64,
+    /// In the turn-around: so long after take-off, s, negative before it; `None` in steady flight.
+    pub after_take_off_s: Option<f64>,
 }
 
 /// Why no size was found.

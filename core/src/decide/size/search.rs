@@ -171,7 +171,7 @@ pub(super) fn exit_for(
     let mut binding = judge.worst(&at(exit), warm)?;
     // Each pass opens the exit until the worst condition is held; the others follow or bind next.
     while binding.by < 0.0 {
-        let place = binding.condition;
+        let place = judge.place_of(&binding);
         let opened = least_holding(|area| judge.margin(&at(area), place, warm), exit, most)?;
         if opened <= exit {
             break;

@@ -1,6 +1,8 @@
 //! The oil cooler, and the shutter in its duct.
 
+use crate::document::condition::Phase;
 use crate::document::group::group;
+use crate::document::row::is_hundredths;
 use crate::engine::cooler_pair::{Cores, Join};
 use crate::units::si::{btu_min, inch, inch2, inh2o, l_min, lb_s};
 use serde::{Deserialize, Serialize};
@@ -133,6 +135,8 @@ const DUCTED: fn(&Cooler) -> bool = |cooler| !cooler.supply.is_on_baffle();
 const BEFORE_WALL: fn(&Cooler) -> bool = |cooler| cooler.has_wall_behind();
 const OWN_INLET: fn(&Cooler) -> bool = |cooler| cooler.supply == CoolerSupply::OwnInlet;
 const OWN_EXIT: fn(&Cooler) -> bool = |cooler| cooler.discharge == CoolerDischarge::OwnExit;
+const OWN_EXIT_APART: fn(&Cooler) -> bool =
+    |cooler| OWN_EXIT(cooler) && cooler.own_exit_by_attitude;
 
 /// Half of a split upper deck that the cooler's air comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -187,6 +191,9 @@ group! {
             bends: u8 = 2;
             /// Number of rows of the core.
             rows: u8 = 10;
+            /// The pressure at its own exit is given for level flight, climb and ground apart.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            own_exit_by_attitude: bool = false;
             /// A second cooler of the same kind.
             #[serde(skip_serializing_if = "SecondCooler::is_none")]
             second: SecondCooler = SecondCooler::None;
@@ -323,6 +330,18 @@ group! {
             own_exit_pressure, "own_exit_pressure_coefficient": f64 = -0.1, Ratio,
                 in -1.0, 0.6, likely Some((-0.3, 0.15)), FromMemory,
                 "Pressure coefficient at the cooler's own exit", "depends on its place", if OWN_EXIT;
+            /// Pressure coefficient outside the cooler's own exit in a climb [-].
+            #[serde(skip_serializing_if = "is_hundredths::<0>")]
+            own_exit_climb, "own_exit_climb_pressure_coefficient": f64 = 0.0, Ratio,
+                in -1.0, 0.8, likely Some((-0.25, 0.25)), FromMemory,
+                "Pressure coefficient at the cooler's own exit in a climb",
+                "as for the main exit", if OWN_EXIT_APART;
+            /// Pressure outside the cooler's own exit on the ground over the propeller's rise [-].
+            #[serde(skip_serializing_if = "is_hundredths::<0>")]
+            own_exit_ground, "own_exit_ground_share": f64 = 0.0, Ratio,
+                in -0.5, 0.5, likely Some((-0.15, 0.15)), FromMemory,
+                "Pressure at the cooler's own exit on the ground, over the propeller's pressure rise",
+                "as for the main exit", if OWN_EXIT_APART;
             /// Discharge coefficient of the cooler's own exit [-].
             own_exit_discharge, "own_exit_discharge": f64 = 0.85, Ratio,
                 in 0.3, 1.0, likely Some((0.65, 0.95)), FromMemory,
@@ -366,6 +385,17 @@ group! {
 }
 
 impl Cooler {
+    /// Pressure outside its own exit, Pa gauge, at a dynamic pressure and a propeller's pressure rise, Pa.
+    pub(crate) fn own_outside_pa(&self, phase: Phase, dynamic_pa: f64, propeller_pa: f64) -> f64 {
+        match phase {
+            Phase::Climb if self.own_exit_by_attitude => self.own_exit_climb * dynamic_pa,
+            Phase::Ground if self.own_exit_by_attitude => {
+                self.own_exit_pressure * dynamic_pa + self.own_exit_ground * propeller_pa
+            }
+            _ => self.own_exit_pressure * dynamic_pa,
+        }
+    }
+
     /// Share of the air that has passed a cylinder before the core \[-\].
     #[must_use]
     pub fn preheated_share(&self) -> f64 {

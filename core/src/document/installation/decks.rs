@@ -1,9 +1,11 @@
 //! Upper and lower deck: sealing, leaks and draws.
 
+use crate::document::condition::Phase;
 use crate::document::group::group;
-use crate::units::si::{inch, inch2};
+use crate::document::row::is_hundredths;
+use crate::units::si::{inch, inch2, inh2o};
 use serde::{Deserialize, Serialize};
-use uom::si::f64::{Area, Length, MassRate};
+use uom::si::f64::{Area, Length, MassRate, Pressure};
 
 /// How the upper deck is sealed against the lower.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -16,6 +18,25 @@ pub enum Sealing {
     FlexibleSeals,
     /// A leak area found by test.
     MeasuredLeak,
+}
+
+/// Where the engine breathes, unless it is from the upper deck.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Breathes {
+    /// From an intake of its own, of which no more is said.
+    #[default]
+    Outside,
+    /// From a scoop of its own, through a filter.
+    Scoop,
+    /// From the lower deck.
+    LowerDeck,
+}
+
+impl Breathes {
+    fn is_outside(&self) -> bool {
+        *self == Self::Outside
+    }
 }
 
 /// Whether one upper deck lies over both banks.
@@ -35,6 +56,16 @@ impl UpperDeck {
     }
 }
 
+/// Usual loss, Pa; left out of files, so that these stay readable for earlier versions.
+const FILTER_DROP_PA: f64 = inh2o(2.0);
+
+fn is_usual_filter(drop: &Pressure) -> bool {
+    drop.value == FILTER_DROP_PA
+}
+
+const SCOOP: fn(&Decks) -> bool =
+    |decks| decks.breathes == Breathes::Scoop && !decks.induction_from_upper_deck;
+const BY_ATTITUDE: fn(&Decks) -> bool = |decks| decks.outside_by_attitude;
 const HALVES: fn(&Decks) -> bool = |decks| decks.upper == UpperDeck::Halves;
 
 /// Usual values, left out of files, so that these stay readable for earlier versions.
@@ -67,10 +98,22 @@ group! {
             upper: UpperDeck = UpperDeck::One;
             /// The engine draws its induction air from the upper deck.
             induction_from_upper_deck: bool = false;
+            /// Where it draws that otherwise.
+            #[serde(skip_serializing_if = "Breathes::is_outside")]
+            breathes: Breathes = Breathes::Outside;
+            /// Alternate air comes from the lower deck, so that its warming is computed.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            alternate_from_lower_deck: bool = false;
+            /// Cabin air passes a muff on the exhaust.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            cabin_muff: bool = false;
             /// Number of blast tubes.
             blast_tubes: u8 = 2;
             /// Cabin heat or other air is taken from the upper deck.
             cabin_air: bool = false;
+            /// The pressure before the lower deck's leak is given for level flight, climb and ground apart.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            outside_by_attitude: bool = false;
         }
         numbers {
             /// Leak area of a hard plenum.
@@ -140,6 +183,25 @@ group! {
                 in 0.0, inch(4.0), likely None, Example,
                 "Diameter of the cabin-heat hose", "measure it; closed when heat is off",
                 if |decks| decks.cabin_air;
+            /// Rise of the cabin air over that of the exhaust gas above it [-].
+            #[serde(skip_serializing_if = "is_hundredths::<12>")]
+            muff_effectiveness, "muff_effectiveness": f64 = 0.12, Ratio,
+                in 0.0, 0.8, likely Some((0.05, 0.25)), FromMemory,
+                "Cabin muff: rise of the air over that of the exhaust gas above it",
+                "a plain can round a pipe or muffler; studs or fins on it give more",
+                if |decks| decks.cabin_air && decks.cabin_muff;
+            /// Ram recovery of the induction scoop [-].
+            #[serde(skip_serializing_if = "is_hundredths::<70>")]
+            scoop_recovery, "scoop_recovery": f64 = 0.7, Ratio,
+                in 0.0, 1.0, likely Some((0.4, 0.95)), FromMemory,
+                "Ram recovery of the induction scoop", "depends on its place; touches full throttle alone",
+                if SCOOP;
+            /// Pressure lost in the induction filter at rated power at sea level.
+            #[serde(skip_serializing_if = "is_usual_filter")]
+            filter_drop, "filter_drop_pa": Pressure = FILTER_DROP_PA, Pressure,
+                in 0.0, inh2o(20.0), likely Some((inh2o(1.0), inh2o(6.0))), FromMemory,
+                "Pressure lost in the induction filter at rated power",
+                "1 inH₂O clean to 6 dirty; touches full throttle alone", if SCOOP;
             /// Leak from the outside into the lower deck.
             inflow_leak, "inflow_leak_m2": Area = inch2(1.0), Area,
                 in 0.0, inch2(100.0), likely Some((0.0, inch2(3.0))), FromMemory,
@@ -150,6 +212,18 @@ group! {
                 in -0.5, 1.0, likely Some((0.0, 1.0)), FromMemory,
                 "Share of the ram pressure before that leak", "1 for a forward-facing gap",
                 if |_| true;
+            /// Share of the impact pressure before the inflow leak in a climb [-].
+            #[serde(skip_serializing_if = "is_hundredths::<40>")]
+            inflow_climb, "inflow_climb_share": f64 = 0.4, Ratio,
+                in -0.5, 1.0, likely Some((0.0, 1.0)), FromMemory,
+                "Share of the ram pressure before that leak, in a climb",
+                "nose up, gear legs and the belly's joints face the stream more", if BY_ATTITUDE;
+            /// Pressure before the inflow leak on the ground over the propeller's pressure rise [-].
+            #[serde(skip_serializing_if = "is_hundredths::<0>")]
+            inflow_ground, "inflow_ground_share": f64 = 0.0, Ratio,
+                in -0.5, 1.0, likely Some((-0.15, 0.30)), FromMemory,
+                "Pressure before that leak on the ground, over the propeller's pressure rise",
+                "the slipstream blows into gaps that face it, and draws on those along it", if BY_ATTITUDE;
             /// Conductance of the cowl's skin, W/K.
             skin_conductance, "skin_conductance_w_per_k": f64 = 15.0, Conductance,
                 in 1.0, 200.0, likely Some((7.0, 30.0)), FromMemory,
@@ -166,6 +240,31 @@ impl Decks {
             Sealing::HardPlenum => self.plenum_leak.value,
             Sealing::FlexibleSeals => self.seal_length.value * self.seal_gap.value,
             Sealing::MeasuredLeak => self.measured_leak.value,
+        }
+    }
+
+    /// Whether it draws its air through a scoop and a filter of its own.
+    pub(crate) fn has_scoop(&self) -> bool {
+        SCOOP(self)
+    }
+
+    /// Whether the engine draws its air from the lower deck, its warm air on or off.
+    #[must_use]
+    pub fn draws_from_lower_deck(&self, warm_induction: bool) -> bool {
+        if warm_induction {
+            self.alternate_from_lower_deck
+        } else {
+            self.breathes == Breathes::LowerDeck && !self.induction_from_upper_deck
+        }
+    }
+
+    /// Shares of the impact pressure and of the propeller's pressure rise that stand before the lower deck's
+    /// leak \[-\].
+    pub(crate) fn inflow_shares(&self, phase: Phase) -> (f64, f64) {
+        match phase {
+            Phase::Climb if self.outside_by_attitude => (self.inflow_climb, 0.0),
+            Phase::Ground if self.outside_by_attitude => (self.inflow_pressure, self.inflow_ground),
+            _ => (self.inflow_pressure, 0.0),
         }
     }
 

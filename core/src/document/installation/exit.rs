@@ -1,7 +1,8 @@
 //! Exits and the cowl flap.
 
 use crate::document::group::group;
-use crate::document::row::Row;
+use crate::document::installation::exit_place::ExitPlace;
+use crate::document::row::{Row, is_hundredths};
 use crate::units::quantity::square_metre;
 use crate::units::si::{degf, inch, inch2};
 use serde::{Deserialize, Serialize};
@@ -104,6 +105,9 @@ group! {
             /// The pressure outside is given for level flight, climb and ground apart.
             #[serde(skip_serializing_if = "core::ops::Not::not")]
             by_attitude: bool = false;
+            /// Where it lies: the pressure outside goes by that.
+            #[serde(skip_serializing_if = "ExitPlace::is_typed")]
+            place: ExitPlace = ExitPlace::Typed;
             /// How the open flap is given.
             #[serde(skip_serializing_if = "FlapGiven::is_area")]
             flap_given: FlapGiven = FlapGiven::Area;
@@ -200,13 +204,43 @@ group! {
                 in -1.0, 0.6, likely Some((-0.30, 0.15)), FromMemory,
                 "Exit pressure coefficient",
                 "what stands under the belly behind the lip; in a climb it can be above zero",
-                if |_| true;
+                if |exit| exit.place == ExitPlace::Typed;
             /// Pressure coefficient outside in a climb [-].
             climb_pressure, "climb_pressure_coefficient": f64 = 0.0, Ratio,
                 in -1.0, 0.8, likely Some((-0.20, 0.20)), FromMemory,
                 "Exit pressure coefficient in a climb",
                 "the belly faces the stream more the higher the nose stands",
-                if |exit| exit.by_attitude;
+                if |exit| exit.by_attitude && exit.place == ExitPlace::Typed;
+            /// Pressure coefficient on the belly ahead of the wing [-].
+            #[serde(skip_serializing_if = "is_hundredths::<{ -5 }>")]
+            belly_pressure, "belly_pressure_coefficient": f64 = -0.05, Ratio,
+                in -1.0, 0.8, likely Some((-0.25, 0.15)), FromMemory,
+                "Exit pressure coefficient on the belly ahead of the wing", "air that the wing turns up slows there",
+                if |exit| exit.place == ExitPlace::Belly;
+            /// Pressure coefficient under the wing [-].
+            #[serde(skip_serializing_if = "is_hundredths::<{ 0 }>")]
+            under_wing_pressure, "under_wing_pressure_coefficient": f64 = 0.0, Ratio,
+                in -1.0, 0.8, likely Some((-0.25, 0.25)), FromMemory,
+                "Exit pressure coefficient under the wing", "above the outside near its leading edge, below behind it",
+                if |exit| exit.place == ExitPlace::UnderWing;
+            /// Pressure coefficient at the lower edge of the firewall [-].
+            #[serde(skip_serializing_if = "is_hundredths::<{ -10 }>")]
+            firewall_pressure, "firewall_pressure_coefficient": f64 = -0.1, Ratio,
+                in -1.0, 0.8, likely Some((-0.25, 0.1)), FromMemory,
+                "Exit pressure coefficient at the lower edge of the firewall", "air speeds up round the lip",
+                if |exit| exit.place == ExitPlace::Firewall;
+            /// Pressure coefficient in the side at the wing root [-].
+            #[serde(skip_serializing_if = "is_hundredths::<{ -20 }>")]
+            wing_root_pressure, "wing_root_pressure_coefficient": f64 = -0.2, Ratio,
+                in -1.0, 0.8, likely Some((-0.45, 0.05)), FromMemory,
+                "Exit pressure coefficient in the side at the wing root", "air speeds up round the cowl's shoulder and over the root",
+                if |exit| exit.place == ExitPlace::WingRoot;
+            /// Rise of that coefficient in a climb [-].
+            #[serde(skip_serializing_if = "is_hundredths::<12>")]
+            climb_rise, "climb_pressure_rise": f64 = 0.12, Ratio,
+                in -0.6, 0.6, likely Some((-0.10, 0.30)), FromMemory,
+                "Exit pressure coefficient: rise in a climb", "most under the wing, least at its root",
+                if |exit| exit.by_attitude && exit.place != ExitPlace::Typed;
             /// Pressure outside on the ground over the propeller's pressure rise [-].
             ground_pressure, "ground_pressure_share": f64 = 0.0, Ratio,
                 in -0.5, 0.5, likely Some((-0.15, 0.15)), FromMemory,

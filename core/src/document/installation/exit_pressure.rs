@@ -1,8 +1,8 @@
 //! What stands outside an exit, and what its open flap adds.
 
 use crate::document::condition::Phase;
-use crate::document::installation::Exit;
 use crate::document::installation::exit::BY_ANGLE;
+use crate::document::installation::{Exit, ExitPlace};
 
 /// Angle at which the suction and the drag of an open flap are given, degrees.
 const FLAP_REFERENCE_DEG: f64 = 30.0;
@@ -42,21 +42,49 @@ impl Exit {
         dynamic_pa: f64,
         propeller_pa: f64,
     ) -> f64 {
+        self.coefficient(flap_opening, phase) * dynamic_pa + self.ground_share(phase) * propeller_pa
+    }
+
+    /// Pressure coefficient outside at a flap opening from 0 to 1 \[-\].
+    #[must_use]
+    pub fn coefficient(&self, flap_opening: f64, phase: Phase) -> f64 {
+        let level = self.level_pressure();
         let shut = match phase {
-            Phase::Climb if self.by_attitude => self.climb_pressure,
-            _ => self.pressure_coefficient,
+            Phase::Climb if self.by_attitude => self.pressure_in_climb(),
+            _ => level,
         };
         // What the flap adds is the same in every attitude.
-        let coefficient = if self.flap {
-            shut + self.flap_share(flap_opening) * (self.flap_pressure - self.pressure_coefficient)
+        if self.flap {
+            shut + self.flap_share(flap_opening) * (self.flap_pressure - level)
         } else {
             shut
-        };
-        let from_propeller = match phase {
-            Phase::Ground if self.by_attitude => self.ground_pressure * propeller_pa,
+        }
+    }
+
+    /// Pressure outside over the propeller's pressure rise, beside what flight makes \[-\].
+    pub(crate) fn ground_share(&self, phase: Phase) -> f64 {
+        match phase {
+            Phase::Ground if self.by_attitude => self.ground_pressure,
             _ => 0.0,
-        };
-        coefficient * dynamic_pa + from_propeller
+        }
+    }
+
+    /// Pressure coefficient in level flight, the flap closed \[-\].
+    fn level_pressure(&self) -> f64 {
+        match self.place {
+            ExitPlace::Typed => self.pressure_coefficient,
+            ExitPlace::Belly => self.belly_pressure,
+            ExitPlace::UnderWing => self.under_wing_pressure,
+            ExitPlace::Firewall => self.firewall_pressure,
+            ExitPlace::WingRoot => self.wing_root_pressure,
+        }
+    }
+
+    fn pressure_in_climb(&self) -> f64 {
+        match self.place {
+            ExitPlace::Typed => self.climb_pressure,
+            _ => self.level_pressure() + self.climb_rise,
+        }
     }
 
     /// Drag area of the open flap, m².

@@ -12,6 +12,7 @@ mod cylinder;
 mod decks;
 mod engine;
 mod exit;
+mod exit_place;
 mod exit_pressure;
 mod inlet;
 mod lags;
@@ -25,9 +26,10 @@ pub use cooler::{
     TakeOff,
 };
 pub use cylinder::Cylinder;
-pub use decks::{Decks, Sealing, UpperDeck};
+pub use decks::{Breathes, Decks, Sealing, UpperDeck};
 pub use engine::{CylinderData, Engine, EngineKind, FuelSystem, HeadProbe, SecondLimit};
 pub use exit::{Exit, ExitEdge, ExitShape, FlapGiven};
+pub use exit_place::ExitPlace;
 pub use inlet::{Inlet, InletPosition, InletShape, InletSide, Lip};
 pub use lags::Lags;
 pub use oil::{Grade, Oil, OilProbe, oil_heat_share_id};

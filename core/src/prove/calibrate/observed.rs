@@ -7,8 +7,6 @@ use crate::answer::solved::Solved;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
-use crate::engine::breathing::RATED_MANIFOLD_PA;
-use crate::engine::egt;
 use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::channel::CHANNELS;
 use crate::prove::calibrate::channel::Channel;
@@ -40,20 +38,11 @@ pub(crate) fn steady(
             state.trial.upper_pa - state.trial.lower_pa,
             state.trial.upper_pa,
             state.trial.lower_pa,
-            exhaust(installation, condition, &solved),
+            solved.prepared.exhaust_k,
             slowness(&solved),
         ],
         solved,
     ))
-}
-
-/// Mean exhaust temperature, K.
-fn exhaust(installation: &Installation, condition: &Condition, solved: &Solved) -> f64 {
-    let engine = &installation.engine;
-    engine.egt_peak.value
-        + egt::below_peak(solved.prepared.phi / engine.peak_egt)
-        + egt::PER_SPEED_K * (condition.rpm / engine.rated_rpm - 1.0)
-        + egt::PER_MANIFOLD_K * (solved.prepared.manifold_pa / RATED_MANIFOLD_PA - 1.0)
 }
 
 /// A reading made ready: the moments that are conditions, and what was measured in them.

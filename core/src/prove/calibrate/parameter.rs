@@ -2,7 +2,7 @@
 
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{
-    CylinderData, InletPosition, ReferenceKind, Sealing, oil_heat_share_id,
+    CylinderData, ExitPlace, InletPosition, ReferenceKind, Sealing, oil_heat_share_id,
 };
 use crate::document::table;
 use crate::document::table::Input;
@@ -88,7 +88,13 @@ impl Parameter {
                 Sealing::FlexibleSeals => "decks.seal_gap_m",
                 Sealing::MeasuredLeak => "decks.measured_leak_m2",
             },
-            Self::ExitPressure => "exit.pressure_coefficient",
+            Self::ExitPressure => match installation.exits.first()?.place {
+                ExitPlace::Typed => "exit.pressure_coefficient",
+                ExitPlace::Belly => "exit.belly_pressure_coefficient",
+                ExitPlace::UnderWing => "exit.under_wing_pressure_coefficient",
+                ExitPlace::Firewall => "exit.firewall_pressure_coefficient",
+                ExitPlace::WingRoot => "exit.wing_root_pressure_coefficient",
+            },
             Self::InletRecovery => match installation.inlets.first()?.position {
                 InletPosition::ForwardClear => "inlet.recovery_forward",
                 InletPosition::BehindBladeRoot => "inlet.recovery_root",

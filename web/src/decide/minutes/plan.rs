@@ -6,6 +6,7 @@ use crate::state::panel_texts::{MINUTES, key};
 use crate::state::{FieldKey, State, panel_texts};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
+use coolpath_core::decide::size::TurnAround;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::si::degf;
@@ -144,6 +145,30 @@ impl Plan {
             },
         })
     }
+}
+
+/// The hot turn-around in the flight as it is planned: stopped at the temperatures at the start, where
+/// they were typed, and left to stand for the minutes after shutdown.
+///
+/// # Errors
+/// A sentence where a text is no value, or no leg belongs to it.
+pub fn turn_around(
+    design: &Design,
+    answers: &[Outcome],
+    state: &State,
+    system: UnitSystem,
+) -> Result<TurnAround, String> {
+    let flight = Plan::of(design, answers, system)
+        .typed(state)
+        .flight(design, system)?;
+    let on_ground = |condition: &Condition| condition.phase == Phase::Ground;
+    let is_typed = |id| panel_texts::typed(state, &key(id)).is_some();
+    let is_given = START.into_iter().any(is_typed) || !design.conditions.iter().any(on_ground);
+    let start = is_given.then_some(flight.start);
+    TurnAround::new(design, &flight.legs, start, flight.soak_s).ok_or_else(|| {
+        "The turn-around needs minutes for a ground run or a climb: enter them in “Minute by minute”"
+            .to_owned()
+    })
 }
 
 /// What the flight says, a sentence each.

@@ -1,6 +1,7 @@
 //! "Size the openings": what is sought, within which bounds, and what was found.
 
 use crate::browser::job::{Job, use_job};
+use crate::decide::minutes::plan;
 use crate::decide::size::job::taken;
 use crate::decide::size::map::SizeMap;
 use crate::decide::size::request::{Request, Text};
@@ -13,6 +14,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::state::Action;
+use coolpath_core::decide::size::TurnAround;
 use coolpath_core::decide::size::course::{Seek, Sized};
 use coolpath_core::decide::size::map::Report;
 use coolpath_core::document::design::Design;
@@ -53,6 +55,7 @@ struct Wish {
     request: Request,
     change: Change,
     system: UnitSystem,
+    turn_around: Option<Result<TurnAround, String>>,
 }
 
 /// The panel; it sizes by itself as soon as it is shown and whenever its question changes.
@@ -75,7 +78,15 @@ pub fn SizePanel() -> Html {
     let change = use_state(|| Change::Both);
     let job = use_job::<(usize, usize), (Shared<Report>, Shared<Design>)>();
     let sized = use_part_to_size(&design);
+    let turn_around = {
+        let is_asked = request.turn_around;
+        use_page(move |page| {
+            let design = &page.design;
+            is_asked.then(|| plan::turn_around(design, &page.answers, &page.state, page.system()))
+        })
+    };
     let settled = use_after_pause(&Wish {
+        turn_around,
         design: sized,
         request: request.clone(),
         change: *change,
@@ -152,7 +163,8 @@ pub fn SizePanel() -> Html {
 fn start(wish: Wish, job: &SizeJob) {
     job.start(|run| async move {
         let (seek, request) = wish.change.asked(&wish.request);
-        let question = request.question(seek, &wish.design, wish.system)?;
+        let mut question = request.question(seek, &wish.design, wish.system)?;
+        question.turn_around = wish.turn_around.transpose()?;
         let size = Size {
             design: (*wish.design).clone(),
             question,
@@ -220,6 +232,10 @@ fn fields(
             </div>
             { lock("size-lock-inlets", "Keep the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
             { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
+            { lock("size-turn-around", "Hold the limits in the hot turn-around too", request.turn_around, |next, on| next.turn_around = on) }
+            if request.turn_around {
+                <p class="hint">{ "Stopped hot and left to stand, then your first ground runs and climbs, each for its minutes in “Minute by minute”, in the hot day’s air (100 °F at sea level). Map and odds are of steady conditions." }</p>
+            }
         </>
     }
 }

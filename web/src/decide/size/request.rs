@@ -85,6 +85,8 @@ pub struct Request {
     pub inlets_locked: bool,
     /// The exit stays as it is.
     pub exit_locked: bool,
+    /// The hot turn-around must hold the limits too.
+    pub turn_around: bool,
     /// Condition whose velocity ratio is meant.
     pub condition: usize,
 }
@@ -107,6 +109,7 @@ impl Request {
             ],
             inlets_locked: false,
             exit_locked: false,
+            turn_around: false,
             condition: 0,
         }
     }
@@ -165,7 +168,7 @@ impl Request {
             })
     }
 
-    /// The request as numbers.
+    /// The request as numbers, without the turn-around, whose minutes stand elsewhere.
     ///
     /// # Errors
     /// A sentence for the first field that is no value, or whose bounds are out of order.
@@ -199,6 +202,7 @@ impl Request {
             least_drop_pa: value(Text::Drop)?,
             ratio: value(Text::Ratio)?,
             ratio_condition: self.condition,
+            turn_around: None,
         })
     }
 }

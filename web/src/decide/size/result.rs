@@ -14,7 +14,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::installation::{ExitShape, Inlet, InletShape, Installation};
 use coolpath_core::units::feet_inches::Rounded;
-use coolpath_core::units::typed::{Dimension, UnitSystem};
+use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
 /// Chance below which a size is shown as the nearest, but not offered: what is not shown as one half or
@@ -95,6 +95,10 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
     let by = margin.by.abs();
     let side = if margin.by >= 0.0 { "under" } else { "over" };
     let is_just_held = margin.scaled.abs() < 0.01;
+    let place = match margin.after_take_off_s {
+        None => format!("in “{name}”"),
+        Some(seconds) => format!("in the turn-around, {} (“{name}”)", moment_words(seconds)),
+    };
     let (what, amount) = match margin.wanted {
         Wanted::Limit(Limit::Head) => ("CHT", format::quantity(by, kelvin, system, 2)),
         Wanted::Limit(Limit::Oil) => ("Oil", format::quantity(by, kelvin, system, 2)),
@@ -104,9 +108,21 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
         ),
     };
     if is_just_held {
-        return format!("{what} just at its limit in “{name}”");
+        return format!("{what} just at its limit {place}");
     }
-    format!("{what} {amount} {side} limit in “{name}”")
+    format!("{what} {amount} {side} limit {place}")
+}
+
+/// A moment of the turn-around by its take-off.
+fn moment_words(after_take_off_s: f64) -> String {
+    let minutes = after_take_off_s / 60.0;
+    if after_take_off_s.abs() < 1.0 {
+        "at take-off".to_owned()
+    } else if minutes > 0.0 {
+        format!("{} min after take-off", rounded_text(minutes, 2))
+    } else {
+        format!("{} min before take-off", rounded_text(-minutes, 2))
+    }
 }
 
 /// Which openings a size changes, in a sentence's middle.
@@ -260,15 +276,17 @@ pub fn sizes(
             "Best estimate",
             Some(&report.sizes.nominal),
             report.sizes.nominal_chance,
+            report.sizes.nominal_turn_around,
         ),
         (
             "With confidence",
             report.sizes.robust.as_ref(),
             report.sizes.robust_chance,
+            report.sizes.robust_turn_around,
         ),
     ];
     let mut columns = vec![column("Now", of, of, system)];
-    for (title, sized, _) in &found {
+    for (title, sized, ..) in &found {
         if let Some(Ok(sized)) = sized {
             columns.push(column(title, &sized.applied(of), of, system));
         }
@@ -299,8 +317,8 @@ pub fn sizes(
                 </tbody>
             </table>
         </div>
-        { for found.into_iter().map(|(title, sized, chance)| sized.map_or_else(Html::default, |sized| {
-            one_size(title, sized, chance, of, system, take)
+        { for found.into_iter().map(|(title, sized, chance, turned)| sized.map_or_else(Html::default, |sized| {
+            one_size(title, sized, (chance, turned), of, system, take)
         })) }
         <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
         <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. The plan beside the templates gives the steps, and the odds of stopping at each." }</p>
@@ -311,7 +329,7 @@ pub fn sizes(
 fn one_size(
     title: &str,
     sized: &Result<Sized, SizeError>,
-    chance: f64,
+    (chance, turned): (f64, Option<Margin>),
     of: &Shared<Design>,
     system: UnitSystem,
     take: Option<&Callback<Sized>>,
@@ -335,7 +353,7 @@ fn one_size(
         }
         Ok(found) => found,
     };
-    let limiting = match found {
+    let mut limiting = match found {
         Sized::Openings(found) => vec![
             format!(
                 "Limiting condition: {}.",
@@ -364,6 +382,9 @@ fn one_size(
             ),
         ],
     };
+    if let Some(margin) = turned {
+        limiting.push(format!("{}.", margin_words(&margin, of, system)));
+    }
     html! {
         <section class="found" aria-label={title.to_owned()}>
             { for limiting.into_iter().map(|line| html! { <p class="hint">{ line }</p> }) }

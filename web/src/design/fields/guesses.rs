@@ -1,8 +1,9 @@
 //! What nobody can measure at first, as phrases with pictures: each stands for an input's value.
 
+use crate::design::choice_sketches;
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::Sealing;
+use coolpath_core::document::installation::{ExitPlace, Sealing};
 use coolpath_core::units::si;
 
 /// One answer to "not sure?".
@@ -173,6 +174,36 @@ pub static GUESSES: &[Guess] = &[
                 words: "the belly behind it bulges down, or gear and pipes dam the air (+0.05)",
                 picture: "M4 20 H34 M44 4 V20 C46 30 56 34 68 34",
                 stands_for: Meaning::Value(0.05),
+            },
+        ],
+        used: |design| {
+            let first = design.installation.exits.first();
+            first.is_none_or(|exit| exit.place == ExitPlace::Typed)
+        },
+    },
+    Guess {
+        id: "exit.place",
+        ask: "Where does it lie beside the wing?",
+        phrases: &[
+            Phrase {
+                words: "on the belly, well ahead of the wing",
+                picture: choice_sketches::ON_THE_BELLY,
+                stands_for: Meaning::Option("belly"),
+            },
+            Phrase {
+                words: "under the wing, behind its leading edge",
+                picture: choice_sketches::UNDER_THE_WING,
+                stands_for: Meaning::Option("under_wing"),
+            },
+            Phrase {
+                words: "between the lip and the firewall's lower edge",
+                picture: choice_sketches::AT_THE_FIREWALL,
+                stands_for: Meaning::Option("firewall"),
+            },
+            Phrase {
+                words: "in the side of the cowl, at the wing root",
+                picture: choice_sketches::AT_THE_WING_ROOT,
+                stands_for: Meaning::Option("wing_root"),
             },
         ],
         used: |_| true,

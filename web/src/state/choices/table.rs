@@ -1,5 +1,6 @@
 //! Every choice with its options.
 
+use super::induction::{ALTERNATE, INDUCTION};
 use super::{Choice, Choosable, name, take};
 
 pub(super) static CHOICES: &[Choice] = &[
@@ -185,15 +186,8 @@ pub(super) static CHOICES: &[Choice] = &[
             ),
         ]
     ),
-    choice!(
-        "decks.induction_from_upper_deck",
-        "Induction air comes",
-        decks.induction_from_upper_deck,
-        [
-            ("false", "from an intake of its own"),
-            ("true", "from the upper deck"),
-        ]
-    ),
+    INDUCTION,
+    ALTERNATE,
     choice!(
         "decks.blast_tubes",
         "Blast tubes",
@@ -215,6 +209,15 @@ pub(super) static CHOICES: &[Choice] = &[
         [
             ("false", "None, or closed"),
             ("true", "Taken through a hose"),
+        ]
+    ),
+    choice!(
+        "decks.cabin_muff",
+        "Cabin air is heated",
+        decks.cabin_muff,
+        [
+            ("false", "by nothing more, or not said"),
+            ("true", "by a muff on the exhaust"),
         ]
     ),
     choice!(
@@ -333,6 +336,24 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     choice!(
+        "cooler.own_exit_by_attitude",
+        "Pressure at the cooler's own exit",
+        cooler.own_exit_by_attitude,
+        [
+            ("false", "One value for every condition"),
+            ("true", "Level flight, climb and ground apart"),
+        ]
+    ),
+    choice!(
+        "decks.outside_by_attitude",
+        "Pressure before the lower deck's leak",
+        decks.outside_by_attitude,
+        [
+            ("false", "One value for every condition"),
+            ("true", "Level flight, climb and ground apart"),
+        ]
+    ),
+    choice!(
         "cooler.hose",
         "Duct to the cooler",
         cooler.hose,
@@ -407,6 +428,13 @@ pub(super) static CHOICES: &[Choice] = &[
     listed!("exit.by_attitude", "Pressure outside", installation.exits => by_attitude, [
         ("false", "One value for every condition"),
         ("true", "Level flight, climb and ground apart"),
+    ]),
+    listed!("exit.place", "Where it lies", installation.exits => place, [
+        ("typed", "Not said: coefficients of my own"),
+        ("belly", "On the belly, ahead of the wing"),
+        ("under_wing", "Under the wing"),
+        ("firewall", "At the lower edge of the firewall"),
+        ("wing_root", "In the side, at the wing root"),
     ]),
     listed!("exit.flap", "Cowl flap", installation.exits => flap, [
         ("false", "None: a fixed exit"),

@@ -84,6 +84,7 @@ fn question(design: &Design, args: &SizeArgs) -> Result<Question, BatchError> {
         chance: args.chance,
         least_drop_pa: args.least_drop_pa,
         ratio: args.ratio,
+        turn_around: None,
         ratio_condition: match &args.condition {
             Some(asked) => place(design, asked)?,
             None => design.first_level().unwrap_or(0),

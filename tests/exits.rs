@@ -317,7 +317,8 @@ fn suction_at_the_coolers_own_exit_in_a_climb_cools_the_oil_there_alone() {
 
 #[test]
 fn a_place_beside_the_wing_stands_for_its_own_coefficients() {
-    let places: [(ExitPlace, fn(&Exit) -> f64); 4] = [
+    type Level = fn(&Exit) -> f64;
+    let places: [(ExitPlace, Level); 4] = [
         (ExitPlace::Belly, |it| it.belly_pressure),
         (ExitPlace::UnderWing, |it| it.under_wing_pressure),
         (ExitPlace::Firewall, |it| it.firewall_pressure),

@@ -18,6 +18,7 @@ use coolpath_core::engine::oil::{Viscosity, friction_heat};
 use coolpath_core::math::normal::{joint_chance, normal_chance};
 use coolpath_core::path::butterfly::{Leakage, disc_loss, passage, source_spread};
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use coolpath_core::path::inlet_map::Incidence;
 use coolpath_core::path::loss::friction_factor;
 use coolpath_core::units::si::inhg;
 use std::f64::consts::{PI, SQRT_2};
@@ -404,6 +405,7 @@ fn ram_brings_thin_air_faster() {
         diffusion_loss: 0.25,
         reverse_loss: 1.5,
         density: 0.64,
+        incidence: Incidence::default(),
     };
     // √(2 · 800/0.64)
     close(inlet.approach_speed(), 50.0, 1e-12);

@@ -1,10 +1,11 @@
 //! Random installations over the whole permitted range of every input: solved or refused by name.
 
-use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::answer::solve_condition::{solve_condition_within, solve_in_search};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::duct_length::DuctLengths;
+use coolpath_core::document::condition::Phase;
 use coolpath_core::document::table;
 use coolpath_core::path::budget::{Budget, CONDITION_STATES};
 use coolpath_core::path::report::{Method, SolveError, gauge_temperature};
@@ -12,6 +13,37 @@ use coolpath_core::path::solve::solve;
 use coolpath_tests::random_design::{imbalance, random_design, random_design_with_ends};
 
 const CASES: u64 = 10_000;
+
+#[test]
+fn a_stream_at_any_angle_to_the_inlets_is_solved_and_balances_or_is_refused_by_name() {
+    let (mut solved, mut slowed, mut worst) = (0, 0, 0.0_f64);
+    for seed in 0..CASES / 5 {
+        let mut design = random_design(seed);
+        design.conditions[0].phase = Phase::Climb;
+        let straight = evaluate(&design, 0);
+        for inlet in &mut design.installation.inlets {
+            inlet.at_angle = true;
+        }
+        match evaluate(&design, 0) {
+            Ok(answer) => {
+                solved += 1;
+                let (mass, heat) = imbalance(&answer);
+                worst = worst.max(mass).max(heat);
+                let less = |other: Answer| answer.inlet_flow.value < other.inlet_flow.value;
+                slowed += u32::from(straight.is_ok_and(less));
+            }
+            Err(EvaluateError::Solve(
+                error @ (SolveError::NotConverged { .. } | SolveError::GaveUp { .. }),
+            )) => panic!("seed {seed}: {error}"),
+            Err(_) => {}
+        }
+    }
+    assert!(worst < 1e-9, "{worst}");
+    assert!(
+        solved > 400 && slowed > 100,
+        "{solved} solved, {slowed} slowed"
+    );
+}
 
 #[test]
 fn every_random_design_is_solved_and_balances_or_is_refused_by_name() {

@@ -4,7 +4,7 @@ use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    Cover, EngineKind, ExitShape, FlapGiven, Installation, SecondCooler,
+    Cover, EngineKind, ExitShape, FlapGiven, Installation, Lip, SecondCooler,
 };
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{inch, knot};
@@ -65,6 +65,16 @@ fn choices(own: &Installation) -> Vec<Choice> {
             inlet.width = metre(inlet.width.value + inch(1.0));
         }
     });
+    add(
+        "Inlet lips of thin sheet, met at 15° from below in the climb",
+        |it| {
+            for inlet in &mut it.inlets {
+                inlet.lip = Lip::Thin;
+                inlet.at_angle = true;
+                inlet.climb_angle = 15.0;
+            }
+        },
+    );
     add("Exit gap half an inch wider", |it| {
         it.exits[0].gap = metre(it.exits[0].gap.value + inch(0.5));
     });

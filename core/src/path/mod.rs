@@ -11,6 +11,7 @@ pub mod ejector;
 pub mod element;
 mod flow_terms;
 mod halves;
+pub mod inlet_map;
 pub mod loss;
 pub mod network;
 mod newton;

@@ -10,6 +10,7 @@ use crate::engine::oil;
 use crate::path::butterfly;
 use crate::path::butterfly::Leakage;
 use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use crate::path::inlet_map::Incidence;
 use crate::path::loss;
 use crate::path::network::{CoolerBranch, Discharge, FreeStream, Supply};
 
@@ -163,6 +164,7 @@ pub(super) fn cooler_branch(
                 diffusion_loss: 0.0,
                 reverse_loss: 0.0,
                 density: stream.density,
+                incidence: Incidence::default(),
             }),
         },
         discharge: match cooler.discharge {

@@ -36,6 +36,13 @@ use crate::document::installation::Installation;
 /// ```
 #[must_use]
 pub fn derivations(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
+    let mut all = usual(installation, solved);
+    // Behind the ram pressure.
+    all.splice(1..1, way::lip(installation, solved));
+    all
+}
+
+fn usual(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
     let Some(sides) = solved.solution.state.sides else {
         return vec![
             way::ram(installation, solved),

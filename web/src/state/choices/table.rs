@@ -380,6 +380,10 @@ pub(super) static CHOICES: &[Choice] = &[
         ("left", "The left half"),
         ("right", "The right half"),
     ]),
+    listed!("inlet.at_angle", "In a climb the stream meets the inlet", installation.inlets => at_angle, [
+        ("false", "Straight, or not known"),
+        ("true", "At an angle, from below"),
+    ]),
     listed!("inlet.diffuser", "Behind the opening", installation.inlets => diffuser, [
         ("false", "It opens straight into the upper deck"),
         ("true", "A widening duct leads to the upper deck"),

@@ -199,6 +199,7 @@ fn cowl(case: &Case) -> Cowl {
                 rated_air_kg_s: open * number("cooler/rated_air_kg_s"),
                 rated_oil_kg_s: number("cooler/rated_oil_kg_s") * scale,
                 air_share: 0.5,
+                air_exponent: 0.5,
             },
             supply: Supply::UpperDeck,
             discharge: Discharge::LowerDeck,

@@ -9,6 +9,7 @@ pub mod decks;
 pub mod drag;
 pub mod ejector;
 pub mod element;
+pub mod fin_core;
 mod flow_terms;
 mod halves;
 pub mod inlet_map;

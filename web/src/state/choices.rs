@@ -119,7 +119,8 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
         "cooler.hose" | "cooler.bends" => !installation.cooler.supply.is_on_baffle(),
         "cooler.cover" => installation.cooler.blanked_share > 0.0,
         "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
-        "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
+        "cooler.rows" => installation.cooler.counts_rows(),
+        "cooler.fin_kind" => installation.cooler.rating == CoolerRating::FromFins,
         "exit.louver_count" => installation
             .exits
             .get(place)

@@ -253,6 +253,16 @@ pub(super) static CHOICES: &[Choice] = &[
         [
             ("rated", "known from its data sheet"),
             ("from_size", "estimated from its size (wide band)"),
+            ("from_fins", "computed from its rows, tubes and fins"),
+        ]
+    ),
+    choice!(
+        "cooler.fin_kind",
+        "Fins of the core",
+        cooler.fin_kind,
+        [
+            ("offset", "Cut and offset along the air"),
+            ("plain", "Plain, through the whole depth"),
         ]
     ),
     choice!(

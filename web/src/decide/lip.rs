@@ -42,7 +42,7 @@ fn Drawn() -> Html {
         .iter()
         .filter_map(|place| design.installation.inlets.get(*place));
     html! { <>
-        <p class="hint">{ "An opening that draws air faster than it comes pulls it round the lip, and the flow separates inside. So it may where the stream meets the inlet at an angle." }</p>
+        <p class="hint">{ "An opening that draws air faster than it comes pulls it round the lip, and the flow separates inside. So it does where the stream meets the inlet at too great an angle." }</p>
         if places.len() > 1 {
             { option_field("lip-inlet", "Inlet", names.map(|inlet| inlet.name.clone()), *asked, move |at| asked.set(at)) }
         }

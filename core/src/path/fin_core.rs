@@ -25,6 +25,7 @@ use crate::path::loss;
 const FILM_K: f64 = 330.0;
 /// Conductivity of aluminium fins, W/(m·K) (from memory: 160 to 200 by alloy).
 const FIN_CONDUCTIVITY: f64 = 180.0;
+const THIRD: f64 = 1.0 / 3.0;
 
 /// The core's dimensions.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,7 +78,9 @@ pub fn fin_efficiency(film_w_m2_k: f64, conductivity: f64, thickness_m: f64, len
     if reach < 1e-6 {
         return 1.0;
     }
-    libm::tanh(reach) / reach
+    // tanh x = −E/(2 + E),  E = e^(−2x) − 1
+    let fall = libm::expm1(-2.0 * reach);
+    -fall / (2.0 + fall) / reach
 }
 
 /// Fanning friction factor times Reynolds number \[-\] of developed laminar flow in a rectangle whose
@@ -218,9 +221,12 @@ impl FinCore {
         let reynolds = self.reynolds(face_flux, diameter);
         let prandtl = prandtl();
         // Nu³ = Nu_∞³ + (0.664 √(Re D/L) Pr^⅓)³
-        let plate = 0.664 * (reynolds * diameter / self.depth_m).sqrt() * libm::cbrt(prandtl);
+        let plate = 0.664 * (reynolds * diameter / self.depth_m).sqrt() * libm::pow(prandtl, THIRD);
         let developed = rectangle_nusselt(aspect);
-        let nusselt = libm::cbrt(developed * developed * developed + plate * plate * plate);
+        let nusselt = libm::pow(
+            developed * developed * developed + plate * plate * plate,
+            THIRD,
+        );
         // f Re = 3.44/√x⁺ + (K/(4 x⁺) + (f Re)_∞ − 3.44/√x⁺)/(1 + C/x⁺²),  x⁺ = L/(D Re)
         let along = self.depth_m / (diameter * reynolds);
         let excess = 0.674 + aspect * (1.668 - 0.912 * aspect);
@@ -243,27 +249,37 @@ impl FinCore {
         let diameter = 4.0 * spacing * height * strip_m / wetted;
         let reynolds = self.reynolds(face_flux, diameter);
         let (alpha, delta, gamma) = (spacing / height, thick / strip_m, thick / spacing);
-        let powers = |re: f64, a: f64, d: f64, g: f64| {
-            libm::exp(
-                re * libm::log(reynolds)
-                    + a * libm::log(alpha)
-                    + d * libm::log(delta)
-                    + g * libm::log(gamma),
-            )
+        let logs = [reynolds, alpha, delta, gamma].map(libm::log);
+        let powers = |by: [f64; 4]| {
+            let sum = by
+                .iter()
+                .zip(&logs)
+                .fold(0.0, |sum, (by, log)| sum + by * log);
+            libm::exp(sum)
+        };
+        // Offset strips: a power, and its rise beyond the laminar range.
+        let factor = |times: f64, by: [f64; 4], rise: f64, rising: [f64; 4]| {
+            times * powers(by) * libm::pow(1.0 + rise * powers(rising), 0.1)
         };
         // j = 0.6522 Re^−0.5403 α^−0.1541 δ^0.1499 γ^−0.0678 [1 + 5.269·10⁻⁵ Re^1.340 α^0.504 δ^0.456 γ^−1.055]^0.1
-        let colburn = 0.6522
-            * powers(-0.5403, -0.1541, 0.1499, -0.0678)
-            * libm::pow(1.0 + 5.269e-5 * powers(1.340, 0.504, 0.456, -1.055), 0.1);
+        let colburn = factor(
+            0.6522,
+            [-0.5403, -0.1541, 0.1499, -0.0678],
+            5.269e-5,
+            [1.340, 0.504, 0.456, -1.055],
+        );
         // f = 9.6243 Re^−0.7422 α^−0.1856 δ^0.3053 γ^−0.2659 [1 + 7.669·10⁻⁸ Re^4.429 α^0.920 δ^3.767 γ^0.236]^0.1
-        let friction = 9.6243
-            * powers(-0.7422, -0.1856, 0.3053, -0.2659)
-            * libm::pow(1.0 + 7.669e-8 * powers(4.429, 0.920, 3.767, 0.236), 0.1);
+        let friction = factor(
+            9.6243,
+            [-0.7422, -0.1856, 0.3053, -0.2659],
+            7.669e-8,
+            [4.429, 0.920, 3.767, 0.236],
+        );
         let flux = face_flux / self.free_share();
         Channel {
             // h = j G c_p Pr^(−2/3)
             film_w_m2_k: colburn * flux * atmosphere::SPECIFIC_HEAT
-                / libm::pow(prandtl(), 2.0 / 3.0),
+                / libm::pow(prandtl(), 2.0 * THIRD),
             friction: 4.0 * friction * self.depth_m / diameter,
         }
     }

@@ -260,20 +260,20 @@ group! {
             #[serde(skip_serializing_if = "is_usual_oil_film")]
             oil_film, "oil_film_w_per_m2_k": f64 = OIL_FILM, Film,
                 in 50.0, 10e3, likely Some((600.0, 2400.0)), FromMemory,
-                "Heat from the oil to its tubes, per area", "hot oil stirred by turbulators, on the tubes' flat sides",
+                "Heat from the oil to its tubes, per area", "stirred by turbulators, on the tubes' flat sides",
                 if FROM_FINS;
             /// Conductance over that of perfect fins [-].
             #[serde(skip_serializing_if = "is_one")]
             fin_conductance_factor, "fin_conductance_factor": f64 = 1.0, Ratio,
                 in 0.2, 2.0, likely Some((0.75, 1.3)), FromMemory,
                 "Conductance of the core over that computed from its fins",
-                "less where solder is poor, fins are bent or oil passes some tubes by", if FROM_FINS;
+                "less with poor solder or tubes passed by", if FROM_FINS;
             /// Pressure drop over that of clean fins [-].
             #[serde(skip_serializing_if = "is_one")]
             fin_drop_factor, "fin_drop_factor": f64 = 1.0, Ratio,
                 in 0.3, 4.0, likely Some((0.8, 1.6)), FromMemory,
                 "Air pressure drop of the core over that computed from its fins",
-                "more where fins are bent, burred or dirty", if FROM_FINS;
+                "more where fins are bent or dirty", if FROM_FINS;
             /// Depth of the core in the direction of the air.
             depth, "depth_m": Length = inch(2.0), Length,
                 in inch(0.5), inch(8.0), likely None, Example,

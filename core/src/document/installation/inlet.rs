@@ -167,14 +167,13 @@ group! {
             climb_angle, "climb_angle_deg": f64 = CLIMB_ANGLE_DEG, Angle,
                 in 0.0, 45.0, likely Some((0.0, 6.0)), FromMemory,
                 "Angle of the stream to the inlet's axis in a climb",
-                "angle of attack in the climb plus how far the inlet's axis points up", if AT_ANGLE;
+                "angle of attack plus how far the axis points up", if AT_ANGLE;
             /// Crossflow round the lips over that of the stream [-].
             #[serde(skip_serializing_if = "is_usual_upwash")]
             upwash, "lip_crossflow": f64 = UPWASH, Ratio,
                 in 1.0, 10.0, likely Some((2.0, 5.6)), Derived,
                 "Crossflow round the inlet's lips over that of the stream",
-                "2 on a slender round body, 5.6 on plates that run back five times the inlet's height \
-                 (potential flow)", if AT_ANGLE;
+                "potential flow: 2 on a slender round body, 5.6 on plates five inlet heights long", if AT_ANGLE;
             /// What a rounded lip tolerates, as the edge term of a parabolic nose [-].
             #[serde(skip_serializing_if = "is_usual_nose")]
             nose, "lip_nose_term": f64 = NOSE, Ratio,
@@ -186,8 +185,8 @@ group! {
             #[serde(skip_serializing_if = "is_usual_separation")]
             separation, "lip_separation_factor": f64 = SEPARATION, Ratio,
                 in 0.0, 10.0, likely Some((1.0, 5.0)), FromMemory,
-                "Loss beyond the tolerated angle over that of the momentum balance",
-                "1 in a long even duct behind a sharp lip; more where the duct is short or widens",
+                "Loss beyond the tolerated angle, over momentum's",
+                "1 in a long even duct; more where it is short or widens",
                 if AT_ANGLE;
             /// Ram recovery in front, clear of spinner and roots [-].
             recovery_forward, "recovery_forward": f64 = 0.97, Ratio,

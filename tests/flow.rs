@@ -7,6 +7,7 @@ use coolpath_core::math::root::{RootError, bracketed_root};
 use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
 use coolpath_core::path::drag::cooling_drag;
 use coolpath_core::path::element::{Exit, ExitFlow, Inlet, nozzle, orifice_flow};
+use coolpath_core::path::inlet_map::Incidence;
 use coolpath_core::path::network::Cowl;
 use coolpath_core::path::openings::Openings;
 use coolpath_core::path::solve::solve;
@@ -65,6 +66,7 @@ fn an_inlet_keeps_the_pressure_that_bernoulli_leaves() {
                 diffusion_loss: 1.0,
                 reverse_loss: 1.5,
                 density: 1.1,
+                incidence: Incidence::default(),
             };
             let flow = row.input("velocity_ratio") * 60.0 * 1.1 * 0.02;
             let deck = bracketed_root(
@@ -107,6 +109,7 @@ fn whole_paths_at_given_flow_and_heat_match_the_worked_cases() {
                 diffusion_loss: 1.0 - row.number("diffuser_recovery"),
                 reverse_loss: 1.5,
                 density,
+                incidence: Incidence::default(),
             };
             let upper = bracketed_root(
                 |pressure| inlet.flow(pressure, density) - flow,

@@ -18,6 +18,7 @@ use coolpath_core::engine::oil::{Viscosity, friction_heat};
 use coolpath_core::math::normal::{joint_chance, normal_chance};
 use coolpath_core::path::butterfly::{Leakage, disc_loss, passage, source_spread};
 use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use coolpath_core::path::inlet_map::Incidence;
 use coolpath_core::path::loss::friction_factor;
 use coolpath_core::units::si::inhg;
 use std::f64::consts::{PI, SQRT_2};
@@ -226,6 +227,7 @@ fn a_coolers_rating_and_its_conductance_tell_each_other() {
         rated_air_kg_s: 1.5,
         rated_oil_kg_s: 1.5,
         air_share: 0.6,
+        air_exponent: 0.5,
     };
     // A quarter of the air: 1500/(0.6 · 2 + 0.4); 1/32 of the oil: 32^0.4 = 4
     close(cooler.at(0.375, 1.5), 937.5, 1e-9);
@@ -262,6 +264,7 @@ fn a_coolers_rating_and_its_conductance_tell_each_other() {
         rated_air_kg_s: 1.5e-9,
         rated_oil_kg_s: 1.5e-9,
         air_share: 0.6,
+        air_exponent: 0.5,
     };
     let found = tiny.heat_per_kelvin(stream(1.5e-9, 1000.0), stream(1.5e-9, 2000.0));
     close(found.0 * 1e9, 0.54749 * 1500.0, 0.01);
@@ -321,6 +324,7 @@ fn a_cooler_larger_than_any_gives_what_300_units_give() {
         rated_air_kg_s: 1.0,
         rated_oil_kg_s: 0.5,
         air_share: 0.5,
+        air_exponent: 0.5,
     };
     let heat = |air_w_k: f64, oil_w_k: f64| {
         let (air, oil) = (air_w_k / 1000.0, oil_w_k / 2000.0);
@@ -404,6 +408,7 @@ fn ram_brings_thin_air_faster() {
         diffusion_loss: 0.25,
         reverse_loss: 1.5,
         density: 0.64,
+        incidence: Incidence::default(),
     };
     // √(2 · 800/0.64)
     close(inlet.approach_speed(), 50.0, 1e-12);

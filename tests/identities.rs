@@ -12,6 +12,7 @@ use coolpath_core::document::installation::{
 };
 use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
+use coolpath_core::path::inlet_map::Incidence;
 use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_core::units::si::degf;
@@ -282,6 +283,7 @@ fn formulas_keep_their_form_under_any_units_of_mass_length_and_time() {
             diffusion_loss: 0.8,
             reverse_loss: 1.5,
             density: 1.1,
+            incidence: Incidence::default(),
         };
         let scaled = InletElement {
             area_m2: inlet.area_m2 * m * m,

@@ -27,7 +27,7 @@ if [ -z "$python" ]; then
 fi
 
 mkdir "$work/fresh"
-for name in closed_forms atmosphere air_properties losses effectiveness_ntu fin_efficiency oil \
+for name in closed_forms atmosphere air_properties losses effectiveness_ntu fin_efficiency fin_duct fin_core oil \
   network_crosscheck path_cases full_path split_deck drag population; do
   echo "Generating with $name.py"
   "$python" "$here/$name.py" "$work/fresh" || exit 1

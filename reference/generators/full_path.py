@@ -66,7 +66,31 @@ def inlet_loss(air, inlet, head, flow):
     v1 = flow / (air["rho0"] * inlet["area_m2"])
     approach = sqrt(2 * max(head, 0.0) / air["rho0"])
     lip = inlet["lip_k"] * max(0.0, v1 - approach) ** 2
-    return 0.5 * air["rho0"] * (lip + inlet["downstream_k"] * v1**2)
+    lost = 0.5 * air["rho0"] * (lip + inlet["downstream_k"] * v1**2)
+    return lost + askew_loss(air["rho0"], inlet.get("met"), approach, v1)
+
+
+def askew_loss(density, met, approach, v1):
+    """What a stream at an angle loses behind the windward lip.
+
+    A sharp lip takes no axial force: what enters at rest with the momentum of both, less each one's own,
+    is lost as the square of the vector between the two speeds. Only what the lip does not turn counts: the
+    angle up to which the flow stays on it is taken off the chord, on the unit circle, of the angle itself.
+    """
+    if met is None or v1 <= 0.0 or approach <= 0.0:
+        return 0.0
+    turned = 1 - v1 / approach + met["nose"] * sqrt(2 * pi * met["radius_over_height"])
+    kept = max(0.0, turned / met["crossflow"])
+    if kept >= 2.0:
+        return 0.0
+    # Angles on the unit circle: a chord is the distance between two of its points.
+    chord = abs(np.exp(1j * radians(met["angle_deg"])) - 1)
+    if chord <= kept:
+        return 0.0
+    # Momentum: ½ρ |V⃗₁ − V⃗ₐ|² less ½ρ (V₁ − Vₐ)², for the angle whose chord is left.
+    left = 2 * np.arcsin((chord - kept) / 2)
+    vector = v1**2 + approach**2 - 2 * v1 * approach * cos(left)
+    return met["factor"] * 0.5 * density * (vector - (v1 - approach) ** 2)
 
 
 def orifice_drop(hole, density, flow):
@@ -807,6 +831,38 @@ def cases():
             (*COLD, 60.0),
             (pair, [opening(0.02)]),
             oil={"thermostat": {"leak": 0.6, "open_k": 380.15, "full_k": 390.15}},
+        ),
+        # One lip of thin sheet that takes in nearly as fast as the air comes, one rounded a little.
+        cowl(
+            "inlets met at an angle",
+            180,
+            0.97,
+            (*HOT, 46.0),
+            (
+                [
+                    {
+                        **inlet(0.97, 0.0125, 1.0),
+                        "met": {
+                            "angle_deg": 14.0,
+                            "crossflow": 3.0,
+                            "radius_over_height": 0.0,
+                            "nose": 1.6,
+                            "factor": 2.0,
+                        },
+                    },
+                    {
+                        **inlet(0.95, 0.0125, 0.3, (0.1, 1.5)),
+                        "met": {
+                            "angle_deg": 14.0,
+                            "crossflow": 4.5,
+                            "radius_over_height": 0.004,
+                            "nose": 1.2,
+                            "factor": 3.0,
+                        },
+                    },
+                ],
+                [opening(0.04)],
+            ),
         ),
         # A scoop into the lower deck drives the fins backwards; the overboard leak and the engine
         # take more than a weak inlet brings.

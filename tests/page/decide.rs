@@ -283,6 +283,45 @@ fn an_area_is_added_up_step_by_step_and_given_to_a_traced_opening() {
 }
 
 #[test]
+fn a_lip_met_at_an_angle_has_its_line_and_costs_most_in_a_climb() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        page.visit_and_settle(&site.url()).await?;
+        page.go("lip").await?;
+        page.unfold("#lip").await?;
+        page.wait_for_text(
+            "#lip figure h3",
+            "In no condition does the lip cost pressure",
+        )
+        .await?;
+        page.go("inputs").await?;
+        const UNFOLD: &str = "for (const part of document.querySelectorAll('#section-inlets details')) part.open = true;";
+        page.script(UNFOLD, vec![]).await?;
+        page.choose("Left inlet: Lip", "Thin sheet").await?;
+        page.choose(
+            "Left inlet: In a climb the stream meets the inlet",
+            "At an angle, from below",
+        )
+        .await?;
+        page.type_into(
+            "Left inlet: Angle of the stream to the inlet's axis in a climb",
+            "25",
+        )
+        .await?;
+        for (width_px, height_px) in [(375, 812), (1440, 900)] {
+            page.set_viewport(width_px, height_px).await?;
+            page.go("lip").await?;
+            page.unfold("#lip").await?;
+            page.wait_for_text("#lip figure h3", "The lip costs most in “")
+                .await?;
+            page.wait_for_text("#lip figure", "in a climb").await?;
+            assert_eq!(page.sideways_overflow_px().await?, 0, "{width_px}");
+        }
+        page.expect_no_faults().await
+    });
+}
+
+#[test]
 fn power_is_taken_by_manifold_pressure_and_by_fuel_flow() {
     let site = Site::served("/").expect("a site");
     browser::run(|page| async move {

@@ -120,7 +120,7 @@ fn every_chart_of_results_and_decide_can_be_read_on_a_phone_and_a_desk() {
                 page.script(OPEN, vec![]).await?;
                 if place == "decide" {
                     // A view's panels are drawn one after the other, the last perhaps after the script.
-                    for panel in ["#climb", "#duct", "#flight", "#sure"] {
+                    for panel in ["#climb", "#duct", "#lip", "#flight", "#sure"] {
                         page.unfold(panel).await?;
                     }
                     page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")

@@ -4,7 +4,8 @@ use coolpath_core::decide::compare::{Difference, Preset, difference};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{
-    Breathes, Cover, EngineKind, ExitPlace, ExitShape, FlapGiven, Installation, SecondCooler,
+    Breathes, CoolerRating, Cover, EngineKind, ExitPlace, ExitShape, FinKind, FlapGiven,
+    Installation, Lip, SecondCooler,
 };
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{inch, knot};
@@ -15,6 +16,12 @@ type Choice = (String, Installation);
 
 /// Conditions that are shown: the example's climb and cruise.
 const SHOWN: [usize; 2] = [1, 3];
+
+fn finned(it: &mut Installation, kind: FinKind, rows: u8) {
+    it.cooler.rating = CoolerRating::FromFins;
+    it.cooler.fin_kind = kind;
+    it.cooler.rows = rows;
+}
 
 /// Every choice that an installation of the example's dimensions can take at once.
 fn choices(own: &Installation) -> Vec<Choice> {
@@ -36,6 +43,13 @@ fn choices(own: &Installation) -> Vec<Choice> {
     add("Half of the cooler's face behind a winter plate", |it| {
         it.cooler.blanked_share = 0.5;
         it.cooler.cover = Cover::Plate;
+    });
+    add("Cooler computed from its fins, offset, 11 rows", |it| {
+        finned(it, FinKind::Offset, 11);
+    });
+    add("The same, 13 rows", |it| finned(it, FinKind::Offset, 13));
+    add("The same, 11 rows, plain fins", |it| {
+        finned(it, FinKind::Plain, 11);
     });
     add("An inch between the cooler and the firewall", |it| {
         it.cooler.wall_behind = true;
@@ -97,6 +111,16 @@ fn choices(own: &Installation) -> Vec<Choice> {
             inlet.width = metre(inlet.width.value + inch(1.0));
         }
     });
+    add(
+        "Inlet lips of thin sheet, met at 15° from below in the climb",
+        |it| {
+            for inlet in &mut it.inlets {
+                inlet.lip = Lip::Thin;
+                inlet.at_angle = true;
+                inlet.climb_angle = 15.0;
+            }
+        },
+    );
     add("Exit gap half an inch wider", |it| {
         it.exits[0].gap = metre(it.exits[0].gap.value + inch(0.5));
     });

@@ -150,6 +150,8 @@ pub struct Conductance {
     pub rated_oil_kg_s: f64,
     /// Share of the thermal resistance on the air side at the rated point [-].
     pub air_share: f64,
+    /// Exponent of the air flow in its film's conductance [-].
+    pub air_exponent: f64,
 }
 
 /// A maker's rating: what a cooler gives up at stated flows.
@@ -202,9 +204,13 @@ impl Rating {
     }
 }
 
-/// Exponent of the oil flow in its film resistance [-]; that of the air flow is ½ (textbook values
-/// for oil in short passages and for laminar developing air flow in fins; from memory).
+/// Exponent of the oil flow in its film resistance [-] (textbook value for oil in short passages; from
+/// memory).
 const OIL_EXPONENT: f64 = 0.4;
+
+/// Exponent of the air flow where no fins are known [-] (textbook value for laminar developing flow; from
+/// memory).
+pub const AIR_EXPONENT: f64 = 0.5;
 
 impl Conductance {
     /// Overall conductance, W/K, at an air and an oil flow, kg/s.
@@ -219,6 +225,7 @@ impl Conductance {
     ///     rated_air_kg_s: 1.0,
     ///     rated_oil_kg_s: 0.5,
     ///     air_share: 0.5,
+    ///     air_exponent: 0.5,
     /// };
     /// assert!((cooler.at(1.0, 0.5) - 900.0).abs() < 1e-9);
     /// assert!((cooler.at(0.25, 0.5) - 600.0).abs() < 1e-9);
@@ -228,13 +235,17 @@ impl Conductance {
         if air_kg_s <= 0.0 || oil_kg_s <= 0.0 {
             return 0.0;
         }
-        // 1/UA = [s (W/W₀)^−0.5 + (1 − s)(ṁ/ṁ₀)^−0.4] / UA₀
+        // 1/UA = [s (W/W₀)^−m + (1 − s)(ṁ/ṁ₀)^−0.4] / UA₀,  m = ½ where no fins are known
         self.rated_w_k / (self.air_side(air_kg_s) + self.oil_side(oil_kg_s))
     }
 
     /// Resistance of the air's film over the whole at the rated point [-], at a flow, kg/s.
     fn air_side(&self, air_kg_s: f64) -> f64 {
-        self.air_share * (self.rated_air_kg_s / air_kg_s).sqrt()
+        let ratio = self.rated_air_kg_s / air_kg_s;
+        if self.air_exponent == AIR_EXPONENT {
+            return self.air_share * ratio.sqrt();
+        }
+        self.air_share * fast_power(ratio, self.air_exponent)
     }
 
     /// Resistance of the oil's film over the whole at the rated point [-], at a flow, kg/s.
@@ -256,6 +267,7 @@ impl Conductance {
     ///     rated_air_kg_s: 1.0,
     ///     rated_oil_kg_s: 1.0,
     ///     air_share: 0.8,
+    ///     air_exponent: 0.5,
     /// };
     /// let air = Stream { flow_kg_s: 1.0, specific_heat: 1000.0 };
     /// let oil = Stream { flow_kg_s: 1.0, specific_heat: 2000.0 };
@@ -327,6 +339,7 @@ mod tests {
             rated_air_kg_s: 0.2,
             rated_oil_kg_s: 0.3,
             air_share: 0.45,
+            air_exponent: 0.5,
         };
         for air_kg_s in [1e-7, 0.002, 0.05, 0.3, 4.0] {
             for oil_kg_s in [1e-9, 1e-3, 0.02, 0.11, 0.4] {

@@ -58,6 +58,7 @@ impl Cores {
     ///     rated_air_kg_s: 0.2,
     ///     rated_oil_kg_s: 0.3,
     ///     air_share: 0.45,
+    ///     air_exponent: 0.5,
     /// };
     /// let stream = |flow_kg_s, specific_heat| Stream { flow_kg_s, specific_heat };
     /// let two = Cores::Two { air: Join::Shared, oil: Join::Shared };
@@ -167,6 +168,7 @@ mod tests {
         rated_air_kg_s: 0.2,
         rated_oil_kg_s: 0.3,
         air_share: 0.45,
+        air_exponent: 0.5,
     };
 
     fn stream(flow_kg_s: f64, specific_heat: f64) -> Stream {

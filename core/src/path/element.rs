@@ -5,6 +5,7 @@
 use crate::air::atmosphere;
 use crate::math::fast_power::fast_power;
 use crate::path::ejector::Ejector;
+use crate::path::inlet_map::Incidence;
 
 /// One inlet, from the free stream into the upper deck.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -21,6 +22,8 @@ pub struct Inlet {
     pub reverse_loss: f64,
     /// Density in the opening, kg/m³.
     pub density: f64,
+    /// The angle at which the stream meets the opening.
+    pub incidence: Incidence,
 }
 
 impl Inlet {
@@ -56,6 +59,7 @@ impl Inlet {
     ///     diffusion_loss: 0.5,
     ///     reverse_loss: 1.5,
     ///     density: 1.0,
+    ///     ..Inlet::default()
     /// };
     /// assert!((inlet.flow(600.0, 1.0) - 0.02 * 800_f64.sqrt()).abs() < 1e-12);
     /// // A deck 75 Pa above the ram blows out: √(2 · 75/1.5) m/s.
@@ -85,6 +89,7 @@ impl Inlet {
     ///     diffusion_loss: 0.5,
     ///     reverse_loss: 1.5,
     ///     density: 1.0,
+    ///     ..Inlet::default()
     /// };
     /// assert!((inlet.drop(0.02 * 60.0, 1.0) - 1100.0).abs() < 1e-9);
     /// ```
@@ -94,16 +99,31 @@ impl Inlet {
             return loss_drop(self.reverse_loss, flow_kg_s, self.area_m2, deck_density);
         }
         let speed = flow_kg_s / (self.density * self.area_m2);
-        let excess = (speed - self.approach_speed()).max(0.0);
-        0.5 * self.density * (self.diffusion_loss * speed * speed + self.lip_loss * excess * excess)
+        let approach = self.approach_speed();
+        // Δ = ½ρ (a V² + K max(0, V − V_a)²), and what the stream's angle costs
+        let used = self.used(speed, approach) + self.incidence.lost(speed, approach);
+        0.5 * self.density * used
+    }
+
+    /// What a speed in the opening, m/s, uses up in a stream square to it, as a speed squared, m²/s².
+    fn used(&self, speed: f64, approach: f64) -> f64 {
+        let excess = (speed - approach).max(0.0);
+        self.diffusion_loss * speed * speed + self.lip_loss * excess * excess
     }
 
     /// Velocity in the opening, m/s, that uses up a total-pressure difference, Pa.
     fn face_speed(&self, head_pa: f64) -> f64 {
-        let a = self.diffusion_loss;
-        let k = self.lip_loss;
         let va = self.approach_speed();
         let demand = 2.0 * head_pa / self.density;
+        let square = self.square_face_speed(demand, va);
+        let used = |speed| self.used(speed, va);
+        self.incidence.slowed(demand, square, va, used)
+    }
+
+    /// The same for a stream square to the opening, from twice that difference over the density, m²/s².
+    fn square_face_speed(&self, demand: f64, va: f64) -> f64 {
+        let a = self.diffusion_loss;
+        let k = self.lip_loss;
         // below the approach speed: a V² = 2Δ/ρ
         if demand <= a * va * va {
             return (demand / a).sqrt();
@@ -463,6 +483,7 @@ mod tests {
             diffusion_loss: 0.3,
             reverse_loss: 1.5,
             density: 1.1,
+            incidence: Incidence::new(25.0, 3.0, 0.0, 1.6, 2.0),
         };
         // Out of the inlet, at rest, below the approach speed, at it, above it.
         for deck_pa in [4000.0, 1600.0, 1500.0, 1400.0, 1050.0, 700.0, -2000.0] {

@@ -46,6 +46,8 @@ pub enum Dimension {
     Conductance,
     /// Conductance per volume, W/(m³·K) shown in kW/(m³·K) in both systems.
     VolumeConductance,
+    /// Film coefficient, W/(m²·K) in both systems.
+    Film,
     /// Pressure drop per depth, inH₂O/in or Pa/mm.
     DropPerDepth,
     /// Air per power: lb/(s·hp) or kg/(s·kW).
@@ -93,6 +95,7 @@ impl Dimension {
             Self::Heat => &unit::HEAT,
             Self::Conductance => &unit::CONDUCTANCE,
             Self::VolumeConductance => &unit::VOLUME_CONDUCTANCE,
+            Self::Film => &unit::FILM,
             Self::DropPerDepth => &unit::DROP_PER_DEPTH,
             Self::AirPerPower => &unit::AIR_PER_POWER,
             Self::AirConsumption => &unit::AIR_CONSUMPTION,
@@ -164,6 +167,7 @@ impl Dimension {
             Self::FuelFlow | Self::OilFlow => (Chosen::LiquidFlow, true),
             Self::Force => (Chosen::Force, true),
             Self::VolumeConductance
+            | Self::Film
             | Self::Angle
             | Self::RotationalSpeed
             | Self::Percent

@@ -158,6 +158,7 @@ pub(super) static CONDUCTANCE: [Unit; 2] = [
     unit("W/K", &[], 1.0),
 ];
 pub(super) static VOLUME_CONDUCTANCE: [Unit; 1] = [unit("kW/(m³·K)", &["kw/m3/k"], 1000.0)];
+pub(super) static FILM: [Unit; 1] = [unit("W/(m²·K)", &["w/m2/k"], 1.0)];
 pub(super) static DROP_PER_DEPTH: [Unit; 2] = [
     unit("inH₂O/in", &["inh2o/in"], INCH_OF_WATER_PA / INCH),
     unit("Pa/mm", &[], 1000.0),

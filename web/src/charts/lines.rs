@@ -72,8 +72,7 @@ pub struct LineChart {
     pub limits: Vec<(&'static str, f64)>,
     /// A value along to mark, such as the condition's own, and its name over the plot.
     pub marks: Vec<(f64, &'static str)>,
-    /// Points that count for nothing, such as values set aside: drawn as crosses, outside the
-    /// lines.
+    /// Single points, such as values set aside: drawn as crosses beside the lines.
     pub crosses: Vec<(f64, f64)>,
 }
 

@@ -9,6 +9,7 @@ pub mod duct_lengths;
 pub mod exit_sweep;
 pub mod figure;
 pub mod held;
+pub mod inlet_recovery;
 pub mod ladder;
 mod line_ends;
 pub mod lines;

@@ -5,6 +5,7 @@ use crate::decide::chances::SurePanel;
 use crate::decide::climb::ClimbPanel;
 use crate::decide::compare::panel::ComparePanel;
 use crate::decide::duct::panel::DuctPanel;
+use crate::decide::lip::LipPanel;
 use crate::decide::minutes::panel::FlightPanel;
 use crate::decide::size::panel::SizePanel;
 use yew::prelude::*;
@@ -19,6 +20,7 @@ pub fn DecideView() -> Html {
             <CardPanel />
             <ClimbPanel />
             <DuctPanel />
+            <LipPanel />
             <FlightPanel />
             <SurePanel />
         </div>

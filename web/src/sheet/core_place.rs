@@ -1,9 +1,7 @@
 //! Where the oil cooler, its hose and its shutter stand, in inches.
 
 use super::mouths::INCHES;
-use coolpath_core::document::installation::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Installation,
-};
+use coolpath_core::document::installation::{Cooler, CoolerDischarge, CoolerSupply, Installation};
 
 /// Where the cooler is mounted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -202,7 +200,8 @@ pub fn core_place(
         own_exit: cooler.discharge == CoolerDischarge::OwnExit,
         outboard: OUTBOARD,
         ducted: !cooler.supply.is_on_baffle(),
-        rows: (cooler.rating == CoolerRating::FromSize)
+        rows: cooler
+            .counts_rows()
             .then_some((cooler.rows, cooler.row_pitch.value)),
     };
     let fitted = installation.shutter.fitted;

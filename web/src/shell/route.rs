@@ -83,7 +83,7 @@ pub const START: Route = Route {
 };
 
 /// Places on the views, by the identifiers of their elements.
-const PLACES: [(&str, View, Page); 32] = [
+const PLACES: [(&str, View, Page); 33] = [
     ("inputs", View::Design, Page::Inputs),
     ("section-aircraft", View::Design, Page::Inputs),
     ("section-engine", View::Design, Page::Inputs),
@@ -101,6 +101,7 @@ const PLACES: [(&str, View, Page); 32] = [
     ("card", View::Decide, Page::Drawing),
     ("climb", View::Decide, Page::Drawing),
     ("duct", View::Decide, Page::Drawing),
+    ("lip", View::Decide, Page::Drawing),
     ("flight", View::Decide, Page::Drawing),
     ("sure", View::Decide, Page::Drawing),
     ("flight-test", View::Fly, Page::Drawing),

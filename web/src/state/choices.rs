@@ -122,7 +122,8 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
         "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
         "cooler.own_exit_by_attitude" => installation.cooler.discharge == CoolerDischarge::OwnExit,
         "decks.cabin_muff" => installation.decks.cabin_air,
-        "cooler.rows" => installation.cooler.rating == CoolerRating::FromSize,
+        "cooler.rows" => installation.cooler.counts_rows(),
+        "cooler.fin_kind" => installation.cooler.rating == CoolerRating::FromFins,
         "exit.louver_count" => installation
             .exits
             .get(place)

@@ -4,13 +4,16 @@ use crate::air::atmosphere;
 use crate::answer::prepare::error::PrepareError;
 use crate::document::condition::Phase;
 use crate::document::installation::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, Installation,
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, FinKind, Hose, Installation,
 };
-use crate::engine::cooler::{Conductance, Rating};
+use crate::engine::cooler::{AIR_EXPONENT, Conductance, Rating};
 use crate::engine::oil;
 use crate::path::butterfly;
 use crate::path::butterfly::Leakage;
 use crate::path::element::{CoolerDuct, Exit, Friction, Inlet};
+use crate::path::fin_core;
+use crate::path::fin_core::FinCore;
+use crate::path::inlet_map::Incidence;
 use crate::path::loss;
 use crate::path::network::{CoolerBranch, Discharge, FreeStream, Supply};
 
@@ -21,8 +24,8 @@ const RATING_DIFFERENCE_K: f64 = 100.0 / 1.8;
 /// Face mass flux at which a cooler is estimated from its size, kg/(m²·s).
 const SIZE_FLUX: f64 = 9.0;
 
-/// Core resistance and conductance from a data sheet or from the core's size.
-fn cooler_core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
+/// Core resistance, its exponent and conductance from a data sheet or from the core's size.
+fn cooler_core(cooler: &Cooler) -> Result<(f64, f64, Conductance), PrepareError> {
     let rated_oil_kg_s = cooler.rated_oil_flow.value * oil::density(RATING_OIL_K);
     let face_m2 = cooler.face_width.value * cooler.core_height_m();
     let (rated_w_k, rated_air_kg_s, drop_pa) = match cooler.rating {
@@ -38,6 +41,7 @@ fn cooler_core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
             let conductance = rating.overall_conductance().map_err(PrepareError::Cooler)?;
             (conductance, rating.air_kg_s, cooler.rated_air_drop.value)
         }
+        CoolerRating::FromFins => return Ok(finned(cooler, rated_oil_kg_s)),
         CoolerRating::FromSize => (
             cooler.size_conductance * face_m2 * cooler.depth.value,
             SIZE_FLUX * face_m2,
@@ -52,8 +56,51 @@ fn cooler_core(cooler: &Cooler) -> Result<(f64, Conductance), PrepareError> {
         rated_air_kg_s: rated_air_kg_s * open,
         rated_oil_kg_s,
         air_share: cooler.air_share,
+        air_exponent: AIR_EXPONENT,
     };
-    Ok((constant, conductance))
+    Ok((constant, cooler.core_exponent, conductance))
+}
+
+/// Dimensions of the core's rows, tubes and fins.
+fn fin_core(cooler: &Cooler) -> FinCore {
+    FinCore {
+        width_m: cooler.face_width.value,
+        rows: f64::from(cooler.rows),
+        row_pitch_m: cooler.row_pitch.value,
+        depth_m: cooler.depth.value,
+        tube_m: cooler.tube_height.value,
+        fin_pitch_m: cooler.fin_pitch.value,
+        fin_m: cooler.fin_thickness.value,
+        strip_m: (cooler.fin_kind == FinKind::Offset).then_some(cooler.strip.value),
+    }
+}
+
+/// Face mass flux about which a core is computed from its fins, kg/(s·m²): what coolers meet in flight.
+const FIN_FLUX: f64 = 6.0;
+
+/// Core resistance, its exponent and the conductance from rows, tubes and fins: exact at one mass flux,
+/// between half and twice of it by powers, within a tenth.
+fn finned(cooler: &Cooler, rated_oil_kg_s: f64) -> (f64, f64, Conductance) {
+    let core = fin_core(cooler);
+    let open = cooler.open_share();
+    let air_kg_s = FIN_FLUX * core.face_m2() * open;
+    let exponent = fin_core::exponent_about(FIN_FLUX, |flux| core.drop(flux));
+    let drop_pa = cooler.fin_drop_factor * core.drop(FIN_FLUX);
+    // 1/UA = 1/(η h A) + 1/(h_oil A_oil); the walls between are neglected.
+    let air = 1.0 / core.air_conductance(FIN_FLUX);
+    let oil = 1.0 / (cooler.oil_film * core.oil_m2());
+    let conductance = Conductance {
+        rated_w_k: cooler.fin_conductance_factor * open / (air + oil),
+        rated_air_kg_s: air_kg_s,
+        rated_oil_kg_s,
+        air_share: air / (air + oil),
+        air_exponent: fin_core::exponent_about(FIN_FLUX, |flux| core.air_conductance(flux)),
+    };
+    (
+        drop_pa / libm::pow(air_kg_s, exponent),
+        exponent,
+        conductance,
+    )
 }
 
 /// What leads the air to the core.
@@ -130,7 +177,7 @@ pub(super) fn cooler_branch(
     propeller_pa: f64,
 ) -> Result<CoolerBranch, PrepareError> {
     let cooler = &installation.cooler;
-    let (core_constant, conductance) = cooler_core(cooler)?;
+    let (core_constant, core_exponent, conductance) = cooler_core(cooler)?;
     let cores = cooler.second.cores();
     let way = air_way(cooler);
     let own_inlet_loss = match cooler.supply {
@@ -151,8 +198,8 @@ pub(super) fn cooler_branch(
                 Hose::Smooth => Friction::Roughness(cooler.tube_roughness),
             },
             shutter_passage: shutter_passage(installation, 1.0),
-            core_constant: core_constant * cores.air_drop(cooler.core_exponent),
-            core_exponent: cooler.core_exponent,
+            core_constant: core_constant * cores.air_drop(core_exponent),
+            core_exponent,
             face_m2: cooler.faces_m2(),
             behind_loss: behind_loss(cooler),
         },
@@ -170,6 +217,7 @@ pub(super) fn cooler_branch(
                 diffusion_loss: 0.0,
                 reverse_loss: 0.0,
                 density: stream.density,
+                incidence: Incidence::default(),
             }),
         },
         discharge: match cooler.discharge {

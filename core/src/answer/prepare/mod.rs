@@ -280,7 +280,7 @@ fn inlet_elements(
             propeller_rise_pa: share * stream.propeller_rise_pa,
             ..*stream
         };
-        inlets.push(inlet_element(inlet, &before));
+        inlets.push(inlet_element(inlet, phase, &before));
     }
     inlets
 }
@@ -315,7 +315,7 @@ fn halves(installation: &Installation) -> Option<Halves> {
     })
 }
 
-fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {
+fn inlet_element(inlet: &installation::Inlet, phase: Phase, stream: &FreeStream) -> Inlet {
     Inlet {
         area_m2: inlet.area_m2(),
         // H₀ = k qc + s T/A
@@ -324,5 +324,6 @@ fn inlet_element(inlet: &installation::Inlet, stream: &FreeStream) -> Inlet {
         diffusion_loss: inlet.diffusion_loss(),
         reverse_loss: REVERSE_INLET_LOSS,
         density: stream.density,
+        incidence: inlet.incidence(phase),
     }
 }

@@ -38,6 +38,8 @@ use crate::document::installation::Installation;
 #[must_use]
 pub fn derivations(installation: &Installation, solved: &Solved) -> Vec<Derivation> {
     let mut list = along_the_way(installation, solved);
+    // Behind the ram pressure.
+    list.splice(1..1, way::lip(installation, solved));
     list.extend(outside::outside(installation, solved));
     list
 }

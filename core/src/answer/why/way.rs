@@ -3,7 +3,7 @@
 use crate::air::atmosphere;
 use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
-use crate::document::installation::Installation;
+use crate::document::installation::{Installation, Lip};
 use crate::path::ejector::Ejector;
 use crate::path::network::{Discharge, Supply};
 use crate::units::typed::Dimension;
@@ -57,6 +57,69 @@ pub(super) fn ram(installation: &Installation, solved: &Solved) -> Derivation {
         dimension: Dimension::Pressure,
         recompute: |t| t[0] * t[1] + t[2],
     }
+}
+
+/// What the first inlet's lip costs; none where the stream meets it straight.
+pub(super) fn lip(installation: &Installation, solved: &Solved) -> Option<Derivation> {
+    let inlet = solved.prepared.cowl.inlets.as_slice().first()?;
+    let met = &inlet.incidence;
+    if met.chord <= 0.0 {
+        return None;
+    }
+    let flow_kg_s = solved.solution.state.inlets[0].max(0.0);
+    let speed = flow_kg_s / (inlet.density * inlet.area_m2);
+    let approach = inlet.approach_speed();
+    let tolerated = if approach > 0.0 {
+        met.tolerated_chord(speed / approach)
+    } else {
+        met.chord
+    };
+    let rounded = installation.inlets.first()?.lip == Lip::Rounded;
+    let ratio = |symbol, what, value, input| term(symbol, what, value, Dimension::Ratio, input);
+    let swift = |symbol, what, value| term(symbol, what, value, Dimension::Speed, None);
+    Some(Derivation {
+        answer: "Lost behind the first inlet’s lip",
+        symbol: "Δ",
+        equation: "Δ = ½ρ (K max(0, V₁ − V_a)² + f V₁ V_a max(0, c − c_t)²)",
+        source: "momentum balance of a sharp lip, in the incompressible form: Fradenburgh, Wyatt, \
+                 Theoretical Performance Characteristics of Sharp-Lip Inlets at Subsonic Speeds, 1953; the \
+                 angle tolerated by potential flow",
+        terms: vec![
+            ratio("ρ", "density in the opening, kg/m³", inlet.density, None),
+            ratio("K", "loss of the lip", inlet.lip_loss, None),
+            swift("V₁", "speed in the opening", speed),
+            swift("V_a", "speed of approach", approach),
+            ratio(
+                "f",
+                "loss over that of the momentum balance",
+                met.factor,
+                Some("inlet.lip_separation_factor"),
+            ),
+            ratio(
+                "c",
+                "2 sin(α/2) of the stream’s angle",
+                met.chord,
+                Some("inlet.climb_angle_deg"),
+            ),
+            ratio(
+                "c_t",
+                "the same of the angle that the lip tolerates",
+                tolerated,
+                Some(if rounded {
+                    "inlet.lip_nose_term"
+                } else {
+                    "inlet.lip_crossflow"
+                }),
+            ),
+        ],
+        value: inlet.drop(flow_kg_s, inlet.density)
+            - 0.5 * inlet.density * inlet.diffusion_loss * speed * speed,
+        dimension: Dimension::Pressure,
+        recompute: |t| {
+            let (excess, beyond) = ((t[2] - t[3]).max(0.0), (t[5] - t[6]).max(0.0));
+            0.5 * t[0] * (t[1] * excess * excess + t[4] * t[2] * t[3] * beyond * beyond)
+        },
+    })
 }
 
 pub(super) fn inlet_flow(solved: &Solved) -> Derivation {

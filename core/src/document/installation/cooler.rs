@@ -2,6 +2,10 @@
 
 use crate::document::condition::Phase;
 use crate::document::group::group;
+use crate::document::installation::cooler_fins::{
+    FIN_PITCH, FIN_THICKNESS, FinKind, OIL_FILM, STRIP, TUBE, is_one, is_usual_fin_pitch,
+    is_usual_fin_thickness, is_usual_oil_film, is_usual_strip, is_usual_tube,
+};
 use crate::document::row::is_hundredths;
 use crate::engine::cooler_pair::{Cores, Join};
 use crate::units::si::{btu_min, inch, inch2, inh2o, l_min, lb_s};
@@ -17,6 +21,8 @@ pub enum CoolerRating {
     Rated,
     /// Estimated from its size.
     FromSize,
+    /// Computed from its rows, tubes and fins.
+    FromFins,
 }
 
 /// Where the cooler's air comes from.
@@ -131,6 +137,9 @@ pub enum Hose {
 
 const RATED: fn(&Cooler) -> bool = |cooler| cooler.rating == CoolerRating::Rated;
 const FROM_SIZE: fn(&Cooler) -> bool = |cooler| cooler.rating == CoolerRating::FromSize;
+const FROM_FINS: fn(&Cooler) -> bool = |cooler| cooler.rating == CoolerRating::FromFins;
+const NO_FINS: fn(&Cooler) -> bool = |cooler| cooler.rating != CoolerRating::FromFins;
+const ROWS: fn(&Cooler) -> bool = |cooler| cooler.counts_rows();
 const DUCTED: fn(&Cooler) -> bool = |cooler| !cooler.supply.is_on_baffle();
 const BEFORE_WALL: fn(&Cooler) -> bool = |cooler| cooler.has_wall_behind();
 const OWN_INLET: fn(&Cooler) -> bool = |cooler| cooler.supply == CoolerSupply::OwnInlet;
@@ -194,6 +203,9 @@ group! {
             /// The pressure at its own exit is given for level flight, climb and ground apart.
             #[serde(skip_serializing_if = "core::ops::Not::not")]
             own_exit_by_attitude: bool = false;
+            /// Kind of its fins.
+            #[serde(skip_serializing_if = "FinKind::is_offset")]
+            fin_kind: FinKind = FinKind::Offset;
             /// A second cooler of the same kind.
             #[serde(skip_serializing_if = "SecondCooler::is_none")]
             second: SecondCooler = SecondCooler::None;
@@ -227,7 +239,48 @@ group! {
             row_pitch, "row_pitch_m": Length = inch(0.47), Length,
                 in inch(0.15), inch(1.5), likely Some((inch(0.38), inch(0.55))), FromMemory,
                 "Height of one row of the core", "tube and fins together; measure it if you can",
-                if FROM_SIZE;
+                if ROWS;
+            /// Height of a tube of the core, outside.
+            #[serde(skip_serializing_if = "is_usual_tube")]
+            tube_height, "tube_height_m": Length = TUBE, Length,
+                in inch(0.03), inch(0.14), likely Some((inch(0.08), inch(0.14))), FromMemory,
+                "Height of a tube of the core", "outside, without the fins; measure it if you can",
+                if FROM_FINS;
+            /// From fin to fin.
+            #[serde(skip_serializing_if = "is_usual_fin_pitch")]
+            fin_pitch, "fin_pitch_m": Length = FIN_PITCH, Length,
+                in inch(1.0) / 30.0, inch(0.25), likely None, Example,
+                "Distance from fin to fin", "an inch over the fins on one inch: 0.056 in for 18",
+                if FROM_FINS;
+            /// Thickness of a fin.
+            #[serde(skip_serializing_if = "is_usual_fin_thickness")]
+            fin_thickness, "fin_thickness_m": Length = FIN_THICKNESS, Length,
+                in inch(0.002), inch(0.02), likely Some((inch(0.004), inch(0.008))), FromMemory,
+                "Thickness of a fin", "thin aluminium sheet", if FROM_FINS;
+            /// Length along the air after which fins are offset.
+            #[serde(skip_serializing_if = "is_usual_strip")]
+            strip, "fin_strip_m": Length = STRIP, Length,
+                in inch(0.04), inch(2.0), likely Some((inch(0.1), inch(0.25))), FromMemory,
+                "Length of a fin along the air until it is offset", "look along the core's depth",
+                if |cooler| FROM_FINS(cooler) && cooler.fin_kind == FinKind::Offset;
+            /// Film coefficient of the oil in the tubes at the rated oil flow, W/(m²·K).
+            #[serde(skip_serializing_if = "is_usual_oil_film")]
+            oil_film, "oil_film_w_per_m2_k": f64 = OIL_FILM, Film,
+                in 50.0, 10e3, likely Some((600.0, 2400.0)), FromMemory,
+                "Heat from the oil to its tubes, per area", "stirred by turbulators, on the tubes' flat sides",
+                if FROM_FINS;
+            /// Conductance over that of perfect fins [-].
+            #[serde(skip_serializing_if = "is_one")]
+            fin_conductance_factor, "fin_conductance_factor": f64 = 1.0, Ratio,
+                in 0.2, 2.0, likely Some((0.75, 1.3)), FromMemory,
+                "Conductance of the core over that computed from its fins",
+                "less with poor solder or tubes passed by", if FROM_FINS;
+            /// Pressure drop over that of clean fins [-].
+            #[serde(skip_serializing_if = "is_one")]
+            fin_drop_factor, "fin_drop_factor": f64 = 1.0, Ratio,
+                in 0.3, 4.0, likely Some((0.8, 1.6)), FromMemory,
+                "Air pressure drop of the core over that computed from its fins",
+                "more where fins are bent or dirty", if FROM_FINS;
             /// Depth of the core in the direction of the air.
             depth, "depth_m": Length = inch(2.0), Length,
                 in inch(0.5), inch(8.0), likely None, Example,
@@ -246,11 +299,11 @@ group! {
             /// Share of the thermal resistance on the air side [-].
             air_share, "air_resistance_share": f64 = 0.5, Ratio,
                 in 0.1, 0.9, likely Some((0.3, 0.7)), FromMemory,
-                "Share of the thermal resistance on the air side", "half and half at the rated point", if |_| true;
+                "Share of the thermal resistance on the air side", "half and half at the rated point", if NO_FINS;
             /// Exponent of flow in the core's pressure drop [-].
             core_exponent, "core_exponent": f64 = 1.75, Ratio,
                 in 1.0, 2.0, likely Some((1.6, 1.9)), FromMemory,
-                "Exponent of flow in the core's pressure drop", "narrow fins: between laminar and turbulent", if |_| true;
+                "Exponent of flow in the core's pressure drop", "narrow fins: between laminar and turbulent", if NO_FINS;
             /// Share of the core's face that tape or a plate covers [-].
             blanked_share, "blanked_share": f64 = 0.0, Percent,
                 in 0.0, 0.95, likely None, Example,
@@ -439,12 +492,20 @@ impl Cooler {
         1.0 - self.blanked_share
     }
 
+    /// Whether its height is counted in rows.
+    #[must_use]
+    pub fn counts_rows(&self) -> bool {
+        self.rating != CoolerRating::Rated
+    }
+
     /// Height of the core, m: measured, or counted in rows.
     #[must_use]
     pub fn core_height_m(&self) -> f64 {
         match self.rating {
             CoolerRating::Rated => self.face_height.value,
-            CoolerRating::FromSize => f64::from(self.rows) * self.row_pitch.value,
+            CoolerRating::FromSize | CoolerRating::FromFins => {
+                f64::from(self.rows) * self.row_pitch.value
+            }
         }
     }
 }

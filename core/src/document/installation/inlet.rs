@@ -1,7 +1,9 @@
 //! Inlets.
 
+use crate::document::condition::Phase;
 use crate::document::group::group;
 use crate::document::row::Row;
+use crate::path::inlet_map::Incidence;
 use crate::units::si::{inch, inch2};
 use crate::units::typed::Dimension;
 use serde::{Deserialize, Serialize};
@@ -62,6 +64,8 @@ pub enum InletSide {
     Right,
 }
 
+const AT_ANGLE: fn(&Inlet) -> bool = |inlet| inlet.at_angle;
+
 impl InletSide {
     fn is_both(&self) -> bool {
         *self == Self::Both
@@ -76,6 +80,27 @@ impl InletSide {
             Self::Right => 0.0,
         }
     }
+}
+
+const UPWASH: f64 = 3.0;
+const NOSE: f64 = 1.6;
+const SEPARATION: f64 = 2.0;
+const CLIMB_ANGLE_DEG: f64 = 4.0;
+
+fn is_usual_angle(angle: &f64) -> bool {
+    *angle == CLIMB_ANGLE_DEG
+}
+
+fn is_usual_upwash(upwash: &f64) -> bool {
+    *upwash == UPWASH
+}
+
+fn is_usual_nose(nose: &f64) -> bool {
+    *nose == NOSE
+}
+
+fn is_usual_separation(factor: &f64) -> bool {
+    *factor == SEPARATION
 }
 
 group! {
@@ -93,6 +118,9 @@ group! {
             /// Half of a split upper deck that it feeds.
             #[serde(skip_serializing_if = "InletSide::is_both")]
             side: InletSide = InletSide::Both;
+            /// The stream meets its face at an angle in a climb.
+            #[serde(skip_serializing_if = "core::ops::Not::not")]
+            at_angle: bool = false;
             /// A widening duct leads from the opening to the upper deck.
             diffuser: bool = false;
             /// Traced outline about its middle, m; empty if only the area is known.
@@ -134,6 +162,32 @@ group! {
                 in 0.0, 2.0, likely Some((0.44, 0.57)), Library,
                 "Loss of a blunt edge", "handbook values for a sharp flush entrance",
                 if |inlet| inlet.lip == Lip::Blunt;
+            /// Angle between the stream and the opening's axis in a climb, degrees.
+            #[serde(skip_serializing_if = "is_usual_angle")]
+            climb_angle, "climb_angle_deg": f64 = CLIMB_ANGLE_DEG, Angle,
+                in 0.0, 45.0, likely Some((0.0, 6.0)), FromMemory,
+                "Angle of the stream to the inlet's axis in a climb",
+                "angle of attack plus how far the axis points up", if AT_ANGLE;
+            /// Crossflow round the lips over that of the stream [-].
+            #[serde(skip_serializing_if = "is_usual_upwash")]
+            upwash, "lip_crossflow": f64 = UPWASH, Ratio,
+                in 1.0, 10.0, likely Some((2.0, 5.6)), Derived,
+                "Crossflow round the inlet's lips over that of the stream",
+                "potential flow: 2 on a slender round body, 5.6 on plates five inlet heights long", if AT_ANGLE;
+            /// What a rounded lip tolerates, as the edge term of a parabolic nose [-].
+            #[serde(skip_serializing_if = "is_usual_nose")]
+            nose, "lip_nose_term": f64 = NOSE, Ratio,
+                in 0.0, 5.0, likely Some((1.0, 2.5)), FromMemory,
+                "What a rounded lip tolerates before the flow separates",
+                "a: the flow round the lip peaks at √(1 + a²) times the stream",
+                if |inlet| inlet.at_angle && inlet.lip == Lip::Rounded;
+            /// Loss beyond the tolerated angle over that of the momentum balance [-].
+            #[serde(skip_serializing_if = "is_usual_separation")]
+            separation, "lip_separation_factor": f64 = SEPARATION, Ratio,
+                in 0.0, 10.0, likely Some((1.0, 5.0)), FromMemory,
+                "Loss beyond the tolerated angle, over momentum's",
+                "1 in a long even duct; more where it is short or widens",
+                if AT_ANGLE;
             /// Ram recovery in front, clear of spinner and roots [-].
             recovery_forward, "recovery_forward": f64 = 0.97, Ratio,
                 in 0.3, 1.0, likely Some((0.90, 1.0)), FromMemory,
@@ -317,6 +371,48 @@ impl Inlet {
                 self.lip_radius.value / self.hydraulic_diameter_m(),
             ),
         }
+    }
+
+    /// Height of the opening across which a stream from below meets it, m.
+    #[must_use]
+    pub fn height_m(&self) -> f64 {
+        match self.shape {
+            InletShape::Rectangle => self.height.value,
+            InletShape::Ring | InletShape::Traced => self.hydraulic_diameter_m(),
+        }
+    }
+
+    /// How the stream meets the opening in a phase of flight.
+    ///
+    /// # Example
+    /// At an angle only in a climb, and only where that is said:
+    /// ```
+    /// use coolpath_core::document::condition::Phase;
+    /// use coolpath_core::document::installation::Inlet;
+    /// use coolpath_core::path::inlet_map::Incidence;
+    ///
+    /// let mut inlet = Inlet { at_angle: true, climb_angle: 60.0, ..Inlet::default() };
+    /// assert!((inlet.incidence(Phase::Climb).chord - 1.0).abs() < 1e-12);
+    /// assert_eq!(inlet.incidence(Phase::Cruise), Incidence::default());
+    /// inlet.at_angle = false;
+    /// assert_eq!(inlet.incidence(Phase::Climb), Incidence::default());
+    /// ```
+    #[must_use]
+    pub fn incidence(&self, phase: Phase) -> Incidence {
+        if !self.at_angle || phase != Phase::Climb || self.climb_angle <= 0.0 {
+            return Incidence::default();
+        }
+        let radius_m = match self.lip {
+            Lip::Rounded => self.lip_radius.value,
+            Lip::Thin | Lip::Blunt => 0.0,
+        };
+        Incidence::new(
+            self.climb_angle,
+            self.upwash,
+            radius_m / self.height_m(),
+            self.nose,
+            self.separation,
+        )
     }
 
     /// Share of the dynamic pressure in the opening that is lost on the way to the deck [-].

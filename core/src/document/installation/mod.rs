@@ -8,6 +8,7 @@ mod air_between;
 mod airframe;
 pub mod areas;
 mod cooler;
+mod cooler_fins;
 mod cylinder;
 mod decks;
 mod engine;
@@ -19,6 +20,7 @@ mod lags;
 mod oil;
 mod reference;
 
+pub use crate::document::installation::cooler_fins::FinKind;
 pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
 pub use cooler::{

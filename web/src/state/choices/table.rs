@@ -256,6 +256,16 @@ pub(super) static CHOICES: &[Choice] = &[
         [
             ("rated", "known from its data sheet"),
             ("from_size", "estimated from its size (wide band)"),
+            ("from_fins", "computed from its rows, tubes and fins"),
+        ]
+    ),
+    choice!(
+        "cooler.fin_kind",
+        "Fins of the core",
+        cooler.fin_kind,
+        [
+            ("offset", "Cut and offset along the air"),
+            ("plain", "Plain, through the whole depth"),
         ]
     ),
     choice!(
@@ -400,6 +410,10 @@ pub(super) static CHOICES: &[Choice] = &[
         ("both", "Both halves of the upper deck"),
         ("left", "The left half"),
         ("right", "The right half"),
+    ]),
+    listed!("inlet.at_angle", "In a climb the stream meets the inlet", installation.inlets => at_angle, [
+        ("false", "Straight, or not known"),
+        ("true", "At an angle, from below"),
     ]),
     listed!("inlet.diffuser", "Behind the opening", installation.inlets => diffuser, [
         ("false", "It opens straight into the upper deck"),

@@ -103,6 +103,7 @@ macro_rules! listed {
     };
 }
 
+mod engine_kind;
 mod induction;
 mod table;
 use table::CHOICES;

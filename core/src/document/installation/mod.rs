@@ -19,13 +19,13 @@ mod inlet;
 mod lags;
 mod oil;
 mod reference;
+mod shutter;
 
 pub use crate::document::installation::cooler_fins::FinKind;
 pub use air_between::{FinPassages, PoorerEnd, PoorerSide};
 pub use airframe::Airframe;
 pub use cooler::{
-    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, SecondCooler, Shutter,
-    TakeOff,
+    Cooler, CoolerDischarge, CoolerRating, CoolerSupply, Cover, Hose, SecondCooler, TakeOff,
 };
 pub use cylinder::Cylinder;
 pub use decks::{Breathes, Decks, Sealing, UpperDeck};
@@ -36,6 +36,7 @@ pub use inlet::{Inlet, InletPosition, InletShape, InletSide, Lip};
 pub use lags::Lags;
 pub use oil::{Grade, Oil, OilProbe, oil_heat_share_id};
 pub use reference::{ChartDensity, Reference, ReferenceKind};
+pub use shutter::Shutter;
 
 use serde::{Deserialize, Serialize};
 

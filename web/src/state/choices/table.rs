@@ -1,32 +1,11 @@
 //! Every choice with its options.
 
+use super::engine_kind::ENGINE_KIND;
 use super::induction::{ALTERNATE, INDUCTION};
 use super::{Choice, Choosable, name, take};
 
 pub(super) static CHOICES: &[Choice] = &[
-    choice!(
-        "engine.kind",
-        "Kind of engine and installation",
-        engine.kind,
-        [
-            (
-                "air_cooled_flat",
-                "Air-cooled flat four-stroke, tractor, air from above downward"
-            ),
-            ("turbocharged", "Turbocharged"),
-            ("liquid_cooled", "Liquid-cooled"),
-            ("radial", "Radial"),
-            ("two_stroke", "Two-stroke"),
-            (
-                "pusher",
-                "Air-cooled flat four-stroke, pusher: propeller behind the exit"
-            ),
-            (
-                "updraft",
-                "Air-cooled flat four-stroke, updraft: air from below upward"
-            ),
-        ]
-    ),
+    ENGINE_KIND,
     choice!(
         "engine.cylinders",
         "Cylinders",

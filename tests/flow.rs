@@ -164,6 +164,7 @@ fn the_network_matches_four_independent_solvers() {
                 shutter_loss,
                 rough_hose: row.flag("hose_friction"),
                 power_law: row.text("cylinder_law") != "quadratic",
+                ..Plain::default()
             };
             let decks = deck_pressures(&network).expect("pressures");
             let drop = decks.upper_pa - decks.lower_pa;

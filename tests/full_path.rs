@@ -19,7 +19,8 @@ use coolpath_core::path::openings::{MAX_OPENINGS, Openings};
 use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_core::path::split_deck::Halves;
-use coolpath_tests::table::{Case, Tolerance, compare};
+use coolpath_tests::plain_halves::{compare_row, figures};
+use coolpath_tests::table::{Case, Table, Tolerance, compare};
 
 fn stream(case: &Case) -> FreeStream {
     let number = |key: &str| case.number(&format!("inputs/{key}"));
@@ -351,6 +352,28 @@ fn an_upper_deck_in_two_halves_agrees_with_an_independent_model() {
                     let usual = if key.contains("kg_s") { 0.1 } else { 1.0 };
                     let tolerance = Tolerance::absolute(1e-8 * expected.abs().max(usual));
                     comparison.value(format!("{case}, {key}"), found, expected, tolerance);
+                }
+            }
+        },
+    );
+}
+
+#[test]
+fn a_split_deck_with_its_densities_frozen_balances_in_four_independent_solvers() {
+    compare(
+        "a split deck with its densities frozen balances in four independent solvers",
+        |comparison| {
+            let table = Table::read("network_frozen");
+            for case in &Case::read_all("split_deck_cases") {
+                let mut cowl = cowl(case);
+                cowl.halves = Some(halves(case));
+                let state = solve(&cowl, None)
+                    .unwrap_or_else(|error| panic!("{case}: {error:?}"))
+                    .state;
+                let rows = table.rows_where("case", case.name());
+                assert_eq!(rows.len(), 4, "{case}");
+                for row in &rows {
+                    compare_row(comparison, case.name(), row, &figures(&cowl, &state));
                 }
             }
         },

@@ -28,7 +28,7 @@ fi
 
 mkdir "$work/fresh"
 for name in closed_forms atmosphere air_properties losses effectiveness_ntu fin_efficiency fin_duct fin_core oil \
-  network_crosscheck path_cases full_path split_deck drag population; do
+  network_crosscheck network_halves path_cases full_path split_deck drag population; do
   echo "Generating with $name.py"
   "$python" "$here/$name.py" "$work/fresh" || exit 1
 done

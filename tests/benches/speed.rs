@@ -32,9 +32,9 @@ fn network(c: &mut Criterion) {
         ("network, rough hose and power law", true, true),
     ] {
         let network = Plain {
-            shutter_loss: 3.91,
             rough_hose,
             power_law,
+            ..Plain::default()
         };
         c.bench_function(name, |b| b.iter(|| deck_pressures(black_box(&network))));
     }

@@ -8,6 +8,7 @@ pub mod faulty_log;
 pub mod flight_log;
 pub mod flight_page;
 pub mod guide;
+pub mod plain_halves;
 pub mod plain_network;
 pub mod random_design;
 pub mod reports;

@@ -7,6 +7,10 @@ use coolpath_core::path::loss::friction_factor;
 /// The plain network of one plenum, cylinders, leak, oil branch and exit at constant density.
 #[derive(Debug, Clone, Copy)]
 pub struct Plain {
+    /// Area of the inlet, m².
+    pub inlet_m2: f64,
+    /// Area of the exit, m².
+    pub exit_m2: f64,
     /// Loss of the shutter [-].
     pub shutter_loss: f64,
     /// The hose is rough and has friction.
@@ -19,6 +23,19 @@ const DENSITY: f64 = 1.05;
 const VISCOSITY: f64 = 1.85e-5;
 const RAM: f64 = 0.5 * DENSITY * 3600.0;
 const DUCT_M: f64 = 0.1016;
+
+impl Default for Plain {
+    /// The table's network with its shutter at 30°, a smooth hose and quadratic cylinders.
+    fn default() -> Self {
+        Self {
+            inlet_m2: 0.025,
+            exit_m2: 0.040,
+            shutter_loss: 3.91,
+            rough_hose: false,
+            power_law: false,
+        }
+    }
+}
 
 fn through(loss: f64, area: f64, drop: f64) -> f64 {
     orifice_flow(area / loss.sqrt(), drop, DENSITY)
@@ -67,11 +84,11 @@ impl Plain {
 
 impl TwoDecks for Plain {
     fn upper_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        through(0.35, 0.025, RAM - upper_pa) - self.between(upper_pa - lower_pa)
+        through(0.35, self.inlet_m2, RAM - upper_pa) - self.between(upper_pa - lower_pa)
     }
 
     fn lower_balance(&self, upper_pa: f64, lower_pa: f64) -> f64 {
-        self.between(upper_pa - lower_pa) - through(1.0, 0.040, lower_pa + 0.1 * RAM)
+        self.between(upper_pa - lower_pa) - through(1.0, self.exit_m2, lower_pa + 0.1 * RAM)
     }
 
     fn pressure_bounds(&self) -> (f64, f64) {

@@ -138,7 +138,7 @@ impl Mapping {
         let list = |(least, most): (f64, f64)| -> Vec<f64> {
             let last = (LINES - 1) as f64;
             // By equal factors: lines bend most where openings are small.
-            let at = |place: usize| least * (most / least).powf(place as f64 / last);
+            let at = |place: usize| least * libm::pow(most / least, place as f64 / last);
             (0..LINES)
                 .map(|place| if place + 1 == LINES { most } else { at(place) })
                 .collect()

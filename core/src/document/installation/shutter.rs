@@ -1,6 +1,7 @@
 //! The shutter in the oil cooler's duct.
 
 use crate::document::group::group;
+
 group! {
     /// Butterfly in the cooler's duct.
     pub struct Shutter, "shutter" {

@@ -70,6 +70,14 @@ impl Cells {
         }
     }
 
+    /// Makes room for so many more numbers: a list that grows by itself takes up to twice its room.
+    pub fn reserve(&mut self, rows: usize) {
+        match &mut self.0 {
+            Kept::Multiples { multiples, .. } => multiples.reserve_exact(rows),
+            Kept::Plain(values) => values.reserve_exact(rows),
+        }
+    }
+
     /// How many rows there are.
     #[must_use]
     pub fn len(&self) -> usize {

@@ -215,6 +215,20 @@ impl LogReader {
         Ok(())
     }
 
+    /// Makes room for what is still to come, judged by the rows so far.
+    ///
+    /// # Arguments
+    /// * `read` - share of the text that was read \[-\]
+    pub fn make_room(&mut self, read: f64) {
+        // A row more or less is no matter: a list grows by itself where it must.
+        const MORE: f64 = 1.02;
+        let so_far = self.table.rows as f64;
+        let rest = (MORE * so_far / read.clamp(1e-3, 1.0) - so_far).max(0.0) as usize;
+        for column in &mut self.table.columns {
+            column.values.reserve(rest);
+        }
+    }
+
     /// Says that no more text comes.
     pub fn end(&mut self) {
         self.records.end();

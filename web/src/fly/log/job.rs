@@ -16,7 +16,7 @@ use web_sys::{TextDecodeOptions, TextDecoder};
 /// Largest file that is read, bytes.
 const MOST_BYTES: f64 = 64e6;
 /// Bytes that are read at once.
-const PIECE_BYTES: f64 = 2e6;
+const PIECE_BYTES: f64 = 1e6;
 /// Records in one step.
 const RECORDS: usize = 150;
 
@@ -196,6 +196,9 @@ pub async fn read<D: 'static>(
         }
         if to == size {
             break;
+        }
+        if from == 0.0 {
+            reader.make_room(to / size);
         }
         from = to;
     }

@@ -43,8 +43,8 @@ fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
         let sketches = page.script(OPEN, vec![]).await?.as_u64();
         assert_eq!(
             sketches,
-            Some(4 + 2 * 4 + 4 + 3),
-            "seals, two inlets, an exit's edge and its pressure"
+            Some(4 + 2 * 4 + 4 + 4 + 3),
+            "seals, two inlets, an exit's edge, its place and its pressure"
         );
         page.press("worn, curled away in places: about 20 in²")
             .await?;

@@ -158,6 +158,7 @@ fn the_ribs_of_a_widening_duct_are_printed_at_full_size_with_their_stations() {
         page.visit_and_settle(&site.url()).await?;
         page.go("duct").await?;
         page.unfold("#duct").await?;
+        page.wait_for_text("#duct table", "in").await?;
         page.press("Use this duct").await?;
         page.wait_for_text("#duct", "Your design has this duct.")
             .await?;

@@ -167,17 +167,18 @@ async fn followed_beside<F: DeserializeOwned, D: 'static>(
     let Some(worker) = one_worker(run).await? else {
         return Ok(None);
     };
-    let mut done = 0;
+    let (mut done, mut steps) = (0, 1);
     loop {
         let question = Question {
             work: work.to_owned(),
             from: done,
-            to: done + 1,
+            to: done + steps,
         };
         match ask(worker, &question) {
             Turn::Asked(said) => match said.await {
                 Said::Progress(so_far, all) => {
-                    done = so_far;
+                    // A page that is busy meanwhile is not waited for at each step.
+                    (done, steps) = (so_far, all.div_ceil(QUESTIONS).max(1));
                     run.goes_on()?;
                     run.tell((done, all));
                 }

@@ -66,7 +66,7 @@ pub fn figure<'a>(
     let chart = LineChart {
         label: topic.clone(),
         along: "speed in the opening over that of approach".to_owned(),
-        up: "kept, % of that before it".to_owned(),
+        up: "total pressure kept, %".to_owned(),
         shades: Vec::new(),
         series: lines,
         limits: Vec::new(),

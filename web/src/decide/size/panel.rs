@@ -232,7 +232,7 @@ fn fields(
             </div>
             { lock("size-lock-inlets", "Keep the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
             { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
-            { lock("size-turn-around", "Hold the limits in the hot turn-around too", request.turn_around, |next, on| next.turn_around = on) }
+            { lock("size-turn-around", "Hold the limits in the hot turn-around too: stop, soak, taxi and climb, for the minutes under “Minute by minute”", request.turn_around, |next, on| next.turn_around = on) }
             if request.turn_around {
                 <p class="hint">{ "Stopped hot and left to stand, then your first ground runs and climbs, each for its minutes in “Minute by minute”, in the hot day’s air (100 °F at sea level). Map and odds are of steady conditions." }</p>
             }

@@ -461,6 +461,10 @@ fn random_designs_in_two_halves_are_solved_or_refused_by_name() {
         for inlet in &mut installation.inlets {
             inlet.side = [InletSide::Both, InletSide::Left, InletSide::Right][rng.usize(..3)];
         }
+        let side = |by: u64| [InletSide::Both, InletSide::Left, InletSide::Right][by as usize % 3];
+        let decks = &mut installation.decks;
+        (decks.blast_side, decks.cabin_side) = (side(at), side(at / 3));
+        decks.induction_side = side(at / 9);
         match solve_condition(&installation, condition, None) {
             Ok(halves) => {
                 solved += 1;

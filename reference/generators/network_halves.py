@@ -86,6 +86,8 @@ def frozen(case):
     u = model.unknowns(model.solve())
     air, whole = model.air, model.whole
     boundaries = {"outside": case["overboard"]["pressure_coefficient"] * air["dynamic_pa"]}
+    if "cabin" in case:
+        boundaries["ambient"] = 0.0
     elements, draws = {}, {}
     density0 = air["rho0"]
 
@@ -103,10 +105,13 @@ def frozen(case):
         used = case["fins"]["resistance"] * (2 * flow) ** case["fins"]["exponent"] / sigma
         elements[f"bank_{side}"] = (side, "lower", law(used, flow))
         density = model.density(upper, air["total_k"])
-        for name, end in (("seal", "lower"), ("blast", "lower"), ("overboard", "outside")):
-            area = 0.5 * case[name]["discharge"] * case[name]["area_m2"]
-            elements[f"{name}_{side}"] = (side, end, 1 / (2 * density * area**2))
-        draws[side] = 0.5 * case["induction_kg_s"]
+        ends = {"seal": "lower", "blast": "lower", "overboard": "outside", "cabin": "ambient"}
+        for name, end in ends.items():
+            if name in case and model.part(name, side) > 0:
+                hole = case[name]
+                area = model.part(name, side) * hole["discharge"] * hole["area_m2"]
+                elements[f"{name}_{side}"] = (side, end, 1 / (2 * density * area**2))
+        draws[side] = model.part("induction", side) * case["induction_kg_s"]
     across = case["across"]["discharge"] * case["across"]["area_m2"]
     elements["across"] = ("left", "right", 1 / (2 * density0 * across**2))
     flow = u["cooler_kg_s"]

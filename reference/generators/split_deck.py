@@ -1,8 +1,8 @@
 """The whole flow path with an upper deck in two halves, each over a bank of the cylinders.
 
 As in full_path.py every unknown stands in one system of equations; the elements that are the same come
-from there. A bank has half of the fins, heads and leaks. SI units, flows positive downstream and from the
-left half to the right.
+from there. A bank has half of the fins, heads and leaks; blast tubes, cabin hose and induction may leave
+from one half alone. SI units, flows positive downstream and from the left half to the right.
 """
 
 import json
@@ -78,11 +78,16 @@ class SplitPath:
             "oil_k": u["oil_k"],
         }
 
-    def hole(self, name, drop, density):
-        """Flow through half of a hole that both halves share, kg/s."""
+    def part(self, name, side):
+        """The part of a hole, or of a draw, that belongs to a half."""
+        place = self.case.get("draws", {}).get(name, "both")
+        return {"both": 0.5, side: 1.0}.get(place, 0.0)
+
+    def hole(self, name, side, drop, density):
+        """Flow through a half's part of a hole, kg/s."""
         hole = self.case[name]
         speed = np.sign(drop) * sqrt(2 * abs(drop) / density)
-        return 0.5 * hole["discharge"] * hole["area_m2"] * density * speed
+        return self.part(name, side) * hole["discharge"] * hole["area_m2"] * density * speed
 
     def equations(self, x):
         case, air, u = self.case, self.air, self.unknowns(x)
@@ -113,15 +118,16 @@ class SplitPath:
             to_oil += conducted
 
             density = self.density(upper, total_k)
-            leaks = self.hole("seal", drop, density) + self.hole("blast", drop, density)
+            leaks = self.hole("seal", side, drop, density) + self.hole("blast", side, drop, density)
             outside = case["overboard"]["pressure_coefficient"] * air["dynamic_pa"]
-            lost = self.hole("overboard", upper - outside, density)
+            lost = self.hole("overboard", side, upper - outside, density)
+            if "cabin" in case:
+                lost += self.hole("cabin", side, upper, density)
+            breathed = self.part("induction", side) * case["induction_kg_s"]
             taken = u["cooler_kg_s"] if side == case["cooler"]["side"] else 0.0
             across = u["across_kg_s"] if side == "left" else -u["across_kg_s"]
             entering = sum(u[f"inlet{i}_{s}_kg_s"] for i, s, _ in self.mouths if s == side)
-            masses.append(
-                entering - flow - leaks - lost - taken - across - 0.5 * case["induction_kg_s"]
-            )
+            masses.append(entering - flow - leaks - lost - taken - across - breathed)
             into_lower += flow + leaks
             warmth += flow * CP * (rear - u["lower_k"]) + leaks * CP * (total_k - u["lower_k"])
 
@@ -212,6 +218,13 @@ def split(name, across_m2, sides, cooler, air=(*HOT, 52.0), areas=(0.0165, 0.016
     return made
 
 
+def drawn(made, cabin_m2, **sides):
+    """A case with a cabin hose, and with draws that leave from one half."""
+    made["cabin"] = {"discharge": 0.6, "area_m2": cabin_m2}
+    made["draws"] = sides
+    return made
+
+
 def cases():
     pair = ("left", "right")
     return [
@@ -221,6 +234,13 @@ def cases():
         split("a smaller inlet on the right", 0.004, pair, "left", areas=(0.0165, 0.011)),
         split("cruise", 0.004, pair, "right", (*CRUISE, 82.0), (0.014, 0.012), 0.7),
         split("one inlet for both", 0.003, ("both", "left"), "right", areas=(0.02, 0.008)),
+        drawn(
+            split("tubes and cabin hose on the left, induction on the right", 0.002, pair, "right"),
+            0.00114,
+            blast="left",
+            cabin="left",
+            induction="right",
+        ),
     ]
 
 

@@ -23,6 +23,12 @@ fn finned(it: &mut Installation, kind: FinKind, rows: u8) {
     it.cooler.rows = rows;
 }
 
+fn widen_inlets(it: &mut Installation) {
+    for inlet in &mut it.inlets {
+        inlet.width = metre(inlet.width.value + inch(1.0));
+    }
+}
+
 /// Every choice that an installation of the example's dimensions can take at once.
 fn choices(own: &Installation) -> Vec<Choice> {
     let mut list: Vec<Choice> = Preset::ALL
@@ -106,11 +112,7 @@ fn choices(own: &Installation) -> Vec<Choice> {
     add("Propeller behind the exit", |it| {
         it.engine.kind = EngineKind::Pusher
     });
-    add("Inlets an inch wider", |it| {
-        for inlet in &mut it.inlets {
-            inlet.width = metre(inlet.width.value + inch(1.0));
-        }
-    });
+    add("Inlets an inch wider", widen_inlets);
     add(
         "Inlet lips of thin sheet, met at 15° from below in the climb",
         |it| {

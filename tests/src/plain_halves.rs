@@ -11,7 +11,7 @@ use coolpath_core::path::network::{
     CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
 };
 use coolpath_core::path::openings::{MAX_OPENINGS, Openings};
-use coolpath_core::path::split_deck::Halves;
+use coolpath_core::path::split_deck::{Draws, Halves};
 use coolpath_core::path::state::State;
 
 use crate::table::{Comparison, Row, Tolerance};
@@ -91,6 +91,7 @@ impl PlainHalves {
                 across_m2: 0.6 * area,
                 left_share,
                 cooler_on_left: self.oil_on_left,
+                draws: Draws::default(),
             }),
             // Both banks of K 3.0 on 0.015 m² as one: Δp = K/(2 ρ (2 A)²) W²
             fins: FinResistance {
@@ -159,8 +160,10 @@ pub fn figures(cowl: &Cowl, state: &State) -> Vec<(&'static str, f64)> {
     });
     let stream = &cowl.stream;
     let before = upper.map(|pa| atmosphere::density(stream.pressure_pa + pa, stream.total_k));
+    let tubes_left = cowl.halves.map_or(0.5, |halves| halves.draws.blast);
     let leak = |half: usize| {
-        let area_m2 = 0.5 * (cowl.seal_m2 + cowl.blast_m2);
+        let tubes = [tubes_left, 1.0 - tubes_left][half];
+        let area_m2 = 0.5 * cowl.seal_m2 + tubes * cowl.blast_m2;
         orifice_flow(area_m2, upper[half] - trial.lower_pa, before[half])
     };
     let share = |place: usize| {

@@ -10,7 +10,7 @@ use crate::path::network::{Cowl, Discharge, Supply};
 use crate::path::newton::{GAUGE_SCALE_K, Goal, Scale, largest};
 use crate::path::openings::MAX_OPENINGS;
 use crate::path::report::gauge_temperature;
-use crate::path::split_deck::Halves;
+use crate::path::split_deck::{Halves, of_half};
 use crate::path::state::{FlowTerms, HeatedFlow, Residual, Side, Sides, State, Trial};
 
 pub(super) const UNKNOWNS: usize = 8;
@@ -123,9 +123,10 @@ impl Split<'_> {
             cowl.leaving_upper(&mut state);
             state
         });
-        for (bank, flow) in banks.iter().zip(point.fins) {
-            entering.lower.add(flow, bank.fins.out_k);
-            let leaks = 0.5 * (bank.seal_kg_s + bank.blast_kg_s);
+        for (half, bank) in banks.iter().enumerate() {
+            entering.lower.add(point.fins[half], bank.fins.out_k);
+            let tubes = of_half(self.halves.draws.blast, half) * bank.blast_kg_s;
+            let leaks = 0.5 * bank.seal_kg_s + tubes;
             entering.lower.add(leaks, outside_k);
         }
         let rise = self.preheat(&banks[taking], point);
@@ -161,6 +162,10 @@ impl Split<'_> {
     fn joined(&self, point: &Point, banks: &[State; 2]) -> State {
         let taking = &banks[self.halves.half_of_cooler()];
         let mean = |part: fn(&State) -> f64| 0.5 * (part(&banks[0]) + part(&banks[1]));
+        let drawn = |left: f64, part: fn(&State) -> f64| {
+            left * part(&banks[0]) + (1.0 - left) * part(&banks[1])
+        };
+        let draws = &self.halves.draws;
         let fin_kg_s = point.fins[0] + point.fins[1];
         let trial = Trial {
             fin_kg_s,
@@ -187,9 +192,9 @@ impl Split<'_> {
         state.cooler = taking.cooler;
         state.cooler_jet_m_s = taking.cooler_jet_m_s;
         state.seal_kg_s = mean(|bank| bank.seal_kg_s);
-        state.blast_kg_s = mean(|bank| bank.blast_kg_s);
+        state.blast_kg_s = drawn(draws.blast, |bank| bank.blast_kg_s);
         state.overboard_kg_s = mean(|bank| bank.overboard_kg_s);
-        state.cabin_kg_s = mean(|bank| bank.cabin_kg_s);
+        state.cabin_kg_s = drawn(draws.cabin, |bank| bank.cabin_kg_s);
         for (place, flow) in state.inlets.iter_mut().enumerate() {
             *flow = self.inlet(banks, place, 0) + self.inlet(banks, place, 1);
         }
@@ -212,6 +217,16 @@ impl Split<'_> {
     /// What an inlet brings into a half, kg/s: its share of what it would bring into one deck.
     fn inlet(&self, banks: &[State; 2], place: usize, half: usize) -> f64 {
         self.halves.share(place, half) * banks[half].inlets[place]
+    }
+
+    /// Leaks and draws of a half, kg/s.
+    fn given_up(&self, bank: &State, half: usize) -> f64 {
+        let draws = &self.halves.draws;
+        0.5 * bank.seal_kg_s
+            + of_half(draws.blast, half) * bank.blast_kg_s
+            + 0.5 * bank.overboard_kg_s
+            + of_half(draws.cabin, half) * bank.cabin_kg_s
+            + of_half(draws.induction, half) * self.cowl.induction_kg_s
     }
 
     /// What is left across the cooler, and of the oil's heat.
@@ -246,8 +261,7 @@ impl Split<'_> {
             } else {
                 -point.across_kg_s
             };
-            let shared = bank.seal_kg_s + bank.blast_kg_s + bank.overboard_kg_s + bank.cabin_kg_s;
-            let out = point.fins[half] + 0.5 * (shared + cowl.induction_kg_s) + cooler + across;
+            let out = point.fins[half] + self.given_up(bank, half) + cooler + across;
             (inlets - out) / scale.flow_kg_s
         };
         let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();

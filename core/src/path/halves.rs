@@ -7,7 +7,8 @@
 //! ```
 //!
 //! Each bank has half of the fins, of the heads' heat and of all leaks: it behaves as the whole engine does
-//! at twice its own flow. The oil cooler takes its air from one half. What joins the halves is an orifice:
+//! at twice its own flow. The oil cooler takes its air from one half, blast tubes, cabin hose and induction
+//! from one or from both alike. What joins the halves is an orifice:
 //! Δp = w|w| / (2 ρ (C_d A)²). The network of one deck, solved before, is where Newton begins; a large
 //! opening leads back to it. Air must run down through the fins of both banks, and forward through a
 //! cooler that takes it from the deck; where it does not, no answer is given.

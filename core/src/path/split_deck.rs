@@ -11,13 +11,41 @@ pub struct Halves {
     pub left_share: [f64; MAX_OPENINGS],
     /// The cooler takes its air from the left half.
     pub cooler_on_left: bool,
+    /// Where the other airs are taken.
+    pub draws: Draws,
+}
+
+/// Shares of what is taken from the left half, 0 to 1; the rest comes from the right.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Draws {
+    /// Blast tubes.
+    pub blast: f64,
+    /// Hose to the cabin.
+    pub cabin: f64,
+    /// Induction.
+    pub induction: f64,
+}
+
+impl Default for Draws {
+    /// From both halves alike.
+    fn default() -> Self {
+        Self {
+            blast: 0.5,
+            cabin: 0.5,
+            induction: 0.5,
+        }
+    }
+}
+
+/// A share of the left half as that of a half; 0 is the left.
+pub(super) fn of_half(left: f64, half: usize) -> f64 {
+    if half == 0 { left } else { 1.0 - left }
 }
 
 impl Halves {
     /// Share of an inlet that feeds a half; 0 is the left.
     pub(super) fn share(&self, inlet: usize, half: usize) -> f64 {
-        let left = self.left_share[inlet];
-        if half == 0 { left } else { 1.0 - left }
+        of_half(self.left_share[inlet], half)
     }
 
     /// The half that feeds the cooler; 0 is the left.

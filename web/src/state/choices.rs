@@ -103,6 +103,7 @@ macro_rules! listed {
     };
 }
 
+mod draw_sides;
 mod engine_kind;
 mod induction;
 mod table;
@@ -123,6 +124,9 @@ pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
         "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
         "cooler.own_exit_by_attitude" => installation.cooler.discharge == CoolerDischarge::OwnExit,
         "decks.cabin_muff" => installation.decks.cabin_air,
+        "decks.blast_side" | "decks.cabin_side" | "decks.induction_side" => {
+            draw_sides::is_used(choice.id, &installation.decks)
+        }
         "cooler.rows" => installation.cooler.counts_rows(),
         "cooler.fin_kind" => installation.cooler.rating == CoolerRating::FromFins,
         "exit.louver_count" => installation
@@ -186,6 +190,42 @@ mod tests {
             );
             assert_eq!((choice.get)(&design, 99), None, "{}", choice.id);
         }
+    }
+
+    #[test]
+    fn a_draw_has_a_side_only_where_it_is_taken_from_a_deck_that_is_split() {
+        let used = |change: fn(&mut coolpath_core::document::installation::Decks)| {
+            let mut design = design();
+            change(&mut design.installation.decks);
+            CHOICES
+                .iter()
+                .filter(|choice| choice.id.starts_with("decks.") && choice.id.ends_with("_side"))
+                .map(|choice| is_used(choice, &design, 0))
+                .collect::<Vec<bool>>()
+        };
+        use coolpath_core::document::installation::UpperDeck;
+        assert_eq!(
+            used(|decks| {
+                decks.cabin_air = true;
+                decks.induction_from_upper_deck = true;
+            }),
+            [false; 3]
+        );
+        assert_eq!(
+            used(|decks| {
+                decks.upper = UpperDeck::Halves;
+                decks.induction_from_upper_deck = true;
+            }),
+            [true, true, false]
+        );
+        assert_eq!(
+            used(|decks| {
+                decks.upper = UpperDeck::Halves;
+                decks.blast_tubes = 0;
+                decks.cabin_air = true;
+            }),
+            [false, false, true]
+        );
     }
 
     #[test]

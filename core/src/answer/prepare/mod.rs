@@ -28,7 +28,7 @@ use crate::engine::mixture;
 use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::{MAX_OPENINGS, Openings};
-use crate::path::split_deck::Halves;
+use crate::path::split_deck::{Draws, Halves};
 use crate::path::state::State;
 
 /// Loss of air that runs out through an inlet: sharp entrance from the deck and a free jet [-].
@@ -312,6 +312,11 @@ fn halves(installation: &Installation) -> Option<Halves> {
         across_m2: decks.leak_discharge * decks.across.value,
         left_share,
         cooler_on_left: installation.cooler.take_off == TakeOff::Left,
+        draws: Draws {
+            blast: decks.blast_side.left_share(),
+            cabin: decks.cabin_side.left_share(),
+            induction: decks.induction_side.left_share(),
+        },
     })
 }
 

@@ -2,6 +2,7 @@
 
 use crate::document::condition::Phase;
 use crate::document::group::group;
+use crate::document::installation::inlet::InletSide;
 use crate::document::row::is_hundredths;
 use crate::units::si::{inch, inch2, inh2o};
 use serde::{Deserialize, Serialize};
@@ -111,6 +112,15 @@ group! {
             blast_tubes: u8 = 2;
             /// Cabin heat or other air is taken from the upper deck.
             cabin_air: bool = false;
+            /// Half of a split deck that the blast tubes leave from.
+            #[serde(skip_serializing_if = "InletSide::is_both")]
+            blast_side: InletSide = InletSide::Both;
+            /// The same of the hose for cabin air.
+            #[serde(skip_serializing_if = "InletSide::is_both")]
+            cabin_side: InletSide = InletSide::Both;
+            /// The same of the induction, where it draws from the upper deck.
+            #[serde(skip_serializing_if = "InletSide::is_both")]
+            induction_side: InletSide = InletSide::Both;
             /// The pressure before the lower deck's leak is given for level flight, climb and ground apart.
             #[serde(skip_serializing_if = "core::ops::Not::not")]
             outside_by_attitude: bool = false;

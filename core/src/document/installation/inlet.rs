@@ -67,11 +67,11 @@ pub enum InletSide {
 const AT_ANGLE: fn(&Inlet) -> bool = |inlet| inlet.at_angle;
 
 impl InletSide {
-    fn is_both(&self) -> bool {
+    pub(super) fn is_both(&self) -> bool {
         *self == Self::Both
     }
 
-    /// Share of its air that goes to the left half [-].
+    /// Share of its air that goes to the left half, or comes from there [-].
     #[must_use]
     pub(crate) fn left_share(self) -> f64 {
         match self {

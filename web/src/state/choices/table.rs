@@ -1,5 +1,6 @@
 //! Every choice with its options.
 
+use super::draw_sides;
 use super::engine_kind::ENGINE_KIND;
 use super::induction::{ALTERNATE, INDUCTION};
 use super::{Choice, Choosable, name, take};
@@ -166,6 +167,7 @@ pub(super) static CHOICES: &[Choice] = &[
         ]
     ),
     INDUCTION,
+    draw_sides::INDUCTION,
     ALTERNATE,
     choice!(
         "decks.blast_tubes",
@@ -181,6 +183,7 @@ pub(super) static CHOICES: &[Choice] = &[
             ("6", "6"),
         ]
     ),
+    draw_sides::BLAST,
     choice!(
         "decks.cabin_air",
         "Cabin-heat air from the upper deck",
@@ -190,6 +193,7 @@ pub(super) static CHOICES: &[Choice] = &[
             ("true", "Taken through a hose"),
         ]
     ),
+    draw_sides::CABIN,
     choice!(
         "decks.cabin_muff",
         "Cabin air is heated",

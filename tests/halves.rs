@@ -286,36 +286,6 @@ fn draws_from_both_halves_are_left_out_of_files_and_taken_half_and_half() {
     assert_eq!(bits(&one), bits(&sided));
 }
 
-/// What the last version without sides of the draws answered, printed by it; tag: regression.
-const BEFORE_SIDES: [u64; 8] = [
-    0x407d_7280_ddcb_7322,
-    0x407d_2b35_4eba_0b8c,
-    0x4085_2900_9967_fdec,
-    0x4087_2a5c_1e57_5e3c,
-    0xbf9d_01f3_ac10_4595,
-    0x3f74_c2b2_f550_de4c,
-    0x3f9b_885c_c5f3_9acc,
-    0x4078_4023_be56_11b1,
-];
-
-#[test]
-fn draws_from_both_halves_give_the_bits_that_they_gave_before_they_had_sides() {
-    let answer = evaluate(&drawing(0.004, InletSide::Both), 1).expect("an answer");
-    let found = sides(&answer);
-    let bits = [
-        found.left.head_k,
-        found.right.head_k,
-        found.left.upper_pa,
-        found.right.upper_pa,
-        found.across_kg_s,
-        answer.state.blast_kg_s,
-        answer.state.cabin_kg_s,
-        answer.oil.value,
-    ]
-    .map(f64::to_bits);
-    assert_eq!(bits, BEFORE_SIDES);
-}
-
 #[test]
 fn a_draw_on_the_left_lowers_its_pressure_and_warms_its_bank_and_no_air_is_lost() {
     type Taken = fn(&mut Design);

@@ -94,6 +94,9 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                             .await?;
                     }
                     "fly" => {
+                        // Panels are drawn one after another; this is the last.
+                        page.wait_for_text(".view:not([hidden])", "Change log")
+                            .await?;
                         page.script(UNFOLD, vec![]).await?;
                         page.choose_file("Choose a log", log.path()).await?;
                         page.wait_for_text("#log figure", "Heads and oil").await?;

@@ -68,7 +68,7 @@ pub fn solve_in_search(
 ///
 /// # Errors
 /// As [`solve_condition`];
-/// [`SolveError::GaveUp`](crate::path::report::SolveError::GaveUp) once nothing is left.
+/// [`SolveError::GaveUp`] once nothing is left.
 pub fn solve_condition_within(
     installation: &Installation,
     condition: &Condition,

@@ -12,25 +12,11 @@ use coolpath_core::document::installation::{
 };
 use coolpath_core::path::element;
 use coolpath_core::units::quantity::{metre, square_metre};
-use coolpath_tests::designs::{augmentor, unregulated};
+use coolpath_tests::designs::{augmentor, flapped, unregulated};
 
 const GROUND: usize = 0;
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
-
-/// The example with a fixed shutter and a flap of 0.2 m under a lip of 0.35 by 0.09 m.
-fn flapped() -> Design {
-    let mut design = unregulated();
-    let exit = &mut design.installation.exits[0];
-    exit.shape = ExitShape::LipGap;
-    exit.width = metre(0.35);
-    exit.gap = metre(0.09);
-    exit.flap = true;
-    exit.flap_given = FlapGiven::Angle;
-    exit.flap_chord = metre(0.2);
-    exit.flap_angle = 25.0;
-    design
-}
 
 fn answer(design: &Design, place: usize) -> Answer {
     evaluate(design, place).expect("an answer")
@@ -38,7 +24,7 @@ fn answer(design: &Design, place: usize) -> Answer {
 
 #[test]
 fn an_edge_stands_for_its_own_coefficient_and_nothing_else() {
-    let mut design = flapped();
+    let mut design = flapped(25.0);
     type Coefficient = fn(&Exit) -> f64;
     let edges: [(ExitEdge, Coefficient); 4] = [
         (ExitEdge::Sharp, |exit| exit.sharp_discharge),
@@ -79,7 +65,7 @@ fn a_square_edge_passes_no_more_than_a_plane_jet_from_a_narrow_deck() {
 
 #[test]
 fn a_flap_opens_by_its_length_and_the_sine_of_its_angle() {
-    let exit = &flapped().installation.exits[0];
+    let exit = &flapped(25.0).installation.exits[0];
     let shut = 0.35 * 0.09 - exit.pipes_area.value;
     assert!((exit.area_m2(0.0) - shut).abs() < 1e-15);
     for (opening, degrees) in [(0.4, 10.0_f64), (1.0, 25.0)] {
@@ -96,7 +82,7 @@ fn a_flap_opens_by_its_length_and_the_sine_of_its_angle() {
 
 #[test]
 fn a_net_area_with_the_flap_open_is_taken_by_angle_and_by_area() {
-    let mut exit = flapped().installation.exits[0].clone();
+    let mut exit = flapped(25.0).installation.exits[0].clone();
     for given in [FlapGiven::Angle, FlapGiven::Area] {
         exit.flap_given = given;
         let wanted = exit.closed_area_m2() + 0.02;
@@ -109,7 +95,7 @@ fn a_net_area_with_the_flap_open_is_taken_by_angle_and_by_area() {
 
 #[test]
 fn a_shut_flap_by_angle_answers_as_one_by_area() {
-    let mut design = flapped();
+    let mut design = flapped(25.0);
     design.conditions[CRUISE].flap = 0.0;
     let by_angle = answer(&design, CRUISE);
     design.installation.exits[0].flap_given = FlapGiven::Area;
@@ -118,7 +104,7 @@ fn a_shut_flap_by_angle_answers_as_one_by_area() {
 
 #[test]
 fn without_the_width_of_a_lip_an_angle_says_nothing() {
-    let mut exit = flapped().installation.exits[0].clone();
+    let mut exit = flapped(25.0).installation.exits[0].clone();
     exit.shape = ExitShape::Traced;
     exit.flap_area = square_metre(0.06);
     assert!((exit.area_m2(1.0) - (0.06 - exit.pipes_area.value)).abs() < 1e-15);
@@ -126,7 +112,7 @@ fn without_the_width_of_a_lip_an_angle_says_nothing() {
 
 #[test]
 fn a_climbs_own_pressure_moves_the_climb_alone_and_the_grounds_own_the_ground() {
-    let plain = flapped();
+    let plain = flapped(25.0);
     let mut apart = plain.clone();
     let exit = &mut apart.installation.exits[0];
     exit.by_attitude = true;
@@ -146,7 +132,7 @@ fn a_climbs_own_pressure_moves_the_climb_alone_and_the_grounds_own_the_ground() 
 
 #[test]
 fn what_a_flap_adds_is_the_same_in_every_attitude() {
-    let mut exit = flapped().installation.exits[0].clone();
+    let mut exit = flapped(25.0).installation.exits[0].clone();
     exit.by_attitude = true;
     exit.climb_pressure = 0.1;
     let added =
@@ -157,7 +143,7 @@ fn what_a_flap_adds_is_the_same_in_every_attitude() {
 
 /// The example whose exit is one augmentor tube round all of the exhaust.
 fn augmented(tube_m: f64) -> Design {
-    let mut design = flapped();
+    let mut design = flapped(25.0);
     let exit = &mut design.installation.exits[0];
     exit.shape = ExitShape::Augmentor;
     exit.flap = false;
@@ -326,7 +312,7 @@ fn a_place_beside_the_wing_stands_for_its_own_coefficients() {
     ];
     for (place, level) in places {
         for by_attitude in [false, true] {
-            let mut placed = flapped();
+            let mut placed = flapped(25.0);
             let exit = &mut placed.installation.exits[0];
             (exit.place, exit.by_attitude) = (place, by_attitude);
             let mut typed = placed.clone();

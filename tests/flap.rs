@@ -3,30 +3,20 @@
 use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::{ExitShape, FlapGiven};
 use coolpath_core::document::table::by_id;
 use coolpath_core::math::root::bracketed_root;
 use coolpath_core::path::drag::cooling_drag;
 use coolpath_core::path::solve::solve;
-use coolpath_core::units::quantity::metre;
-use coolpath_tests::designs::unregulated;
+use coolpath_tests::designs::flapped;
 use coolpath_tests::table::Table;
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
 const ANGLES: [f64; 5] = [5.0, 10.0, 15.0, 20.0, 30.0];
 
-/// The example's climb and cruise with a flap of 0.2 m, open by an angle.
-fn flapped(angle_deg: f64) -> Design {
-    let mut design = unregulated();
-    let exit = &mut design.installation.exits[0];
-    exit.shape = ExitShape::LipGap;
-    exit.width = metre(0.35);
-    exit.gap = metre(0.09);
-    exit.flap = true;
-    exit.flap_given = FlapGiven::Angle;
-    exit.flap_chord = metre(0.2);
-    exit.flap_angle = angle_deg;
+/// The example's climb and cruise with a flap that stands open by an angle.
+fn opened(angle_deg: f64) -> Design {
+    let mut design = flapped(angle_deg);
     for condition in &mut design.conditions {
         condition.flap = 1.0;
     }
@@ -35,7 +25,7 @@ fn flapped(angle_deg: f64) -> Design {
 
 /// The same with a lip as far away as to open a net area, m², and no flap: as a longer or shorter skirt does.
 fn skirt(area_m2: f64) -> Design {
-    let mut design = flapped(10.0);
+    let mut design = opened(10.0);
     let exit = &mut design.installation.exits[0];
     exit.flap = false;
     exit.set_closed_area(area_m2);
@@ -76,7 +66,7 @@ fn a_flap_gives_more_pressure_than_a_skirt_of_the_same_area_and_costs_more_at_th
     for place in [CLIMB, CRUISE] {
         let mut before = 0.0;
         for angle_deg in ANGLES {
-            let design = flapped(angle_deg);
+            let design = opened(angle_deg);
             let flap = answer(&design, place);
             let exit = &design.installation.exits[0];
             let same_area = answer(&skirt(exit.area_m2(1.0)), place);
@@ -96,10 +86,10 @@ fn what_a_flap_costs_at_equal_flow_lies_about_the_published_hundredth() {
     let (low, high) = (published - tolerance, published + tolerance);
     // Fast and well open by the default; slower the default is too cheap, and only the likely range reaches up.
     for angle_deg in [15.0, 20.0, 30.0] {
-        let fast = cost(&flapped(angle_deg), CRUISE);
+        let fast = cost(&opened(angle_deg), CRUISE);
         assert!((low..=high).contains(&fast), "{angle_deg}: {fast}");
     }
-    let mut dearest = flapped(20.0);
+    let mut dearest = opened(20.0);
     let (_, most) = by_id("exit.flap_drag")
         .and_then(|input| input.likely)
         .expect("a range");
@@ -121,7 +111,7 @@ fn without_heat_drag_power_with_a_flap_is_never_below_the_pumping_power() {
         .number("value");
     for place in [CLIMB, CRUISE] {
         for angle_deg in ANGLES {
-            let mut design = flapped(angle_deg);
+            let mut design = opened(angle_deg);
             design.installation.airframe.propeller_share = 0.0;
             for inlet in &mut design.installation.inlets {
                 inlet.recovery_forward = 1.0;

@@ -167,6 +167,17 @@ fn the_bank_before_the_coolers_hose_runs_hotter_and_an_opening_evens_it_out() {
     }
 }
 
+/// Air that comes in through the inlets, and all that leaves, kg/s.
+fn in_and_out(answer: &Answer) -> (f64, f64) {
+    let state = &answer.state;
+    let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
+    let out = exits - state.inflow_kg_s
+        + state.overboard_kg_s
+        + state.cabin_kg_s
+        + answer.cowl.induction_kg_s;
+    (state.inlets.iter().sum(), out)
+}
+
 #[test]
 fn what_flows_across_is_what_the_orifice_passes_and_no_air_is_lost() {
     let mut design = split(0.004);
@@ -185,12 +196,7 @@ fn what_flows_across_is_what_the_orifice_passes_and_no_air_is_lost() {
     let state = &answer.state;
     let fins = sides.left.fin_kg_s + sides.right.fin_kg_s;
     assert!(close(fins, state.fins.flow_kg_s));
-    let inlets: f64 = state.inlets.iter().sum();
-    let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
-    let out = exits - state.inflow_kg_s
-        + state.overboard_kg_s
-        + state.cabin_kg_s
-        + answer.cowl.induction_kg_s;
+    let (inlets, out) = in_and_out(&answer);
     assert!((inlets - out).abs() < 1e-9, "{inlets} {out}");
     // Each bank by itself: what comes down its side leaves through it.
     for (place, side, across) in [
@@ -316,13 +322,7 @@ fn a_draw_on_the_left_lowers_its_pressure_and_warms_its_bank_and_no_air_is_lost(
             assert!(after.right.upper_pa > before.right.upper_pa + 1.0, "{told}");
             assert!(after.left.head_k > before.left.head_k + 0.05, "{told}");
             assert!(after.right.head_k < before.right.head_k - 0.05, "{told}");
-            let state = &answer.state;
-            let inlets: f64 = state.inlets.iter().sum();
-            let exits: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
-            let out = exits - state.inflow_kg_s
-                + state.overboard_kg_s
-                + state.cabin_kg_s
-                + answer.cowl.induction_kg_s;
+            let (inlets, out) = in_and_out(&answer);
             assert!((inlets - out).abs() < 1e-9, "{name}: {inlets} {out}");
         }
     }

@@ -9,9 +9,19 @@ import numpy as np
 from scipy.optimize import brentq, root
 
 from output import digits, write_table
+from pipe_programs import (
+    G,
+    MU,
+    RHO,
+    epanet_head,
+    epanet_model,
+    epanet_solved,
+    pandapipes_boundary,
+    pandapipes_net,
+    pandapipes_node,
+    pandapipes_solved,
+)
 
-RHO = 1.05  # kg/m³
-MU = 1.85e-5  # Pa s
 RAM = 0.5 * RHO * 60.0**2  # Pa
 SINK = -0.10 * RAM
 INLET = (0.35, 0.025)  # K, m²
@@ -23,8 +33,6 @@ DUCT = pi / 4 * DUCT_M**2
 DUCT_LENGTH = 1.0
 ROUGHNESS = 0.02
 SHUTTER = {0: 0.3, 30: 3.91, 50: 32.6, 60: 118.0}
-GAUGE_ZERO = 1e5  # Pa, added where a program wants absolute or positive pressures
-G = 9.81
 
 COLUMNS = (
     "shutter_deg",
@@ -130,29 +138,9 @@ def simultaneous(angle, friction, law):
 
 def epanet(angle, friction, law):
     """EPANET 2.2: losses as throttle valves, the power law as a headloss curve."""
-    import tempfile
-    import warnings
-    from pathlib import Path
-
-    import wntr
-
-    def head(pressure):
-        return (pressure + GAUGE_ZERO) / (RHO * G)
-
-    model = wntr.network.WaterNetworkModel()
-    hydraulic = model.options.hydraulic
-    with warnings.catch_warnings():
-        # It reminds one that roughness is a length now.
-        warnings.simplefilter("ignore")
-        hydraulic.headloss = "D-W"
-    hydraulic.inpfile_units = "CMH"
-    # Multiple of the program's water, 1.1e-5 ft²/s.
-    hydraulic.viscosity = MU / RHO / (1.1e-5 * 0.3048**2)
-    hydraulic.accuracy = 1e-8
-    hydraulic.trials = 500
-    model.options.time.duration = 0
-    model.add_reservoir("ram", base_head=head(RAM))
-    model.add_reservoir("sink", base_head=head(SINK))
+    model = epanet_model()
+    model.add_reservoir("ram", base_head=epanet_head(RAM))
+    model.add_reservoir("sink", base_head=epanet_head(SINK))
     for name in ("plenum", "lower", "hose"):
         model.add_junction(name, elevation=0.0)
 
@@ -178,19 +166,11 @@ def epanet(angle, friction, law):
         throttle("oil", "plenum", "lower", oil_k(angle), DUCT)
         model.remove_node("hose")
 
-    with tempfile.TemporaryDirectory() as place:
-        run = wntr.sim.EpanetSimulator(model)
-        results = run.run_sim(file_prefix=str(Path(place) / "network"), version=2.2)
-    heads = results.node["head"].iloc[0]
-    flows = results.link["flowrate"].iloc[0] * RHO
-
-    def pressure(name):
-        return float(heads[name]) * RHO * G - GAUGE_ZERO
-
+    pressure, flow = epanet_solved(model)
     return (
         pressure("plenum"),
         pressure("lower"),
-        *(float(flows[name]) for name in ("inlet", "cylinders", "leak", "oil")),
+        *(flow(name) for name in ("inlet", "cylinders", "leak", "oil")),
     )
 
 
@@ -199,15 +179,10 @@ def pipe_network(angle, friction, law):
     import pandapipes as pp
 
     assert law == "quadratic"
-    net = pp.create_empty_network()
-    fluid = pp.create_constant_fluid(
-        "air", "liquid", density=RHO, viscosity=MU, heat_capacity=1005.0, molar_mass=28.96
-    )
-    net["fluid"] = fluid
-    start = {"pn_bar": 1.0, "tfluid_k": 293.15}
-    ram, plenum, lower, sink = (pp.create_junction(net, **start) for _ in range(4))
-    pp.create_ext_grid(net, ram, p_bar=(RAM + GAUGE_ZERO) / 1e5, t_k=293.15)
-    pp.create_ext_grid(net, sink, p_bar=(SINK + GAUGE_ZERO) / 1e5, t_k=293.15)
+    net = pandapipes_net()
+    ram, plenum, lower, sink = (pandapipes_node(net) for _ in range(4))
+    pandapipes_boundary(net, ram, RAM)
+    pandapipes_boundary(net, sink, SINK)
 
     def element(begin, end, k, area, length=1e-6, roughness=1e-9):
         return pp.create_pipe_from_parameters(
@@ -228,22 +203,11 @@ def pipe_network(angle, friction, law):
         oil = element(plenum, lower, oil_k(angle), DUCT, DUCT_LENGTH, ROUGHNESS * DUCT_M)
     else:
         oil = element(plenum, lower, oil_k(angle), DUCT)
-    pp.pipeflow(
-        net,
-        friction_model="colebrook",
-        max_iter_hyd=500,
-        max_iter_colebrook=500,
-        tol_p=1e-10,
-        tol_m=1e-10,
-        tol_res=1e-8,
-        tolerance_colebrook=1e-12,
-    )
-    bars = net.res_junction.p_bar
-    flows = net.res_pipe.mdot_from_kg_per_s
+    pressure, flow = pandapipes_solved(net)
     return (
-        float(bars[plenum]) * 1e5 - GAUGE_ZERO,
-        float(bars[lower]) * 1e5 - GAUGE_ZERO,
-        *(float(flows[i]) for i in (inlet, cylinders, leak, oil)),
+        pressure(plenum),
+        pressure(lower),
+        *(flow(pipe) for pipe in (inlet, cylinders, leak, oil)),
     )
 
 

@@ -9,9 +9,18 @@ from math import pi, sqrt
 import numpy as np
 from scipy.optimize import brentq, root
 
-RHO = 1.05  # kg/m³, for programs that want a density; r holds each element's own
-GAUGE_ZERO = 1e5  # Pa, added where a program wants absolute or positive pressures
-G = 9.81
+# Their density is for programs that want one; r holds each element's own.
+from pipe_programs import (
+    RHO,
+    epanet_head,
+    epanet_model,
+    epanet_solved,
+    pandapipes_boundary,
+    pandapipes_net,
+    pandapipes_node,
+    pandapipes_solved,
+)
+
 FREE = ("left", "right", "lower")
 
 
@@ -110,55 +119,29 @@ def polish(equations, x):
 
 def epanet(network):
     """EPANET 2.2: elements as throttle valves, draws as demands."""
-    import tempfile
-    import warnings
-    from pathlib import Path
-
-    import wntr
-
-    def head(pressure):
-        return (pressure + GAUGE_ZERO) / (RHO * G)
-
-    model = wntr.network.WaterNetworkModel()
-    hydraulic = model.options.hydraulic
-    with warnings.catch_warnings():
-        # It reminds one that roughness is a length now.
-        warnings.simplefilter("ignore")
-        hydraulic.headloss = "D-W"
-    hydraulic.inpfile_units = "CMH"
-    hydraulic.accuracy = 1e-8
-    hydraulic.trials = 500
-    model.options.time.duration = 0
+    model = epanet_model()
     for name, pressure in network.boundaries.items():
-        model.add_reservoir(name, base_head=head(pressure))
+        model.add_reservoir(name, base_head=epanet_head(pressure))
     for node in network.free():
         model.add_junction(node, base_demand=network.draws.get(node, 0.0) / RHO, elevation=0.0)
     for name, (start, end, r) in network.elements.items():
         diameter = 2 * sqrt(network.throat(r) / pi)
         model.add_valve(name, start, end, diameter, "TCV", 0.0, 1.0)
-    with tempfile.TemporaryDirectory() as place:
-        run = wntr.sim.EpanetSimulator(model)
-        results = run.run_sim(file_prefix=str(Path(place) / "network"), version=2.2)
-    heads = results.node["head"].iloc[0]
-    flows = results.link["flowrate"].iloc[0] * RHO
-    pressures = {node: float(heads[node]) * RHO * G - GAUGE_ZERO for node in network.free()}
-    return pressures, {name: float(flows[name]) for name in network.elements}
+    pressure, flow = epanet_solved(model)
+    return (
+        {node: pressure(node) for node in network.free()},
+        {name: flow(name) for name in network.elements},
+    )
 
 
 def pipe_network(network):
     """pandapipes with a fluid of constant density: elements as pipes without length."""
     import pandapipes as pp
 
-    net = pp.create_empty_network()
-    net["fluid"] = pp.create_constant_fluid(
-        "air", "liquid", density=RHO, viscosity=1.85e-5, heat_capacity=1005.0, molar_mass=28.96
-    )
-    places = {
-        name: pp.create_junction(net, pn_bar=1.0, tfluid_k=293.15)
-        for name in (*network.boundaries, *network.free())
-    }
+    net = pandapipes_net()
+    places = {name: pandapipes_node(net) for name in (*network.boundaries, *network.free())}
     for name, pressure in network.boundaries.items():
-        pp.create_ext_grid(net, places[name], p_bar=(pressure + GAUGE_ZERO) / 1e5, t_k=293.15)
+        pandapipes_boundary(net, places[name], pressure)
     for node, draw in network.draws.items():
         pp.create_sink(net, places[node], mdot_kg_per_s=draw)
     pipes = {
@@ -173,19 +156,11 @@ def pipe_network(network):
         )
         for name, (start, end, r) in network.elements.items()
     }
-    pp.pipeflow(
-        net,
-        friction_model="colebrook",
-        max_iter_hyd=500,
-        max_iter_colebrook=500,
-        tol_p=1e-10,
-        tol_m=1e-10,
-        tol_res=1e-8,
-        tolerance_colebrook=1e-12,
+    pressure, flow = pandapipes_solved(net)
+    return (
+        {node: pressure(places[node]) for node in network.free()},
+        {name: flow(pipe) for name, pipe in pipes.items()},
     )
-    bars, flows = net.res_junction.p_bar, net.res_pipe.mdot_from_kg_per_s
-    pressures = {node: float(bars[places[node]]) * 1e5 - GAUGE_ZERO for node in network.free()}
-    return pressures, {name: float(flows[pipe]) for name, pipe in pipes.items()}
 
 
 SOLVERS = {

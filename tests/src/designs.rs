@@ -3,8 +3,10 @@
 use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
+use coolpath_core::document::installation::{ExitShape, FlapGiven};
 use coolpath_core::path::ejector::Ejector;
 use coolpath_core::path::element::Exit;
+use coolpath_core::units::quantity::metre;
 
 /// The example with the shutter fully open everywhere, so that it regulates nothing.
 #[must_use]
@@ -14,6 +16,21 @@ pub fn unregulated() -> Design {
         condition.shutter = ShutterPolicy::Fixed;
         condition.shutter_opening = 1.0;
     }
+    design
+}
+
+/// The same with a flap of 0.2 m, by its open angle, under a lip of 0.35 by 0.09 m.
+#[must_use]
+pub fn flapped(angle_deg: f64) -> Design {
+    let mut design = unregulated();
+    let exit = &mut design.installation.exits[0];
+    exit.shape = ExitShape::LipGap;
+    exit.width = metre(0.35);
+    exit.gap = metre(0.09);
+    exit.flap = true;
+    exit.flap_given = FlapGiven::Angle;
+    exit.flap_chord = metre(0.2);
+    exit.flap_angle = angle_deg;
     design
 }
 

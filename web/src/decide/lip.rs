@@ -3,8 +3,9 @@
 use crate::charts::inlet_recovery;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, room};
-use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::controls::option_field;
 use crate::kit::page::use_page;
+use crate::kit::unfolding::Unfolding;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Inlet;
 use yew::prelude::*;
@@ -12,15 +13,7 @@ use yew::prelude::*;
 /// The panel; it draws only while it stands open.
 #[function_component]
 pub fn LipPanel() -> Html {
-    let (open, on_toggle) = use_unfolding();
-    html! {
-        <details class="section" id="lip" ontoggle={on_toggle}>
-            <summary>{ "Inlet lip" }</summary>
-            if *open {
-                <Drawn />
-            }
-        </details>
-    }
+    html! { <Unfolding id="lip" title="Inlet lip"><Drawn /></Unfolding> }
 }
 
 #[function_component]

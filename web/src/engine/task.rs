@@ -210,21 +210,6 @@ impl Going for DuctLengths {
     }
 }
 
-/// Any of them, as it is told a worker.
-#[derive(Debug, Clone, Serialize, Deserialize)]
-pub enum Work {
-    /// Draws.
-    Draws(Draws),
-    /// Draws with readings.
-    Observe(Observe),
-    /// Draws over exits.
-    Exits(Exits),
-    /// A size.
-    Size(Size),
-    /// Lengths of a duct.
-    Ducts(Ducts),
-}
-
 /// Work under way in a worker.
 pub enum Begun {
     /// In pieces.
@@ -233,50 +218,46 @@ pub enum Begun {
     Course(Box<dyn Writing>),
 }
 
-impl From<Draws> for Work {
-    fn from(task: Draws) -> Self {
-        Self::Draws(task)
-    }
+/// Lists every kind of work once: how a worker is told of it, and what it begins as there.
+macro_rules! work {
+    ($($(#[$doc:meta])* $kind:ident begins $form:ident),* $(,)?) => {
+        /// Any of them, as it is told a worker.
+        #[derive(Debug, Clone, Serialize, Deserialize)]
+        pub enum Work {
+            $($(#[$doc])* $kind($kind)),*
+        }
+
+        $(impl From<$kind> for Work {
+            fn from(work: $kind) -> Self {
+                Self::$kind(work)
+            }
+        })*
+
+        impl Work {
+            /// Prepares it.
+            ///
+            /// # Errors
+            /// A sentence for the builder.
+            pub fn begin(&self) -> Result<Begun, String> {
+                Ok(match self {
+                    $(Self::$kind(work) => Begun::$form(Box::new(work.begin()?))),*
+                })
+            }
+        }
+    };
 }
 
-impl From<Observe> for Work {
-    fn from(task: Observe) -> Self {
-        Self::Observe(task)
-    }
-}
-
-impl From<Exits> for Work {
-    fn from(task: Exits) -> Self {
-        Self::Exits(task)
-    }
-}
-
-impl From<Size> for Work {
-    fn from(course: Size) -> Self {
-        Self::Size(course)
-    }
-}
-
-impl From<Ducts> for Work {
-    fn from(course: Ducts) -> Self {
-        Self::Ducts(course)
-    }
-}
-
-impl Work {
-    /// Prepares it.
-    ///
-    /// # Errors
-    /// A sentence for the builder.
-    pub fn begin(&self) -> Result<Begun, String> {
-        Ok(match self {
-            Self::Draws(task) => Begun::Pieces(Box::new(task.begin()?)),
-            Self::Observe(task) => Begun::Pieces(Box::new(task.begin()?)),
-            Self::Exits(task) => Begun::Pieces(Box::new(task.begin()?)),
-            Self::Size(course) => Begun::Course(Box::new(course.begin()?)),
-            Self::Ducts(course) => Begun::Course(Box::new(course.begin()?)),
-        })
-    }
+work! {
+    /// Draws.
+    Draws begins Pieces,
+    /// Draws with readings.
+    Observe begins Pieces,
+    /// Draws over exits.
+    Exits begins Pieces,
+    /// A size.
+    Size begins Course,
+    /// Lengths of a duct.
+    Ducts begins Course,
 }
 
 #[cfg(test)]

@@ -10,4 +10,5 @@ pub mod refused;
 pub mod shared;
 pub mod sheet;
 pub mod svg_text;
+pub mod unfolding;
 pub mod verdict;

@@ -104,25 +104,25 @@ impl Records {
         self.line
     }
 
-    /// Cells of the record found last.
-    pub(super) fn cells(&self) -> Cells<'_> {
+    /// The record found last.
+    pub(super) fn record(&self) -> Record<'_> {
         // Text cut at separators stays text.
         let text = core::str::from_utf8(&self.cells[..self.filled]).unwrap_or("");
-        Cells {
+        Record {
             text,
             ends: &self.ends[..self.count],
         }
     }
 }
 
-/// The cells of a record.
+/// A record: its cells.
 #[derive(Clone, Copy)]
-pub(super) struct Cells<'a> {
+pub(super) struct Record<'a> {
     text: &'a str,
     ends: &'a [usize],
 }
 
-impl<'a> Cells<'a> {
+impl<'a> Record<'a> {
     /// How many there are.
     pub(super) fn len(&self) -> usize {
         self.ends.len()
@@ -155,7 +155,7 @@ mod tests {
         loop {
             match records.next() {
                 Cut::Record => {
-                    let cells = records.cells().iter().map(str::to_owned).collect();
+                    let cells = records.record().iter().map(str::to_owned).collect();
                     found.push((records.line(), cells));
                 }
                 Cut::End => return found,

@@ -110,8 +110,9 @@ pub struct LogTable {
 pub struct LogReader {
     records: Records,
     layout: Layout,
-    /// What was given ends at this line and column, from 0, and holds something.
+    /// Line and column, from 0, at which what was given ends.
     given: (usize, usize),
+    /// Whether it holds nothing.
     is_blank: bool,
     header: Vec<Vec<String>>,
     table: LogTable,
@@ -255,7 +256,7 @@ impl LogReader {
     }
 
     fn take(&mut self) -> Result<(), LogError> {
-        let (line, record) = (self.records.line(), self.records.cells());
+        let (line, record) = (self.records.line(), self.records.record());
         if record.len() > MOST_COLUMNS {
             return Err(LogError::TooWide {
                 line,

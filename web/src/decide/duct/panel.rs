@@ -8,10 +8,11 @@ use crate::charts::{Size, room};
 use crate::decide::duct::words;
 use crate::engine;
 use crate::engine::task::Ducts;
-use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::controls::option_field;
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
+use crate::kit::unfolding::Unfolding;
 use crate::state::Action;
 use coolpath_core::decide::duct_length::{Duct, Lengths, alike, at_likely_losses, with_duct};
 use coolpath_core::document::design::Design;
@@ -38,15 +39,7 @@ type DuctJob = Job<(usize, usize), Shared<Found>>;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn DuctPanel() -> Html {
-    let (open, on_toggle) = use_unfolding();
-    html! {
-        <details class="section" id="duct" ontoggle={on_toggle}>
-            <summary>{ "Widening duct" }</summary>
-            if *open {
-                <Tried />
-            }
-        </details>
-    }
+    html! { <Unfolding id="duct" title="Widening duct"><Tried /></Unfolding> }
 }
 
 /// The lengths, tried anew whenever what they follow from changes.

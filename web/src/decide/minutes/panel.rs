@@ -8,10 +8,10 @@ use crate::charts::{Size, room};
 use crate::decide::minutes::plan;
 use crate::decide::minutes::plan::{Flight, Plan, SOAK, START};
 use crate::design::fields::number_field::NumberField;
-use crate::kit::controls::use_unfolding;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
+use crate::kit::unfolding::Unfolding;
 use crate::state::FieldKey;
 use crate::state::panel_texts::{MINUTES, key};
 use coolpath_core::answer::minutes;
@@ -26,15 +26,7 @@ const STEP_S: f64 = 30.0;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn FlightPanel() -> Html {
-    let (open, on_toggle) = use_unfolding();
-    html! {
-        <details class="section" id="flight" ontoggle={on_toggle}>
-            <summary>{ "Minute by minute" }</summary>
-            if *open {
-                <Flown />
-            }
-        </details>
-    }
+    html! { <Unfolding id="flight" title="Minute by minute"><Flown /></Unfolding> }
 }
 
 /// A flight through the conditions: its fields and what comes of them.

@@ -70,6 +70,9 @@ pub enum Task {
     /// Build the page into dist/: a folder for any web server, and coolpath.html
     #[command(after_help = "Example:\n  coolpath build")]
     Build,
+    /// Build a draft of the page in seconds, large and slow, and serve it: for working on the page
+    #[command(after_help = "Example:\n  coolpath draft --open")]
+    Draft(Serving),
     /// Build what is handed out into dist/release/: page, licences, checksums
     #[command(
         after_help = "Example:\n  coolpath release && (cd dist/release && sha256sum --check SHA256SUMS)"
@@ -151,9 +154,10 @@ pub fn task(words: impl IntoIterator<Item = OsString>) -> Result<Task, Error> {
     match line.task.unwrap_or_default() {
         Task::Page(own) => Ok(Task::Page(own.or(&before))),
         Task::Serve(own) => Ok(Task::Serve(own.or(&before))),
+        Task::Draft(own) => Ok(Task::Draft(own.or(&before))),
         _ if before != Serving::default() => refused(
             ErrorKind::ArgumentConflict,
-            "--port and --open go with `page` and `serve` alone: nothing else serves",
+            "--port and --open go with `page`, `serve` and `draft` alone: nothing else serves",
         ),
         Task::Check { args, csv } => match args.contradiction() {
             Some(told) => refused(ErrorKind::MissingRequiredArgument, told),
@@ -189,6 +193,8 @@ mod tests {
         let expected = Task::Serve(serving(Some(0), true));
         assert_eq!(parsed("serve --port 0 --open"), Ok(expected.clone()));
         assert_eq!(parsed("--open --port=0 serve"), Ok(expected));
+        let expected = Task::Draft(serving(Some(1), true));
+        assert_eq!(parsed("--open draft --port 1"), Ok(expected));
     }
 
     #[test]

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use wasm_bindgen_cli_support::Bindgen;
 
+use crate::compile::Care;
 use crate::parts::{self, Part, PartsError};
 
 /// Name of the script in the folder.
@@ -38,12 +39,13 @@ pub enum BindingsError {
     ForeignScripts(String),
 }
 
-/// Generates the bindings of a compiled program.
+/// Generates the bindings of a compiled program; a draft keeps the names of its functions, for profiles and
+/// backtraces.
 ///
 /// # Errors
 /// [`BindingsError`] if the generator fails, or the script would import others.
-pub fn of_program(path: &Path) -> Result<Bindings, BindingsError> {
-    let divided = parts::divided(path, SCRIPT_NAME)?;
+pub fn of_program(path: &Path, care: Care) -> Result<Bindings, BindingsError> {
+    let divided = parts::divided(path, SCRIPT_NAME, care)?;
     let mut generator = Bindgen::new();
     generator
         .input_path(&divided.main)
@@ -51,7 +53,7 @@ pub fn of_program(path: &Path) -> Result<Bindings, BindingsError> {
         .typescript(false)
         // The parts share memory and functions with what comes first.
         .keep_lld_exports(true)
-        .remove_name_section(true)
+        .remove_name_section(care == Care::Whole)
         .remove_producers_section(true);
     let mut output = generator
         .web(true)

@@ -12,8 +12,24 @@ use crate::wasm_target::TARGET;
 /// Package, and binary in it, that is the page.
 pub const PACKAGE: &str = "coolpath-web";
 
-/// Cargo profile of the page.
-pub const PROFILE: &str = "page";
+/// How much time compiling may take.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Care {
+    /// As small and quick as it gets: for users.
+    Whole,
+    /// Ready soon: for who works on it.
+    Draft,
+}
+
+impl Care {
+    /// The cargo profile.
+    const fn profile(self) -> &'static str {
+        match self {
+            Self::Whole => "page",
+            Self::Draft => "draft",
+        }
+    }
+}
 
 /// Why the page did not compile.
 #[derive(Debug, thiserror::Error)]
@@ -43,11 +59,11 @@ pub struct Compiled {
 ///
 /// # Errors
 /// [`CompileError`] if cargo cannot be run or fails.
-pub fn program(workspace_root: &Path) -> Result<Compiled, CompileError> {
+pub fn program(workspace_root: &Path, care: Care) -> Result<Compiled, CompileError> {
     let mut cargo = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
     cargo
         .args(["rustc", "--package", PACKAGE, "--bin", PACKAGE])
-        .args(["--target", TARGET, "--profile", PROFILE])
+        .args(["--target", TARGET, "--profile", care.profile()])
         .arg("--message-format=json-render-diagnostics");
     remap::apply(&mut cargo, &remap::names(workspace_root));
     // What divides the program must know which function uses which.

@@ -47,6 +47,11 @@ fn carry_out(task: Task) -> Result<bool, Box<dyn Error>> {
             println!("{}", page_build::build(&workspace)?);
             serve(&workspace, &serving)?;
         }
+        Task::Draft(serving) => {
+            let workspace = Workspace::around_here()?;
+            println!("A draft is in {}", page_build::draft(&workspace)?.display());
+            serve(&workspace, &serving)?;
+        }
         Task::Serve(serving) => serve(&Workspace::around_here()?, &serving)?,
         Task::Build => println!("{}", page_build::build(&Workspace::around_here()?)?),
         Task::Release => println!("{}", release::release(&Workspace::around_here()?)?),

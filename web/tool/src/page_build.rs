@@ -5,7 +5,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use crate::bindings::{self, BindingsError, PROGRAM_NAME};
-use crate::compile::{self, CompileError};
+use crate::compile::{self, Care, CompileError};
 use crate::origin::Origin;
 use crate::parts::Part;
 use crate::size::Size;
@@ -86,8 +86,8 @@ pub struct Page {
 /// [`BuildError`] if any step fails.
 pub fn page(workspace: &Workspace, notices: Option<&'static str>) -> Result<Page, BuildError> {
     Toolchain::of_folder(workspace.root()).ensure_wasm()?;
-    let compiled = compile::program(workspace.root())?;
-    let bindings = bindings::of_program(&compiled.program)?;
+    let compiled = compile::program(workspace.root(), Care::Whole)?;
+    let bindings = bindings::of_program(&compiled.program, Care::Whole)?;
     let mut sources = Sources::read(workspace)?;
     sources.origin.notices = notices;
     let single = single_file::page(&sources, &bindings)?;
@@ -107,6 +107,25 @@ pub fn page(workspace: &Workspace, notices: Option<&'static str>) -> Result<Page
 /// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
 pub fn build(workspace: &Workspace) -> Result<Built, BuildError> {
     write(workspace, &page(workspace, None)?)
+}
+
+/// Builds a draft of the page into the workspace's `dist`, replacing what was there: larger and slower,
+/// without packed copies and without the single file, and soon ready.
+///
+/// # Returns
+/// The folder.
+///
+/// # Errors
+/// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
+pub fn draft(workspace: &Workspace) -> Result<PathBuf, BuildError> {
+    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
+    let compiled = compile::program(workspace.root(), Care::Draft)?;
+    let files = folder::files(
+        &Sources::read(workspace)?,
+        &bindings::of_program(&compiled.program, Care::Draft)?,
+    )?;
+    replace_folder(&workspace.dist(), &files)?;
+    Ok(workspace.dist())
 }
 
 /// Writes a page into the workspace's `dist`, replacing what was there.

@@ -9,6 +9,8 @@ use wasm_encoder::RawSection;
 use wasm_split_cli_support::{Options, transform};
 use wasmparser::Parser;
 
+use crate::compile::Care;
+
 /// Name under which the program asks for the script that brings its parts.
 const SCRIPT: &str = "./parts.js";
 
@@ -60,10 +62,11 @@ pub struct Divided {
 /// # Arguments
 /// * `program` - its file; what is made lies beside it
 /// * `script_name` - name of the script that connects it with the browser
+/// * `care` - a draft's parts keep the names of their functions
 ///
 /// # Errors
 /// [`PartsError`] if the program has no relocations or a file cannot be used.
-pub fn divided(program: &Path, script_name: &str) -> Result<Divided, PartsError> {
+pub fn divided(program: &Path, script_name: &str, care: Care) -> Result<Divided, PartsError> {
     let folder = program.with_extension("parts");
     let of = |path: &Path| {
         let path = path.to_owned();
@@ -89,7 +92,10 @@ pub fn divided(program: &Path, script_name: &str) -> Result<Divided, PartsError>
         let name = path.file_name().and_then(|name| name.to_str());
         parts.push(Part {
             name: name.ok_or(PartsError::Script("a name"))?.to_owned(),
-            program: without_names(&named)?,
+            program: match care {
+                Care::Whole => without_names(&named)?,
+                Care::Draft => named,
+            },
         });
     }
     parts.sort_by(|a, b| a.name.cmp(&b.name));

@@ -1,6 +1,6 @@
 //! Long work that the page shows: begun, told how far it is, stopped, abandoned for a newer one.
 
-use crate::browser::short_tasks::Pace;
+use crate::kit::short_tasks::Pace;
 use std::cell::Cell;
 use std::future::Future;
 use std::rc::Rc;

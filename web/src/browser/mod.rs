@@ -6,6 +6,5 @@ pub mod files;
 pub mod job;
 pub mod other_windows;
 pub mod picture;
-pub mod short_tasks;
 pub mod storage;
 pub mod window;

@@ -3,6 +3,7 @@
 use crate::charts::Figure;
 use crate::charts::save::Save;
 use crate::charts::table::table;
+use crate::kit::controls::use_unfolding;
 use crate::kit::sheet::Sheet;
 use web_sys::Element;
 use yew::prelude::*;
@@ -69,12 +70,27 @@ pub fn FigureView(props: &Props) -> Html {
             } else {
                 <Read figure={figure.clone()} {chart} />
             }
-            <details>
-                <summary>{ "The numbers" }</summary>
-                { table(&sheet, false) }
-            </details>
+            <Numbers {sheet} />
             <p class="source">{ &figure.source }</p>
         </figure>
+    }
+}
+
+/// What a table shows.
+#[derive(Properties, Clone, PartialEq)]
+struct NumbersProps {
+    sheet: Sheet,
+}
+
+/// A chart's numbers, drawn once they are looked at.
+#[function_component]
+fn Numbers(props: &NumbersProps) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    html! {
+        <details ontoggle={on_toggle}>
+            <summary>{ "The numbers" }</summary>
+            if *open { { table(&props.sheet, false) } }
+        </details>
     }
 }
 

@@ -3,13 +3,14 @@
 use crate::browser::job::use_job;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
-use crate::charts::{Figure, Size, chances, room};
+use crate::charts::{Size, chances, room};
 use crate::decide::measure::MeasureNext;
 use crate::engine;
 use crate::engine::task::Draws;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::kit::soon::Soon;
 use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
@@ -82,16 +83,16 @@ struct ResultsProps {
     width: u32,
 }
 
-/// What the draws say.
+/// What the draws say; each picture in a task of its own.
 #[function_component]
 fn Results(props: &ResultsProps) -> Html {
-    let (done, system) = (&props.done, props.system);
     html! {
         <>
-            { chances(done, system) }
-            { for spreads(done, system, props.width).into_iter().map(|figure| html! { <FigureView {figure} /> }) }
-            <MeasureNext design={done.design.clone()} place={props.place} {system} />
-            { next(&done.sampling, &done.design, props.place) }
+            { chances(&props.done, props.system) }
+            <Soon><SpreadOf what={Spread::Heads} of={props.clone()} /></Soon>
+            <Soon><SpreadOf what={Spread::Oil} of={props.clone()} /></Soon>
+            <Soon after={2}><MeasureNext design={props.done.design.clone()} place={props.place} system={props.system} /></Soon>
+            <Soon after={2}><Matter ..props.clone() /></Soon>
         </>
     }
 }
@@ -145,25 +146,45 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
     }
 }
 
-/// Heads and oil of all conditions as figures.
-fn spreads(done: &Done, system: UnitSystem, width: u32) -> [Figure; 2] {
+/// What a figure is of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Spread {
+    Heads,
+    Oil,
+}
+
+/// What a figure needs.
+#[derive(Properties, Clone, PartialEq)]
+struct SpreadProps {
+    what: Spread,
+    of: ResultsProps,
+}
+
+/// Heads or oil of all conditions as a figure.
+#[function_component]
+fn SpreadOf(props: &SpreadProps) -> Html {
+    let ResultsProps {
+        done,
+        system,
+        width,
+        ..
+    } = &props.of;
     let engine = &done.design.installation.engine;
+    let (what, pick, limit_k): (_, fn(&Summary) -> Percentiles, _) = match props.what {
+        Spread::Heads => ("Hottest head", |found| found.head, engine.head_limit.value),
+        Spread::Oil => ("Oil", |found| found.oil, engine.oil_limit.value),
+    };
+    let conditions = done.design.conditions.iter().zip(&done.summaries);
+    let list: Vec<(String, Option<Percentiles>)> = conditions
+        .map(|(condition, found)| (condition.name.clone(), found.as_ref().map(pick)))
+        .collect();
+    let (draws, _) = done.sampling.progress();
     let size = Size {
-        width: room(width, 560),
+        width: room(*width, 560),
         height: 240,
     };
-    let (draws, _) = done.sampling.progress();
-    let drawn = |what: &str, pick: fn(&Summary) -> Percentiles, limit_k: f64| {
-        let conditions = done.design.conditions.iter().zip(&done.summaries);
-        let list: Vec<(String, Option<Percentiles>)> = conditions
-            .map(|(condition, found)| (condition.name.clone(), found.as_ref().map(pick)))
-            .collect();
-        chances::figure(what, &list, limit_k, draws, system, size)
-    };
-    [
-        drawn("Hottest head", |found| found.head, engine.head_limit.value),
-        drawn("Oil", |found| found.oil, engine.oil_limit.value),
-    ]
+    let figure = chances::figure(what, &list, limit_k, draws, *system, size);
+    html! { <FigureView {figure} /> }
 }
 
 fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<String> {
@@ -195,8 +216,11 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<
     ]
 }
 
-fn next(sampling: &Sampling, design: &Design, place: usize) -> Html {
-    let name = design.condition_name(place);
+/// Which assumptions matter most.
+#[function_component]
+fn Matter(props: &ResultsProps) -> Html {
+    let (sampling, place) = (&props.done.sampling, props.place);
+    let name = props.done.design.condition_name(place);
     let list = |ranks: Vec<Rank>| {
         html! {
             <ol>

@@ -1,11 +1,11 @@
 //! Long work of a panel, shared among the workers, or done on the page where there are none.
 
 use crate::browser::job::{End, Run};
-use crate::browser::short_tasks::Pace;
 use crate::engine::hand::State;
 use crate::engine::pool::{Turn, ask, best, count};
 use crate::engine::protocol::{Question, Said};
 use crate::engine::task::{Course, Going, Task, Work};
+use crate::kit::short_tasks::Pace;
 use crate::state::json;
 use coolpath_core::answer::pieces::Pieces;
 use serde::de::DeserializeOwned;

@@ -1,11 +1,11 @@
 //! "Before and after": two sets of readings brought to one condition.
 
 use crate::browser::job::{End, Run, use_job};
-use crate::browser::short_tasks::Pace;
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::before_after::{BeforeAfter, Compared, Difference};

@@ -1,7 +1,6 @@
 //! "Calibrate": a few assumptions found from the readings, shown, taken over, taken back.
 
 use crate::browser::job::{End, Run, use_job};
-use crate::browser::short_tasks::Pace;
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement, room};
@@ -14,6 +13,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::kit::short_tasks::Pace;
 use crate::state::Action;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;

@@ -9,6 +9,8 @@ pub mod panel_field;
 pub mod refused;
 pub mod shared;
 pub mod sheet;
+pub mod short_tasks;
+pub mod soon;
 pub mod svg_text;
 pub mod unfolding;
 pub mod verdict;

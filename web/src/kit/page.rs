@@ -1,6 +1,7 @@
 //! What every panel of the page can see, and how it sees the part that it needs.
 
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use crate::kit::verdict::Verdict;
 use crate::state::{Action, State};
 use coolpath_core::answer::band::Bands;
@@ -9,8 +10,11 @@ use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::future::poll_fn;
 use std::rc::Rc;
+use std::task::Poll;
+use yew::platform::spawn_local;
 use yew::prelude::*;
 
 /// Answer of one condition, or why there is none.
@@ -84,6 +88,9 @@ struct Open {
     page: RefCell<Page>,
     listeners: RefCell<BTreeMap<u64, Listener>>,
     next: Cell<u64>,
+    /// Keys of those who have not looked since the page changed.
+    waiting: RefCell<BTreeSet<u64>>,
+    telling: Cell<bool>,
 }
 
 /// Where panels look the page up. It stays the same while the page in it changes, so that a panel
@@ -110,13 +117,44 @@ impl Book {
         *self.0.page.borrow_mut() = page.clone();
     }
 
-    /// Lets all who listen look; they may begin or cease to listen meanwhile.
+    /// Lets all who listen look, in tasks that leave the browser time to answer.
     fn tell(&self) {
-        let page = self.page();
-        let listeners: Vec<Listener> = self.0.listeners.borrow().values().cloned().collect();
-        for listener in listeners {
-            listener(&page);
+        let keys = self.0.listeners.borrow().keys().copied().collect();
+        *self.0.waiting.borrow_mut() = keys;
+        if !self.0.telling.replace(true) {
+            spawn_local(self.clone().told());
         }
+    }
+
+    /// Lets who waits look, until nobody does; they may begin or cease to listen, and the page may change
+    /// again, meanwhile.
+    async fn told(self) {
+        let mut pace = Pace::of_pictures();
+        let mut last = u64::MAX;
+        while let Some(key) = self.next_to(last) {
+            last = key;
+            let listener = self.0.listeners.borrow().get(&key).cloned();
+            if let Some(listener) = listener {
+                listener(&self.page());
+                drawn().await;
+                pace.breathe().await;
+            }
+        }
+        self.0.telling.set(false);
+    }
+
+    /// Who looks after another: who stands further out first, so that nobody is drawn twice; who has waited
+    /// longer before who looked and has to look again.
+    fn next_to(&self, last: u64) -> Option<u64> {
+        let mut waiting = self.0.waiting.borrow_mut();
+        let key = waiting
+            .range(..last)
+            .next_back()
+            .or(waiting.last())
+            .copied();
+        key.inspect(|key| {
+            waiting.remove(key);
+        })
     }
 
     /// Listens until what is returned is called.
@@ -132,6 +170,21 @@ impl Book {
             book.0.listeners.borrow_mut().remove(&key);
         }
     }
+}
+
+/// Waits until what was asked to be drawn has been.
+async fn drawn() {
+    let mut has_waited = false;
+    poll_fn(|context| {
+        if has_waited {
+            return Poll::Ready(());
+        }
+        has_waited = true;
+        // Behind what was queued before, without another task of the browser.
+        context.waker().wake_by_ref();
+        Poll::Pending
+    })
+    .await;
 }
 
 /// A book in which a page stands from now on; without one the last page stays.

@@ -225,7 +225,7 @@ mod tests {
         let program = folder.join("a.wasm");
         fs::write(&program, wasm_encoder::Module::new().finish()).expect("a file");
         assert!(matches!(
-            divided(&program, "a.js"),
+            divided(&program, "a.js", Care::Whole),
             Err(PartsError::Divider(_))
         ));
         fs::remove_dir_all(&folder).expect("its end");

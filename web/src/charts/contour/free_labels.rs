@@ -75,11 +75,18 @@ impl FreeLabels {
                 && y < f64::from(top + tall())
         };
         let passes = |[a, b]: &[Pixel; 2]| {
-            (0..=8).any(|at| {
-                let share = f64::from(at) / 8.0;
-                let between = |from: i32, to: i32| f64::from(from) + share * f64::from(to - from);
-                inside((between(a.0, b.0), between(a.1, b.1)))
-            })
+            // Most pieces lie wholly beside it.
+            let may_pass = a.0.max(b.0) > left
+                && a.0.min(b.0) < left + wide
+                && a.1.max(b.1) > top
+                && a.1.min(b.1) < top + tall();
+            may_pass
+                && (0..=8).any(|at| {
+                    let share = f64::from(at) / 8.0;
+                    let between =
+                        |from: i32, to: i32| f64::from(from) + share * f64::from(to - from);
+                    inside((between(a.0, b.0), between(a.1, b.1)))
+                })
         };
         let lines: usize = self
             .pieces

@@ -1,9 +1,9 @@
 //! The points of a shutter card, found a few at a time.
 
 use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::charts::shutter;
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use coolpath_core::decide::shutter_card::{CardPoint, usual_oats_k};
 use coolpath_core::document::design::Design;
 use yew::prelude::*;

@@ -10,7 +10,7 @@ use crate::decide::compare::sheet;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{ROWS, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
-use crate::kit::controls::name_field;
+use crate::kit::controls::{name_field, use_unfolding};
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
@@ -136,7 +136,7 @@ const SPEED: usize = ROWS.len();
 
 /// What the view of an alternative needs beside it.
 struct AlternativeView<'a> {
-    design: &'a Design,
+    design: &'a Shared<Design>,
     place: usize,
     system: UnitSystem,
     dispatch: &'a Callback<Action>,
@@ -177,7 +177,7 @@ fn alternative_view(
                 |made| table(made, system),
             ) }
             if faults.is_empty() {
-                { drawing(design, at, place, system) }
+                <Drawn design={design.clone()} {at} {place} {system} />
             }
             <div class="buttons">
                 <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
@@ -254,33 +254,54 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
     table_html(&sheet, false)
 }
 
-fn drawing(design: &Design, at: usize, place: usize, system: UnitSystem) -> Html {
-    let (Some(alternative), Some(condition)) =
-        (design.alternatives.get(at), design.conditions.get(place))
-    else {
+/// Whose drawing it is.
+#[derive(Properties, Clone, PartialEq)]
+struct DrawnProps {
+    design: Shared<Design>,
+    /// Place of the alternative.
+    at: usize,
+    /// Place of the condition.
+    place: usize,
+    system: UnitSystem,
+}
+
+/// The drawing of an alternative, made while it is looked at.
+#[function_component]
+fn Drawn(props: &DrawnProps) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    let Some(alternative) = props.design.alternatives.get(props.at) else {
+        return Html::default();
+    };
+    html! {
+        <details ontoggle={on_toggle}>
+            <summary>{ format!("Drawing of “{}”", alternative.name) }</summary>
+            if *open {
+                <div class="scroll" tabindex="0" role="region" aria-label={format!("Drawing of {}", alternative.name)}>
+                    { drawing(alternative, props) }
+                </div>
+            }
+        </details>
+    }
+}
+
+fn drawing(alternative: &Alternative, props: &DrawnProps) -> Html {
+    let Some(condition) = props.design.conditions.get(props.place) else {
         return Html::default();
     };
     let Ok(found) = solve_condition(&alternative.installation, condition, None) else {
-        return Html::default();
+        return html! { <p class="fault">{ "No drawing: it has no answer in this condition." }</p> };
     };
     let answer = evaluate::answer(&alternative.installation, condition, &found);
-    let drawing = Still {
+    Still {
         installation: &alternative.installation,
         condition,
         answer: &answer,
-        system,
+        system: props.system,
         view: View::All,
         size: ALL_VIEWS_PX,
-        id: &format!("alternative{}", "i".repeat(at + 1)),
-    };
-    html! {
-        <details>
-            <summary>{ format!("Drawing of “{}”", alternative.name) }</summary>
-            <div class="scroll" tabindex="0" role="region" aria-label={format!("Drawing of {}", alternative.name)}>
-                { drawing.html() }
-            </div>
-        </details>
+        id: &format!("alternative{}", "i".repeat(props.at + 1)),
     }
+    .html()
 }
 
 fn bars(

@@ -1,14 +1,15 @@
 //! The map of sizes: its chart, and on it a size that is moved by hand, with what it gives.
 
 use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::charts::plane::Plane;
 use crate::charts::view::{FigureView, pointed};
 use crate::charts::{Figure, Size as ChartSize, column as chart_column, contour};
 use crate::decide::size::result::best;
 use crate::decide::size::trial;
 use crate::decide::size::trial::{Odds, Point, Room};
+use crate::kit::later::use_a_frame_later;
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use coolpath_core::decide::size::course::{Sized, chance_inside};
 use coolpath_core::decide::size::map::Report;
 use coolpath_core::decide::size::{cruise_drag_n, spots};
@@ -68,6 +69,8 @@ fn chart(props: &Props) -> (Figure, Option<Plane>) {
 /// The map. A flap has two areas, so that nothing is moved on its map.
 #[function_component]
 pub fn SizeMap(props: &Props) -> Html {
+    // Sizes and odds come first.
+    let props = &use_a_frame_later(props);
     let chart = {
         let of = (
             props.report.clone(),

@@ -13,6 +13,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::soon::Soon;
 use crate::state::Action;
 use coolpath_core::decide::size::TurnAround;
 use coolpath_core::decide::size::course::{Seek, Sized};
@@ -150,7 +151,7 @@ pub fn SizePanel() -> Html {
                 </div>
                 <div>
                     if let Some((report, of)) = done {
-                        <SizeMap report={report.clone()} of={of.clone()} {width} {system} take={is_same_to_size(of, &design).then(|| take_tried.clone())} />
+                        <Soon><SizeMap report={report.clone()} of={of.clone()} {width} {system} take={is_same_to_size(of, &design).then(|| take_tried.clone())} /></Soon>
                         { result::remedies_view(report, of, system) }
                     }
                 </div>

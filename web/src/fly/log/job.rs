@@ -3,8 +3,8 @@
 //! The file itself is kept, not its bytes, and read piece by piece: no more of its text is held than a piece.
 
 use crate::browser::job::{End, Run};
-use crate::browser::short_tasks::Pace;
 use crate::fly::log::memory;
+use crate::kit::short_tasks::Pace;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, LOOKED_AT, Layout, LogReader, LogTable, Session, Stretch,

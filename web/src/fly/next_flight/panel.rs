@@ -1,7 +1,6 @@
 //! "Check on the next flight": what is kept from the fit, predicted and judged.
 
 use crate::browser::job::{End, Run, use_job};
-use crate::browser::short_tasks::Pace;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, held, room};
 use crate::fly::next_flight::tables;
@@ -10,6 +9,7 @@ use crate::fly::path::use_opened;
 use crate::fly::used_for;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::flights::{Checked, Checking, Judged, check_only_windows};

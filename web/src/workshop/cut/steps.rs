@@ -1,13 +1,13 @@
 //! "Cut in steps": this much, a flight, stop or cut on; and the same on paper.
 
 use crate::browser::job::use_job;
-use crate::browser::short_tasks::Pace;
 use crate::engine;
 use crate::engine::task::{Draws, Exits};
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::short_tasks::Pace;
 use crate::kit::verdict;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::sampling::DEFAULT_SEED;

@@ -78,12 +78,22 @@ const OPEN: &str = "document.querySelectorAll('.view:not([hidden]) details.secti
 const COUNT: &str = "return [...document.querySelectorAll('.view:not([hidden]) figure.figure svg.chart')]\
     .filter((chart) => chart.getBoundingClientRect().width > 0).length;";
 
+/// Unfolds the numbers of every chart of a view, which are drawn then; says whether all stand there.
+const NUMBERS: &str = "const parts = [...document.querySelectorAll('.view:not([hidden]) figure.figure > details')];\
+    parts.forEach((part) => { part.open = true; });\
+    return parts.every((part) => part.querySelector('table') !== null);";
+
+/// Folds them again.
+const WITHOUT_NUMBERS: &str = "document.querySelectorAll('.view:not([hidden]) figure.figure > details')\
+    .forEach((part) => { part.open = false; });";
+
 async fn measured(page: &Page, place: &str, width_px: u32, least: u64) -> Result<(), BrowserError> {
     let count = page.script(COUNT, vec![]).await?.as_u64();
     assert!(
         count >= Some(least),
         "{place}, {width_px} px: {count:?} charts"
     );
+    page.until("the numbers", NUMBERS).await?;
     for script in [TEXT_FAULTS, HABIT_FAULTS] {
         let faults = page.script(script, vec![]).await?;
         assert_eq!(
@@ -92,6 +102,7 @@ async fn measured(page: &Page, place: &str, width_px: u32, least: u64) -> Result
             "{place}, {width_px} px: {faults:#}"
         );
     }
+    page.script(WITHOUT_NUMBERS, vec![]).await?;
     Ok(())
 }
 

@@ -5,6 +5,7 @@ use coolpath_web::design::bench::Bench;
 use coolpath_web::engine::protocol::{Question, Said};
 use coolpath_web::engine::serve::{Answering, NOT_FETCHED, answer};
 use coolpath_web::fly::FlightTest;
+use coolpath_web::part;
 use coolpath_web::report::panel::ReportPanel;
 use coolpath_web::shell::first_use::{Picture, Questions};
 use coolpath_web::shell::later::{Coming, Fetch, NotFetched, Piece};
@@ -24,37 +25,37 @@ impl From<SplitLoaderError> for Failed {
 
 #[wasm_split(design, fallible)]
 fn design() -> Result<Html, Failed> {
-    Ok(html! { <Bench /> })
+    Ok(part!(Bench))
 }
 
 #[wasm_split(decide, fallible)]
 fn decide() -> Result<Html, Failed> {
-    Ok(html! { <DecideView /> })
+    Ok(part!(DecideView))
 }
 
 #[wasm_split(fly, fallible)]
 fn fly() -> Result<Html, Failed> {
-    Ok(html! { <FlightTest /> })
+    Ok(part!(FlightTest))
 }
 
 #[wasm_split(paper, fallible)]
 fn workshop() -> Result<Html, Failed> {
-    Ok(html! { <WorkshopView /> })
+    Ok(part!(WorkshopView))
 }
 
 #[wasm_split(paper, fallible)]
 fn report() -> Result<Html, Failed> {
-    Ok(html! { <ReportPanel /> })
+    Ok(part!(ReportPanel))
 }
 
 #[wasm_split(design, fallible)]
 fn picture(six: bool) -> Result<Html, Failed> {
-    Ok(html! { <Picture {six} /> })
+    Ok(part!(Picture { six }))
 }
 
 #[wasm_split(design, fallible)]
 fn questions(begun: Callback<()>, leave: Callback<()>) -> Result<Html, Failed> {
-    Ok(html! { <Questions {begun} {leave} /> })
+    Ok(part!(Questions { begun, leave }))
 }
 
 #[wasm_split(engine, fallible)]

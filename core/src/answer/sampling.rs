@@ -25,6 +25,7 @@ use crate::document::limits::LimitChoice;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::normal::normal_quantile;
+use crate::math::order;
 use crate::path::report::SolveError;
 use core::ops::Range;
 
@@ -420,7 +421,7 @@ pub struct Summary {
 /// Percentiles of a list, straight between neighbours.
 pub(crate) fn percentiles(values: impl Iterator<Item = f64>) -> Percentiles {
     let mut sorted: Vec<f64> = values.collect();
-    sorted.sort_by(f64::total_cmp);
+    order::ascending(&mut sorted);
     let at = |share: f64| {
         let place = share * (sorted.len() - 1) as f64;
         let below = place as usize;

@@ -5,5 +5,6 @@ pub mod elimination;
 pub(crate) mod fast_power;
 pub mod highest;
 pub mod normal;
+pub mod order;
 pub mod regression;
 pub mod root;

@@ -7,6 +7,7 @@ use crate::document::design::Design;
 use crate::document::installation::OilProbe;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
+use crate::math::order;
 use crate::path::report::gauge_temperature;
 
 /// Farthest that air is from the standard atmosphere without a doubt, K (from memory).
@@ -147,7 +148,7 @@ fn head_flags(moment: &Moment) -> Vec<Flag> {
         return Vec::new();
     }
     let mut sorted: Vec<f64> = heads.iter().map(|head| head.1).collect();
-    sorted.sort_by(f64::total_cmp);
+    order::ascending(&mut sorted);
     let median = sorted[sorted.len() / 2];
     let outside = moment.get(Quantity::Oat).unwrap_or(288.15);
     heads

@@ -4,6 +4,7 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::document::design::Design;
+use coolpath_core::math::order;
 use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
 use plotters::prelude::*;
@@ -106,7 +107,7 @@ pub fn figure(
         .iter()
         .filter(|residual| is_temperature(residual.channel))
         .collect();
-    points.sort_by(|a, b| a.measured.total_cmp(&b.measured));
+    order::by_number(&mut points, |point| point.measured);
     let shown = |kelvin: f64| unit.from_si(kelvin);
     let ends = points.iter().fold((f64::MAX, f64::MIN), |(low, high), p| {
         let all = [p.measured, p.before, p.after].map(shown);

@@ -3,6 +3,7 @@
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
+use coolpath_core::math::order;
 use coolpath_core::prove::flights::{Checked, Compared, Figure as What, Judged};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
@@ -67,7 +68,7 @@ fn points(
             })
         })
         .collect();
-    found.sort_by(|a, b| a.measured.total_cmp(&b.measured));
+    order::by_number(&mut found, |one| one.measured);
     found
 }
 

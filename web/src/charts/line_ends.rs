@@ -1,6 +1,7 @@
 //! Names at the ends of lines, moved apart where they would touch.
 
 use crate::charts::canvas::{SCALE, font, px};
+use coolpath_core::math::order;
 use plotters::prelude::*;
 
 /// Size of the names, CSS pixels.
@@ -32,7 +33,7 @@ pub fn room(names: &[&str]) -> u32 {
 #[must_use]
 pub fn spread(wanted: &[f64], apart: f64, ends: (f64, f64)) -> Vec<f64> {
     let mut order: Vec<usize> = (0..wanted.len()).collect();
-    order.sort_by(|a, b| wanted[*a].total_cmp(&wanted[*b]));
+    order::by_number(&mut order, |at| wanted[*at]);
     // Each block: sum of what its members want for its first, and how many they are.
     let mut blocks: Vec<(f64, f64)> = Vec::new();
     // Between the ends already here: a block that is pushed back meets the one before it.
@@ -120,7 +121,7 @@ mod tests {
             let wanted: Vec<f64> = (0..14).map(|_| 300.0 * next().sqrt()).collect();
             let found = spread(&wanted, 17.0, (0.0, 300.0));
             let mut order: Vec<usize> = (0..14).collect();
-            order.sort_by(|a, b| wanted[*a].total_cmp(&wanted[*b]));
+            order::by_number(&mut order, |at| wanted[*at]);
             for pair in order.windows(2) {
                 let between = found[pair[1]] - found[pair[0]];
                 assert!(between > 17.0 - 1e-9, "{wanted:?}: {found:?}");

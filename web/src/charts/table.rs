@@ -2,6 +2,7 @@
 
 use crate::charts::save::Save;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use yew::prelude::*;
 
 /// A table to show.
@@ -40,7 +41,7 @@ pub fn table(sheet: &Sheet, captioned: bool) -> Html {
 pub fn TableView(props: &Props) -> Html {
     html! {
         <div class="table-view">
-            <Save sheet={props.sheet.clone()} />
+            { part!(Save { sheet: props.sheet.clone() }) }
             { table(&props.sheet, props.captioned) }
         </div>
     }

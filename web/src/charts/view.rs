@@ -5,6 +5,7 @@ use crate::charts::save::Save;
 use crate::charts::table::table;
 use crate::kit::controls::use_unfolding;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use web_sys::Element;
 use yew::prelude::*;
 
@@ -62,15 +63,15 @@ pub fn FigureView(props: &Props) -> Html {
     };
     html! {
         <figure class="figure">
-            <Save sheet={sheet.clone()} figure={figure.clone()} />
+            { part!(Save { sheet: sheet.clone(), figure: figure.clone() }) }
             <figcaption><h3>{ &figure.title }</h3><p>{ figure.caption() }</p></figcaption>
             if let Some(over) = &props.over {
                 <div class="chart-frame">{ chart }{ over.clone() }</div>
                 { props.under.clone() }
             } else {
-                <Read figure={figure.clone()} {chart} />
+                { part!(Read { figure: figure.clone(), chart }) }
             }
-            <Numbers {sheet} />
+            { part!(Numbers { sheet }) }
             <p class="source">{ &figure.source }</p>
         </figure>
     }

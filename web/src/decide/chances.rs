@@ -8,9 +8,11 @@ use crate::decide::measure::MeasureNext;
 use crate::engine;
 use crate::engine::task::Draws;
 use crate::kit::page::use_page;
+use crate::kit::part::part;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::kit::soon::Soon;
+use crate::part;
 use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::{
     DEFAULT_DRAWS, DEFAULT_SEED, Percentiles, Sampling, Summary,
@@ -67,7 +69,7 @@ pub fn SurePanel() -> Html {
                     if *done.design != *design {
                         <p class="stale">{ "The design has changed: these odds are for the earlier one. Run the trials again." }</p>
                     }
-                    <Results done={done.clone()} {place} {system} {width} />
+                    { part!(Results { done: done.clone(), place, system, width }) }
                 }
             </div>
         </details>
@@ -89,10 +91,10 @@ fn Results(props: &ResultsProps) -> Html {
     html! {
         <>
             { chances(&props.done, props.system) }
-            <Soon><SpreadOf what={Spread::Heads} of={props.clone()} /></Soon>
-            <Soon><SpreadOf what={Spread::Oil} of={props.clone()} /></Soon>
-            <Soon after={2}><MeasureNext design={props.done.design.clone()} place={props.place} system={props.system} /></Soon>
-            <Soon after={2}><Matter ..props.clone() /></Soon>
+            <Soon>{ part!(SpreadOf { what: Spread::Heads, of: props.clone() }) }</Soon>
+            <Soon>{ part!(SpreadOf { what: Spread::Oil, of: props.clone() }) }</Soon>
+            <Soon after={2}>{ part!(MeasureNext { design: props.done.design.clone(), place: props.place, system: props.system }) }</Soon>
+            <Soon after={2}>{ part::<Matter>(props.clone()) }</Soon>
         </>
     }
 }
@@ -141,7 +143,7 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
     html! {
         <>
             <p class="hint">{ "Three numbers: one trial in ten comes out below the first, half below the second, one in ten above the third." }</p>
-            <TableView {sheet} />
+            { part!(TableView { sheet }) }
         </>
     }
 }
@@ -184,7 +186,7 @@ fn SpreadOf(props: &SpreadProps) -> Html {
         height: 240,
     };
     let figure = chances::figure(what, &list, limit_k, draws, *system, size);
-    html! { <FigureView {figure} /> }
+    part!(FigureView { figure })
 }
 
 fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<String> {

@@ -4,6 +4,7 @@ use crate::kit::controls::use_unfolding;
 use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
+use crate::part;
 use crate::state::field;
 use crate::state::panel_texts;
 use crate::state::panel_texts::key;
@@ -42,9 +43,9 @@ pub fn ClimbPanel() -> Html {
             <summary>{ "Safe climb speed" }</summary>
             if *open {
                 <div class="fields">
-                    <PanelField of={key(TARGET)} label="CHT to hold" {unit} {usual} judged={target.map(drop).ok_or_else(||
+                    { part!(PanelField { of: key(TARGET), label: "CHT to hold", unit, usual, judged: target.map(drop).ok_or_else(||
                         "CHT to hold must be a temperature between 80 and 800 °F".to_owned()
-                    )} />
+                    ) }) }
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
                 { target.zip(design.conditions.get(place))

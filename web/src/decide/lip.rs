@@ -6,6 +6,7 @@ use crate::charts::{Size, room};
 use crate::kit::controls::option_field;
 use crate::kit::page::use_page;
 use crate::kit::unfolding::Unfolding;
+use crate::part;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Inlet;
 use yew::prelude::*;
@@ -13,7 +14,7 @@ use yew::prelude::*;
 /// The panel; it draws only while it stands open.
 #[function_component]
 pub fn LipPanel() -> Html {
-    html! { <Unfolding id="lip" title="Inlet lip"><Drawn /></Unfolding> }
+    html! { <Unfolding id="lip" title="Inlet lip">{ part!(Drawn) }</Unfolding> }
 }
 
 #[function_component]
@@ -39,7 +40,7 @@ fn Drawn() -> Html {
         if places.len() > 1 {
             { option_field("lip-inlet", "Inlet", names.map(|inlet| inlet.name.clone()), *asked, move |at| asked.set(at)) }
         }
-        <FigureView figure={inlet_recovery::figure(inlet, place, answered, size)} />
+        { part!(FigureView { figure: inlet_recovery::figure(inlet, place, answered, size) }) }
     </> }
 }
 

@@ -8,6 +8,7 @@ use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::sampling::DEFAULT_SEED;
 use coolpath_core::decide::next::{COOLER_K, Stage, Worth, worths};
@@ -85,7 +86,7 @@ pub fn MeasureNext(props: &Props) -> Html {
                 { job.counted("Ranking what could be measured") }
                 if let Some(ranked) = job.done() {
                     <p class="answer-more"><strong>{ headline(ranked, name, props.system) }</strong></p>
-                    <TableView sheet={table(ranked, name, props.system)} />
+                    { part!(TableView { sheet: table(ranked, name, props.system) }) }
                     <p class="hint">{ notes(ranked, &props.design, props.system) }</p>
                 }
             </div>

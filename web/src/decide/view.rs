@@ -8,6 +8,7 @@ use crate::decide::duct::panel::DuctPanel;
 use crate::decide::lip::LipPanel;
 use crate::decide::minutes::panel::FlightPanel;
 use crate::decide::size::panel::SizePanel;
+use crate::part;
 use yew::prelude::*;
 
 /// The view.
@@ -15,14 +16,14 @@ use yew::prelude::*;
 pub fn DecideView() -> Html {
     html! {
         <div class="decide">
-            <SizePanel />
-            <ComparePanel />
-            <CardPanel />
-            <ClimbPanel />
-            <DuctPanel />
-            <LipPanel />
-            <FlightPanel />
-            <SurePanel />
+            { part!(SizePanel) }
+            { part!(ComparePanel) }
+            { part!(CardPanel) }
+            { part!(ClimbPanel) }
+            { part!(DuctPanel) }
+            { part!(LipPanel) }
+            { part!(FlightPanel) }
+            { part!(SurePanel) }
         </div>
     }
 }

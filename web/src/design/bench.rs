@@ -12,6 +12,7 @@ use crate::design::parts::Part;
 use crate::design::sections::Sections;
 use crate::design::strip::{Strip, manner};
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::Action;
 use coolpath_core::answer::evaluate::Answer;
 use std::rc::Rc;
@@ -63,28 +64,28 @@ pub fn Bench() -> Html {
         Page::Drawing => html! { <>
             <div class="bench" onkeydown={on_key}>
                 <section class="draw" id="drawing" aria-label="Drawing">
-                    <Caption on_select={on_select.clone()} />
-                    <DrawingPane selected={part} on_select={on_select.clone()} />
+                    { part!(Caption { on_select: on_select.clone() }) }
+                    { part!(DrawingPane { selected: part, on_select: on_select.clone() }) }
                 </section>
-                <PartPanel {part} open={*sheet} {on_select} {on_close} />
+                { part!(PartPanel { part, open: *sheet, on_select, on_close }) }
             </div>
-            <Strip />
+            { part!(Strip) }
             <nav class="jobs phone-jobs" aria-label="Decisions">{ jobs() }</nav>
             { pages(page) }
-            <Cautions />
+            { part!(Cautions) }
         </> },
         Page::Inputs => html! { <>
             { pages(page) }
-            <Strip />
+            { part!(Strip) }
             <div class="form" id="inputs" tabindex="-1">
-                <Sections />
-                <Cautions />
+                { part!(Sections) }
+                { part!(Cautions) }
             </div>
         </> },
         Page::Results => html! { <>
             { pages(page) }
-            <Strip />
-            <Results />
+            { part!(Strip) }
+            { part!(Results) }
         </> },
     };
     html! { <div class="bench-view">{ body }</div> }
@@ -159,13 +160,13 @@ fn Results() -> Html {
                 { for headline::sentences(&answers, system).into_iter().map(|(under, text)| html! {
                     <p class={if under { "headline" } else { "headline outside" }}>{ text }</p>
                 }) }
-                <Save sheet={summary_sheet::sheet(&design, &answers, &bands, system)} />
+                { part!(Save { sheet: summary_sheet::sheet(&design, &answers, &bands, system) }) }
                 <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
-                    <Summary {design} {answers} {bands} {system} shown={place} {on_show} />
+                    { part!(Summary { design, answers, bands, system, shown: place, on_show }) }
                 </div>
                 <p class="hint">{ "Small range under a number: 9 chances in 10. Temperatures are rounded." }</p>
             </section>
-            <ConditionView />
+            { part!(ConditionView) }
             <details class="section" id="practice">
                 <summary>{ "What practitioners say, beside this design" }</summary>
                 <p class="hint">{ "Common practice, without a source; each holds for its own condition only." }</p>

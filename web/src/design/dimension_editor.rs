@@ -4,6 +4,7 @@ use crate::design::fields::number_field::NumberField;
 use crate::design::parts;
 use crate::design::parts::{Kind, Part};
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::{Action, State};
@@ -194,8 +195,7 @@ pub fn DimensionEditor(props: &Props) -> Html {
     html! {
         <div ref={frame} class="dimension-editor" style={format!("left: {left:.0}px; top: {top:.0}px")}
             onkeydown={on_key} onfocusout={on_leave} onmousedown={keep_focus()}>
-            <NumberField key={format!("{}-{}", dimension.id, dimension.place)}
-                id={dimension.id} place={dimension.place} within={WITHIN} steps={true} />
+            <key={format!("{}-{}", dimension.id, dimension.place)}>{ part!(NumberField { id: dimension.id, place: dimension.place, within: WITHIN, steps: true }) }</>
         </div>
     }
 }

@@ -6,7 +6,9 @@ use crate::design::parts::Part;
 use crate::kit::format;
 use crate::kit::later::use_a_frame_later;
 use crate::kit::page::{Outcome, use_page};
+use crate::kit::part::part;
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::sheet;
 use crate::sheet::readout::Readout;
 use crate::sheet::text_width::Widest;
@@ -81,7 +83,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         system: page.system(),
     });
     let shown = use_a_frame_later(&shown);
-    html! { <DrawnPage ..shown /> }
+    part::<DrawnPage>(shown)
 }
 
 /// The drawing of what is given.
@@ -165,7 +167,7 @@ fn DrawnPage(props: &Shown) -> Html {
                 { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
             </div>
             if let Some(dimension) = (*edited).clone() {
-                <DimensionEditor {dimension} {on_close} />
+                { part!(DimensionEditor { dimension, on_close }) }
             }
             if let Err(error) = outcome {
                 <p class="fault">{ error.to_string() }</p>

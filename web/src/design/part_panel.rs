@@ -11,6 +11,7 @@ use crate::design::parts::{Kind, Part};
 use crate::kit::controls::{name_field, on_place};
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::head_readings::worst_fed;
@@ -132,10 +133,10 @@ pub fn PartPanel(props: &Props) -> Html {
             </div>
             <div class="part-fields" key={format!("{part:?}-{shown}")}>
                 { for first.iter().map(|field| view(field, true)) }
-                if part == Part::Limits { <LimitsPage /> }
+                if part == Part::Limits { { part!(LimitsPage) } }
             </div>
             { for questions.iter().map(|asked| not_sure(asked, &dispatch)) }
-            <Gain {part} />
+            { part!(Gain { part }) }
             { facts(part, &design, answer.map(AsRef::as_ref), system) }
             if !more.is_empty() {
                 <details class="drawer" key={format!("more-{part:?}")}>
@@ -157,10 +158,10 @@ pub fn PartPanel(props: &Props) -> Html {
 fn field_view(field: &Field, place: usize, steps: bool) -> Html {
     match field {
         Field::Number(input) => {
-            html! { <NumberField key={input.id} id={input.id} {place} {steps} /> }
+            html! { <key={input.id}>{ part!(NumberField { id: input.id, place, steps }) }</> }
         }
         Field::Choice(choice) => {
-            html! { <ChoiceField key={choice.id} id={choice.id} {place} /> }
+            html! { <key={choice.id}>{ part!(ChoiceField { id: choice.id, place }) }</> }
         }
     }
 }

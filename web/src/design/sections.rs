@@ -4,6 +4,7 @@ use crate::design::fields::entries::Entries;
 use crate::design::fields::group_fields::GroupFields;
 use crate::design::oil_point::OilPoint;
 use crate::design::part_panel::LimitsPage;
+use crate::part;
 use crate::state::List;
 use yew::prelude::*;
 
@@ -44,8 +45,8 @@ fn title(part: Part) -> &'static str {
 /// The form.
 #[function_component]
 pub fn Sections() -> Html {
-    let group = |prefix: &'static str| html! { <GroupFields {prefix} /> };
-    let list = |list: List| html! { <Entries {list} /> };
+    let group = |prefix: &'static str| part!(GroupFields { prefix });
+    let list = |list: List| part!(Entries { list });
     html! {
         <form class="sections" onsubmit={Callback::from(|event: SubmitEvent| event.prevent_default())}>
             { section(Part::Inlets, html! { { list(List::Inlets) } }) }
@@ -58,11 +59,11 @@ pub fn Sections() -> Html {
             </> }) }
             { section(Part::Engine, html! { <>
                 { group("engine") }
-                <LimitsPage />
+                { part!(LimitsPage) }
                 <h3>{ "Engine cooling data" }</h3>
                 <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
                 { group("reference") }
-                <OilPoint />
+                { part!(OilPoint) }
             </> }) }
             { section(Part::Aircraft, html! { <>
                 <h3>{ "Conditions" }</h3>{ list(List::Conditions) }

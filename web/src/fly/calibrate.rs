@@ -12,8 +12,10 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
+use crate::kit::soon::Soon;
 use crate::kit::sheet::Sheet;
 use crate::kit::short_tasks::Pace;
+use crate::part;
 use crate::state::Action;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
@@ -198,10 +200,7 @@ fn scatter_fields(system: UnitSystem) -> Html {
         <div class="fields">
             { for SCATTERS.into_iter().zip(values).map(|((id, label, dimension), value)| {
                 let unit = dimension.shown(system);
-                html! {
-                    <PanelField of={key(id)} label={format!("{label} ({})", unit.symbol)}
-                        placeholder={rounded_text(unit.from_si(value), 2)} />
-                }
+                part!(PanelField { of: key(id), label: format!("{label} ({})", unit.symbol), placeholder: rounded_text(unit.from_si(value), 2) })
             }) }
             <p class="hint">{ "Instruments and model together, from one reading to the next (one standard deviation; the values shown are estimates, no source read). What it says below is only as good as these." }</p>
         </div>
@@ -243,7 +242,7 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
             { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
             { misses(outcome, view.system) }
-            <Agreement outcome={outcome.clone()} of={of.clone()} system={view.system} width={view.width} />
+            <Soon>{ part!(Agreement { outcome: outcome.clone(), of: of.clone(), system: view.system, width: view.width }) }</Soon>
             { predictions(&outcome.predicted, of, view.system) }
         </>
     }
@@ -266,7 +265,7 @@ fn Agreement(props: &AgreementProps) -> Html {
         height: 320,
     };
     agreement::figure(&props.outcome, &props.of, props.system, size)
-        .map(|figure| html! { <FigureView {figure} /> })
+        .map(|figure| part!(FigureView { figure }))
         .unwrap_or_default()
 }
 
@@ -346,7 +345,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
     ];
     html! {
         <>
-            <TableView sheet={Sheet::new("Values found", &columns, rows)} />
+            { part!(TableView { sheet: Sheet::new("Values found", &columns, rows) }) }
             <p class="hint">{ "With all other assumptions as they are. “Before this fit” is the starting value, whatever an earlier fit left in the design. “Uncertainty left” is how much of the earlier range remains: 100 % means the readings added nothing." }</p>
         </>
     }

@@ -8,6 +8,7 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
@@ -77,9 +78,9 @@ pub fn HotDayPanel() -> Html {
                         </select>
                     </div>
                     if *day == "other" {
-                        <PanelField of={key("sea-level")} label={format!("Air at sea level ({})", unit.symbol)} />
+                        { part!(PanelField { of: key("sea-level"), label: format!("Air at sea level ({})", unit.symbol) }) }
                     }
-                    <PanelField of={key("barrel")} label={format!("A cylinder barrel, if you measured one ({})", unit.symbol)} />
+                    { part!(PanelField { of: key("barrel"), label: format!("A cylinder barrel, if you measured one ({})", unit.symbol) }) }
                 </div>
                 if let (Err(fault), false) = (&chosen, sea_level.is_empty()) {
                     <p class="fault" role="alert">{ fault }</p>
@@ -138,7 +139,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
     ];
     html! {
         <>
-            <TableView sheet={Sheet::new("Corrected readings", &columns, rows)} />
+            { part!(TableView { sheet: Sheet::new("Corrected readings", &columns, rows) }) }
             { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
         </>
     }

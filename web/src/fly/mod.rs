@@ -26,6 +26,7 @@ use crate::fly::readings::ReadingsPanel;
 use crate::fly::test_cards::panel::CardsPanel;
 use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
+use crate::part;
 use coolpath_core::document::design::Design;
 use yew::prelude::*;
 
@@ -53,17 +54,17 @@ pub fn FlightTest() -> Html {
     html! {
         <div class="flight-part" id="flight-test">
             <ol class="steps">
-                { step(1, "Fly by a card", "prints".to_owned(), true, html! { <CardsPanel /> }) }
+                { step(1, "Fly by a card", "prints".to_owned(), true, part!(CardsPanel)) }
                 { step(2, "Take readings, or open a log", path::readings(&design), count > 0, html! { <>
-                    <LogPanel />
-                    <ReadingsPanel next={next == Next::Readings} />
+                    { part!(LogPanel) }
+                    { part!(ReadingsPanel { next: next == Next::Readings }) }
                 </> }) }
-                { step(3, "Fit the model to them", path::fit(&design), fitted > 0, html! { <CalibratePanel next={next == Next::Fit} /> }) }
-                { step(4, "Check it on the next flight", checked, told.is_some(), html! { <NextFlightPanel next={next == Next::Check} {on_checked} /> }) }
-                { step(5, "Correct to a hot day", ready(1), false, html! { <HotDayPanel /> }) }
+                { step(3, "Fit the model to them", path::fit(&design), fitted > 0, part!(CalibratePanel { next: next == Next::Fit })) }
+                { step(4, "Check it on the next flight", checked, told.is_some(), part!(NextFlightPanel { next: next == Next::Check, on_checked })) }
+                { step(5, "Correct to a hot day", ready(1), false, part!(HotDayPanel)) }
                 { step(6, "Judge a change: before and after", ready(2), false, html! { <>
-                    <BeforeAfterPanel />
-                    <ChangesPanel />
+                    { part!(BeforeAfterPanel) }
+                    { part!(ChangesPanel) }
                 </> }) }
             </ol>
         </div>

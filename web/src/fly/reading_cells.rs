@@ -4,6 +4,7 @@ use crate::design::fields::choice_field::ChoiceField;
 use crate::fly::used_for;
 use crate::kit::controls::{on_option, on_text};
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::state::{ReadingEdit, State, readings};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading};
@@ -66,7 +67,10 @@ pub(super) fn mixture(shown: &Table, place: usize) -> Html {
     if by_fuel {
         return html! { "by the fuel flow" };
     }
-    html! { <ChoiceField id="reading.mixture" {place} /> }
+    part!(ChoiceField {
+        id: "reading.mixture",
+        place
+    })
 }
 
 /// Its field for a quantity, or the course of a stretch.

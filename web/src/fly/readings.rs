@@ -6,6 +6,7 @@ use crate::fly::sick::alert;
 use crate::fly::test_point::TestPoint;
 use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::{Action, ReadingEdit, readings};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::quantity::Quantity;
@@ -49,7 +50,7 @@ fn table(shown: &Table, narrow: bool) -> Html {
             if !list.is_empty() {
                 { alert(&sick_in(&shown.state.design, list), list, shown.state.system) }
                 if narrow {
-                    <TestPoint state={shown.state.clone()} edits={shown.edits.clone()} />
+                    { part!(TestPoint { state: shown.state.clone(), edits: shown.edits.clone() }) }
                 } else {
                 <div class="scroll" tabindex="0" role="region" aria-label="Readings">
                     <table class="readings">

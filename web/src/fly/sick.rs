@@ -4,6 +4,7 @@
 use crate::kit::format;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Sick};
+use coolpath_core::math::order;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -30,7 +31,7 @@ fn findings(sick: &[Option<Sick>]) -> Vec<Finding> {
         }
     }
     // What does not fire first.
-    found.sort_by_key(|finding| finding.sick.fires);
+    order::by_number(&mut found, |finding| f64::from(finding.sick.fires));
     found
 }
 

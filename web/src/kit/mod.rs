@@ -6,6 +6,7 @@ pub mod format;
 pub mod later;
 pub mod page;
 pub mod panel_field;
+pub mod part;
 pub mod refused;
 pub mod shared;
 pub mod sheet;

@@ -16,6 +16,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::{BandSet, Outcome, use_page};
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::report::tables;
 use crate::report::tables::Rows;
 use crate::sheet::View as Drawn;
@@ -72,7 +73,7 @@ pub fn ReportPanel() -> Html {
                 { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
             </div>
             <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
-            <Report {shown} letter={*letter} />
+            { part!(Report { shown, letter: *letter }) }
         </section>
     }
 }
@@ -155,13 +156,13 @@ pub fn Report(props: &ReportProps) -> Html {
         <article class={if letter { "report report-letter" } else { "report report-a4" }}>
             <h2>{ format!("Cooling report: {}", design.name) }</h2>
             <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), tables::fingerprint(design), window::today()) }</p>
-            <RefusedNote />
+            { part!(RefusedNote) }
             <p>{ "An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first." }</p>
             { for headline::sentences(answers, system).into_iter().map(|(_, text)| html! { <p><strong>{ text }</strong></p> }) }
             { table("Limits", &["What", "Limit", "Whose"], limits) }
             <h3>{ "Answers" }</h3>
             <div class="scroll answers-paper" tabindex="0" role="region" aria-label="Answers of the report">
-                <Summary design={design.clone()} answers={answers.clone()} bands={bands.clone()} {system} shown={usize::MAX} on_show={Callback::noop()} />
+                { part!(Summary { design: design.clone(), answers: answers.clone(), bands: bands.clone(), system, shown: usize::MAX, on_show: Callback::noop() }) }
             </div>
             <p class="hint">{ "Small print: how far a number may lie below and above in about nine cases in ten." }</p>
             { least.map(|(place, answer)| worst_condition(design, place, answer, &swept, system)).unwrap_or_default() }

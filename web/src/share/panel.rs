@@ -5,6 +5,7 @@ use crate::browser::window;
 use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
+use crate::part;
 use crate::share::code::{code, design_of_code, is_code, qr_path};
 use crate::state::Action;
 use coolpath_core::document::design::Design;
@@ -81,7 +82,7 @@ fn given(design: &Design) -> Html {
                     { " Some messengers cut texts of this length: send a file instead." }
                 }
             </p>
-            <QrView text={AttrValue::from(text)} code={AttrValue::from(code)} />
+            { part!(QrView { text: AttrValue::from(text), code: AttrValue::from(code) }) }
         </>
     }
 }

@@ -6,6 +6,7 @@
 
 use super::mouths::{Mouth, Station};
 use super::readout::Readout;
+use coolpath_core::math::order;
 
 /// A place where air enters or leaves a deck.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -323,7 +324,7 @@ fn passing(branch: Branch, above: &[(Leg, f64)], below: &[(Leg, f64)]) -> Vec<St
         .unwrap_or(0.0)
         .max(below_ends.last().copied().unwrap_or(0.0));
     let mut cuts: Vec<f64> = above_ends.iter().chain(&below_ends).copied().collect();
-    cuts.sort_by(f64::total_cmp);
+    order::ascending(&mut cuts);
     let mut strands = Vec::new();
     let mut start = 0.0;
     for cut in cuts {

@@ -11,6 +11,7 @@ use super::path::Outline;
 use super::point::{Area, Point, point};
 use super::readout::State;
 use super::text_width::TextWidth;
+use coolpath_core::math::order;
 
 /// Height of a tag, px.
 pub const HEIGHT: f64 = 36.0;
@@ -78,7 +79,7 @@ pub struct Rail {
 #[must_use]
 pub fn placed(rail: &Rail, wanted: &[Wanted], small: bool, widths: &dyn TextWidth) -> Vec<Tag> {
     let mut list: Vec<&Wanted> = wanted.iter().collect();
-    list.sort_by(|a, b| a.anchor.x.total_cmp(&b.anchor.x));
+    order::by_number(&mut list, |tag| tag.anchor.x);
     while small && list.len() > MOST_SMALL {
         drop_least(&mut list);
     }

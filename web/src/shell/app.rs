@@ -6,6 +6,7 @@ use crate::kit::page::{BandSet, Book, Outcome, Page, use_book};
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
+use crate::part;
 use crate::share::panel::Arrived;
 use crate::shell::desk::{Deed, Desk};
 use crate::shell::first_use::FirstUse;
@@ -106,17 +107,17 @@ pub fn App(props: &Props) -> Html {
         <ContextProvider<Book> context={book}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>
             if desk.welcoming || desk.asking {
-                <FirstUse welcoming={desk.welcoming} asking={desk.asking} {begun} fetch={props.fetch.clone()} />
+                { part!(FirstUse { welcoming: desk.welcoming, asking: desk.asking, begun, fetch: props.fetch.clone() }) }
                 { said_line(&desk, &dispatcher) }
             } else {
-                <Header view={route.view} {on_ask} />
-                <VerdictBar />
+                { part!(Header { view: route.view, on_ask }) }
+                { part!(VerdictBar) }
                 // Small components that speak up from time to time stand here, under the verdict.
                 <div class="notices">
-                    <Arrived />
+                    { part!(Arrived) }
                     { said_line(&desk, &dispatcher) }
                     { stale_line(&desk.state) }
-                    <Withheld />
+                    { part!(Withheld) }
                 </div>
                 <main id="main">
                     { for View::ALL.into_iter().enumerate().map(|(at, view)| {
@@ -125,13 +126,13 @@ pub fn App(props: &Props) -> Html {
                         visited.borrow_mut()[at] |= shown;
                         html! {
                             <div key={view.fragment()} id={view.fragment()} class="view" hidden={!shown}>
-                                if visited.borrow()[at] { <Room {view} page={route.page} {shown} fetch={props.fetch.clone()} /> }
+                                if visited.borrow()[at] { { part!(Room { view, page: route.page, shown, fetch: props.fetch.clone() }) } }
                             </div>
                         }
                     }) }
                 </main>
-                <Keeping />
-                <Foot />
+                { part!(Keeping) }
+                { part!(Foot) }
             }
         </div>
         </ContextProvider<Book>>

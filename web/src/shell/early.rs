@@ -6,6 +6,7 @@ use crate::design::drawing_pane::Still;
 use crate::design::strip::{Strip, manner};
 use crate::kit::page::{Book, Page};
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::sheet::View;
 use crate::shell::app::{outcomes, verdicts};
 use crate::shell::first_use::{Begin, Picture, SHOWN, begun_cards, lead};
@@ -26,7 +27,7 @@ pub fn EarlyQuestion() -> Html {
         html! { <button type="button" class="primary" data-begin={what.name()}>{ words }</button> }
     };
     let picture = |six: bool| {
-        html! { <div class="first-picture" aria-hidden="true"><Picture {six} /></div> }
+        html! { <div class="first-picture" aria-hidden="true">{ part!(Picture { six }) }</div> }
     };
     html! { <>
         { lead() }
@@ -72,11 +73,11 @@ pub fn EarlyExample() -> Html {
         <ContextProvider<Book> context={Book::of(&page)}>
         <div class="page early">
             <header class="top">{ brand() }{ tabs(route::View::Design) }</header>
-            <VerdictBar />
+            { part!(VerdictBar) }
             <div class="notices"><p class="hint" role="status">{ "These are the example’s numbers; its fields and charts are on their way …" }</p></div>
             <main id="main"><div class="view"><div class="bench-view">
                 <div class="bench"><section class="draw" aria-label="Drawing">{ still }</section></div>
-                <Strip />
+                { part!(Strip) }
                 <nav class="jobs phone-jobs" aria-label="Decisions">{ bench::jobs() }</nav>
             </div></div></main>
         </div>

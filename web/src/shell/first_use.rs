@@ -6,6 +6,7 @@ use crate::design::start_my_own;
 use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
 use crate::kit::controls::{on_text, on_tick};
 use crate::kit::page::{Page, use_dispatch, use_notify, use_page};
+use crate::part;
 use crate::share::code::design_of_code;
 use crate::sheet::{Drawing, Request as DrawingRequest, View};
 use crate::shell::later::{Fetch, Later, Piece};
@@ -78,9 +79,10 @@ pub fn FirstUse(props: &Props) -> Html {
             begun: props.begun.clone(),
             leave,
         };
-        return html! {
-            <Later {piece} fetch={props.fetch.clone()} />
-        };
+        return part!(Later {
+            piece,
+            fetch: props.fetch.clone()
+        });
     }
     let example = props.begun.reform(|_: MouseEvent| ());
     let way = |what: Begin, words: &'static str| {
@@ -93,7 +95,7 @@ pub fn FirstUse(props: &Props) -> Html {
     let picture = |six: bool| {
         html! {
             <div class="first-picture" aria-hidden="true">
-                <Later piece={Piece::Picture { six }} fetch={props.fetch.clone()} />
+                { part!(Later { piece: Piece::Picture { six }, fetch: props.fetch.clone() }) }
             </div>
         }
     };
@@ -101,7 +103,7 @@ pub fn FirstUse(props: &Props) -> Html {
         <main class="first-use">
             { lead() }
             { begun_cards([picture(false), picture(true)], way) }
-            <Bring begun={props.begun.clone()} />
+            { part!(Bring { begun: props.begun.clone() }) }
         </main>
     }
 }

@@ -3,6 +3,7 @@
 use crate::browser::window;
 use crate::kit::dialog::Dialog;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
+use crate::part;
 use crate::shell::about::About;
 use crate::shell::toolbar;
 use crate::state::keys;
@@ -39,7 +40,7 @@ pub fn Foot() -> Html {
             { button(Over::About, "About") }
             { match *over {
                 Some(Over::Keys) => html! { <Dialog title="Keyboard shortcuts" {on_close}>{ list() }</Dialog> },
-                Some(Over::About) => html! { <Dialog title="About Coolpath" {on_close}><About /></Dialog> },
+                Some(Over::About) => html! { <Dialog title="About Coolpath" {on_close}>{ part!(About) }</Dialog> },
                 None => Html::default(),
             } }
         </footer>

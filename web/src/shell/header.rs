@@ -2,6 +2,7 @@
 
 use crate::browser::window;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::share::panel::Share;
 use crate::shell::route::View;
 use crate::shell::shelf::Shelf;
@@ -34,13 +35,13 @@ pub fn Header(props: &Props) -> Html {
             <details class="menu aircraft">
                 <summary><span class="menu-name">{ name }</span></summary>
                 <div class="menu-body">
-                    <Toolbar />
+                    { part!(Toolbar) }
                     <div class="buttons"><button type="button" onclick={ask}>{ "Enter my aircraft" }</button></div>
-                    <Shelf />
+                    { part!(Shelf) }
                 </div>
             </details>
             { tabs(*view) }
-            <Tools />
+            { part!(Tools) }
         </header>
     }
 }
@@ -81,8 +82,8 @@ fn Tools() -> Html {
                 title={undone.map(|what| format!("Undo: {what}"))}
                 onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ "Undo" }</button>
             <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ "Redo" }</button>
-            <UnitsChoice />
-            <Share />
+            { part!(UnitsChoice) }
+            { part!(Share) }
             // Beside the page, so that nothing on it is left; the single file shows its own copy.
             <a class="button flat" href="guide.html" target="_blank">{ "Guide" }</a>
             <button type="button" class="flat" onclick={print}>{ "Print" }</button>

@@ -1,5 +1,6 @@
 //! What keeps the builder's work: two windows told of each other, earlier states.
 
+use crate::part;
 use crate::shell::bring_back::BringBack;
 use crate::shell::two_windows::TwoWindows;
 use yew::prelude::*;
@@ -9,8 +10,8 @@ use yew::prelude::*;
 pub fn Keeping() -> Html {
     html! {
         <>
-            <TwoWindows />
-            <BringBack />
+            { part!(TwoWindows) }
+            { part!(BringBack) }
         </>
     }
 }

@@ -3,6 +3,7 @@
 
 use crate::design::bench;
 use crate::kit::page::{Book, use_book, use_page};
+use crate::part;
 use crate::shell::later::{Fetch, Later, Piece};
 use crate::shell::route::View;
 use yew::prelude::*;
@@ -29,7 +30,7 @@ pub fn Room(props: &Props) -> Html {
     html! {
         <ContextProvider<Book> context={book}>
             <ContextProvider<bench::Page> context={props.page}>
-                <Later piece={Piece::View(props.view)} fetch={props.fetch.clone()} />
+                { part!(Later { piece: Piece::View(props.view), fetch: props.fetch.clone() }) }
             </ContextProvider<bench::Page>>
         </ContextProvider<Book>>
     }

@@ -5,6 +5,7 @@ use crate::state::differences::differences;
 use crate::state::document::{state_at, stored_text};
 use crate::state::page::State;
 use coolpath_core::document::example;
+use coolpath_core::math::order;
 
 /// Slot of versions of this page that had one for all windows.
 pub const SHARED_SLOT: &str = "coolpath:state";
@@ -410,7 +411,7 @@ pub fn kept(common: &impl Store, window: &Window) -> (Vec<Kept>, Vec<(String, St
     let mine = slot(&window.mark);
     let (mut kept, unreadable) = everything(common);
     kept.retain(|one| one.key != mine);
-    kept.sort_by(|a, b| b.saved_ms.total_cmp(&a.saved_ms));
+    order::by_number(&mut kept, |slot| -slot.saved_ms);
     kept.dedup_by(|older, newer| {
         let (older, newer) = (&older.state, &newer.state);
         older.design == newer.design && older.drafts == newer.drafts
@@ -430,7 +431,7 @@ pub fn holds_any(common: &impl Store) -> bool {
 fn thin(common: &impl Store, most: usize) {
     let (mut kept, _) = everything(common);
     kept.retain(|one| !one.is_open);
-    kept.sort_by(|a, b| b.saved_ms.total_cmp(&a.saved_ms));
+    order::by_number(&mut kept, |slot| -slot.saved_ms);
     while kept.len() > most.max(KEPT_ALWAYS) {
         let gap = |at: &usize| kept[at - 1].saved_ms - kept[*at].saved_ms;
         let closest = (KEPT_ALWAYS..kept.len()).min_by(|a, b| gap(a).total_cmp(&gap(b)));

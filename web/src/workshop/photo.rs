@@ -3,6 +3,7 @@
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::Action;
 use coolpath_core::document::installation::InletShape;
 use coolpath_core::units::quantity::{metre, square_metre};
@@ -239,7 +240,7 @@ pub fn PhotoPanel() -> Html {
             { match tracing.found() {
                 None => Html::default(),
                 Some(Err(error)) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
-                Some(Ok(found)) => html! { <Outline {found} /> },
+                Some(Ok(found)) => part!(Outline { found }),
             } }
         </details>
     }

@@ -1,6 +1,7 @@
 //! The workshop view: templates, areas, gauges.
 
 use crate::design::area::panel::AreaHelper;
+use crate::part;
 use crate::workshop::cut::panel::CutPanel;
 use crate::workshop::gauges::panel::Gauges;
 use crate::workshop::photo::PhotoPanel;
@@ -11,10 +12,10 @@ use yew::prelude::*;
 pub fn WorkshopView() -> Html {
     html! {
         <div class="workshop" id="paper">
-            <CutPanel />
-            <PhotoPanel />
-            <AreaHelper />
-            <Gauges />
+            { part!(CutPanel) }
+            { part!(PhotoPanel) }
+            { part!(AreaHelper) }
+            { part!(Gauges) }
         </div>
     }
 }

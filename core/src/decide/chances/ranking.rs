@@ -2,6 +2,7 @@
 
 use crate::answer::sampling::{Drawn, Sampling};
 use crate::document::table::Input;
+use crate::math::order;
 
 /// An assumption and what knowing it would do.
 #[derive(Debug, Clone, Copy)]
@@ -76,6 +77,6 @@ pub fn ranking(sampling: &Sampling, place: usize, figure: fn(&Drawn) -> f64) -> 
             }
         })
         .collect();
-    ranks.sort_by(|a, b| b.share.total_cmp(&a.share));
+    order::by_number(&mut ranks, |rank| -rank.share);
     ranks
 }

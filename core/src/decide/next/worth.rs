@@ -4,6 +4,7 @@ use crate::answer::sampling::percentiles;
 use crate::decide::next::candidate::Candidate;
 use crate::decide::next::observing::{Observing, Record};
 use crate::decide::next::reading::Observed;
+use crate::math::order;
 use crate::math::regression::coefficients;
 
 /// Fewest draws with an answer from which a band is told.
@@ -34,11 +35,9 @@ pub fn worths(observing: &Observing) -> Vec<Worth> {
         .collect();
     // In steps of a hundredth: finer is chance.
     let rank = |worth: &Worth| libm::round(100.0 * worth.narrowing);
-    found.sort_by(|a, b| {
-        let hours = |worth: &Worth| worth.candidate.hangar_hours();
-        let by_hours = || hours(a).total_cmp(&hours(b));
-        rank(b).total_cmp(&rank(a)).then_with(by_hours)
-    });
+    // Of those that are worth the same the quickest first.
+    order::by_number(&mut found, |worth| worth.candidate.hangar_hours());
+    order::by_number(&mut found, |worth| -rank(worth));
     found
 }
 
@@ -138,7 +137,7 @@ mod tests {
                 (off.map(|((x, y), s)| square((x - y) / s)).sum(), place)
             })
             .collect();
-        near.sort_by(|a, b| a.0.total_cmp(&b.0));
+        order::by_number(&mut near, |(off, _)| *off);
         near.truncate(250);
         let rows: Vec<Vec<f64>> = near.iter().map(|(_, place)| rows[*place].clone()).collect();
         let answers: Vec<f64> = near

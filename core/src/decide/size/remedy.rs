@@ -7,6 +7,7 @@ use crate::document::condition::{Mixture, PowerKind};
 use crate::document::design::Design;
 use crate::document::installation::Sealing;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::math::order;
 use crate::path::budget::Budget;
 use crate::units::quantity::{metre, watt};
 use serde::{Deserialize, Serialize};
@@ -112,6 +113,6 @@ pub fn remedies(design: &Design, demand: &Demand) -> Result<Vec<Remedy>, SizeErr
         })
         .collect();
     search.lasts().map_err(gave_up)?;
-    found.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+    order::by_number(&mut found, |remedy| -remedy.gain);
     Ok(found)
 }

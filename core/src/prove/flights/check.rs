@@ -2,6 +2,7 @@
 
 use crate::document::design::Design;
 use crate::document::reading::{Moment, Reading};
+use crate::math::order;
 use crate::prove::calibrate::{CalibrateError, Calibration};
 use crate::prove::flights::course::Stretch;
 use crate::prove::flights::figure::Figure;
@@ -253,7 +254,7 @@ fn judged(
             }
         }
     }
-    refused.sort_by_key(|one| one.place);
+    order::by_number(&mut refused, |one| one.place as f64);
     (judged, refused)
 }
 

@@ -1,6 +1,7 @@
 //! What the probes gave, without what they cannot have measured.
 
 use crate::document::quantity::Quantity;
+use crate::math::order;
 use crate::prove::sick::COLD_EXHAUST_K;
 use crate::units::si::deltaf;
 
@@ -91,7 +92,7 @@ pub(super) fn channel(quantity: Quantity, mut values: Vec<f64>, seconds: &[f64])
         let rows: Vec<usize> = spikes(&values).iter().map(|(row, _)| *row).collect();
         take_out(&mut values, &rows, Why::TooFast, &mut set_aside);
     }
-    set_aside.sort_by_key(|one| one.row);
+    order::by_number(&mut set_aside, |one| one.row as f64);
     Channel {
         quantity,
         values,
@@ -179,7 +180,7 @@ fn spikes(values: &[f64]) -> Vec<(usize, f64)> {
         let from = row.saturating_sub(NEIGHBOURS);
         let to = (row + NEIGHBOURS + 1).min(values.len());
         near.extend(values[from..to].iter().filter(|value| value.is_finite()));
-        near.sort_by(f64::total_cmp);
+        order::ascending(&mut near);
         if (value - near[near.len() / 2]).abs() > SPIKE_K {
             found.push((row, value));
         }
@@ -190,7 +191,7 @@ fn spikes(values: &[f64]) -> Vec<(usize, f64)> {
 /// Smallest, median and largest of the finite values; `None` if there are none.
 fn spread(values: &[f64]) -> Option<(f64, f64, f64)> {
     let mut sorted: Vec<f64> = values.iter().copied().filter(|v| v.is_finite()).collect();
-    sorted.sort_by(f64::total_cmp);
+    order::ascending(&mut sorted);
     Some((*sorted.first()?, sorted[sorted.len() / 2], *sorted.last()?))
 }
 

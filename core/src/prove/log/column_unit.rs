@@ -1,6 +1,7 @@
 //! In which unit a column stands: by its name, or by the size of its numbers.
 
 use crate::document::quantity::{ColumnUnit, Quantity};
+use crate::math::order;
 use crate::prove::log::table::LogColumn;
 use crate::units::typed::Dimension;
 
@@ -88,7 +89,7 @@ fn unit_by_size(quantity: Quantity, column: &LogColumn) -> &'static str {
         .iter()
         .filter(|value| value.is_finite() && *value != 0.0)
         .collect();
-    values.sort_by(f64::total_cmp);
+    order::ascending(&mut values);
     let at = |share: f64| {
         values
             .get((share * (values.len().max(1) - 1) as f64) as usize)

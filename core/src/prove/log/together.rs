@@ -3,6 +3,7 @@
 
 use crate::air::atmosphere;
 use crate::document::quantity::{ColumnUnit, Quantity};
+use crate::math::order;
 use crate::prove::log::column_unit::named_unit;
 use crate::prove::log::columns::{ColumnUse, has, words};
 use crate::prove::log::table::{LogColumn, LogTable};
@@ -262,7 +263,7 @@ fn closest(
     let units = symbols.iter().filter_map(|symbol| plain(quantity, symbol));
     let judged = units.filter_map(|unit| Some((off(&unit)?, unit)));
     let mut judged: Vec<(f64, ColumnUnit)> = judged.collect();
-    judged.sort_by(|a, b| a.0.total_cmp(&b.0));
+    order::by_number(&mut judged, |(off, _)| *off);
     let (best, unit) = *judged.first()?;
     let tells = judged.get(1).is_none_or(|second| second.0 > 2.0 * best);
     (best <= most && tells).then_some(unit)
@@ -270,7 +271,7 @@ fn closest(
 
 fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
     let mut finite: Vec<f64> = values.filter(|value| value.is_finite()).collect();
-    finite.sort_by(f64::total_cmp);
+    order::ascending(&mut finite);
     (finite.len() >= FEWEST).then(|| finite[finite.len() / 2])
 }
 

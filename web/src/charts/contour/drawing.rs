@@ -6,6 +6,7 @@ use crate::charts::contour::grid::{Grid, Point, Quantity, level_lines, lower_edg
 use crate::charts::figure::Size;
 use crate::charts::line_ends;
 use crate::charts::plane::Plane;
+use coolpath_core::math::order;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 use plotters::coord::Shift;
 use plotters::prelude::*;
@@ -232,7 +233,7 @@ pub fn drawing(picture: &Picture, size: Size, label: &str) -> (String, Option<Pl
             ))
         };
         mark_names(surface, &mut labels, &marks, region)?;
-        ends.sort_by_key(|(_, _, height)| *height);
+        order::by_number(&mut ends, |(_, _, height)| f64::from(*height));
         let ends: Vec<(&str, RGBColor, i32)> = ends
             .iter()
             .map(|(name, colour, height)| (name.as_str(), *colour, *height))

@@ -15,7 +15,9 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::kit::soon::Soon;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card};
@@ -56,7 +58,13 @@ pub fn CardPanel() -> Html {
     let of = use_state(|| None::<usize>);
     let field = |(id, usual): (&'static str, &'static str), label: &'static str, text: &str| {
         let judged = words::marks(text, label).map(drop);
-        html! { <PanelField of={key(id)} {label} {usual} keypad="numeric" {judged} /> }
+        part!(PanelField {
+            of: key(id),
+            label,
+            usual,
+            keypad: "numeric",
+            judged
+        })
     };
     let shown = use_after_pause(&wanted);
     let last = shown.design.conditions.len().saturating_sub(1);
@@ -79,9 +87,9 @@ pub fn CardPanel() -> Html {
     };
     html! {
         <section class="section job" id="card" tabindex="-1" aria-label="Shutter today">
-            <Today design={shown.design.clone()} system={shown.system} {counts} />
+            <Soon>{ part!(Today { design: shown.design.clone(), system: shown.system, counts }) }</Soon>
             <div class="job-columns card-pair">
-                <PocketCard design={shown.design.clone()} system={shown.system} {counts} current={shown == wanted} />
+                { part!(PocketCard { design: shown.design.clone(), system: shown.system, counts, current: shown == wanted }) }
                 <div class="card-whole">
                     <h3>{ "Every OAT of one condition" }</h3>
                     <div class="fields card-fields">
@@ -128,7 +136,9 @@ fn jams(condition: &Condition, points: &[CardPoint], shown: &Wanted) -> Html {
         width: room(shown.width, 1300),
         height: 260,
     };
-    html! { <FigureView figure={shutter::jams(condition, points, limit, shown.system, size)} /> }
+    part!(FigureView {
+        figure: shutter::jams(condition, points, limit, shown.system, size)
+    })
 }
 
 /// The card's table.
@@ -206,13 +216,13 @@ fn card(
     html! {
         <div class="card">
             <h3>{ format!("{}: {}", design.name, condition.name) }</h3>
-            <RefusedNote />
+            { part!(RefusedNote) }
             <p>{ format!("To hold {} oil temperature. Limit {} (yours, from your manual{}).",
                 format::temperature(condition.oil_target.value, system),
                 format::temperature(limit, system),
                 if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },
             ) }</p>
-            <TableView {sheet} />
+            { part!(TableView { sheet }) }
             <ul class="warnings">
                 { jammed_hot.filter(|_| fitted).map(|point| html! {
                     <li>{ format!("Jammed shut, oil goes over limit at {} {} OAT and above. Rig the shutter to fail open.", shown(point.oat.value), unit.symbol) }</li>

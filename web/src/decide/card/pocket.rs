@@ -8,6 +8,7 @@ use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::part;
 use coolpath_core::decide::shutter_card::MOST_TAPED;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -89,7 +90,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
     html! {
         <div class="pocket-card">
             <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
-            <RefusedNote />
+            { part!(RefusedNote) }
             <p>{ format!("{what} of {count} by the OAT on the gauge; between two rows use the warmer one. Oil limit {limit}.") }</p>
             <table>
                 <thead>

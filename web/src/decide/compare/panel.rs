@@ -15,6 +15,7 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use crate::sheet::View;
 use crate::state::Action;
 use crate::state::faults;
@@ -111,7 +112,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     let of_fixed = |at: usize| fixed.iter().map(|cells| cells[at].clone()).collect();
     html! {
         <>
-        <Save sheet={sheet::all(made, system)} />
+        { part!(Save { sheet: sheet::all(made, system) }) }
         <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
             <table class="compare-table">
                 <thead><tr><th scope="col">{ "Compared with now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
@@ -177,7 +178,7 @@ fn alternative_view(
                 |made| table(made, system),
             ) }
             if faults.is_empty() {
-                <Drawn design={design.clone()} {at} {place} {system} />
+                { part!(Drawn { design: design.clone(), at, place, system }) }
             }
             <div class="buttons">
                 <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
@@ -359,7 +360,9 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
     };
     let view = |of: &differences::Compared, bars: &[Bar], words: [&str; 2]| {
         let title = words::chart_title(bars, of, words);
-        html! { <FigureView figure={differences::figure(&title, of, bars, width)} /> }
+        part!(FigureView {
+            figure: differences::figure(&title, of, bars, width)
+        })
     };
     html! {
         <>

@@ -13,6 +13,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::kit::unfolding::Unfolding;
+use crate::part;
 use crate::state::Action;
 use coolpath_core::decide::duct_length::{Duct, Lengths, alike, at_likely_losses, with_duct};
 use coolpath_core::document::design::Design;
@@ -39,7 +40,7 @@ type DuctJob = Job<(usize, usize), Shared<Found>>;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn DuctPanel() -> Html {
-    html! { <Unfolding id="duct" title="Widening duct"><Tried /></Unfolding> }
+    html! { <Unfolding id="duct" title="Widening duct">{ part!(Tried) }</Unfolding> }
 }
 
 /// The lengths, tried anew whenever what they follow from changes.
@@ -188,12 +189,12 @@ fn result(
         if !now {
             <p class="stale">{ "The design or the condition has changed: this is for the earlier one." }</p>
         }
-        <FigureView {figure} />
+        { part!(FigureView { figure }) }
         if lengths.worthwhile().is_some() {
             <p class="answer-more">{ words::beside(lengths, of, found.wish.place, system) }</p>
             <p class="hint">{ words::likely(&found.ends, system) }</p>
         }
-        <TableView sheet={words::choices(lengths, of, system)} />
+        { part!(TableView { sheet: words::choices(lengths, of, system) }) }
         { button.unwrap_or_default() }
         <p class="hint">{ format!("The duct stands behind: {}. Both the length and the room at its end must fit between cowl and baffles. A duct on the full line needs smooth walls and clean air: behind a sharp lip or the spinner’s wake it loses more.", names(of, &lengths.inlets)) }</p>
     </> }

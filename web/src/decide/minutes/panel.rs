@@ -12,6 +12,7 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::unfolding::Unfolding;
+use crate::part;
 use crate::state::FieldKey;
 use crate::state::panel_texts::{MINUTES, key};
 use coolpath_core::answer::minutes;
@@ -26,7 +27,7 @@ const STEP_S: f64 = 30.0;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn FlightPanel() -> Html {
-    html! { <Unfolding id="flight" title="Minute by minute"><Flown /></Unfolding> }
+    html! { <Unfolding id="flight" title="Minute by minute">{ part!(Flown) }</Unfolding> }
 }
 
 /// A flight through the conditions: its fields and what comes of them.
@@ -39,7 +40,11 @@ fn Flown() -> Html {
         (design, usual, plan, page.system(), page.width)
     });
     let field = |of: FieldKey, label: String, usual: &str| {
-        html! { <PanelField {of} {label} usual={usual.to_owned()} /> }
+        part!(PanelField {
+            of,
+            label,
+            usual: usual.to_owned()
+        })
     };
     let unit = Dimension::Temperature.shown(system).symbol;
     html! { <>
@@ -53,7 +58,7 @@ fn Flown() -> Html {
             { field(key(START[0]), format!("Head at the start ({unit})"), &usual.start[0]) }
             { field(key(START[1]), format!("Oil at the start ({unit})"), &usual.start[1]) }
             { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
-            { for LAGS.into_iter().map(|id| html! { <NumberField {id} /> }) }
+            { for LAGS.into_iter().map(|id| part!(NumberField { id })) }
         </div>
         { flown(&design, &plan, system, width) }
     </> }
@@ -82,7 +87,7 @@ fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
             <>
                 { soaked(design, &flight, &moments, system) }
                 { for plan::sentences(design, &flight, &moments, system).into_iter().map(|said| html! { <p>{ said }</p> }) }
-                <FigureView figure={figure(design, &flight, &moments, system, Size { width: room(width, 640), height: 280 })} />
+                { part!(FigureView { figure: figure(design, &flight, &moments, system, Size { width: room(width, 640), height: 280 }) }) }
             </>
         },
     }

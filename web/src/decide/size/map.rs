@@ -10,6 +10,7 @@ use crate::decide::size::trial::{Odds, Point, Room};
 use crate::kit::later::use_a_frame_later;
 use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
+use crate::part;
 use coolpath_core::decide::size::course::{Sized, chance_inside};
 use coolpath_core::decide::size::map::Report;
 use coolpath_core::decide::size::{cruise_drag_n, spots};
@@ -84,10 +85,15 @@ pub fn SizeMap(props: &Props) -> Html {
     let (figure, plane) = &*chart;
     let is_flap = matches!(best(&props.report), Some((Sized::Flap(_), ..)));
     match plane {
-        Some(plane) if !is_flap => html! {
-            <Moved chart={figure.clone()} plane={*plane} map={props.clone()} />
-        },
-        _ => html! { <FigureView figure={figure.clone()} over={html! {}} /> },
+        Some(plane) if !is_flap => part!(Moved {
+            chart: figure.clone(),
+            plane: *plane,
+            map: props.clone()
+        }),
+        _ => part!(FigureView {
+            figure: figure.clone(),
+            over: html! {}
+        }),
     }
 }
 
@@ -175,10 +181,21 @@ fn Moved(props: &MovedProps) -> Html {
         let set = point.setter();
         Callback::from(move |point: Point| set.set(point))
     };
-    let over = html! {
-        <Handle plane={*plane} {room} point={*point} {spoken} {words} is_held={refused.is_none()} is_at_proposed={!is_elsewhere} {on_move} />
-    };
-    html! { <FigureView figure={chart.clone()} {over} {under} /> }
+    let over = part!(Handle {
+        plane: *plane,
+        room,
+        point: *point,
+        spoken,
+        words,
+        is_held: refused.is_none(),
+        is_at_proposed: !is_elsewhere,
+        on_move
+    });
+    part!(FigureView {
+        figure: chart.clone(),
+        over,
+        under
+    })
 }
 
 /// Odds of a size: worked out condition by condition, so that a newer place comes first.

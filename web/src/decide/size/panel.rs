@@ -14,6 +14,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::soon::Soon;
+use crate::part;
 use crate::state::Action;
 use coolpath_core::decide::size::TurnAround;
 use coolpath_core::decide::size::course::{Seek, Sized};
@@ -151,7 +152,7 @@ pub fn SizePanel() -> Html {
                 </div>
                 <div>
                     if let Some((report, of)) = done {
-                        <Soon><SizeMap report={report.clone()} of={of.clone()} {width} {system} take={is_same_to_size(of, &design).then(|| take_tried.clone())} /></Soon>
+                        <Soon>{ part!(SizeMap { report: report.clone(), of: of.clone(), width, system, take: is_same_to_size(of, &design).then(|| take_tried.clone()) }) }</Soon>
                         { result::remedies_view(report, of, system) }
                     }
                 </div>
@@ -246,5 +247,11 @@ fn text_field(proposed: &Request, request: &Request, which: Text, system: UnitSy
     let unit = dimension.shown(system).symbol;
     let usual = proposed.text(which).to_owned();
     let judged = request.value(which, system).map(drop);
-    html! { <PanelField of={which.key()} {label} {unit} {usual} {judged} /> }
+    part!(PanelField {
+        of: which.key(),
+        label,
+        unit,
+        usual,
+        judged
+    })
 }

@@ -5,6 +5,7 @@ use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
 use crate::kit::verdict;
+use crate::part;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::course::Sized;
@@ -302,7 +303,7 @@ pub fn sizes(
         "Speed cost, cruise",
     ];
     html! { <>
-        <Save sheet={sheet(&names, &columns)} />
+        { part!(Save { sheet: sheet(&names, &columns) }) }
         <div class="scroll" tabindex="0" role="region" aria-label="Sizes">
             <table class="now-table">
                 <thead><tr><td></td>{ for columns.iter().enumerate().map(|(at, column)| html! {

@@ -13,6 +13,7 @@ use crate::design::answers::why::Why;
 use crate::kit::controls::on_option;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::state::Action;
 use coolpath_core::answer::sweep::{PointBand, Swept};
 use coolpath_core::document::condition::Phase;
@@ -66,27 +67,27 @@ pub fn ConditionView() -> Html {
                 </select>
             </div>
             if let Ok(answer) = outcome {
-                <Details outcome={outcome.clone()} {system} />
-                <Why design={design.clone()} {place} {system} />
+                { part!(Details { outcome: outcome.clone(), system }) }
+                { part!(Why { design: design.clone(), place, system }) }
                 <div class="job-columns even figures">
-                    <FigureView figure={charts::ladder::figure(answer, system, size)} />
+                    { part!(FigureView { figure: charts::ladder::figure(answer, system, size) }) }
                     if design.installation.shutter.fitted {
-                        <FigureView figure={charts::shutter::figure(
+                        { part!(FigureView { figure: charts::shutter::figure(
                             condition,
                             &charts::shutter::points(&design, condition),
                             system,
                             size,
-                        )} />
+                        ) }) }
                     }
                     { for charts::sweeps::over_airspeed(&view(&bands.airspeed))
-                        .map(|figure| html! { <FigureView {figure} /> }) }
-                    <FigureView figure={charts::sweeps::over_oat(&view(&bands.oat))} />
+                        .map(|figure| part!(FigureView { figure })) }
+                    { part!(FigureView { figure: charts::sweeps::over_oat(&view(&bands.oat)) }) }
                     if condition.phase == Phase::Cruise {
-                        <FigureView figure={charts::exit_sweep::speed_over_exit(&view(&bands.exit))} />
+                        { part!(FigureView { figure: charts::exit_sweep::speed_over_exit(&view(&bands.exit)) }) }
                     }
                 </div>
             } else {
-                <Details outcome={outcome.clone()} {system} />
+                { part!(Details { outcome: outcome.clone(), system }) }
             }
         </section>
     }

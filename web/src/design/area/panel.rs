@@ -6,6 +6,7 @@ use crate::kit::controls::on_option;
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
+use crate::part;
 use crate::state::panel_texts::{MOST_PIECES, length_key};
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
@@ -101,9 +102,7 @@ fn row_view(at: usize, rows: &[Row], change: &Callback<Vec<Row>>, system: UnitSy
                         }) }
                     </select>
                 </div>
-                { for row.kind.lengths().iter().enumerate().map(|(which, name)| html! {
-                    <PanelField of={length_key(at, which)} label={*name} {unit} usual={rows::usual(which)} />
-                }) }
+                { for row.kind.lengths().iter().enumerate().map(|(which, name)| part!(PanelField { of: length_key(at, which), label: *name, unit, usual: rows::usual(which) })) }
             </div>
             <label class="tick" for={blocks_id.clone()}>
                 <input id={blocks_id} type="checkbox" checked={row.blocks} onchange={on_blocks} />{ "stands in the opening: take it away" }

@@ -3,6 +3,7 @@
 use crate::design::fields::group_fields::GroupFields;
 use crate::kit::controls::name_field;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
 use coolpath_core::document::fault::Spot;
@@ -154,7 +155,7 @@ fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -
             if let Some(fault) = &shown.outline_faults[place] {
                 <p class="fault">{ fault.clone() }</p>
             }
-            <GroupFields prefix={words.prefix} {place} />
+            { part!(GroupFields { prefix: words.prefix, place }) }
             <div class="buttons">
                 if list == List::Conditions {
                     { button("Show in the drawing", Action::Show(place), place == shown.place) }

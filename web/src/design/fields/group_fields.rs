@@ -5,6 +5,7 @@ use crate::design::fields::guesses;
 use crate::design::fields::guesses::{Guess, Phrase};
 use crate::design::fields::number_field::NumberField;
 use crate::kit::page::{use_dispatch, use_page};
+use crate::part;
 use crate::state::choices;
 use crate::state::{Action, State};
 use coolpath_core::document::design::Design;
@@ -84,11 +85,11 @@ pub fn GroupFields(props: &Props) -> Html {
     let (prefix, place) = (props.prefix, props.place);
     let group = use_page(move |page| Group::of(&page.state, prefix, place));
     let dispatch = use_dispatch();
-    let number = |&id: &&'static str| html! { <NumberField key={id} {id} {place} /> };
+    let number = |&id: &&'static str| html! { <key={id}>{ part!(NumberField { id, place }) }</> };
     html! {
         <>
             <div class="fields">
-                { for group.choices.iter().map(|&id| html! { <ChoiceField key={id} {id} {place} /> }) }
+                { for group.choices.iter().map(|&id| html! { <key={id}>{ part!(ChoiceField { id, place }) }</> }) }
                 { for group.numbers.iter().map(number) }
             </div>
             { for group.guesses.iter().map(|asked| not_sure(asked, &dispatch)) }

@@ -1,6 +1,7 @@
 //! What a session's probes gave that no engine has: set aside, doubted, and offered to be left out.
 
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::math::order;
 use coolpath_core::prove::log::{Channel, Fate, Session, SetAside, Why};
 use coolpath_core::units::typed::{UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -73,6 +74,6 @@ fn words(session: &Session, channel: &Channel, why: Why, system: UnitSystem) -> 
 /// Median of the values that are left; 0 where none is.
 fn middle(values: &[f64]) -> Option<f64> {
     let mut finite: Vec<f64> = values.iter().copied().filter(|v| v.is_finite()).collect();
-    finite.sort_by(f64::total_cmp);
+    order::ascending(&mut finite);
     Some(finite.get(finite.len() / 2).copied().unwrap_or(0.0))
 }

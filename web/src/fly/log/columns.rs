@@ -4,6 +4,7 @@ use crate::fly::log::job::Opened;
 use crate::fly::log::memory;
 use crate::kit::controls::{on_option, use_unfolding};
 use crate::kit::shared::Shared;
+use crate::part;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::prove;
 use coolpath_core::prove::log::column_map;
@@ -60,7 +61,7 @@ pub fn Columns(props: &Props) -> Html {
                 <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
                 { table(opened, &taken, &on_use, "Columns in use") }
                 if !free.is_empty() {
-                    <Unused opened={opened.clone()} {free} {on_use} />
+                    { part!(Unused { opened: opened.clone(), free, on_use }) }
                 }
             }
         </details>

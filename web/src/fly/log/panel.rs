@@ -8,6 +8,7 @@ use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
+use crate::part;
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
@@ -110,10 +111,10 @@ pub fn LogPanel() -> Html {
             </div>
             if let Some(opened) = job.done() {
                 { layout(opened, &read, &change) }
-                <Columns opened={opened.clone()} change={change.clone()} />
+                { part!(Columns { opened: opened.clone(), change: change.clone() }) }
                 { sessions(opened, &session) }
                 { used_for(used, &chosen) }
-                <SessionView opened={opened.clone()} session={*session} {system} {width} {on_add} on_leave={left_out(opened, &change)} />
+                { part!(SessionView { opened: opened.clone(), session: *session, system, width, on_add, on_leave: left_out(opened, &change) }) }
             }
         </details>
     }

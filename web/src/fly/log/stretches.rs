@@ -11,6 +11,7 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
@@ -88,13 +89,13 @@ pub fn SessionView(props: &Props) -> Html {
         <>
             { alert(sick, readings, props.system) }
             { set_aside(session, props.system, &props.on_leave) }
-            <FigureView figure={trace::figure(session, stretches, engine, props.system, size)} />
+            { part!(FigureView { figure: trace::figure(session, stretches, engine, props.system, size) }) }
             { whole(&props.opened, props.session, session, &design, &add) }
             if stretches.is_empty() {
                 <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
             } else {
                 <p class="hint">{ "Or take stretches one by one. A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
-                <Save sheet={sheet(session, stretches, props.system)} />
+                { part!(Save { sheet: sheet(session, stretches, props.system) }) }
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
                         <thead><tr>
@@ -250,8 +251,8 @@ fn chosen(
     html! {
         <>
             <div class="fields">
-                <PanelField of={key("log-from")} label="Stretch from minute" />
-                <PanelField of={key("log-to")} label="to minute" />
+                { part!(PanelField { of: key("log-from"), label: "Stretch from minute" }) }
+                { part!(PanelField { of: key("log-to"), label: "to minute" }) }
             </div>
             <div class="buttons"><button type="button" disabled={found.is_none()} onclick={add(found.into_iter().collect())}>{ "Add this stretch" }</button></div>
             if found.is_none() && ends.iter().all(|end| !end.is_empty()) {

@@ -10,6 +10,7 @@ use crate::fly::used_for;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
+use crate::part;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::flights::{Checked, Checking, Judged, check_only_windows};
@@ -69,7 +70,7 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
                 { job.told(|()| html! { <p>{ "Fitting without them, then predicting them…" }{ " " }{ job.stop_button() }</p> }) }
                 { job.done().map(|(of, checked)| html! { <>
                     if *of != design { <p class="stale">{ "The design or its readings have changed since. Check again." }</p> }
-                    <Result checked={checked.clone()} of={of.clone()} {system} {width} />
+                    { part!(Result { checked: checked.clone(), of: of.clone(), system, width }) }
                 </> }) }
             </div>
         </details>
@@ -139,7 +140,7 @@ fn Result(props: &ResultProps) -> Html {
     html! {
         <>
             if let Some(figure) = figure {
-                <FigureView {figure} />
+                { part!(FigureView { figure }) }
             } else {
                 <p><strong>{ format!("{answer}.") }</strong></p>
             }

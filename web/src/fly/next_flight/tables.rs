@@ -4,6 +4,7 @@ use crate::charts::table::TableView;
 use crate::fly::next_flight::words::{difference_of, name};
 use crate::kit::format;
 use crate::kit::sheet::Sheet;
+use crate::part;
 use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -59,7 +60,9 @@ pub fn summaries(checked: &Checked, system: UnitSystem) -> Html {
         "In the band",
     ];
     let rows = read(checked).into_iter().filter_map(row).collect();
-    html! { <TableView sheet={Sheet::new("Check on readings not fitted", &columns, rows)} /> }
+    part!(TableView {
+        sheet: Sheet::new("Check on readings not fitted", &columns, rows)
+    })
 }
 
 /// Every window, figure by figure.
@@ -80,7 +83,7 @@ pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitS
     html! {
         <details>
             <summary>{ format!("Window by window ({})", checked.judged.len()) }</summary>
-            <TableView sheet={Sheet::new("Windows not fitted", &columns, rows)} />
+            { part!(TableView { sheet: Sheet::new("Windows not fitted", &columns, rows) }) }
         </details>
     }
 }

@@ -3,6 +3,7 @@
 use crate::fly::test_cards::words::{Card, HEAD_RATES_K_S, OIL_RATES_K_S, abort_at};
 use crate::kit::format;
 use crate::kit::refused::RefusedNote;
+use crate::part;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -126,7 +127,7 @@ pub fn to_fly(
     html! {
         <section class="test-card" key={format!("fly {}", card.place)}>
             <h3>{ format!("{number} of {count}: {}", card.name) }</h3>
-            <RefusedNote />
+            { part!(RefusedNote) }
             { abort(design, card, typed, system) }
             <div class="card-columns">
                 <dl class="numbers">{ lines(&card.set) }</dl>

@@ -8,6 +8,7 @@ use crate::fly::test_cards::words::{LEAK_CHECKS, USUAL_RESERVE_K};
 use crate::kit::controls::{option_field, use_unfolding};
 use crate::kit::page::{Outcome, use_page};
 use crate::kit::panel_field::PanelField;
+use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
@@ -67,11 +68,11 @@ pub fn CardsPanel() -> Html {
             <summary>{ "Test cards and leak checklist" }</summary>
             if *open {
                 <div class="fields card-fields">
-                    <PanelField of={key("reserve")} label={format!("Stop each test short of the limit by ({})", unit.symbol)} placeholder={rounded_text(unit.from_si(USUAL_RESERVE_K), 2)} />
-                    <PanelField of={key("knock-off")} label={format!("Knock-it-off altitude ({})", altitude.symbol)} />
-                    <PanelField of={key("oil-pressure")} label="Minimum oil pressure, from your manual, with its unit" keypad="text" />
-                    <PanelField of={key("fuel-pressure")} label="Minimum fuel pressure, from your manual, with its unit" keypad="text" />
-                    <PanelField of={key("ground-minutes")} label="Time limit on the ground, min" />
+                    { part!(PanelField { of: key("reserve"), label: format!("Stop each test short of the limit by ({})", unit.symbol), placeholder: rounded_text(unit.from_si(USUAL_RESERVE_K), 2) }) }
+                    { part!(PanelField { of: key("knock-off"), label: format!("Knock-it-off altitude ({})", altitude.symbol) }) }
+                    { part!(PanelField { of: key("oil-pressure"), label: "Minimum oil pressure, from your manual, with its unit", keypad: "text" }) }
+                    { part!(PanelField { of: key("fuel-pressure"), label: "Minimum fuel pressure, from your manual, with its unit", keypad: "text" }) }
+                    { part!(PanelField { of: key("ground-minutes"), label: "Time limit on the ground, min" }) }
                     { option_field("card-size", "Print as", SIZES.map(|(_, words)| words.to_owned()), size, move |at| resize.set(at)) }
                 </div>
                 { match below {

@@ -6,6 +6,7 @@ use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::{Condition, Phase, PowerKind, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::FuelSystem;
+use coolpath_core::math::order;
 use coolpath_core::prove::overshoot::still_to_come;
 use coolpath_core::units::si::{deltaf, knot};
 use coolpath_core::units::system::Chosen;
@@ -46,7 +47,7 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
         .enumerate()
         .filter_map(|(place, answer)| Some((place, (*answer)?)))
         .collect();
-    order.sort_by(|a, b| margin(b.1).total_cmp(&margin(a.1)));
+    order::by_number(&mut order, |(_, answer)| -margin(answer));
     order
         .into_iter()
         .filter_map(|(place, answer)| {

@@ -9,6 +9,7 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::refused::use_refused;
 use crate::kit::shared::Shared;
 use crate::kit::verdict::{State, mark};
+use crate::part;
 use crate::state::document::file_stem;
 use crate::state::panel_texts::{key, typed_or};
 use crate::workshop::cut::inlet::Title;
@@ -91,14 +92,14 @@ pub fn CutPanel() -> Html {
             <summary>{ "Templates at full size" }</summary>
             <p class="hint">{ "Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to." }</p>
             <div class="fields">
-                <PanelField of={key("cut-less")} label="First cut smaller by (% of the area)" usual="15" />
-                <PanelField of={key("cut-more")} label="Never larger than by (% of the area)" usual="15" />
+                { part!(PanelField { of: key("cut-less"), label: "First cut smaller by (% of the area)", usual: "15" }) }
+                { part!(PanelField { of: key("cut-more"), label: "Never larger than by (% of the area)", usual: "15" }) }
             </div>
             { match &factors {
                 Ok(_) => Html::default(),
                 Err(fault) => html! { <p class="fault" role="alert">{ fault.clone() }</p> },
             } }
-            <StepsPanel {on_plan} />
+            { part!(StepsPanel { on_plan }) }
             <div class="buttons"><button type="button" class="primary" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
             <div aria-live="polite">
                 { job.told(|_| html! { <p>{ "Computing what each line predicts…" }</p> }) }
@@ -107,7 +108,7 @@ pub fn CutPanel() -> Html {
                 if *found.design != *design {
                     <p class="stale">{ "The design has changed since: draw the templates again." }</p>
                 }
-                <Templates plan={(*planned).clone().filter(|plan| plan.is_for(&found.design))} {found} {system} />
+                { part!(Templates { plan: (*planned).clone().filter(|plan| plan.is_for(&found.design)), found, system }) }
             }
         </details>
     }
@@ -269,10 +270,12 @@ fn stations(design: &Design, part: Part, system: UnitSystem) -> Html {
     };
     let inlet = design.installation.inlets.get(at);
     let sheet = inlet.and_then(|inlet| duct::table(inlet, system));
-    sheet.map_or_else(
-        Html::default,
-        |sheet| html! { <TableView {sheet} captioned={true} /> },
-    )
+    sheet.map_or_else(Html::default, |sheet| {
+        part!(TableView {
+            sheet,
+            captioned: true
+        })
+    })
 }
 
 /// What each line promises, and what may be done.

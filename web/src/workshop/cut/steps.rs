@@ -9,6 +9,7 @@ use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
 use crate::kit::verdict;
+use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::sampling::DEFAULT_SEED;
 use coolpath_core::decide::cut::{Plan, Planning, Prices};
@@ -96,7 +97,7 @@ pub fn StepsPanel(props: &Props) -> Html {
             <h3>{ "Cut the exit in steps" }</h3>
             <p class="hint">{ "What is not known is drawn from its range: each draw needs an exit of its own. The plan with the least regret is sought: an exit too small at the end costs a new lip, one too large costs speed, each step a cut and a flight. It is about the exit of the design as it stands: take a size over first." }</p>
             <div class="fields">
-                { for PRICES.into_iter().map(|(id, label, usual)| html! { <PanelField of={key(id)} {label} {usual} /> }) }
+                { for PRICES.into_iter().map(|(id, label, usual)| part!(PanelField { of: key(id), label, usual })) }
             </div>
             if let Err(fault) = &judged { <p class="fault" role="alert">{ fault.clone() }</p> }
             <div class="buttons"><button type="button" onclick={start} disabled={judged.is_err()}>{ "Plan the steps" }</button></div>

@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
+use crate::part;
 use crate::state::panel_texts::{flow_unit, key, typed_or};
 use crate::state::{Action, FieldKey};
 use crate::workshop::gauges::words;
@@ -34,7 +35,7 @@ pub fn Gauges() -> Html {
     html! {
         <details class="section" id="gauges" open={true}>
             <summary>{ "Gauges: Δp on an airspeed indicator, taps, blow-down test" }</summary>
-            <div class="fields"><PanelField of={key("gauge-drop")} label={format!("Δp across the baffles ({pressure})")} usual="6.0" /></div>
+            <div class="fields">{ part!(PanelField { of: key("gauge-drop"), label: format!("Δp across the baffles ({pressure})"), usual: "6.0" }) }</div>
             { match words::reading_of(&drop, system) {
                 Ok(said) => html! { <p class="headline">{ said }</p> },
                 Err(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
@@ -58,8 +59,8 @@ pub fn Gauges() -> Html {
             <h3>{ "Blow-down test of the upper deck" }</h3>
             <p class="hint">{ "Close the inlets, blow a known flow of air into the upper deck, and read its pressure above the room. The cylinders' fins must be covered, or what passes them counts as leak." }</p>
             <div class="fields">
-                <PanelField of={key("gauge-flow")} label={format!("Air flow of the blower ({})", flow_unit(system).0)} />
-                <PanelField of={key("gauge-deck")} label={format!("Pressure in the deck ({pressure})")} />
+                { part!(PanelField { of: key("gauge-flow"), label: format!("Air flow of the blower ({})", flow_unit(system).0) }) }
+                { part!(PanelField { of: key("gauge-deck"), label: format!("Pressure in the deck ({pressure})") }) }
             </div>
             { match leak {
                 None => Html::default(),

@@ -1,7 +1,9 @@
 //! No violation that axe-core knows, in either theme, narrow and wide, with everything unfolded.
 
 use coolpath_core::document::example;
-use coolpath_tests::browser::{self, BrowserError, Medium, Page, SingleFile, Site, Theme};
+use coolpath_tests::browser::{
+    self, BrowserError, DIALOGS, Medium, PLACES, Page, SingleFile, Site, Theme,
+};
 use coolpath_tests::flight_log;
 use coolpath_tests::scratch::Scratch;
 use std::{env, fs};
@@ -31,29 +33,6 @@ async fn violations(page: &Page, checker: &str) -> Result<Vec<String>, BrowserEr
         .collect())
 }
 
-/// Presses a button wherever it stands, even under the line at the bottom of a phone's window.
-async fn press(page: &Page, button: &str) -> Result<(), BrowserError> {
-    const PRESS: &str = "[...document.querySelectorAll('button')]\
-        .find((button) => button.textContent.trim() === arguments[0]).click();";
-    page.script(PRESS, vec![button.into()]).await?;
-    Ok(())
-}
-
-/// Opens a dialog by its button at the foot, or by the list of units.
-async fn open_dialog(page: &Page, name: &str) -> Result<(), BrowserError> {
-    if name == "Units" {
-        page.open_menu().await?;
-        const LAST: &str = "const list = document.querySelector('#units');\
-            list.selectedIndex = list.options.length - 1;\
-            list.dispatchEvent(new Event('change', { bubbles: true }));";
-        page.script(LAST, vec![]).await?;
-    } else {
-        press(page, name).await?;
-    }
-    page.wait_for_text("dialog[open]", "Close").await?;
-    Ok(())
-}
-
 #[test]
 fn the_checker_finds_no_violation_with_everything_unfolded() {
     let site = Site::served("/").expect("a site");
@@ -72,49 +51,8 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
             page.set_viewport(width_px, 900).await?;
             page.show(theme, Medium::Screen).await?;
             page.visit(&site.url()).await?;
-            const UNFOLD: &str = "document.querySelectorAll('.view:not([hidden]) details')\
-                .forEach((part) => { part.open = true; });";
-            for place in [
-                "design", "inputs", "results", "decide", "fly", "workshop", "report",
-            ] {
-                page.go(place).await?;
-                match place {
-                    "results" => {
-                        page.wait_for_text(".answers .band", "…").await?;
-                    }
-                    "decide" => {
-                        const ADD: &str = "for (const button of document.querySelectorAll('#compare .phrases button'))\
-                            if (/Hard plenum/.test(button.textContent)\
-                                && !document.querySelector('#alternative-0')) button.click();";
-                        page.script(ADD, vec![]).await?;
-                        page.wait_for_text("#card td", "of 6").await?;
-                        page.wait_for_text("#size figure", "CHT, oil and drag over")
-                            .await?;
-                        page.wait_for_text("#compare figure", "Hottest CHT, exit")
-                            .await?;
-                    }
-                    "fly" => {
-                        // Panels are drawn one after another; this is the last.
-                        page.wait_for_text(".view:not([hidden])", "Change log")
-                            .await?;
-                        page.script(UNFOLD, vec![]).await?;
-                        page.choose_file("Choose a log", log.path()).await?;
-                        page.wait_for_text("#log figure", "Heads and oil").await?;
-                        page.add_stretches().await?;
-                        press(&page, "Find the values").await?;
-                        page.wait_for_text("#calibrate figure", "Predicted against")
-                            .await?;
-                        press(&page, "Correct the readings").await?;
-                        page.wait_for_text("#hot-day table", "By the rule").await?;
-                        press(&page, "Add a change").await?;
-                    }
-                    "report" => {
-                        page.wait_for_text("#report .report", "Numbers put in")
-                            .await?;
-                    }
-                    _ => {}
-                }
-                page.script(UNFOLD, vec![]).await?;
+            for place in PLACES {
+                page.go_and_unfold(place, log.path()).await?;
                 let found = violations(&page, &checker).await?;
                 assert!(
                     found.is_empty(),
@@ -122,21 +60,15 @@ fn the_checker_finds_no_violation_with_everything_unfolded() {
                     theme.name()
                 );
             }
-            for dialog in ["Keyboard shortcuts", "About", "Units"] {
-                open_dialog(&page, dialog).await?;
+            for dialog in DIALOGS {
+                page.open_dialog(dialog).await?;
                 let found = violations(&page, &checker).await?;
                 assert!(
                     found.is_empty(),
                     "{dialog}, {width_px} px, {}: {found:#?}",
                     theme.name()
                 );
-                page.script("document.querySelector('dialog').close();", vec![])
-                    .await?;
-                page.until(
-                    "no dialog",
-                    "return document.querySelector('dialog') === null;",
-                )
-                .await?;
+                page.close_dialog().await?;
             }
         }
         Ok(())

@@ -11,6 +11,7 @@ mod flight_test;
 mod guide;
 mod harness;
 mod loading;
+mod longer_texts;
 mod main_job;
 mod monkey;
 mod next_flight;

@@ -22,6 +22,7 @@ mod pdf;
 mod site;
 mod slow_line;
 mod stopwatch;
+mod unfolded;
 mod view;
 mod visit;
 
@@ -32,6 +33,7 @@ pub use pdf::{Segment, Sheet, sheets};
 pub use site::{SingleFile, Site};
 pub use slow_line::SlowLine;
 pub use stopwatch::{Taken, numbers};
+pub use unfolded::{DIALOGS, PLACES};
 pub use view::{Medium, Theme};
 
 use std::fs;

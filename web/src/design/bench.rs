@@ -10,7 +10,7 @@ use crate::design::part_panel::PartPanel;
 use crate::design::parts;
 use crate::design::parts::Part;
 use crate::design::sections::Sections;
-use crate::design::strip::{Strip, manner};
+use crate::design::strip::Strip;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::part;
 use crate::state::Action;
@@ -64,7 +64,6 @@ pub fn Bench() -> Html {
         Page::Drawing => html! { <>
             <div class="bench" onkeydown={on_key}>
                 <section class="draw" id="drawing" aria-label="Drawing">
-                    { part!(Caption { on_select: on_select.clone() }) }
                     { part!(DrawingPane { selected: part, on_select: on_select.clone() }) }
                 </section>
                 { part!(PartPanel { part, open: *sheet, on_select, on_close }) }
@@ -111,30 +110,6 @@ fn pages(page: Page) -> Html {
             { link(Page::Inputs, "#inputs", "All inputs") }
             { link(Page::Results, "#results", "All results") }
         </nav>
-    }
-}
-
-/// Who hears which part is to be edited.
-#[derive(Properties, Clone, PartialEq)]
-struct CaptionProps {
-    on_select: Callback<Part>,
-}
-
-/// The condition that the drawing shows.
-#[function_component]
-fn Caption(props: &CaptionProps) -> Html {
-    let words = use_page(|page| {
-        let condition = page.design.conditions.get(page.place());
-        condition.map_or_else(String::new, |condition| {
-            format!("{}, {}.", condition.name, manner(condition, page.system()))
-        })
-    });
-    let edit = props.on_select.reform(|_: MouseEvent| Part::Condition);
-    html! {
-        <div class="draw-bar">
-            <p><strong>{ words }</strong>{ " Click a part to edit it." }</p>
-            <button type="button" class="quiet" onclick={edit}>{ "Edit this condition" }</button>
-        </div>
     }
 }
 

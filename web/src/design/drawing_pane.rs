@@ -3,6 +3,7 @@
 use crate::browser::window;
 use crate::design::dimension_editor::{Dimension as Figure, DimensionEditor};
 use crate::design::parts::Part;
+use crate::design::strip::manner;
 use crate::kit::format;
 use crate::kit::later::use_a_frame_later;
 use crate::kit::page::{Outcome, use_page};
@@ -160,9 +161,14 @@ fn DrawnPage(props: &Shown) -> Html {
             }
         })
     };
-    html! {
-        <div ref={whole} class="drawing-frame sheet-frame">
+    let edit = on_select.reform(|_: MouseEvent| Part::Condition);
+    html! { <>
+        <div class="draw-bar">
+            <p><strong>{ format!("{}, {}.", condition.name, manner(condition, system)) }</strong>{ " Click a part to edit it." }</p>
             { view_switch(shown, narrow, &chosen_view) }
+            <button type="button" class="quiet" onclick={edit}>{ "Edit this condition" }</button>
+        </div>
+        <div ref={whole} class="drawing-frame sheet-frame">
             <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
                 { Html::from_html_unchecked(AttrValue::from(drawing.svg)) }
             </div>
@@ -173,7 +179,7 @@ fn DrawnPage(props: &Shown) -> Html {
                 <p class="fault">{ error.to_string() }</p>
             }
         </div>
-    }
+    </> }
 }
 
 /// What a touched element of the drawing does: a figure opens its field, a part its panel.

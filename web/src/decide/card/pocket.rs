@@ -92,19 +92,21 @@ fn face(props: &Props, columns: &[Column]) -> Html {
             <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
             { part!(RefusedNote) }
             <p>{ format!("{what} of {count} by the OAT on the gauge; between two rows use the warmer one. Oil limit {limit}.") }</p>
-            <table>
-                <thead>
-                    <tr><th rowspan="2" scope="col">{ "OAT" }<br />{ unit }</th>
-                        { for columns.iter().map(|column| html! { <th class="pocket-name" colspan="2" scope="colgroup">{ column.condition.name.clone() }</th> }) }
-                    </tr>
-                    <tr>{ for columns.iter().map(|_| html! { <><th scope="col">{ what }</th><th scope="col">{ format!("Oil, {unit}") }</th></> }) }</tr>
-                </thead>
-                <tbody>
-                    { for pocket_words::rows(design, columns, *counts, *system).into_iter().map(|(oat, cells)| html! {
-                        <tr><th scope="row">{ oat }</th>{ for cells.into_iter().map(pair) }</tr>
-                    }) }
-                </tbody>
-            </table>
+            <div class="scroll" tabindex="0" role="region" aria-label="Pocket card">
+                <table>
+                    <thead>
+                        <tr><th rowspan="2" scope="col">{ "OAT" }<br />{ unit }</th>
+                            { for columns.iter().map(|column| html! { <th class="pocket-name" colspan="2" scope="colgroup">{ column.condition.name.clone() }</th> }) }
+                        </tr>
+                        <tr>{ for columns.iter().map(|_| html! { <><th scope="col">{ what }</th><th scope="col">{ format!("Oil, {unit}") }</th></> }) }</tr>
+                    </thead>
+                    <tbody>
+                        { for pocket_words::rows(design, columns, *counts, *system).into_iter().map(|(oat, cells)| html! {
+                            <tr><th scope="row">{ oat }</th>{ for cells.into_iter().map(pair) }</tr>
+                        }) }
+                    </tbody>
+                </table>
+            </div>
             <ul>
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 <li>{ format!("Never tape over the whole core: {:.0} % of it at most. Watch the gauge, not the card: an estimate until flown.", 100.0 * MOST_TAPED) }</li>

@@ -40,17 +40,19 @@ fn heard(kind: &'static str, call: impl Fn(Event) + 'static) -> impl FnOnce() {
     }
 }
 
-/// Scrolls to an element and gives it the focus.
-pub fn go_to(id: &str) {
+/// Scrolls to an element and gives it the focus; false if it is not here.
+pub fn go_to(id: &str) -> bool {
     let element = web_sys::window()
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id(id));
-    if let Some(element) = element {
-        element.scroll_into_view();
-        if let Ok(element) = element.dyn_into::<HtmlElement>() {
-            let _ = element.focus();
-        }
+    let Some(element) = element else {
+        return false;
+    };
+    element.scroll_into_view();
+    if let Ok(element) = element.dyn_into::<HtmlElement>() {
+        let _ = element.focus();
     }
+    true
 }
 
 /// What was begun before the program was there: `data-begun` of the document.

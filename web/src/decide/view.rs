@@ -8,6 +8,7 @@ use crate::decide::duct::panel::DuctPanel;
 use crate::decide::lip::LipPanel;
 use crate::decide::minutes::panel::FlightPanel;
 use crate::decide::size::panel::SizePanel;
+use crate::kit::soon::Soon;
 use crate::part;
 use yew::prelude::*;
 
@@ -17,13 +18,15 @@ pub fn DecideView() -> Html {
     html! {
         <div class="decide">
             { part!(SizePanel) }
-            { part!(ComparePanel) }
-            { part!(CardPanel) }
-            { part!(ClimbPanel) }
-            { part!(DuctPanel) }
-            { part!(LipPanel) }
-            { part!(FlightPanel) }
-            { part!(SurePanel) }
+            <Soon>{ part!(ComparePanel) }</Soon>
+            <Soon after={2}>{ part!(CardPanel) }</Soon>
+            <Soon after={3}>
+                { part!(ClimbPanel) }
+                { part!(DuctPanel) }
+                { part!(LipPanel) }
+                { part!(FlightPanel) }
+                { part!(SurePanel) }
+            </Soon>
         </div>
     }
 }

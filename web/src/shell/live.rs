@@ -30,7 +30,10 @@ pub fn use_route() -> Route {
     let found = *current;
     // Only now does the place exist that is gone to.
     use_effect_with(found, |route| match route.anchor {
-        Some(anchor) => window::go_to(anchor),
+        // A view that is looked at for the first time goes there once it is drawn.
+        Some(anchor) => {
+            window::go_to(anchor);
+        }
         None => window::to_top(),
     });
     found

@@ -27,9 +27,14 @@ pub fn Room(props: &Props) -> Html {
     let shown = props.shown;
     let page = use_page(move |page| shown.then(|| page.clone()));
     let book = use_book(page);
+    let page_shown = use_mut_ref(|| props.page);
+    if shown {
+        *page_shown.borrow_mut() = props.page;
+    }
+    let context = *page_shown.borrow();
     html! {
         <ContextProvider<Book> context={book}>
-            <ContextProvider<bench::Page> context={props.page}>
+            <ContextProvider<bench::Page> {context}>
                 { part!(Later { piece: Piece::View(props.view), fetch: props.fetch.clone() }) }
             </ContextProvider<bench::Page>>
         </ContextProvider<Book>>

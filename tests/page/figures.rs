@@ -79,12 +79,12 @@ const COUNT: &str = "return [...document.querySelectorAll('.view:not([hidden]) f
     .filter((chart) => chart.getBoundingClientRect().width > 0).length;";
 
 /// Unfolds the numbers of every chart of a view, which are drawn then; says whether all stand there.
-const NUMBERS: &str = "const parts = [...document.querySelectorAll('.view:not([hidden]) figure.figure > details')];\
+const NUMBERS: &str = "const parts = [...document.querySelectorAll('.view:not([hidden]) figure.figure .chart-numbers')];\
     parts.forEach((part) => { part.open = true; });\
     return parts.every((part) => part.querySelector('table') !== null);";
 
 /// Folds them again.
-const WITHOUT_NUMBERS: &str = "document.querySelectorAll('.view:not([hidden]) figure.figure > details')\
+const WITHOUT_NUMBERS: &str = "document.querySelectorAll('.view:not([hidden]) figure.figure .chart-numbers')\
     .forEach((part) => { part.open = false; });";
 
 async fn measured(page: &Page, place: &str, width_px: u32, least: u64) -> Result<(), BrowserError> {

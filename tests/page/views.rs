@@ -121,6 +121,32 @@ fn every_panel_there_ever_was_is_found_at_its_old_address() {
     });
 }
 
+#[test]
+fn a_link_arrives_although_what_stands_above_its_place_grows_later() {
+    let site = Site::served("/").expect("a site");
+    browser::run(|page| async move {
+        for (width_px, height_px) in WINDOWS {
+            page.set_viewport(width_px, height_px).await?;
+            for place in ["flight", "sure"] {
+                page.visit_and_settle(&site.url()).await?;
+                page.go(place).await?;
+                // What makes the panels above it longer.
+                page.wait_for_text("#size figure", "you are here").await?;
+                page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
+                    .await?;
+                page.wait_for_text("#card > .figure", "Oil with a jammed shutter")
+                    .await?;
+                let heading = format!("#{place} > summary");
+                let is_here =
+                    async |page: &Page| Ok(within_one_screen(page, &heading).await?.then_some(()));
+                page.wait_for(&format!("{place} at {width_px} px"), is_here)
+                    .await?;
+            }
+        }
+        page.expect_no_faults().await
+    });
+}
+
 /// Each decision from the first load: its touches, and the sentence that answers it.
 async fn decided(
     page: &Page,

@@ -2,7 +2,7 @@
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::{HtmlElement, HtmlInputElement, KeyboardEvent, StorageEvent};
+use web_sys::{Element, HtmlElement, HtmlInputElement, KeyboardEvent, StorageEvent};
 use yew::prelude::*;
 
 /// Room that the page's margins take, CSS pixels.
@@ -40,19 +40,50 @@ fn heard(kind: &'static str, call: impl Fn(Event) + 'static) -> impl FnOnce() {
     }
 }
 
-/// Scrolls to an element and gives it the focus; false if it is not here.
-pub fn go_to(id: &str) -> bool {
-    let element = web_sys::window()
-        .and_then(|window| window.document())
-        .and_then(|document| document.get_element_by_id(id));
-    let Some(element) = element else {
-        return false;
-    };
-    element.scroll_into_view();
-    if let Ok(element) = element.dyn_into::<HtmlElement>() {
+/// What a hand does to a page.
+const BY_HAND: [&str; 4] = ["wheel", "touchstart", "pointerdown", "keydown"];
+
+/// Calls when the page is touched, by a wheel, a finger, a pointer or a key.
+///
+/// # Returns
+/// What ends it.
+pub fn on_hand(call: impl Fn() + Clone + 'static) -> impl FnOnce() {
+    let ends = BY_HAND.map(|kind| {
+        let call = call.clone();
+        heard(kind, move |_| call())
+    });
+    move || ends.into_iter().for_each(|end| end())
+}
+
+fn element(id: &str) -> Option<Element> {
+    web_sys::window()?.document()?.get_element_by_id(id)
+}
+
+/// How far an element stands below the top of the page, and how long the page is, CSS px; `None` if it is not
+/// here or not shown.
+#[must_use]
+pub fn place_of(id: &str) -> Option<(f64, i32)> {
+    let element = element(id)?;
+    let area = element.get_bounding_client_rect();
+    (area.width() > 0.0).then_some(())?;
+    let scrolled_px = web_sys::window()?.scroll_y().ok()?;
+    let whole = element.owner_document()?.document_element()?;
+    Some((area.top() + scrolled_px, whole.scroll_height()))
+}
+
+/// Scrolls to an element.
+pub fn scroll_to(id: &str) {
+    if let Some(element) = element(id) {
+        element.scroll_into_view();
+    }
+}
+
+/// Scrolls to an element and gives it the focus.
+pub fn go_to(id: &str) {
+    scroll_to(id);
+    if let Some(element) = element(id).and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
         let _ = element.focus();
     }
-    true
 }
 
 /// What was begun before the program was there: `data-begun` of the document.

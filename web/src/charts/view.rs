@@ -88,7 +88,7 @@ struct NumbersProps {
 fn Numbers(props: &NumbersProps) -> Html {
     let (open, on_toggle) = use_unfolding();
     html! {
-        <details ontoggle={on_toggle}>
+        <details class="chart-numbers" ontoggle={on_toggle}>
             <summary>{ "The numbers" }</summary>
             if *open { { table(&props.sheet, false) } }
         </details>

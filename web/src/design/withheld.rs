@@ -12,24 +12,22 @@ pub fn Withheld() -> Html {
         return Html::default();
     }
     html! {
-           <div class="stale" id="withheld" role="status">
-               <p>{ "No answers until this is mended; nothing of it is lost:" }</p>
-               <ul>
-                   { for marked.into_iter().map(|one| {
-                       let go = one.element.map(|element| {
-                           Callback::from(move |_: MouseEvent| {
-    window::go_to(&element);
-    })
-                       });
-                       html! {
-                           <li>{ one.words }{ " " }
-                               if let Some(go) = go {
-                                   <button type="button" class="quiet" onclick={go}>{ "Go to the field" }</button>
-                               }
-                           </li>
-                       }
-                   }) }
-               </ul>
-           </div>
-       }
+        <div class="stale" id="withheld" role="status">
+            <p>{ "No answers until this is mended; nothing of it is lost:" }</p>
+            <ul>
+                { for marked.into_iter().map(|one| {
+                    let go = one.element.map(|element| {
+                        Callback::from(move |_: MouseEvent| window::go_to(&element))
+                    });
+                    html! {
+                        <li>{ one.words }{ " " }
+                            if let Some(go) = go {
+                                <button type="button" class="quiet" onclick={go}>{ "Go to the field" }</button>
+                            }
+                        </li>
+                    }
+                }) }
+            </ul>
+        </div>
+    }
 }

@@ -1,6 +1,7 @@
 //! A piece of the page whose program comes when it is first looked at.
 
 use crate::browser::window;
+use crate::shell::arrive::arrive;
 use crate::shell::route::{View, route};
 use std::future::Future;
 use std::pin::Pin;
@@ -86,7 +87,7 @@ pub fn Later(props: &Props) -> Html {
     use_effect_with(matches!(*come, Some(Ok(_))), move |here| {
         let leads_to = route(&window::fragment()).filter(|route| *here && Some(route.view) == view);
         if let Some(anchor) = leads_to.and_then(|route| route.anchor) {
-            go_once_drawn(anchor);
+            arrive(anchor);
         }
     });
     match &*come {
@@ -101,19 +102,4 @@ pub fn Later(props: &Props) -> Html {
             </p>
         },
     }
-}
-
-/// Tasks of the browser within which all of a view is drawn.
-const TASKS: u32 = 20;
-
-/// Goes to an element of a view whose panels are drawn one after another.
-fn go_once_drawn(anchor: &'static str) {
-    spawn_local(async move {
-        for _ in 0..TASKS {
-            if window::go_to(anchor) {
-                return;
-            }
-            sleep(Duration::ZERO).await;
-        }
-    });
 }

@@ -4,6 +4,7 @@ use crate::browser::job::{Shown, use_job};
 use crate::browser::window;
 use crate::kit::page::BandSet;
 use crate::kit::shared::Shared;
+use crate::shell::arrive::arrive;
 use crate::shell::route;
 use crate::shell::route::Route;
 use coolpath_core::answer::band::bands;
@@ -30,10 +31,7 @@ pub fn use_route() -> Route {
     let found = *current;
     // Only now does the place exist that is gone to.
     use_effect_with(found, |route| match route.anchor {
-        // A view that is looked at for the first time goes there once it is drawn.
-        Some(anchor) => {
-            window::go_to(anchor);
-        }
+        Some(anchor) => arrive(anchor),
         None => window::to_top(),
     });
     found

@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod app;
+pub mod arrive;
 pub mod bring_back;
 pub mod desk;
 pub mod early;

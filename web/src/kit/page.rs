@@ -254,3 +254,21 @@ pub fn use_notify() -> Callback<String> {
     let book = use_context::<Book>().unwrap_or_default();
     book.page().notify
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn who_stands_further_out_looks_first_and_who_has_to_look_again_looks_last() {
+        let book = Book::default();
+        let wait = |keys: &[u64]| book.0.waiting.borrow_mut().extend(keys);
+        wait(&[1, 5, 9]);
+        assert_eq!(book.next_to(u64::MAX), Some(9));
+        wait(&[1, 5, 9]);
+        assert_eq!(book.next_to(9), Some(5));
+        assert_eq!(book.next_to(5), Some(1));
+        assert_eq!(book.next_to(1), Some(9));
+        assert_eq!(book.next_to(9), None);
+    }
+}

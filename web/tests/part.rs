@@ -12,10 +12,13 @@ use yew::prelude::*;
 
 wasm_bindgen_test_configure!(run_in_browser);
 
+/// Which kind is shown, and its number.
+type Shown = (bool, u32);
+
 /// What a test holds in its hands.
 #[derive(Clone, Default)]
 struct Hands {
-    show: Rc<Cell<Option<UseStateSetter<(bool, u32)>>>>,
+    show: Rc<Cell<Option<UseStateSetter<Shown>>>>,
     gone: Rc<Cell<u32>>,
 }
 

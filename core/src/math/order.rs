@@ -1,4 +1,4 @@
-//! Sorting. The library's sort is compiled anew for each kind of thing and each order, some five kilobytes of
+//! Sorting. The library's sort is compiled anew for each kind of thing and each order, some three kilobytes of
 //! program; here it is compiled for numbers alone.
 
 use std::cmp::Ordering;

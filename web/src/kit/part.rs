@@ -1,5 +1,5 @@
 //! Components whose kind is told only when the program runs. Yew makes its glue anew for each kind of component, some
-//! five kilobytes of program; here it is made once for all of them.
+//! two kilobytes of program; here it is made once for all of them.
 
 use std::any::{Any, TypeId};
 use std::rc::Rc;

@@ -134,16 +134,12 @@ fn every_chart_of_results_and_decide_can_be_read_on_a_phone_and_a_desk() {
                     for panel in ["#climb", "#duct", "#lip", "#flight", "#sure"] {
                         page.unfold(panel).await?;
                     }
-                    page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
-                        .await?;
-                    page.wait_for_text("#card > .figure", "Oil with a jammed shutter")
-                        .await?;
+                    page.jobs_are_drawn().await?;
                     page.until(
                         "the flight",
                         "return document.querySelector('#flight figure') !== null;",
                     )
                     .await?;
-                    page.wait_for_text("#size figure", "you are here").await?;
                     page.wait_for_text("#duct figure", "best ratio").await?;
                     page.press("Run 2,000 trials").await?;
                     page.wait_for_text("#sure figure", "limit").await?;

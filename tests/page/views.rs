@@ -130,12 +130,7 @@ fn a_link_arrives_although_what_stands_above_its_place_grows_later() {
             for place in ["flight", "sure"] {
                 page.visit_and_settle(&site.url()).await?;
                 page.go(place).await?;
-                // What makes the panels above it longer.
-                page.wait_for_text("#size figure", "you are here").await?;
-                page.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
-                    .await?;
-                page.wait_for_text("#card > .figure", "Oil with a jammed shutter")
-                    .await?;
+                page.jobs_are_drawn().await?;
                 let heading = format!("#{place} > summary");
                 let is_here =
                     async |page: &Page| Ok(within_one_screen(page, &heading).await?.then_some(()));

@@ -52,7 +52,18 @@ impl Page {
         self.wait_for_text("#card td", "of 6").await?;
         self.wait_for_text("#size figure", "CHT, oil and drag over")
             .await?;
-        self.wait_for_text("#compare figure", "Hottest CHT, exit")
+        self.jobs_are_drawn().await
+    }
+
+    /// Waits for what the three jobs of the decide view find by themselves, which makes their panels longer.
+    ///
+    /// # Errors
+    /// [`BrowserError`] if something of it does not come.
+    pub async fn jobs_are_drawn(&self) -> Result<(), BrowserError> {
+        self.wait_for_text("#size figure", "you are here").await?;
+        self.wait_for_text("#compare .compare-charts", "Hottest CHT, exit as it is")
+            .await?;
+        self.wait_for_text("#card > .figure", "Oil with a jammed shutter")
             .await?;
         Ok(())
     }

@@ -1,4 +1,4 @@
-//! What the browser lends: files, storage, window, short tasks, long jobs.
+//! What the browser lends: files, storage, window, long jobs.
 
 pub mod clipboard;
 pub mod copying;

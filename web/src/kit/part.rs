@@ -1,5 +1,6 @@
 //! Components whose kind is told only when the program runs. Yew makes its glue anew for each kind of component, some
-//! two kilobytes of program; here it is made once for all of them.
+//! two kilobytes of program; here it is made once for all of them. It stands on `FunctionComponent`, which Yew keeps
+//! out of its documentation and may change: `tests/part.rs` holds what is expected of it.
 
 use std::any::{Any, TypeId};
 use std::rc::Rc;

@@ -10,9 +10,16 @@ use yew::platform::{spawn_local, time::sleep};
 const LOOKS: u32 = 60;
 const BETWEEN_LOOKS: Duration = Duration::from_millis(50);
 
+thread_local! {
+    /// Arrivals so far: a later one ends those before it.
+    static ARRIVALS: Cell<u32> = const { Cell::new(0) };
+}
+
 /// Goes to an element as soon as it is here, and keeps it in sight while what stands above it grows, until a hand
-/// touches the page.
+/// touches the page or another place is gone to.
 pub fn arrive(id: &'static str) {
+    ARRIVALS.set(ARRIVALS.get().wrapping_add(1));
+    let mine = ARRIVALS.get();
     let was_touched = Rc::new(Cell::new(false));
     let end = {
         let was_touched = was_touched.clone();
@@ -22,7 +29,8 @@ pub fn arrive(id: &'static str) {
         let mut stood = None;
         for _ in 0..LOOKS {
             let stands = place_of(id);
-            if was_touched.get() || (stood.is_some() && stands.is_none()) {
+            let has_left = stood.is_some() && stands.is_none();
+            if was_touched.get() || has_left || ARRIVALS.get() != mine {
                 break;
             }
             if stood.is_none() && stands.is_some() {

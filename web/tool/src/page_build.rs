@@ -4,8 +4,8 @@ use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use crate::bindings::{self, BindingsError, PROGRAM_NAME};
-use crate::compile::{self, Care, CompileError};
+use crate::bindings::{self, Bindings, BindingsError, PROGRAM_NAME};
+use crate::compile::{self, Care, CompileError, Compiled};
 use crate::origin::Origin;
 use crate::parts::Part;
 use crate::size::Size;
@@ -77,6 +77,14 @@ pub struct Page {
     pub origin: Origin,
 }
 
+/// The program with its script and parts.
+fn compiled(workspace: &Workspace, care: Care) -> Result<(Compiled, Bindings), BuildError> {
+    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
+    let compiled = compile::program(workspace.root(), care)?;
+    let bindings = bindings::of_program(&compiled.program, care)?;
+    Ok((compiled, bindings))
+}
+
 /// Compiles the page and puts its files together.
 ///
 /// # Arguments
@@ -85,9 +93,7 @@ pub struct Page {
 /// # Errors
 /// [`BuildError`] if any step fails.
 pub fn page(workspace: &Workspace, notices: Option<&'static str>) -> Result<Page, BuildError> {
-    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
-    let compiled = compile::program(workspace.root(), Care::Whole)?;
-    let bindings = bindings::of_program(&compiled.program, Care::Whole)?;
+    let (compiled, bindings) = compiled(workspace, Care::Whole)?;
     let mut sources = Sources::read(workspace)?;
     sources.origin.notices = notices;
     let single = single_file::page(&sources, &bindings)?;
@@ -118,12 +124,8 @@ pub fn build(workspace: &Workspace) -> Result<Built, BuildError> {
 /// # Errors
 /// [`BuildError`] if any step fails; `dist` is only touched when all content is ready.
 pub fn draft(workspace: &Workspace) -> Result<PathBuf, BuildError> {
-    Toolchain::of_folder(workspace.root()).ensure_wasm()?;
-    let compiled = compile::program(workspace.root(), Care::Draft)?;
-    let files = folder::files(
-        &Sources::read(workspace)?,
-        &bindings::of_program(&compiled.program, Care::Draft)?,
-    )?;
+    let (_, bindings) = compiled(workspace, Care::Draft)?;
+    let files = folder::files(&Sources::read(workspace)?, &bindings)?;
     replace_folder(&workspace.dist(), &files)?;
     Ok(workspace.dist())
 }

@@ -444,3 +444,39 @@ fn a_flap_holds_the_turn_around_with_its_open_area() {
         peaks(&with.design, 1800.0).head_k < design.installation.engine.head_limit.value + 0.01
     );
 }
+
+#[test]
+fn a_size_with_confidence_has_the_chance_that_was_asked_for_of_both_limits_together() {
+    let mut both_bind = mild();
+    let engine = &mut both_bind.installation.engine;
+    engine.oil_limit.value = degf(236.0);
+    let mut tried = 0;
+    for (name, design) in [("mild", mild()), ("both bind", both_bind)] {
+        for seek in [Seek::Exit, Seek::Both] {
+            for chance in [0.6, 0.75, 0.85] {
+                let question = Question {
+                    seek,
+                    bounds: Bounds {
+                        inlets_m2: (inch2(20.0), inch2(200.0)),
+                        exit_m2: (inch2(25.0), inch2(300.0)),
+                    },
+                    chance,
+                    least_drop_pa: 0.0,
+                    ratio: 0.45,
+                    ratio_condition: 3,
+                    turn_around: None,
+                };
+                let found = Sizing::new(design.clone(), question).finished();
+                let Some(Ok(_)) = found.robust else { continue };
+                tried += 1;
+                println!("{name} {seek:?} {chance}: {:.4}", found.robust_chance);
+                assert!(
+                    found.robust_chance >= chance,
+                    "{name}, {seek:?}: {} for {chance}",
+                    found.robust_chance
+                );
+            }
+        }
+    }
+    assert!(tried >= 6, "{tried}");
+}

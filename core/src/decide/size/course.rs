@@ -1,9 +1,7 @@
 //! A sizing from question to answer, in steps: the nominal size, then the one with allowances for
 //! what is not known, at its own spread.
 
-use crate::answer::band::bands;
-use crate::answer::evaluate::evaluate;
-use crate::answer::verdict::{DEFAULT_CHANCE, judge};
+use crate::decide::size::chance::{chance_inside, chance_of_each};
 use crate::decide::size::least_drag::LeastDrag;
 use crate::decide::size::{
     Allowance, Bounds, Demand, FlapSize, Found, Margin, Remedy, SizeError, TurnAround, allowance,
@@ -123,9 +121,13 @@ enum Round {
     Nominal,
     /// With allowances for the spread at the nominal size.
     Robust,
-    /// Once more with those for the spread at the robust size, which is another.
+    /// Once more with those for the spread at the size found last, which is another, until the chance of
+    /// both limits together is the wanted one.
     Settled,
 }
+
+/// Most rounds in which a size settles; two are enough for nearly all.
+const MOST_SETTLING: u32 = 4;
 
 /// A piece of the work, short enough for a page to answer after it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -146,6 +148,12 @@ pub struct Sizing {
     question: Question,
     /// For each condition, until one has none.
     allowances: Vec<Allowance>,
+    /// Chance for each limit by itself, in each condition.
+    each: Vec<f64>,
+    /// Chances of both together, in the conditions that were judged since the last search.
+    judged: Vec<f64>,
+    /// Rounds in which the size settled.
+    settling: u32,
     /// Why a condition has no allowance.
     open: Option<SizeError>,
     search: Option<LeastDrag>,
@@ -162,6 +170,9 @@ impl Sizing {
     pub fn new(design: Design, question: Question) -> Self {
         Self {
             plan: plan(design.conditions.len(), question.seek),
+            each: vec![question.chance; design.conditions.len()],
+            judged: Vec::new(),
+            settling: 1,
             design,
             question,
             allowances: Vec::new(),
@@ -326,6 +337,8 @@ impl Sizing {
                 found.nominal_turn_around = turned;
                 self.found = Some(found);
             }
+            // What was found before is better than nothing.
+            _ if self.settling > 1 && sized.is_err() => self.plan.clear(),
             (_, Some(found)) => {
                 found.robust = Some(sized);
                 found.robust_turn_around = turned;
@@ -377,17 +390,16 @@ impl Sizing {
     fn allow(&mut self, place: usize, round: Round) {
         let base = self.best();
         let chance = chance_inside(&base, place);
-        let wanted = match round {
-            Round::Nominal | Round::Robust => self.question.chance,
-            Round::Settled => chance_of_each(self.question.chance, chance),
-        };
+        if round == Round::Settled {
+            self.each[place] = chance_of_each(self.question.chance, self.each[place], chance);
+        }
         if place == 0 {
             self.allowances.clear();
             self.open = None;
         }
         // A velocity ratio asks nothing of the limits.
         if self.question.seek != Seek::Ratio {
-            match allowance(&base, place, wanted) {
+            match allowance(&base, place, self.each[place]) {
                 Ok(allowance) => self.allowances.push(allowance),
                 Err(error) => self.open = Some(error),
             }
@@ -397,12 +409,26 @@ impl Sizing {
         }
     }
 
-    /// Counts the chance of a condition at the size with allowances.
+    /// Counts the chance of a condition at the size with allowances; after the last one the size settles
+    /// once more if the least chance is not the wanted one.
     fn judge(&mut self, place: usize) {
         let Some(sized) = self.robust() else { return };
         let chance = chance_inside(&sized.applied(&self.design), place);
-        if let Some(found) = &mut self.found {
-            found.robust_chance = found.robust_chance.min(chance);
+        if place == 0 {
+            self.judged.clear();
+        }
+        self.judged.push(chance);
+        let conditions = self.design.conditions.len();
+        let (Some(found), true) = (&mut self.found, place + 1 == conditions) else {
+            return;
+        };
+        found.robust_chance = self.judged.iter().copied().fold(1.0, f64::min);
+        let is_asked = self.question.seek != Seek::Ratio;
+        if is_asked && found.robust_chance < self.question.chance && self.settling < MOST_SETTLING {
+            self.settling += 1;
+            self.plan
+                .extend(round(Round::Settled, conditions, self.question.seek));
+            self.plan.extend((0..conditions).map(Step::Judge));
         }
     }
 }
@@ -423,49 +449,25 @@ fn pieces(seek: Seek) -> usize {
 ///
 /// The nominal size and what would fix it; allowances at that size, the size that holds with them, what
 /// would fix that; since a larger opening has another spread, all of it once more at the robust size;
-/// then the chances there.
+/// then the chances there, after which it may settle again.
 fn plan(conditions: usize, seek: Seek) -> VecDeque<Step> {
-    let mut plan = VecDeque::new();
-    for round in [Round::Nominal, Round::Robust, Round::Settled] {
-        if round != Round::Nominal {
-            plan.extend((0..conditions).map(|place| Step::Allow(round, place)));
-        }
-        plan.extend(std::iter::repeat_n(Step::Search(round), pieces(seek)));
-        plan.push_back(Step::Remedy(round));
-    }
-    plan.extend((0..conditions).map(Step::Judge));
-    plan
+    let rounds = [Round::Nominal, Round::Robust, Round::Settled];
+    rounds
+        .into_iter()
+        .flat_map(|which| round(which, conditions, seek))
+        .chain((0..conditions).map(Step::Judge))
+        .collect()
 }
 
-/// Chance for each limit by itself with which both together should reach the wanted one, after both
-/// together had another chance with the wanted one for each.
-///
-/// Two limits that both bind share the risk; one that binds alone has all of it. What either may miss
-/// shrinks as the risk found is too large.
-fn chance_of_each(wanted: f64, found: f64) -> f64 {
-    let (permitted, risk) = (1.0 - wanted, 1.0 - found);
-    if risk <= permitted {
-        return wanted;
-    }
-    1.0 - permitted * permitted / risk
-}
-
-/// Chance that both limits hold in a condition, from the bands; none without an answer.
-#[must_use]
-pub fn chance_inside(design: &Design, place: usize) -> f64 {
-    let (Ok(answer), Ok(spread)) = (evaluate(design, place), bands(design, place)) else {
-        return 0.0;
+/// Steps of one round.
+fn round(which: Round, conditions: usize, seek: Seek) -> impl Iterator<Item = Step> {
+    let allowed = if which == Round::Nominal {
+        0
+    } else {
+        conditions
     };
-    let installation = &design.installation;
-    judge(installation, &answer, Some(&spread), None, DEFAULT_CHANCE)
-        .chance_inside
-        .map_or(0.0, |chance| chance.share)
-}
-
-/// Least chance over the conditions that both limits hold, from the bands.
-#[must_use]
-pub fn least_chance(design: &Design) -> f64 {
-    (0..design.conditions.len())
-        .map(|place| chance_inside(design, place))
-        .fold(1.0, f64::min)
+    (0..allowed)
+        .map(move |place| Step::Allow(which, place))
+        .chain(std::iter::repeat_n(Step::Search(which), pieces(seek)))
+        .chain([Step::Remedy(which)])
 }

@@ -64,6 +64,8 @@ pub struct Report {
     pub grid: Grid,
     /// Bounds that were asked for.
     pub bounds: Bounds,
+    /// Chance that was asked for [-].
+    pub chance: f64,
 }
 
 /// Lines of the grid each way.
@@ -73,6 +75,7 @@ pub const LINES: usize = 13;
 pub struct Mapping {
     design: Design,
     bounds: Bounds,
+    chance: f64,
     sizing: Sizing,
     grid: Grid,
 }
@@ -83,6 +86,7 @@ impl Mapping {
     pub fn new(design: Design, question: Question) -> Self {
         Self {
             bounds: question.bounds,
+            chance: question.chance,
             sizing: Sizing::new(design.clone(), question),
             design,
             grid: Grid::default(),
@@ -114,6 +118,7 @@ impl Mapping {
             sizes: self.sizing.finished(),
             grid: self.grid,
             bounds: self.bounds,
+            chance: self.chance,
         }
     }
 

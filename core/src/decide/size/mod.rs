@@ -7,6 +7,7 @@
 //! not hold it, the same search is made once more with it.
 
 mod allowance;
+mod chance;
 pub mod course;
 mod flap;
 mod judge;
@@ -20,6 +21,7 @@ mod turn_around;
 mod turned;
 
 pub use crate::decide::size::allowance::allowance;
+pub use crate::decide::size::chance::{chance_inside, least_chance};
 pub use crate::decide::size::flap::{FlapSize, flap};
 pub use crate::decide::size::judge::{cruise_drag_n, cruise_speed_of};
 pub use crate::decide::size::least_drag::least_drag;

@@ -11,11 +11,13 @@ use crate::kit::later::use_a_frame_later;
 use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
 use crate::part;
-use coolpath_core::decide::size::course::{Sized, chance_inside};
+use coolpath_core::decide::size::chance_inside;
+use coolpath_core::decide::size::course::Sized;
 use coolpath_core::decide::size::map::Report;
 use coolpath_core::decide::size::{cruise_drag_n, spots};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
+use coolpath_core::document::limits::Limits;
 use coolpath_core::units::typed::UnitSystem;
 use web_sys::Element;
 use yew::prelude::*;
@@ -51,12 +53,24 @@ fn proposed(report: &Report, of: &Design) -> Option<Point> {
     })
 }
 
+/// Limits of heads and oil, K, each where it is the same in every condition.
+fn common_limits(design: &Design) -> [Option<f64>; 2] {
+    let limits = |of: fn(&Limits) -> f64| {
+        let mut each = (0..design.conditions.len()).map(|place| of(&design.limits_in(place)));
+        let first = each.next()?;
+        each.all(|other| other == first).then_some(first)
+    };
+    [
+        limits(|limits| limits.head.kelvin),
+        limits(|limits| limits.oil.kelvin),
+    ]
+}
+
 /// The chart, and its plane.
 fn chart(props: &Props) -> (Figure, Option<Plane>) {
-    let engine = &props.of.installation.engine;
     contour::figure(
         &props.report.grid,
-        (engine.head_limit.value, engine.oil_limit.value),
+        common_limits(&props.of),
         own(&props.of),
         proposed(&props.report, &props.of),
         props.system,

@@ -4,9 +4,9 @@ use crate::charts::save::Save;
 use crate::kit::format;
 use crate::kit::shared::Shared;
 use crate::kit::sheet::Sheet;
-use crate::kit::verdict;
 use crate::part;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
+use coolpath_core::answer::verdict::{odds_percent, odds_step};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::course::Sized;
 use coolpath_core::decide::size::map::Report;
@@ -176,8 +176,10 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     } else {
         title.replacen("Cut", "Nearest: cut", 1)
     };
-    let what = if confident {
+    let what = if confident && odds_step(chance) >= odds_step(report.chance) {
         "This holds both limits with the chance you asked for"
+    } else if confident {
+        "This comes nearest to the chance you asked for"
     } else {
         "This just holds every limit at the best estimate"
     };
@@ -190,7 +192,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     html! { <>
         <h2 class="answer">{ format::unbroken(&title) }</h2>
         <p class="answer-more">
-            { format!("{what}: odds ≈ {} in the worst condition.", verdict::percent(chance)) }
+            { format!("{what}: odds ≈ {} in the worst condition.", odds_percent(chance)) }
             if let Some(remedy) = first {
                 { " Change or measure first: " }<strong>{ remedy.change.clone() }</strong>{ "." }
             }
@@ -321,7 +323,7 @@ pub fn sizes(
         { for found.into_iter().map(|(title, sized, chance, turned)| sized.map_or_else(Html::default, |sized| {
             one_size(title, sized, (chance, turned), of, system, take)
         })) }
-        <div class="buttons"><a class="button" href="#cut">{ "Templates" }</a></div>
+        <div class="buttons"><a class="button" href="#cut">{ "Templates of the present openings" }</a></div>
         <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. The plan beside the templates gives the steps, and the odds of stopping at each." }</p>
     </> }
 }
@@ -396,7 +398,7 @@ fn one_size(
                     html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ "Use this size" }</button></div> }
                 }) }
             } else {
-                <p class="hint">{ format!("{title}: odds ≈ {}. Shown as the nearest, not offered.", verdict::percent(chance)) }</p>
+                <p class="hint">{ format!("{title}: odds ≈ {}. Shown as the nearest, not offered.", odds_percent(chance)) }</p>
             }
         </section>
     }

@@ -38,7 +38,7 @@ pub enum Find {
 pub enum Which {
     /// The size by the best estimate
     Nominal,
-    /// The size that holds each limit with the chance that was asked for
+    /// The size that holds both limits together with the chance that was asked for
     Robust,
 }
 
@@ -63,7 +63,7 @@ pub struct SizeArgs {
     /// Leave the exit as it is
     #[arg(long, conflicts_with = "exit_m2")]
     pub keep_exit: bool,
-    /// Chance with which each limit is to be held, 0.5 to 0.99
+    /// Chance with which both limits are to be held in each condition, 0.5 to 0.99
     #[arg(long, value_name = "SHARE", default_value_t = DEFAULT_CHANCE, value_parser = |text: &str| within(text, (0.5, 0.99)))]
     pub chance: f64,
     /// Least pressure across the baffles in flight, Pa; 0 asks nothing

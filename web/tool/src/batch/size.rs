@@ -2,7 +2,8 @@
 
 use crate::batch::args::{Find, SizeArgs, Which};
 use crate::batch::{BatchError, Printed, place};
-use coolpath_core::decide::size::course::{Question, Seek, Sized, Sizes, Sizing, least_chance};
+use coolpath_core::decide::size::course::{Question, Seek, Sized, Sizes, Sizing};
+use coolpath_core::decide::size::least_chance;
 use coolpath_core::decide::size::{Bounds, Margin, SizeError, Wanted, cruise_drag_n};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};

@@ -8,7 +8,8 @@ use coolpath_core::decide::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_c
 use coolpath_core::document::condition::{Condition, Mixture, PowerKind, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::units::si::{degf, knot};
+use coolpath_core::document::installation::{Installation, Oil};
+use coolpath_core::units::si::{degf, knot, psi};
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
@@ -124,7 +125,8 @@ fn the_card_names_jams_bypass_and_congealing() {
     // Cold cores are named; warm ones are not.
     assert!(card[2].congealing.is_none());
     let mut thick = design.clone();
-    thick.installation.oil.drop_limit.value = 1.0;
+    // The least that may be typed: 5 psi.
+    thick.installation.oil.drop_limit.value = psi(5.0);
     let point = shutter_card(&thick, condition, &oats[..1])[0]
         .clone()
         .expect("an answer");
@@ -132,26 +134,38 @@ fn the_card_names_jams_bypass_and_congealing() {
 }
 
 #[test]
-fn the_cards_band_is_that_of_the_answer() {
-    use coolpath_core::answer::band::bands;
+fn the_cards_band_holds_its_opening_and_counts_all_assumptions() {
     let design = example::design();
     let condition = &design.conditions[CRUISE];
-    let oat = condition.oat.value;
-    let point = shutter_card(&design, condition, &[oat])[0]
-        .clone()
-        .expect("an answer");
-    let bands = bands(&design, CRUISE).expect("bands");
-    let own = bands.figures.opening.ends(bands.nominal.opening, 0.0, 1.0);
+    let oats = [250.0, 265.0, condition.oat.value];
+    for point in shutter_card(&design, condition, &oats) {
+        let point = point.expect("an answer");
+        let (low, high) = point.opening_band;
+        assert!(low <= point.opening && point.opening <= high, "{point:?}");
+        // Not the disc's table alone.
+        assert!(high - low > 0.2, "{point:?}");
+    }
+    // Where one assumption alone moves the opening beyond it, the band is no narrower than that.
+    let warm = Design {
+        installation: Installation {
+            oil: Oil {
+                heat_share: 0.12,
+                ..design.installation.oil.clone()
+            },
+            ..design.installation.clone()
+        },
+        ..design.clone()
+    };
+    let at = |design: &Design| {
+        shutter_card(design, condition, &[244.26])[0]
+            .clone()
+            .expect("an answer")
+    };
     assert!(
-        (point.opening_band.0 - own.0).abs() < 1e-9,
-        "{point:?}, {own:?}"
+        at(&design).opening_band.1 > at(&warm).opening,
+        "{:?}",
+        at(&design)
     );
-    assert!(
-        (point.opening_band.1 - own.1).abs() < 1e-9,
-        "{point:?}, {own:?}"
-    );
-    // All assumptions, not the disc's table alone.
-    assert!(own.1 - own.0 > 0.2, "{own:?}");
 }
 
 #[test]

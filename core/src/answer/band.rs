@@ -28,7 +28,7 @@ use crate::path::budget::Budget;
 use crate::path::report::gauge_temperature;
 
 /// Number of answers that carry a band.
-const FIGURES: usize = 7;
+const FIGURES: usize = 6;
 
 /// Answers that carry a band.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -45,8 +45,6 @@ pub struct Figures<T> {
     pub inlet_flow: T,
     /// Cooling drag, N.
     pub drag: T,
-    /// Opening of the shutter [-].
-    pub opening: T,
 }
 
 impl<T> Figures<T> {
@@ -59,7 +57,6 @@ impl<T> Figures<T> {
             self.baffle_drop,
             self.inlet_flow,
             self.drag,
-            self.opening,
         ]
     }
 
@@ -71,7 +68,6 @@ impl<T> Figures<T> {
             &mut self.baffle_drop,
             &mut self.inlet_flow,
             &mut self.drag,
-            &mut self.opening,
         ]
     }
 }
@@ -94,7 +90,6 @@ pub fn figures(installation: &Installation, solved: &Solved) -> Figures<f64> {
         baffle_drop: state.trial.upper_pa - state.trial.lower_pa,
         inlet_flow: state.inlets.iter().sum(),
         drag: drag.total_n(),
-        opening: solved.opening,
     }
 }
 

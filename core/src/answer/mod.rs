@@ -12,6 +12,7 @@ pub mod minutes;
 pub mod model_error;
 pub mod moments;
 pub mod oil_point;
+pub(crate) mod opening_band;
 pub mod per_inch;
 pub mod pieces;
 pub mod prepare;

@@ -206,24 +206,50 @@ impl Sampling {
         self.nominal.get(place)?.as_ref()
     }
 
-    /// What a draw, whose assumptions a design was given, gives in a condition.
-    fn found(&self, draw: usize, place: usize, varied: &Design) -> Result<Drawn, Missing> {
-        let [head, oil, drop] = self.errors[place]
-            .each_ref()
-            .map(|slices| self.deviations[slices[draw] as usize]);
-        let (head, oil) = (model_error::HEAD_K * head, model_error::OIL_K * oil);
+    /// The model's errors of a draw in a condition: heads and oil, K, pressure, share of itself.
+    fn errors_of(&self, draw: usize, place: usize) -> [f64; 3] {
+        let sizes = [
+            model_error::HEAD_K,
+            model_error::OIL_K,
+            model_error::DROP_SHARE,
+        ];
+        core::array::from_fn(|at| {
+            let slice = self.errors[place][at][draw] as usize;
+            sizes[at] * self.deviations[slice]
+        })
+    }
+
+    /// A condition in a draw, whose assumptions a design was given.
+    ///
+    /// # Errors
+    /// [`EvaluateError`] of the draw.
+    pub(crate) fn solved(
+        &self,
+        draw: usize,
+        place: usize,
+        varied: &Design,
+    ) -> Result<Solved, EvaluateError> {
+        let [_, oil, _] = self.errors_of(draw, place);
         let installation = &varied.installation;
-        let found = solve_draw(
+        solve_draw(
             installation,
             &missed(installation, &varied.conditions[place], oil),
             self.nominal[place].as_ref(),
         )
-        .map_err(|error| Missing::of(&error))?;
+    }
+
+    /// What a draw, whose assumptions a design was given, gives in a condition.
+    fn found(&self, draw: usize, place: usize, varied: &Design) -> Result<Drawn, Missing> {
+        let [head, oil, drop] = self.errors_of(draw, place);
+        let installation = &varied.installation;
+        let found = self
+            .solved(draw, place, varied)
+            .map_err(|error| Missing::of(&error))?;
         let figures = figures(installation, &found);
         Ok(Drawn {
             head: figures.head_hottest + head,
             oil: figures.oil + oil,
-            baffle_drop: figures.baffle_drop * (1.0 + model_error::DROP_SHARE * drop),
+            baffle_drop: figures.baffle_drop * (1.0 + drop),
             drag: figures.drag,
         })
     }

@@ -1,10 +1,10 @@
 //! Shutter card: which opening holds the oil temperature, over outside air temperature.
 //!
-//! At each temperature the bands, and the tape, have a budget of states
+//! At each temperature the draws, and the tape, have a budget of states
 //! ([`budget`](crate::path::budget)).
 
-use crate::answer::band::bands;
 use crate::answer::head_readings::hottest_reading;
+use crate::answer::opening_band::opening_ends;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::answer::warning::{Shown, Warning, warnings};
@@ -16,11 +16,22 @@ use crate::path::budget::Budget;
 use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
 use crate::units::si::degf;
+use crate::units::typed::{Dimension, UnitSystem};
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
 
-/// Outside temperatures of the usual card, K: −20 to 110 °F by tens.
-pub fn usual_oats_k() -> impl Iterator<Item = f64> {
-    (-2..=11).map(|tens: i8| degf(10.0 * f64::from(tens)))
+/// Outside temperatures of the usual card, K, round in the unit shown: −20 to 110 °F by tens, or −30 to
+/// 40 °C by fives.
+#[must_use]
+pub fn usual_oats_k(system: UnitSystem) -> Vec<f64> {
+    let unit = Dimension::Temperature.shown(system);
+    let (first, last, step) = if unit.from_si(degf(32.0)).abs() < 1.0 {
+        (-6, 8, 5.0)
+    } else {
+        (-2, 11, 10.0)
+    };
+    (first..=last)
+        .map(|at: i8| unit.to_si(step * f64::from(at)))
+        .collect()
 }
 
 /// What the shutter does at one outside temperature.
@@ -32,8 +43,7 @@ pub struct CardPoint {
     pub state: ShutterState,
     /// Opening, 0 closed to 1 open [-].
     pub opening: f64,
-    /// Where the opening may lie with every assumption in its range [-], in order: the band of the
-    /// answer itself.
+    /// Where nine of ten draws of all assumptions put the opening [-], in order.
     pub opening_band: (f64, f64),
     /// Oil at the gauge with the shutter where it is put.
     pub oil: ThermodynamicTemperature,
@@ -109,10 +119,7 @@ fn card_point(
         let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
         kelvin(gauge_temperature(&solved.solution.state, after_cooler))
     };
-    let opening_band = bands(&design.with_only(holding.clone()), 0)?
-        .figures
-        .opening
-        .ends(found.opening, 0.0, 1.0);
+    let opening_band = opening_ends(&design.with_only(holding.clone()))?;
     let state = &found.solution.state;
     let gauge_k = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
     let congealing = warnings(

@@ -20,8 +20,9 @@ pub fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardP
 
 /// Points of the card of one condition; those without a solution are left out.
 #[must_use]
-pub fn points(design: &Design, condition: &Condition) -> Vec<CardPoint> {
-    usual_oats_k()
+pub fn points(design: &Design, condition: &Condition, system: UnitSystem) -> Vec<CardPoint> {
+    usual_oats_k(system)
+        .into_iter()
         .filter_map(|oat_k| point(design, condition, oat_k))
         .collect()
 }
@@ -270,7 +271,7 @@ mod tests {
     fn the_card_opens_further_as_the_day_gets_hotter() {
         let design = example::design();
         let condition = &design.conditions[3];
-        let points = points(&design, condition);
+        let points = points(&design, condition, UnitSystem::Customary);
         assert_eq!(points.len(), 14);
         for pair in points.windows(2) {
             assert!(pair[1].opening >= pair[0].opening - 1e-9);

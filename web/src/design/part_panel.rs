@@ -253,7 +253,7 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
             ("Heat out", of(answer.cooler_heat.value, Dimension::Heat, 3)),
         ],
         Kind::Duct => vec![("Air", flow(answer.cooler_flow.value))],
-        Kind::Shutter => vec![("Now", shutter_words(answer, None, system))],
+        Kind::Shutter => vec![("Now", shutter_words(answer, system))],
         Kind::LowerDeck => vec![
             ("Pressure", pressure(answer.lower_deck.value)),
             ("Air", warm(answer.lower_deck_air.value)),

@@ -70,7 +70,7 @@ pub fn CardPanel() -> Html {
     let last = shown.design.conditions.len().saturating_sub(1);
     let place = of.unwrap_or(shown.place).min(last);
     let condition = shown.design.conditions.get(place);
-    let points = use_points(&shown.design, place);
+    let points = use_points(&shown.design, place, shown.system);
     let tapes = use_tapes(&shown.design, place, points.as_ref());
     // A card of the design before is never printed.
     let waiting = shown != wanted || points.is_none();
@@ -164,12 +164,14 @@ fn sheet(
         shutter(&["Jammed shut", "Jammed open"]),
     ]
     .concat();
+    let marked = |kelvin: f64| {
+        let over = if kelvin > limit { " over limit" } else { "" };
+        format!("{}{over}", shown(kelvin))
+    };
     let rows = points.iter().zip(tapes).map(|(point, tape)| {
         let (low, high) = point.opening_band;
         let open = [100.0 * point.opening, 100.0 * low, 100.0 * high];
         let open = format!("{:.0} % ({:.0}–{:.0})", open[0], open[1], open[2]);
-        let jammed = point.oil_jammed_shut.value;
-        let over = if jammed > limit { " over limit" } else { "" };
         let tape = match tape {
             Err(error) => error.to_string(),
             Ok(tape) => words::strips(*tape, counts.1),
@@ -177,10 +179,10 @@ fn sheet(
         [
             vec![shown(point.oat.value)],
             shutter(&[&words::opening(point, counts.0), &open]),
-            vec![tape, shown(point.oil.value)],
+            vec![tape, marked(point.oil.value)],
             shutter(&[
-                &format!("{}{over}", shown(jammed)),
-                &shown(point.oil_jammed_open.value),
+                &marked(point.oil_jammed_shut.value),
+                &marked(point.oil_jammed_open.value),
             ]),
         ]
         .concat()
@@ -219,7 +221,7 @@ fn card(
             { part!(RefusedNote) }
             <p>{ format!("To hold {} oil temperature. Limit {} (yours, from your manual{}).",
                 format::temperature(condition.oil_target.value, system),
-                format::temperature(limit, system),
+                format::degrees(limit, system),
                 if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },
             ) }</p>
             { part!(TableView { sheet }) }

@@ -38,7 +38,10 @@ pub fn PocketCard(props: &Props) -> Html {
     let usual = pocket_words::usual_pair(design);
     let last = design.conditions.len().saturating_sub(1);
     let places = [0, 1].map(|side| chosen[side].unwrap_or(usual[side]).min(last));
-    let points = [use_points(design, places[0]), use_points(design, places[1])];
+    let points = [
+        use_points(design, places[0], props.system),
+        use_points(design, places[1], props.system),
+    ];
     let print = Callback::from(|_: MouseEvent| window::print_only(PRINTED));
     // A card of the design before is never printed.
     let waiting = !props.current || points.iter().any(Option::is_none);
@@ -84,14 +87,15 @@ fn face(props: &Props, columns: &[Column]) -> Html {
     let installation = &design.installation;
     let fitted = installation.shutter.fitted;
     let unit = Dimension::Temperature.shown(*system).symbol;
-    let limit = format::temperature(installation.engine.oil_limit.value, *system);
+    let limit = format::degrees(installation.engine.oil_limit.value, *system);
+    let held = pocket_words::held(columns, *system);
     let count = if fitted { counts.0 } else { counts.1 };
     let what = if fitted { "Notch" } else { "Tape" };
     html! {
         <div class="pocket-card">
             <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
             { part!(RefusedNote) }
-            <p>{ format!("{what} of {count} by the OAT on the gauge; between two rows use the warmer one. Oil limit {limit}.") }</p>
+            <p>{ format!("{what} of {count} by the OAT on the gauge, to hold {held} oil; between two rows use the warmer one. Oil limit {limit}.") }</p>
             <div class="scroll" tabindex="0" role="region" aria-label="Pocket card">
                 <table>
                     <thead>
@@ -108,6 +112,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
                 </table>
             </div>
             <ul>
+                { for pocket_words::congealing(columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 <li>{ format!("Never tape over the whole core: {:.0} % of it at most. Watch the gauge, not the card: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
             </ul>

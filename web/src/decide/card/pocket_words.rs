@@ -27,6 +27,17 @@ pub struct Cells {
     pub over: bool,
 }
 
+impl Cells {
+    /// Of an OAT at which the card has nothing to say.
+    fn none() -> Self {
+        Self {
+            set: format::NONE.to_owned(),
+            oil: format::NONE.to_owned(),
+            over: false,
+        }
+    }
+}
+
 /// Places of the first climb and the first level condition; what is missing is the first or the last.
 #[must_use]
 pub fn usual_pair(design: &Design) -> [usize; 2] {
@@ -53,12 +64,9 @@ pub fn rows(
             .points
             .iter()
             .find(|point| (point.oat.value - oat_k).abs() < 0.01);
-        let Some(point) = point else {
-            return Cells {
-                set: format::NONE.to_owned(),
-                oil: format::NONE.to_owned(),
-                over: false,
-            };
+        // Where oil congeals in the cold core no setting can be told.
+        let Some(point) = point.filter(|point| point.congealing.is_none()) else {
+            return Cells::none();
         };
         let set = if fitted {
             notch(point, notches)
@@ -75,7 +83,8 @@ pub fn rows(
             over: point.oil.value > limit,
         }
     };
-    usual_oats_k()
+    usual_oats_k(system)
+        .into_iter()
         .map(|oat_k| {
             let cells = columns.iter().map(|column| cell(column, oat_k)).collect();
             (format::whole_degrees(oat_k, system), cells)
@@ -90,6 +99,34 @@ fn notch(point: &CardPoint, notches: u32) -> String {
         ShutterState::ClosedTooCold { .. } => "0 shut".to_owned(),
         _ => words::notch(point.opening, notches).to_string(),
     }
+}
+
+/// What the card holds the oil at, such as "190 °F"; one for each column where they differ.
+#[must_use]
+pub fn held(columns: &[Column], system: UnitSystem) -> String {
+    let mut targets: Vec<String> = columns
+        .iter()
+        .map(|column| format::degrees(column.condition.oil_target.value, system))
+        .collect();
+    targets.dedup();
+    targets.join(" and ")
+}
+
+/// Up to which OAT oil may congeal in the cold core, a line for each condition in which it may.
+#[must_use]
+pub fn congealing(columns: &[Column], system: UnitSystem) -> Vec<String> {
+    let line = |column: &Column| {
+        let last = column
+            .points
+            .iter()
+            .rfind(|point| point.congealing.is_some())?;
+        Some(format!(
+            "{}: at {} and below oil may congeal in the cold core and then overheat. No setting is given there.",
+            column.condition.name,
+            format::degrees(last.oat.value, system)
+        ))
+    };
+    columns.iter().filter_map(line).collect()
 }
 
 /// From which OAT a jammed shutter passes the oil's limit, a line for each condition in which it does.
@@ -111,8 +148,8 @@ pub fn jams(design: &Design, columns: &[Column], system: UnitSystem) -> Vec<Stri
             let first = column.points.iter().find(|point| oil(point) > limit);
             found.extend(first.map(|point| {
                 format!(
-                    "{what}, oil passes {} from {} outside in {}.",
-                    format::temperature(limit, system),
+                    "{what}, oil goes over {} from {} outside in {}.",
+                    format::degrees(limit, system),
                     format::degrees(point.oat.value, system),
                     column.condition.name
                 )
@@ -128,9 +165,8 @@ mod tests {
     use coolpath_core::decide::shutter_card::shutter_card;
     use coolpath_core::document::example;
 
-    fn points(design: &Design, place: usize) -> Vec<CardPoint> {
-        let oats: Vec<f64> = usual_oats_k().collect();
-        shutter_card(design, &design.conditions[place], &oats)
+    fn points(design: &Design, place: usize, system: UnitSystem) -> Vec<CardPoint> {
+        shutter_card(design, &design.conditions[place], &usual_oats_k(system))
             .into_iter()
             .flatten()
             .collect()
@@ -142,13 +178,13 @@ mod tests {
         let pair = usual_pair(&design);
         assert_eq!(design.conditions[pair[0]].phase, Phase::Climb);
         assert_eq!(design.conditions[pair[1]].phase, Phase::Cruise);
-        let both = pair.map(|place| points(&design, place));
+        let both = pair.map(|place| points(&design, place, UnitSystem::Customary));
         let columns = [0, 1].map(|at| Column {
             condition: &design.conditions[pair[at]],
             points: &both[at],
         });
         let rows = rows(&design, &columns, (6, 8), UnitSystem::Customary);
-        assert_eq!(rows.len(), usual_oats_k().count());
+        assert_eq!(rows.len(), usual_oats_k(UnitSystem::Customary).len());
         assert_eq!(rows[0].0, "−20");
         // Warmer air asks for a notch at least as open, and the lever has no more than it has.
         let notches = |at: usize| -> Vec<u32> {
@@ -159,7 +195,9 @@ mod tests {
         };
         for at in [0, 1] {
             assert!(notches(at).is_sorted(), "{:?}", notches(at));
-            assert_eq!(notches(at).len(), rows.len());
+            // Where oil may congeal there is no notch.
+            let told = both[at].iter().filter(|point| point.congealing.is_none());
+            assert_eq!(notches(at).len(), told.count());
             assert!(notches(at).iter().all(|notch| *notch <= 6));
         }
         assert_ne!(notches(0), notches(1), "a climb is not level flight");
@@ -180,17 +218,18 @@ mod tests {
     fn without_a_shutter_strips_of_tape_stand_there_and_a_missing_point_is_a_dash() {
         let mut design = example::design();
         design.installation.shutter.fitted = false;
-        let mut found = points(&design, 3);
+        let mut found = points(&design, 3, UnitSystem::Metric);
         found.remove(0);
         let columns = [Column {
             condition: &design.conditions[3],
             points: &found,
         }];
         let rows = rows(&design, &columns, (6, 8), UnitSystem::Metric);
-        assert_eq!(rows[0].0, "−29");
+        assert_eq!((rows[0].0.as_str(), rows[1].0.as_str()), ("−30", "−25"));
         assert_eq!(rows[0].1[0].set, format::NONE);
         assert!(
             rows[1..].iter().all(|row| row.1[0].set.contains(" of 8")
+                || row.1[0].set == format::NONE
                 || row.1[0].set.starts_with("none")
                 || row.1[0].set.starts_with("as many")),
             "{rows:?}"
@@ -201,7 +240,7 @@ mod tests {
     #[test]
     fn oil_over_its_limit_is_marked() {
         let mut design = example::design();
-        let found = points(&design, 3);
+        let found = points(&design, 3, UnitSystem::Customary);
         let hottest = found
             .iter()
             .map(|point| point.oil.value)
@@ -218,5 +257,26 @@ mod tests {
                 .zip(&found)
                 .all(|(row, point)| { row.1[0].over == (point.oil.value > hottest - 0.5) })
         );
+    }
+
+    #[test]
+    fn where_oil_may_congeal_no_notch_is_given_and_it_is_said() {
+        let design = example::design();
+        let mut found = points(&design, 3, UnitSystem::Customary);
+        let thick = found.len() / 3;
+        for (at, point) in found.iter_mut().enumerate() {
+            point.congealing = (at < thick).then(|| coolpath_core::units::quantity::pascal(1e4));
+        }
+        let columns = [Column {
+            condition: &design.conditions[3],
+            points: &found,
+        }];
+        let rows = rows(&design, &columns, (6, 8), UnitSystem::Customary);
+        for (at, (oat, cells)) in rows.iter().enumerate() {
+            assert_eq!(cells[0].set == format::NONE, at < thick, "{oat}");
+        }
+        let said = congealing(&columns, UnitSystem::Customary);
+        assert!(said[0].contains(&format!("at {} °F and below", rows[thick - 1].0)));
+        assert_eq!(held(&columns, UnitSystem::Customary), "190 °F");
     }
 }

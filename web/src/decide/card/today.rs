@@ -154,7 +154,11 @@ pub fn Today(props: &Props) -> Html {
     let fitted = design.installation.shutter.fitted;
     html! { <>
         <p class="ask">{ "Shutter today" }</p>
-        <div aria-live="polite"><h2 class="answer">{ title(&list, fitted, counts.0) }</h2></div>
+        <div aria-live="polite"><h2 class="answer">{ if is_fault {
+            "Enter the OAT for today’s setting".to_owned()
+        } else {
+            title(&list, fitted, counts.0)
+        } }</h2></div>
         <p class="answer-more">{ format!(
             "Density altitude on the ground about {}. Air aloft is taken as {} colder per 1,000 ft. Watch the gauge, not the card.",
             format::quantity(density_altitude_m(kelvin, ground), Dimension::Altitude, system, 2),
@@ -171,12 +175,12 @@ pub fn Today(props: &Props) -> Html {
                     </span>
                     <p class="fault" id="card-oat-fault">{ if is_fault { "OAT must be between −40 and 122 °F" } else { "" } }</p>
                 </div>
-                { for alerts(design, &list, system).into_iter().map(|(state, text)| html! {
+                { for alerts(design, if is_fault { &[] } else { &list }, system).into_iter().map(|(state, text)| html! {
                     <p class={classes!("alert", state.class())}>{ verdict::mark(state, 17) }{ " " }{ text }</p>
                 }) }
             </div>
             <div class="today">
-                { for list.iter().map(|(when, condition, oat, point)| one(design, when, condition, *oat, point.as_ref(), *counts, system)) }
+                { for list.iter().filter(|_| !is_fault).map(|(when, condition, oat, point)| one(design, when, condition, *oat, point.as_ref(), *counts, system)) }
             </div>
         </div>
     </> }
@@ -220,7 +224,17 @@ fn alerts(
                 format!(
                     "Jammed shut {when}, oil reaches {}, limit {}. Rig it to fail open.",
                     format::temperature(jammed, system),
-                    format::temperature(limit, system)
+                    format::degrees(limit, system)
+                ),
+            ));
+        }
+        if point.oil.value > limit {
+            found.push((
+                verdict::State::Over,
+                format!(
+                    "Oil reaches {} {when}, limit {}: the shutter cannot hold it.",
+                    format::temperature(point.oil.value, system),
+                    format::degrees(limit, system)
                 ),
             ));
         }
@@ -266,9 +280,11 @@ fn one(
             <h3>{ set }</h3>
             if fitted { { quadrant(point.opening, notches, when) } }
             <p>{ shortfall(point, system).unwrap_or_else(|| format!(
-                "{:.0} % open holds {} oil",
+                "{} oil needs {:.0} % open; notch {} is {:.0} %",
+                format::temperature(point.oil.value, system),
                 100.0 * point.opening,
-                format::temperature(point.oil.value, system)
+                words::notch(point.opening, notches),
+                100.0 * words::notch_opening(point.opening, notches)
             )) }</p>
             if fitted { <p class="hint">{ format!("Tape instead: {tape}.") }</p> }
         </div>
@@ -283,8 +299,8 @@ fn quadrant(opening: f64, notches: u32, when: &str) -> Html {
     let share = |notch: u32| f64::from(notch) / f64::from(notches.max(1));
     let (x, y) = polar(share(notch), 46.0);
     let labelled = |at: u32| notches <= 8 || at.is_multiple_of(5) || at == notches;
-    // The disc's angle from open, by the law that the model itself uses.
-    let tilt = butterfly::angle_from_open(opening);
+    // The disc as the lever sets it: its angle from open, by the law that the model itself uses.
+    let tilt = butterfly::angle_from_open(words::notch_opening(opening, notches));
     html! {
         <svg class="quadrant" viewBox="0 0 260 96" role="img" aria-label={format!("Lever at notch {notch} of {notches} {when}")}>
             <path d="M16 82A54 54 0 0 1 124 82" />

@@ -24,6 +24,12 @@ pub fn notch(opening: f64, notches: u32) -> u32 {
     (opening * f64::from(notches) - 1e-9).ceil().max(0.0) as u32
 }
 
+/// How far the shutter is open at the notch for an opening [-].
+#[must_use]
+pub fn notch_opening(opening: f64, notches: u32) -> f64 {
+    f64::from(notch(opening, notches)) / f64::from(notches.max(1))
+}
+
 /// Opening in words.
 #[must_use]
 pub fn opening(point: &CardPoint, notches: u32) -> String {
@@ -61,6 +67,8 @@ mod tests {
         assert_eq!(notch(0.01, 6), 1);
         assert_eq!(notch(0.5, 6), 3);
         assert_eq!(notch(1.0, 6), 6);
+        assert_eq!(notch_opening(0.56, 6), 4.0 / 6.0);
+        assert_eq!(notch_opening(1.0, 0), 0.0);
         assert_eq!(strips(Tape::Holds(0.49), 8), "3 of 8");
         assert_eq!(strips(Tape::Holds(0.05), 8), "none");
     }

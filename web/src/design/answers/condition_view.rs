@@ -74,7 +74,7 @@ pub fn ConditionView() -> Html {
                     if design.installation.shutter.fitted {
                         { part!(FigureView { figure: charts::shutter::figure(
                             condition,
-                            &charts::shutter::points(&design, condition),
+                            &charts::shutter::points(&design, condition, system),
                             system,
                             size,
                         ) }) }

@@ -84,7 +84,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Vec<Stri
         with_ends(answer.baffle_drop.value, drop, &pressure).to_vec(),
         vec![
             of(answer.inlet_flow.value, Dimension::MassFlow),
-            shutter_words(answer, bands, system),
+            shutter_words(answer, system),
             of(answer.drag.value, Dimension::Force),
             answer
                 .speed_cost

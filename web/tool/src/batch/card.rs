@@ -6,6 +6,7 @@ use coolpath_core::answer::solved::{EvaluateError, ShutterState};
 use coolpath_core::decide::shutter_card::{CardPoint, Tape, shutter_card, tape_card, usual_oats_k};
 use coolpath_core::document::design::Design;
 use coolpath_core::path::butterfly;
+use coolpath_core::units::typed::UnitSystem;
 use serde_json::{Value, json};
 
 /// The card of one condition.
@@ -18,7 +19,7 @@ pub fn printed(design: &Design, args: &CardArgs) -> Result<Printed, BatchError> 
         None => design.first_level().unwrap_or(0),
     };
     let oats_k = if args.oat_k.is_empty() {
-        usual_oats_k().collect()
+        usual_oats_k(UnitSystem::Customary)
     } else {
         args.oat_k.clone()
     };

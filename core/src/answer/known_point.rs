@@ -14,6 +14,7 @@ use crate::engine::heads::{CylinderError, FinConductance, FinResistance, Heads};
 use crate::engine::mixture;
 use crate::engine::oil;
 use crate::math::root::bracketed_root;
+use crate::path::element::orifice_flow;
 
 /// Exponent of charge flow in the gas-side conductance [-] (from memory, with the exponents of
 /// NACA TN 584: head minus air grows as power^0.38).
@@ -325,8 +326,34 @@ fn excess_at(
 }
 
 /// The builder's own readings, through the balance of the heads at their own condition.
+///
+/// An engine that breathes from the lower deck had a charge as warm as that deck, which the reading does
+/// not tell: it is what leaves the fins, mixed with what leaks past them. The cooler's air, which is about
+/// as warm, is left out.
 fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, CylinderError> {
-    let engine = &installation.engine;
+    let air = air_of_reading(installation);
+    let mut found = readings_with(installation, side, &air, air.total_k)?;
+    if !installation.decks.draws_from_lower_deck(false) {
+        return Ok(found);
+    }
+    for _ in 0..CHARGE_ROUNDS {
+        let charge_k = lower_deck_k(installation, &air, &found);
+        found = readings_with(installation, side, &air, charge_k)?;
+    }
+    Ok(found)
+}
+
+/// Rounds of the charge of an engine that breathes from the lower deck; each leaves about a tenth.
+const CHARGE_ROUNDS: u32 = 6;
+
+/// Air that a reading was taken in.
+struct ReadAir {
+    pressure_pa: f64,
+    /// Total temperature, K.
+    total_k: f64,
+}
+
+fn air_of_reading(installation: &Installation) -> ReadAir {
     let reference = &installation.reference;
     let pressure_pa = atmosphere::standard_pressure(reference.reading_altitude.value);
     let indicated = reference.reading_airspeed.value;
@@ -338,13 +365,41 @@ fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, Cyl
     let mach = airspeed::mach(airspeed::impact_pressure(calibrated), pressure_pa);
     let shown_k = reference.reading_oat.value;
     let static_k = shown_k / (1.0 + 0.2 * installation.airframe.oat_recovery * mach * mach);
-    let air_k = airspeed::total_temperature(mach, static_k);
+    ReadAir {
+        pressure_pa,
+        total_k: airspeed::total_temperature(mach, static_k),
+    }
+}
+
+/// Air of the lower deck at a reading, K, as far as it tells.
+fn lower_deck_k(installation: &Installation, air: &ReadAir, found: &Measured) -> f64 {
+    let decks = &installation.decks;
+    let gaps_m2 = decks.leak_discharge * (decks.seal_area_m2() + decks.blast_area_m2());
+    let leak_kg_s = orifice_flow(
+        gaps_m2,
+        installation.reference.reading_drop.value,
+        atmosphere::density(air.pressure_pa, air.total_k),
+    );
+    let warmed = found.fin_heat_w / atmosphere::SPECIFIC_HEAT;
+    air.total_k + warmed / (found.flow_kg_s + leak_kg_s)
+}
+
+/// The readings with a charge of a temperature, K.
+fn readings_with(
+    installation: &Installation,
+    side: &GasSide,
+    air: &ReadAir,
+    charge_k: f64,
+) -> Result<Measured, CylinderError> {
+    let engine = &installation.engine;
+    let reference = &installation.reference;
+    let air_k = air.total_k;
     let power_w = reference.reading_power.value;
     let speed_ratio = reference.reading_rpm / engine.rated_rpm;
     let phi = reference.reading_mixture;
-    let charge_kg_s = charge_of_power(engine, power_w, speed_ratio, air_k);
+    let charge_kg_s = charge_of_power(engine, power_w, speed_ratio, charge_k);
     let gas_w_k = side.gas_at(charge_kg_s);
-    let gas_k = gas_temperature(installation, phi, air_k);
+    let gas_k = gas_temperature(installation, phi, charge_k);
     let head_k = reference.reading_head.value - engine.head_reading_bias_k();
     // A manual's chart of power holds at best power.
     let brake_w = power_w * mixture::relative_power(phi);
@@ -359,7 +414,7 @@ fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, Cyl
     );
     let behind = |flow: f64| {
         atmosphere::density(
-            pressure_pa,
+            air.pressure_pa,
             air_k + fin_heat_w / (flow * atmosphere::SPECIFIC_HEAT),
         )
     };

@@ -6,6 +6,7 @@ pub mod condition;
 pub mod design;
 pub mod example;
 pub mod fault;
+pub(crate) mod flown;
 mod group;
 pub mod installation;
 pub mod limits;

@@ -98,6 +98,9 @@ pub struct Reading {
     /// Log that it was taken from; empty for one that was typed.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub log: String,
+    /// What the aircraft did, where that was noted: climb, level or descent.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub flown: Option<Phase>,
     /// A cylinder that burned less than the others, if one did.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sick: Option<Sick>,
@@ -224,7 +227,8 @@ impl Moment {
     /// the mixture. A monitor's per cent power comes second because it does not see the mixture: the
     /// same 77 % stood beside 16 and 29 gal/h in flights of one engine
     /// (`reference/flights/steady_windows.csv`). A flap that was not noted counts as closed, a
-    /// shutter as open.
+    /// shutter as open. A moment alone does not tell a climb from level flight:
+    /// [`Reading::condition_of`] does.
     ///
     /// # Errors
     /// [`Lacking`] names what is missing.
@@ -300,12 +304,11 @@ impl Reading {
     ///
     /// # Errors
     /// [`Lacking`] names what is missing.
-    pub(crate) fn condition_of(
-        &self,
-        moment: &Moment,
-        engine: &Engine,
-    ) -> Result<Condition, Lacking> {
+    pub fn condition_of(&self, moment: &Moment, engine: &Engine) -> Result<Condition, Lacking> {
         let mut condition = moment.condition(engine, self.mixture)?;
+        if condition.phase != Phase::Ground {
+            condition.phase = self.phase_at(moment);
+        }
         if self
             .sick
             .is_some_and(|sick| !sick.fires && sick.is_in(moment))

@@ -196,6 +196,9 @@ impl core::fmt::Debug for Input {
     }
 }
 
+/// Mean heads of a generic engine.
+const GENERIC_HEADS: [&str; 2] = ["reference.head_k", "reference.head_six_k"];
+
 /// All rows of the table.
 pub fn all() -> impl Iterator<Item = &'static Input> {
     TABLE.iter()
@@ -247,7 +250,22 @@ impl Design {
         if let Some(found) = self.calibration(input, place) {
             return Some(found.likely);
         }
-        input.likely_about(input.value(self, place)?)
+        self.usual_range(input, input.value(self, place)?)
+    }
+
+    /// An input's range, SI, about a value, as wide as this design makes it.
+    ///
+    /// The heads of a generic engine were fitted to reports of fours and sixes. A two takes the four's and
+    /// an eight the six's, with the range doubled (from memory).
+    pub(crate) fn usual_range(&self, input: &Input, value: f64) -> Option<(f64, f64)> {
+        let (low, high) = input.likely_about(value)?;
+        let is_reported = (4..=6).contains(&self.installation.engine.cylinders);
+        if is_reported || !GENERIC_HEADS.contains(&input.id) {
+            return Some((low, high));
+        }
+        let (least, most) = input.permitted;
+        let (low, high) = (2.0 * low - value, 2.0 * high - value);
+        Some((low.max(least), high.min(most)))
     }
 
     /// Every row of the table at every place where the design has it.

@@ -39,6 +39,13 @@ pub enum Flag {
     DeadHead(Quantity),
     /// A head far from the others.
     WildHead(Quantity),
+    /// More heads were read than the engine has cylinders.
+    OtherEngine {
+        /// Heads that were read.
+        heads: usize,
+        /// Cylinders of the engine.
+        cylinders: u8,
+    },
     /// Oil that looks like a probe on the other side of the cooler.
     OilOtherSide,
     /// A shutter is fitted, but its opening was not noted.
@@ -67,6 +74,10 @@ impl core::fmt::Display for Flag {
                 "{} is far from the other heads: a bad probe, or one cylinder that differs",
                 head.label()
             ),
+            Self::OtherEngine { heads, cylinders } => write!(
+                f,
+                "it has {heads} heads, your engine has {cylinders} cylinders: another engine’s log?"
+            ),
             Self::OilOtherSide => f.write_str(
                 "oil fits better if its probe stood on the other side of the cooler: see “oil”",
             ),
@@ -90,6 +101,10 @@ pub fn flags(design: &Design, reading: &Reading, moments: &[Moment]) -> Vec<Flag
     for moment in moments {
         air_flags(moment).into_iter().for_each(&mut note);
         head_flags(moment).into_iter().for_each(&mut note);
+        let (heads, cylinders) = (moment.heads().count(), design.installation.engine.cylinders);
+        if heads > usize::from(cylinders) {
+            note(Flag::OtherEngine { heads, cylinders });
+        }
     }
     // One solution is enough to judge the oil; the last moment is nearest to steady.
     if let Some(last) = moments.last() {
@@ -171,7 +186,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
     if installation.shutter.fitted && moment.get(Quantity::Shutter).is_none() {
         found.push(Flag::ShutterUnknown);
     }
-    let Ok(condition) = moment.condition(&installation.engine, reading.mixture) else {
+    let Ok(condition) = reading.condition_of(moment, &installation.engine) else {
         return found;
     };
     let Ok(solved) = solve_condition(installation, &condition, None) else {

@@ -172,8 +172,8 @@ pub fn corrected(
         .hottest(&moments)
         .filter(|moment| moment.head_hottest().is_some() || moment.get(Quantity::Oil).is_some())
         .ok_or(CorrectError::NoTemperature)?;
-    let here = moment
-        .condition(&design.installation.engine, reading.mixture)
+    let here = reading
+        .condition_of(moment, &design.installation.engine)
         .map_err(CorrectError::Lacking)?;
     let nominal =
         solve_condition(&design.installation, &here, None).map_err(CorrectError::Evaluate)?;

@@ -8,6 +8,7 @@ use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::reading::Reading;
 use coolpath_core::prove::before_after::{BeforeAfter, Compared, Difference};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -72,6 +73,9 @@ pub fn BeforeAfterPanel() -> Html {
                     { select("set-before", "Before", 0) }
                     { select("set-after", "After", 1) }
                 </div>
+                if let Some(log) = common_log(&design, &pair) {
+                    <p class="stale">{ format!("Both sets have stretches of one flight, “{log}”: what differs between them is no effect of a change.") }</p>
+                }
                 <div class="buttons"><button type="button" onclick={start} disabled={pair[0] == pair[1]}>{ format!("Compare at “{}”", condition.map_or("", |c| c.name.as_str())) }</button></div>
             }
             <div aria-live="polite">
@@ -85,6 +89,17 @@ pub fn BeforeAfterPanel() -> Html {
             </div>
         </details>
     }
+}
+
+/// A log of which two different sets have readings.
+fn common_log(design: &Design, [before, after]: &[String; 2]) -> Option<String> {
+    let of = |set: &str| {
+        let set = set.to_owned();
+        let readings = design.readings.iter();
+        readings.filter(move |reading| reading.set.trim() == set && !reading.log.is_empty())
+    };
+    let is_shared = |reading: &&Reading| of(after).any(|other| other.log == reading.log);
+    (before != after).then(|| of(before).find(is_shared).map(|reading| reading.log.clone()))?
 }
 
 /// Brings two sets to one condition, a step at a time.

@@ -380,7 +380,6 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
 }
 
 fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> Html {
-    let engine = &design.installation.engine;
     let temperature = |likely: &Likely, limit: f64| {
         let difference = Dimension::TemperatureDifference.shown(system);
         let over = if likely.after > limit {
@@ -401,11 +400,12 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
         .iter()
         .map(|found| {
             let condition = design.conditions.get(found.condition);
+            let limits = design.limits_in(found.condition);
             vec![
                 condition.map_or_else(String::new, |condition| condition.name.clone()),
                 format::degrees(found.head.before, system),
-                temperature(&found.head, engine.head_limit.value),
-                temperature(&found.oil, engine.oil_limit.value),
+                temperature(&found.head, limits.head.kelvin),
+                temperature(&found.oil, limits.oil.kelvin),
                 format!(
                     "{} ± {}",
                     pressure(found.baffle_drop.after, 2),

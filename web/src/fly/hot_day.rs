@@ -175,11 +175,11 @@ fn row(
 /// How a corrected temperature stands against the typed limits, the manual's first.
 fn judged(kelvin: f64, both: &BothWays) -> String {
     if kelvin > both.limit {
-        return "fails".to_owned();
+        return "over limit".to_owned();
     }
     match both.second {
         Some(second) if kelvin > second.kelvin => format!("over your {}", second.kind.words()),
-        _ => "passes".to_owned(),
+        _ => "within limit".to_owned(),
     }
 }
 
@@ -287,9 +287,9 @@ mod tests {
     #[test]
     fn each_head_is_judged_by_both_typed_limits() {
         for (model_f, said) in [
-            (410.0, "passes"),
+            (410.0, "within limit"),
             (425.0, "over your continuous limit"),
-            (440.0, "fails"),
+            (440.0, "over limit"),
         ] {
             let own = head(model_f);
             assert_eq!(judged(own.model, &own), said);

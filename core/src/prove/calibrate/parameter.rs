@@ -151,7 +151,7 @@ impl Parameter {
             Self::HeadConductance if input.likely.is_none() => {
                 (value - CHART_HEAD_K, value + CHART_HEAD_K)
             }
-            _ => input.likely_about(value)?,
+            _ => design.usual_range(input, value)?,
         };
         Some(Prior::new(value, low, high, input.permitted))
     }

@@ -53,13 +53,23 @@ pub fn fitted_on(design: &Design) -> Vec<Source> {
     sources(design.fitted_readings())
 }
 
-/// The readings of a design that no fit sees, as windows, in their order.
+/// The readings of a design that no fit sees, as windows, in their order. A stretch of a flight that is
+/// fitted whole was seen, whatever it is marked.
 #[must_use]
 pub fn check_only_windows(design: &Design) -> Vec<Window> {
     let own = design.readings.iter();
-    own.filter(|reading| reading.used() == Used::CheckOnly)
+    own.filter(|reading| reading.used() == Used::CheckOnly && !is_seen_whole(design, reading))
         .map(window_of)
         .collect()
+}
+
+/// Whether a reading is of a log that is fitted as a whole flight.
+#[must_use]
+pub fn is_seen_whole(design: &Design, reading: &Reading) -> bool {
+    let is_of_it = |other: &Reading| {
+        other.whole && other.is_fitted() && !other.log.is_empty() && other.log == reading.log
+    };
+    !reading.whole && design.readings.iter().any(is_of_it)
 }
 
 /// A reading as a window of its log, or of its set.

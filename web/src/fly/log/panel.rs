@@ -6,11 +6,12 @@ use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
 use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
-use crate::kit::page::{use_dispatch, use_page};
+use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::kit::shared::Shared;
 use crate::part;
 use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::{Reading, Used};
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator};
 use coolpath_core::units::typed::{bare_number, rounded_text};
@@ -22,7 +23,9 @@ use yew::prelude::*;
 pub fn LogPanel() -> Html {
     let (system, width, dropped) =
         use_page(|page| (page.system(), page.width, page.dropped.clone()));
-    let fitted = use_page(|page| !page.design.calibrated.is_empty());
+    let design = use_page(|page| page.design.clone());
+    let fitted = !design.calibrated.is_empty();
+    let notify = use_notify();
     let chosen = use_state(|| None::<Used>);
     let dispatch = use_dispatch();
     let job = use_job::<f64, Shared<Opened>>();
@@ -86,8 +89,13 @@ pub fn LogPanel() -> Html {
     let usual = if fitted { Used::CheckOnly } else { Used::Fit };
     let used = (*chosen).unwrap_or(usual);
     let on_add = {
-        let added = added.clone();
+        let (added, design, notify) = (added.clone(), design.clone(), notify.clone());
         Callback::from(move |mut readings: Vec<Reading>| {
+            let before = readings.len();
+            readings.retain(|reading| !is_there(&design, reading));
+            if readings.len() < before {
+                notify.emit("What is among the readings already was not added again.".to_owned());
+            }
             added.set(*added + readings.len());
             for reading in &mut readings {
                 reading.use_for(used);
@@ -118,6 +126,12 @@ pub fn LogPanel() -> Html {
             }
         </details>
     }
+}
+
+/// Whether a design has the same stretch of the same log.
+fn is_there(design: &Design, reading: &Reading) -> bool {
+    let is_same = |other: &Reading| other.log == reading.log && other.moments == reading.moments;
+    design.readings.iter().any(is_same)
 }
 
 /// What choosing a file does.

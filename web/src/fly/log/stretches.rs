@@ -99,15 +99,16 @@ pub fn SessionView(props: &Props) -> Html {
                 <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
                     <table>
                         <thead><tr>
-                            { for COLUMNS.map(|name| html! { <th scope="col">{ name }</th> }) }
+                            <th scope="col">{ COLUMNS[0] }</th>
                             <th scope="col"><span class="visually-hidden">{ "Add" }</span></th>
+                            { for COLUMNS[1..].iter().map(|name| html! { <th scope="col">{ *name }</th> }) }
                         </tr></thead>
                         <tbody>{ for stretches.iter().map(|stretch| html! {
                             <tr>
                                 <th scope="row">{ stretch.label() }</th>
+                                <td><button type="button" class="quiet" aria-label={format!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
                                 <td>{ drift(stretch, props.system) }</td>
                                 { for means(session, stretch, props.system).into_iter().map(|text| html! { <td>{ text }</td> }) }
-                                <td><button type="button" class="quiet" aria-label={format!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
                             </tr>
                         }) }</tbody>
                     </table>
@@ -166,9 +167,9 @@ fn whole(
 const COLUMNS: [&str; 5] = [
     "Stretch",
     "Fastest change",
-    "Altitude",
-    "Airspeed",
-    "Hottest head",
+    "Altitude, mean",
+    "Airspeed, mean",
+    "Hottest head, mean",
 ];
 
 /// The stretches as a table that leaves the page.

@@ -285,23 +285,25 @@ pub fn at_equal_heads(
     Ok(root.ok().map(|root| with_exit(root.x)))
 }
 
-/// The condition in which heads are judged equal: the one whose hottest head stands nearest to its
-/// limit in the design as it is; one whose budget does not last is not judged.
+/// The condition in which heads are judged equal: the one in flight whose hottest head stands nearest to its
+/// limit in the design as it is; a ground run only where nothing flies, since no exit is sized for one. A
+/// condition whose budget does not last is not judged.
 #[must_use]
 pub fn hardest_for_heads(design: &Design) -> Option<usize> {
     let search = Budget::of_a_search(design.conditions.len());
-    let head = |condition: &Condition| {
-        solve_in_search(&design.installation, condition, None, &search)
-            .ok()
-            .map(|found| figures(&design.installation, &found).head_hottest)
+    let margin = |place: usize, condition: &Condition| {
+        let found = solve_in_search(&design.installation, condition, None, &search).ok()?;
+        let head_k = figures(&design.installation, &found).head_hottest;
+        Some(design.limits_in(place).head.kelvin - head_k)
     };
-    design
-        .conditions
-        .iter()
-        .enumerate()
-        .filter_map(|(place, condition)| Some((place, head(condition)?)))
-        .max_by(|a, b| a.1.total_cmp(&b.1))
-        .map(|(place, _)| place)
+    let conditions = design.conditions.iter().enumerate();
+    conditions
+        .filter_map(|(place, condition)| {
+            let is_on_ground = condition.phase == Phase::Ground;
+            Some((place, is_on_ground, margin(place, condition)?))
+        })
+        .min_by(|a, b| a.1.cmp(&b.1).then(a.2.total_cmp(&b.2)))
+        .map(|(place, ..)| place)
 }
 
 /// A change to the present design that is one click away.

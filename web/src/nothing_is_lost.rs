@@ -194,7 +194,7 @@ fn undo_says_what_it_takes_back_and_does_so_after_a_reload() {
     state = typed(&state, "inlet.width_m", 1, "wide");
     assert_eq!(
         state.undo_name().as_deref(),
-        Some("Inlet width 2 6.25 → “wide” in")
+        Some("Inlet width 2 6.25 → “wide”")
     );
     let state = reloaded(&state);
     let state = reduce(&state, Action::Undo);

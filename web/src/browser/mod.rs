@@ -6,5 +6,7 @@ pub mod files;
 pub mod job;
 pub mod other_windows;
 pub mod picture;
+pub mod popovers;
+pub mod sending;
 pub mod storage;
 pub mod window;

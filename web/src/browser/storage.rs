@@ -115,6 +115,26 @@ pub fn started() {
     slots::came_through(&Own);
 }
 
+/// Key of questions that are half answered in this window.
+const QUESTIONS: &str = "coolpath:questions";
+
+/// Questions that were half answered in this window.
+#[must_use]
+pub fn half_answered() -> Option<String> {
+    Own.read(QUESTIONS)
+}
+
+/// Keeps half answered questions over a reload, or forgets them.
+pub fn keep_half_answered(text: Option<&str>) {
+    match text {
+        Some(text) => {
+            // Where nothing can be kept a reload asks anew, as it always did.
+            let _ = Own.write(QUESTIONS, text);
+        }
+        None => Own.remove(QUESTIONS),
+    }
+}
+
 /// This window's mark.
 #[must_use]
 pub fn mark() -> Option<String> {

@@ -27,7 +27,7 @@ pub fn use_width() -> u32 {
 }
 
 /// Calls back at every event of a kind that the window hears, until what is returned is called.
-fn heard(kind: &'static str, call: impl Fn(Event) + 'static) -> impl FnOnce() {
+pub(super) fn heard(kind: &'static str, call: impl Fn(Event) + 'static) -> impl FnOnce() {
     let listener = Closure::<dyn Fn(Event)>::new(call);
     if let Some(window) = web_sys::window() {
         let _ = window.add_event_listener_with_callback(kind, listener.as_ref().unchecked_ref());

@@ -8,6 +8,7 @@ pub mod dimension_editor;
 pub mod drawing_pane;
 pub mod fields;
 pub mod gain;
+pub mod half_answered;
 mod oil_point;
 pub mod part_panel;
 pub mod parts;

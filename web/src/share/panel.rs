@@ -1,14 +1,17 @@
 //! "Share": a link, a code and a QR code of the design, and opening one.
 
-use crate::browser::copying::select_all;
-use crate::browser::window;
+use crate::browser::copying::{Copied, copied, select_all};
+use crate::browser::sending::{Parcel, Sent, sent};
+use crate::browser::{sending, storage, window};
 use crate::kit::controls::{on_text, use_unfolding};
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
+use crate::kit::shared::Shared;
 use crate::part;
 use crate::share::code::{code, design_of_code, is_code, qr_path};
-use crate::state::Action;
+use crate::state::{Action, document};
 use coolpath_core::document::design::Design;
+use yew::platform::spawn_local;
 use yew::prelude::*;
 
 /// A link longer than this is cut by some messengers (from memory).
@@ -48,7 +51,7 @@ pub fn Share() -> Html {
             <summary>{ "Share" }</summary>
             if *open {
                 <div class="share-body">
-                { given(&design) }
+                { part!(Given { design }) }
                 <div class="field">
                     <label for="paste-code">{ "Open a code or a link that you were given" }</label>
                     <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
@@ -61,7 +64,18 @@ pub fn Share() -> Html {
     }
 }
 
-fn given(design: &Design) -> Html {
+/// What is given away.
+#[derive(Properties, Clone, PartialEq)]
+struct GivenProps {
+    design: Shared<Design>,
+}
+
+/// The design as a link or a code, as a file, and as a QR code.
+#[function_component]
+fn Given(props: &GivenProps) -> Html {
+    let design = &props.design;
+    let notify = use_notify();
+    let came = use_state(|| None::<Copied>);
     let code = match code(design) {
         Ok(code) => code,
         Err(error) => return html! { <p class="fault" role="alert">{ error }</p> },
@@ -70,16 +84,55 @@ fn given(design: &Design) -> Html {
     let link = window::address().map(|address| format!("{address}#{code}"));
     let text = link.clone().unwrap_or_else(|| code.clone());
     let length = text.len();
+    let copy = {
+        let (text, came) = (text.clone(), came.clone());
+        Callback::from(move |_: MouseEvent| {
+            let (text, came) = (text.clone(), came.clone());
+            spawn_local(async move {
+                let done = copied(text, "Copied: paste it into a message.").await;
+                came.set(Some(done));
+            });
+        })
+    };
+    let send = {
+        let (text, design) = (text.clone(), design.clone());
+        Callback::from(move |_: MouseEvent| {
+            let (text, design, notify) = (text.clone(), design.clone(), notify.clone());
+            spawn_local(async move {
+                let parcel = if text.len() > LONG_LINK {
+                    match document::file_text(&design) {
+                        Ok(file) => Parcel::File(document::file_name(&design), file),
+                        Err(error) => return notify.emit(error.to_string()),
+                    }
+                } else {
+                    Parcel::Text(text)
+                };
+                if sent(&design.name, &parcel).await == Sent::Refused {
+                    notify.emit(
+                        "The system does not take it. Copy the text, or save a file and send that."
+                            .to_owned(),
+                    );
+                }
+            });
+        })
+    };
     html! {
         <>
             <div class="field">
                 <label for="share-code">{ if link.is_some() { "Link with the whole design: copy it" } else { "Code with the whole design: copy it, and paste it on the other machine" } }</label>
                 <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select_all()} />
             </div>
+            <div class="buttons">
+                <button type="button" class="primary" onclick={copy}>{ "Copy" }</button>
+                if sending::is_possible() {
+                    <button type="button" onclick={send}>{ "Send…" }</button>
+                }
+            </div>
+            <div aria-live="polite">{ came.as_ref().map(|came| came.view("Link or code".to_owned())) }</div>
             <p class="hint">
                 { format!("{length} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.") }
                 if length > LONG_LINK {
-                    { " Some messengers cut texts of this length: send a file instead." }
+                    { " Some messengers cut texts of this length: send a file, saved from the menu under the aircraft’s name." }
                 }
             </p>
             { part!(QrView { text: AttrValue::from(text), code: AttrValue::from(code) }) }
@@ -126,14 +179,27 @@ fn shared_code() -> Option<String> {
     is_code(&fragment).then_some(fragment)
 }
 
-/// The question about a design that came with the link; nothing is replaced without asking.
+/// A design that came with the link: opened at once where nothing is stored yet, else asked about, since
+/// nothing is replaced without asking.
 #[function_component]
 pub fn Arrived() -> Html {
-    let dispatch = use_dispatch();
+    let (dispatch, notify) = (use_dispatch(), use_notify());
     let arrived = use_state(shared_code);
+    // Nothing is stored before the page has been drawn once.
+    let has_nothing = use_state(|| !storage::holds_any() && storage::kept_names().is_empty());
     {
-        let arrived = arrived.clone();
+        let (arrived, dispatch) = (arrived.clone(), dispatch.clone());
         use_effect_with((), move |()| {
+            if let Some(design) = arrived
+                .as_ref()
+                .filter(|_| *has_nothing)
+                .and_then(|code| design_of_code(code).ok())
+            {
+                notify.emit(format!("“{}” came with the link and is open.", design.name));
+                dispatch.emit(Action::Open(Box::new(design)));
+                window::drop_fragment();
+                arrived.set(None);
+            }
             window::on_fragment(move || {
                 if let Some(code) = shared_code() {
                     arrived.set(Some(code));

@@ -1,6 +1,6 @@
 //! The page: state in the middle, the frame around it, one view at a time.
 
-use crate::browser::{storage, window};
+use crate::browser::{popovers, storage, window};
 use crate::design::withheld::Withheld;
 use crate::kit::page::{BandSet, Book, Outcome, Page, use_book};
 use crate::kit::shared::Shared;
@@ -103,6 +103,7 @@ pub fn App(props: &Props) -> Html {
     let on_ask = use_deed(dispatcher.clone(), |()| Deed::Ask);
     let begun = use_deed(dispatcher.clone(), |()| Deed::Begin);
     use_effect_with((), |()| storage::started());
+    use_effect_with((), |()| popovers::close_by_themselves());
     html! {
         <ContextProvider<Book> context={book}>
         <div class="page" ondrop={on_drop} ondragover={on_drag_over}>

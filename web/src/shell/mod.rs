@@ -12,6 +12,7 @@ pub mod header;
 pub mod keeping;
 pub mod later;
 pub mod live;
+pub mod questions;
 pub mod room;
 pub mod route;
 pub mod shelf;

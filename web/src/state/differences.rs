@@ -111,10 +111,19 @@ fn inputs(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
             }
             (text, _) => text,
         };
+        let (old, new) = (text(before), text(after));
         let unit = input.dimension.shown(after.system).symbol;
-        let space = if unit.is_empty() { "" } else { " " };
+        // A text may have been typed with a unit of its own.
+        let own = new
+            .chars()
+            .any(|letter| letter.is_alphabetic() || letter == '°');
+        let unit = if own || unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {unit}")
+        };
         found.push(Difference {
-            words: format!("{name} {} → {}{space}{unit}", text(before), text(after)),
+            words: format!("{name} {old} → {new}{unit}"),
             name,
             is_input: true,
         });

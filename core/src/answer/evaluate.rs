@@ -10,6 +10,7 @@ use crate::answer::warning::{Shown, Warning, full_throttle_share, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::{Engine, Installation, OilProbe};
+use crate::document::limits::{LimitChoice, Limits};
 use crate::path::drag;
 use crate::path::drag::Drag;
 use crate::path::network::Cowl;
@@ -56,6 +57,8 @@ pub struct Answer {
     pub heads: Vec<ThermodynamicTemperature>,
     /// Place of the hottest of them.
     pub hottest_cylinder: Option<usize>,
+    /// The lowest limits that count in the condition: what it is judged by.
+    pub limits: Limits,
     /// Limit minus hottest head.
     pub head_margin: TemperatureInterval,
     /// Oil at the gauge.
@@ -241,8 +244,11 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let oil_k = gauge_temperature(state, after_cooler);
     let hottest_k = hottest_reading(installation, solved);
     let each_k = each_reading(installation, solved);
-    let head_margin = installation.engine.head_limit.value - hottest_k;
-    let oil_margin = installation.engine.oil_limit.value - oil_k;
+    let limits = installation
+        .engine
+        .limits(condition.phase, LimitChoice::Lowest);
+    let head_margin = limits.head.kelvin - hottest_k;
+    let oil_margin = limits.oil.kelvin - oil_k;
     let inlet_area: f64 = cowl
         .inlets
         .as_slice()
@@ -263,6 +269,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         head_hottest: kelvin(hottest_k),
         hottest_cylinder: (0..each_k.len()).max_by(|&a, &b| each_k[a].total_cmp(&each_k[b])),
         heads: each_k.into_iter().map(kelvin).collect(),
+        limits,
         head_margin: kelvin_apart(head_margin),
         oil: kelvin(oil_k),
         oil_hot: kelvin(state.trial.oil_k),

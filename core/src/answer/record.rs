@@ -67,11 +67,11 @@ pub struct Answered {
     pub head_k: Option<Vec<f64>>,
     /// Number of the hottest cylinder, from 1.
     pub hottest_cylinder: Option<usize>,
-    /// Limit minus hottest head, K.
+    /// The lowest limit of the hottest head that counts in the condition, minus that head, K.
     pub head_margin_k: f64,
     /// Oil at the gauge, K.
     pub oil_k: f64,
-    /// Limit minus oil, K.
+    /// The lowest limit of the oil that counts in the condition, minus the oil, K.
     pub oil_margin_k: f64,
     /// The smaller margin: `head` or `oil`.
     pub binding_limit: &'static str,

@@ -8,6 +8,7 @@ use crate::answer::solved::Solved;
 use crate::document::condition::{AirKind, Condition, SpeedKind};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
+use crate::document::limits::LimitChoice;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::root::bracketed_root;
 use crate::path::drag;
@@ -101,22 +102,22 @@ pub fn point_band(
     };
     let nominal = solve_condition(&design.installation, &condition, None).ok()?;
     let design = design.with_only(condition);
-    let required = required_drop(&design.installation, &nominal).unwrap_or_default();
+    let limit_k = head_limit_k(&design.installation, &nominal);
+    let required = required_drop(&design.installation, &nominal, limit_k).unwrap_or_default();
     let cost = speed_cost(&design.installation, &nominal).unwrap_or_default();
     let (bands, [mut required_drop, speed_cost]) =
         bands_with(&design, 0, |installation, solved| {
             [
-                self::required_drop(installation, solved).unwrap_or(required),
+                self::required_drop(installation, solved, limit_k).unwrap_or(required),
                 speed_cost(installation, solved).unwrap_or(cost),
             ]
         })
         .ok()?;
     // A head that the model misses asks for as much more as a lower limit would.
     for side in [-1.0, 1.0] {
-        let mut missed = design.installation.clone();
         let by = side * RANGE_DEVIATIONS * model_error::HEAD_K;
-        missed.engine.head_limit = kelvin(missed.engine.head_limit.value - by);
-        let there = self::required_drop(&missed, &nominal).unwrap_or(required);
+        let there =
+            self::required_drop(&design.installation, &nominal, limit_k - by).unwrap_or(required);
         required_drop.add(there - required);
     }
     Some(PointBand {
@@ -175,17 +176,29 @@ pub fn sweep(
             x,
             figures,
             speed_cost_m_s: speed_cost(&installation, &found),
-            required_drop_pa: required_drop(&installation, &found),
+            required_drop_pa: required_drop(
+                &installation,
+                &found,
+                head_limit_k(&installation, &found),
+            ),
         });
         near = Some(found);
     }
     points
 }
 
-/// Pressure across the fins at which the hottest head stands at its limit, with the lower deck
+/// The lowest limit of the heads that counts in a condition, K.
+fn head_limit_k(installation: &Installation, found: &Solved) -> f64 {
+    let engine = &installation.engine;
+    engine
+        .limits(found.prepared.phase, LimitChoice::Lowest)
+        .head
+        .kelvin
+}
+
+/// Pressure across the fins at which the hottest head stands at a limit, K, with the lower deck
 /// and the oil as they are.
-fn required_drop(installation: &Installation, found: &Solved) -> Option<f64> {
-    let limit = installation.engine.head_limit.value;
+fn required_drop(installation: &Installation, found: &Solved, limit: f64) -> Option<f64> {
     let state = &found.solution.state;
     let cowl = &found.prepared.cowl;
     let at = |flow: f64| {

@@ -17,7 +17,7 @@ use crate::answer::evaluate::{Answer, Limit};
 use crate::answer::sampling::Summary;
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
-use crate::document::limits::{LimitChoice, Limits};
+use crate::document::limits::Limits;
 use crate::math::normal::{joint_chance, normal_chance};
 use crate::units::si::degf;
 
@@ -92,9 +92,41 @@ impl Chance {
     }
 }
 
-/// Odds in words, in steps of 5 %: "over 95 %", "85 %", "about 1 in 2", "under 5 %".
+/// Steps of odds: a chance is never told finer than one in twenty.
+const STEPS: u32 = 20;
+/// Chance above which only that is said [-].
+const NEARLY_SURE: f64 = 0.95;
+
+/// Odds in twentieths, from 0, under one of them, to 20, over nineteen.
 ///
 /// Rounded down, so that the number never stands on the better side of a limit of chance.
+///
+/// # Example
+/// ```
+/// use coolpath_core::answer::verdict::odds_step;
+///
+/// assert_eq!([0.03, 0.897, 0.95, 0.96].map(odds_step), [0, 17, 19, 20]);
+/// ```
+#[must_use]
+pub fn odds_step(share: f64) -> u32 {
+    if share > NEARLY_SURE {
+        return STEPS;
+    }
+    // No number is none at all; the small part is for shares such as 0.55 that no number has exactly.
+    (share.max(0.0) * f64::from(STEPS) + 1e-9).floor() as u32
+}
+
+/// Odds in steps of 5 %: "over 95 %", "85 %", "50 %", "under 5 %".
+#[must_use]
+pub fn odds_percent(share: f64) -> String {
+    match odds_step(share) {
+        STEPS => "over 95 %".to_owned(),
+        0 => "under 5 %".to_owned(),
+        step => format!("{} %", 100 * step / STEPS),
+    }
+}
+
+/// As [`odds_percent`], an even chance in words: "over 95 %", "85 %", "about 1 in 2", "under 5 %".
 ///
 /// # Example
 /// ```
@@ -105,16 +137,10 @@ impl Chance {
 /// ```
 #[must_use]
 pub fn odds_words(share: f64) -> String {
-    const STEPS: f64 = 20.0;
-    let step = (share * STEPS + 1e-9).floor();
-    if share > 0.95 {
-        "over 95 %".to_owned()
-    } else if step < 1.0 || share.is_nan() {
-        "under 5 %".to_owned()
-    } else if step == 10.0 {
+    if odds_step(share) == STEPS / 2 {
         "about 1 in 2".to_owned()
     } else {
-        format!("{:.0} %", 100.0 * step / STEPS)
+        odds_percent(share)
     }
 }
 
@@ -268,9 +294,7 @@ pub fn judge(
     wanted: f64,
 ) -> Judgement {
     let engine = &installation.engine;
-    let limits = engine.limits(answer.phase, LimitChoice::Lowest);
-    let head_k = limits.head.kelvin - answer.head_hottest.value;
-    let oil_k = limits.oil.kelvin - answer.oil.value;
+    let (head_k, oil_k) = (answer.head_margin.value, answer.oil_margin.value);
     let flying = answer.phase != Phase::Ground;
     let oil_too_cold = flying && answer.oil.value < engine.oil_minimum.value;
     let absurd = absurd(answer);
@@ -330,7 +354,7 @@ pub fn judge(
         oil,
         chance_inside,
         worse,
-        limits,
+        limits: answer.limits,
         margin_k: match (verdict, worse) {
             (Verdict::TooCold, _) => answer.oil.value - engine.oil_minimum.value,
             (_, Limit::Head) => head_k,
@@ -343,55 +367,49 @@ pub fn judge(
     }
 }
 
-/// What a page says first.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Headline<'a> {
-    /// A condition has no answer.
-    NoAnswer {
-        /// Its place.
-        place: usize,
-    },
-    /// The worst condition.
-    Worst {
-        /// Its place.
-        place: usize,
-        /// How it stands, with its worse quantity.
-        judgement: &'a Judgement,
-    },
-}
-
-/// The headline over all conditions: the first without an answer, or else the worst, by its
-/// verdict, then its chance, then its margin; `None` without any condition.
+/// Place of the worst condition: the first without an answer, or else the worst by its verdict, then its
+/// chance, where every condition has one, then its margin; `None` without any condition.
 ///
 /// # Example
 /// A condition without an answer comes first:
 /// ```
-/// use coolpath_core::answer::verdict::{Headline, headline};
+/// use coolpath_core::answer::evaluate::evaluate;
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge, worst};
+/// use coolpath_core::document::example;
 ///
-/// assert_eq!(headline(&[Err("no air")]), Some(Headline::NoAnswer { place: 0 }));
-/// assert_eq!(headline::<&str>(&[]), None);
+/// let design = example::design();
+/// let judged = |place| -> Result<_, EvaluateError> {
+///     let answer = evaluate(&design, place)?;
+///     Ok(judge(&design.installation, &answer, None, None, DEFAULT_CHANCE))
+/// };
+/// let (ground, climb) = (judged(0)?, judged(1)?);
+/// assert_eq!(worst([Some(&ground), Some(&climb)]), Some(1));
+/// assert_eq!(worst([Some(&climb), None]), Some(1));
+/// assert_eq!(worst([]), None);
+/// # Ok::<(), EvaluateError>(())
 /// ```
 #[must_use]
-pub fn headline<E>(outcomes: &[Result<Judgement, E>]) -> Option<Headline<'_>> {
-    if let Some(place) = outcomes.iter().position(Result::is_err) {
-        return Some(Headline::NoAnswer { place });
-    }
+pub fn worst<'a>(judgements: impl IntoIterator<Item = Option<&'a Judgement>>) -> Option<usize> {
+    let judgements: Vec<Option<&Judgement>> = judgements.into_iter().collect();
+    let Some(judged) = judgements.iter().copied().collect::<Option<Vec<_>>>() else {
+        return judgements.iter().position(Option::is_none);
+    };
     let rank = |verdict: Verdict| match verdict {
         Verdict::Over => 0,
         Verdict::TooClose => 1,
         Verdict::TooCold => 2,
         Verdict::Inside => 3,
     };
-    let share = |judgement: &Judgement| judgement.chance_inside.map_or(0.0, |chance| chance.share);
-    outcomes
+    let shares: Option<Vec<f64>> = judged
         .iter()
-        .enumerate()
-        .filter_map(|(place, outcome)| Some((place, outcome.as_ref().ok()?)))
-        .min_by(|(_, a), (_, b)| {
-            rank(a.verdict)
-                .cmp(&rank(b.verdict))
-                .then(share(a).total_cmp(&share(b)))
-                .then(a.margin_k.total_cmp(&b.margin_k))
-        })
-        .map(|(place, judgement)| Headline::Worst { place, judgement })
+        .map(|judgement| judgement.chance_inside.map(|chance| chance.share))
+        .collect();
+    let share = |place: usize| shares.as_ref().map_or(0.0, |shares| shares[place]);
+    (0..judged.len()).min_by(|&a, &b| {
+        rank(judged[a].verdict)
+            .cmp(&rank(judged[b].verdict))
+            .then(share(a).total_cmp(&share(b)))
+            .then(judged[a].margin_k.total_cmp(&judged[b].margin_k))
+    })
 }

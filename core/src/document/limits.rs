@@ -1,6 +1,7 @@
 //! Which limits hold in a condition: the manual's redlines, or a lower limit beside them.
 
 use crate::document::condition::Phase;
+use crate::document::design::Design;
 use crate::document::installation::{Engine, SecondLimit};
 
 /// Kind of a limit.
@@ -113,6 +114,26 @@ impl Engine {
             ),
         }
     }
+
+    /// The lowest limits that count in every phase of flight, so no continuous one.
+    #[must_use]
+    pub fn limits_always(&self) -> Limits {
+        // Nothing but a continuous limit tells one phase from another.
+        self.limits(Phase::Climb, LimitChoice::Lowest)
+    }
+}
+
+impl Design {
+    /// The lowest limits that count in a condition; where there is no such condition, those that count
+    /// always.
+    #[must_use]
+    pub fn limits_in(&self, place: usize) -> Limits {
+        let engine = &self.installation.engine;
+        self.conditions.get(place).map_or_else(
+            || engine.limits_always(),
+            |condition| engine.limits(condition.phase, LimitChoice::Lowest),
+        )
+    }
 }
 
 #[cfg(test)]
@@ -133,6 +154,9 @@ mod tests {
         let lowest = oil(&engine, LimitChoice::Lowest);
         assert_eq!(lowest.kind, LimitKind::Personal);
         assert_eq!(lowest.kelvin, engine.oil_second_limit.value);
+        assert_eq!(engine.limits_always().oil, lowest);
+        engine.oil_second = SecondLimit::Continuous;
+        assert_eq!(engine.limits_always().oil.kind, LimitKind::Redline);
         let redline = oil(&engine, LimitChoice::Redline);
         assert_eq!(redline.kelvin, engine.oil_limit.value);
     }

@@ -14,29 +14,44 @@ const LABELS_LEFT: u32 = 62;
 /// Half the width of a condition's bar, of the room that it has.
 const HALF_BAR: f64 = 0.28;
 
+/// A condition's bar.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Name of the condition.
+    pub condition: String,
+    /// Where the draws lie; `None` without an answer.
+    pub found: Option<Percentiles>,
+    /// The lowest limit that counts there, K.
+    pub limit_k: f64,
+}
+
 /// Figure of a temperature; conditions without an answer have no percentiles.
 #[must_use]
 pub fn figure(
     what: &str,
-    conditions: &[(String, Option<Percentiles>)],
-    limit_k: f64,
+    conditions: &[Row],
     draws: usize,
     system: UnitSystem,
     size: Size,
 ) -> Figure {
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| unit.from_si(kelvin);
-    let limit = shown(limit_k);
     let found: Vec<(f64, &Percentiles)> = conditions
         .iter()
         .enumerate()
-        .filter_map(|(at, (_, found))| Some((at as f64 + 1.0, found.as_ref()?)))
+        .filter_map(|(at, row)| Some((at as f64 + 1.0, row.found.as_ref()?)))
         .collect();
-    let all = || found.iter().flat_map(|(_, p)| [shown(p.p10), shown(p.p90)]);
-    let low = all().fold(limit, f64::min) - 10.0;
-    let high = all().fold(limit, f64::max) + 10.0;
+    let limits: Vec<f64> = conditions.iter().map(|row| shown(row.limit_k)).collect();
+    let all = || {
+        let bars = found.iter().flat_map(|(_, p)| [shown(p.p10), shown(p.p90)]);
+        bars.chain(limits.iter().copied())
+    };
+    let low = all().fold(f64::INFINITY, f64::min) - 10.0;
+    let high = all().fold(f64::NEG_INFINITY, f64::max) + 10.0;
     let (left, right) = (0.5, conditions.len().max(1) as f64 + 0.5);
-    let name = format!("limit {}", format::whole_degrees(limit_k, system));
+    // The last condition's limit is the one beside whose line there is room.
+    let last = conditions.last().map_or(0.0, |row| row.limit_k);
+    let name = format!("limit {}", format::whole_degrees(last, system));
     let aside = MARGIN + line_ends::room(&[&name]);
     let svg = drawn(size, what, |area| {
         let mut chart = ChartBuilder::on(area)
@@ -63,18 +78,21 @@ pub fn figure(
                 Role::First.colour().stroke_width(px(3)),
             ))?;
         }
-        chart.draw_series(LineSeries::new(
-            [(left, limit), (right, limit)],
-            Role::Limit.dashed().stroke_width(px(1)),
-        ))?;
+        let stretches = stretches(&limits);
+        for (from, to, limit) in &stretches {
+            chart.draw_series(LineSeries::new(
+                [(*from, *limit), (*to, *limit)],
+                Role::Limit.dashed().stroke_width(px(1)),
+            ))?;
+        }
         let (along, up) = chart.plotting_area().get_pixel_range();
-        let height = chart.backend_coord(&(right, limit)).1;
+        let height = chart.backend_coord(&(right, shown(last))).1;
         let names = [(name.as_str(), Role::Limit.colour(), height)];
         line_ends::draw(area, &names, (along.end, up.start, up.end))
     });
     let degrees = |kelvin: f64| format::whole_degrees(kelvin, system);
     Figure {
-        title: answer(what, conditions, limit_k),
+        title: answer(what, conditions),
         topic: format!("{what}, the middle eight trials in ten"),
         sentence: "The median is the line across each bar; your limit is dashed.".to_owned(),
         svg,
@@ -83,21 +101,23 @@ pub fn figure(
             format!("10th, {}", unit.symbol),
             format!("Median, {}", unit.symbol),
             format!("90th, {}", unit.symbol),
+            format!("Limit, {}", unit.symbol),
         ],
         rows: conditions
             .iter()
             .enumerate()
-            .map(|(at, (name, found))| {
+            .map(|(at, row)| {
                 let cell = |of: fn(&Percentiles) -> f64| {
-                    found
+                    row.found
                         .as_ref()
                         .map_or_else(|| "–".to_owned(), |found| degrees(of(found)))
                 };
                 vec![
-                    format!("{}: {name}", at + 1),
+                    format!("{}: {}", at + 1, row.condition),
                     cell(|found| found.p10),
                     cell(|found| found.p50),
                     cell(|found| found.p90),
+                    degrees(row.limit_k),
                 ]
             })
             .collect(),
@@ -111,12 +131,30 @@ pub fn figure(
     }
 }
 
+/// Stretches of neighbours with the same limit: from, to, and the limit.
+fn stretches(limits: &[f64]) -> Vec<(f64, f64, f64)> {
+    let mut found: Vec<(f64, f64, f64)> = Vec::new();
+    for (at, &limit) in limits.iter().enumerate() {
+        let (from, to) = (at as f64 + 0.5, at as f64 + 1.5);
+        match found.last_mut().filter(|before| before.2 == limit) {
+            Some(before) => before.1 = to,
+            None => found.push((from, to, limit)),
+        }
+    }
+    found
+}
+
 /// In which conditions more than one draw in ten is over the limit.
-fn answer(what: &str, conditions: &[(String, Option<Percentiles>)], limit_k: f64) -> String {
+fn answer(what: &str, conditions: &[Row]) -> String {
+    let is_over = |row: &Row| {
+        row.found
+            .as_ref()
+            .is_some_and(|found| found.p90 > row.limit_k)
+    };
     let over: Vec<&str> = conditions
         .iter()
-        .filter(|(_, found)| found.as_ref().is_some_and(|found| found.p90 > limit_k))
-        .map(|(name, _)| name.as_str())
+        .filter(|row| is_over(row))
+        .map(|row| row.condition.as_str())
         .collect();
     match over.as_slice() {
         [] => {
@@ -144,17 +182,19 @@ mod tests {
             p90: 500.0,
             p95: 505.0,
         };
-        let list = [
-            ("Ground".to_owned(), None),
-            ("Climb".to_owned(), Some(found)),
-        ];
+        let row = |condition: &str, found| Row {
+            condition: condition.to_owned(),
+            found,
+            limit_k: 490.0,
+        };
+        let list = [row("Ground", None), row("Climb", Some(found))];
         let size = Size {
             width: 400,
             height: 240,
         };
-        let figure = figure("Heads", &list, 490.0, 100, UnitSystem::Metric, size);
-        assert_eq!(figure.rows[0], ["1: Ground", "–", "–", "–"]);
-        assert_eq!(figure.rows[1], ["2: Climb", "187", "207", "227"]);
+        let figure = figure("Heads", &list, 100, UnitSystem::Metric, size);
+        assert_eq!(figure.rows[0], ["1: Ground", "–", "–", "–", "217"]);
+        assert_eq!(figure.rows[1], ["2: Climb", "187", "207", "227", "217"]);
         assert!(figure.svg.contains("var(--chart-band)"));
         // The limit's name stands right of the plot, where its line has ended.
         let line_end = figure
@@ -182,5 +222,13 @@ mod tests {
             "{}",
             figure.title
         );
+    }
+    #[test]
+    fn a_line_is_drawn_for_each_stretch_of_conditions_with_the_same_limit() {
+        assert_eq!(
+            stretches(&[400.0, 400.0, 380.0, 400.0]),
+            [(0.5, 2.5, 400.0), (2.5, 3.5, 380.0), (3.5, 4.5, 400.0)]
+        );
+        assert!(stretches(&[]).is_empty());
     }
 }

@@ -8,6 +8,7 @@ use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_ban
 use coolpath_core::document::condition::{Condition, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::document::limits::LimitChoice;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
 pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
@@ -197,8 +198,10 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             Some(condition.airspeed.value),
         ),
     };
-    let head_limit = installation.engine.head_limit.value;
-    let oil_limit = installation.engine.oil_limit.value;
+    let limits = installation
+        .engine
+        .limits(condition.phase, LimitChoice::Lowest);
+    let (head_limit, oil_limit) = (limits.head.kelvin, limits.oil.kelvin);
     let within = |limit: f64, value: fn(&Point) -> f64| match inside(points, limit, value) {
         Some((first, last)) => stretch((first, last), points, along),
         None => "nowhere on this chart".to_owned(),

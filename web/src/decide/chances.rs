@@ -171,21 +171,29 @@ fn SpreadOf(props: &SpreadProps) -> Html {
         width,
         ..
     } = &props.of;
-    let engine = &done.design.installation.engine;
-    let (what, pick, limit_k): (_, fn(&Summary) -> Percentiles, _) = match props.what {
-        Spread::Heads => ("Hottest head", |found| found.head, engine.head_limit.value),
-        Spread::Oil => ("Oil", |found| found.oil, engine.oil_limit.value),
+    let row = |(place, found): (usize, &Option<Summary>)| {
+        let limits = done.design.limits_in(place);
+        let (found, limit) = match props.what {
+            Spread::Heads => (found.as_ref().map(|found| found.head), limits.head),
+            Spread::Oil => (found.as_ref().map(|found| found.oil), limits.oil),
+        };
+        chances::Row {
+            condition: done.design.condition_name(place).to_owned(),
+            found,
+            limit_k: limit.kelvin,
+        }
     };
-    let conditions = done.design.conditions.iter().zip(&done.summaries);
-    let list: Vec<(String, Option<Percentiles>)> = conditions
-        .map(|(condition, found)| (condition.name.clone(), found.as_ref().map(pick)))
-        .collect();
+    let list: Vec<chances::Row> = done.summaries.iter().enumerate().map(row).collect();
+    let what = match props.what {
+        Spread::Heads => "Hottest head",
+        Spread::Oil => "Oil",
+    };
     let (draws, _) = done.sampling.progress();
     let size = Size {
         width: room(*width, 560),
         height: 240,
     };
-    let figure = chances::figure(what, &list, limit_k, draws, *system, size);
+    let figure = chances::figure(what, &list, draws, *system, size);
     part!(FigureView { figure })
 }
 

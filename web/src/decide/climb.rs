@@ -28,7 +28,7 @@ pub fn ClimbPanel() -> Html {
         use_page(|page| (page.design.clone(), page.place(), page.system()));
     let (open, on_toggle) = use_unfolding();
     let typed = use_page(|page| panel_texts::typed(&page.state, &key(TARGET)));
-    let limit_k = design.installation.engine.head_limit.value;
+    let limit_k = design.installation.engine.limits_always().head.kelvin;
     let usual = field::shown(limit_k, Dimension::Temperature, system);
     let target = typed::parse(
         typed.as_ref().unwrap_or(&usual),

@@ -8,6 +8,7 @@ use crate::kit::verdict::Verdict;
 use crate::state::Action;
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -96,8 +97,8 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
     let found = shown.verdicts.get(place).and_then(Option::as_ref);
     let state = found.map_or(verdict::State::NoAnswer, |found| found.state);
     let odds = found
-        .and_then(|found| found.chance)
-        .map_or_else(|| "…".to_owned(), verdict::percent);
+        .and_then(Verdict::chance)
+        .map_or_else(|| "…".to_owned(), odds_percent);
     let bands = shown.bands.get(place).and_then(Option::as_ref);
     let content = match shown.answers.get(place) {
         Some(Ok(answer)) => {

@@ -1,6 +1,7 @@
 //! Numbers as the page shows them.
 
 use coolpath_core::answer::band::Band;
+use coolpath_core::document::limits::LimitKind;
 use coolpath_core::units::feet_inches::{Rounded, sixteenths, whole_millimetres};
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
@@ -49,11 +50,11 @@ pub fn difference(kelvin: f64, system: UnitSystem) -> String {
     )
 }
 
-/// A margin in words: "20 °F under your limit" or "25 °F over your limit".
+/// A margin in words: "20 °F under limit" or "25 °F over personal limit".
 #[must_use]
-pub fn margin(kelvin: f64, system: UnitSystem) -> String {
+pub fn margin(kelvin: f64, of: LimitKind, system: UnitSystem) -> String {
     let side = if kelvin >= 0.0 { "under" } else { "over" };
-    format!("{} {side} limit", difference(kelvin, system))
+    format!("{} {side} {}", difference(kelvin, system), of.words())
 }
 
 /// A quantity with so many digits and its unit.
@@ -210,8 +211,14 @@ mod tests {
     #[test]
     fn a_difference_never_gets_the_offset_of_a_temperature() {
         assert_eq!(difference(25.0, UnitSystem::Customary), "45 °F");
-        assert_eq!(margin(-25.0, UnitSystem::Customary), "45 °F over limit");
-        assert_eq!(margin(0.0, UnitSystem::Metric), "0 °C under limit");
+        assert_eq!(
+            margin(-25.0, LimitKind::Personal, UnitSystem::Customary),
+            "45 °F over personal limit"
+        );
+        assert_eq!(
+            margin(0.0, LimitKind::Redline, UnitSystem::Metric),
+            "0 °C under limit"
+        );
     }
 
     #[test]

@@ -5,8 +5,12 @@
 use crate::kit::format;
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
-use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Verdict as Judged, judge};
+use coolpath_core::answer::verdict;
+use coolpath_core::answer::verdict::{
+    DEFAULT_CHANCE, Judgement, Verdict as Judged, judge, odds_step,
+};
 use coolpath_core::document::installation::Installation;
+use coolpath_core::document::limits::Held;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -49,17 +53,6 @@ impl State {
             Self::NoAnswer => "No answer",
         }
     }
-
-    /// Higher is more urgent.
-    fn urgency(self) -> u8 {
-        match self {
-            Self::NoAnswer => 4,
-            Self::Over => 3,
-            Self::TooClose => 2,
-            Self::TooCold => 1,
-            Self::Inside => 0,
-        }
-    }
 }
 
 impl From<Judged> for State {
@@ -78,50 +71,51 @@ impl From<Judged> for State {
 pub struct Verdict {
     /// State.
     pub state: State,
-    /// Chance that both limits hold; `None` until the bands are known.
-    pub chance: Option<f64>,
-    /// The quantity with the worse odds.
-    pub worse: Limit,
-    /// Its best estimate, K.
+    /// What the core says.
+    pub judgement: Judgement,
+    /// Best estimate of the quantity with the worse odds, K.
     pub value_k: f64,
-    /// Its limit, K.
-    pub limit_k: f64,
+    /// Its limit, and what that is called.
+    pub limit: (&'static str, f64),
+}
+
+impl Verdict {
+    /// Chance that both limits hold; `None` until the bands are known.
+    #[must_use]
+    pub fn chance(&self) -> Option<f64> {
+        self.judgement.chance_inside.map(|chance| chance.share)
+    }
 }
 
 /// The verdict on an answer.
 #[must_use]
 pub fn of(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Verdict {
     let found = judge(installation, answer, bands, None, DEFAULT_CHANCE);
-    let (value_k, limit_k) = match found.worse {
-        Limit::Head => (answer.head_hottest.value, found.limits.head.kelvin),
-        Limit::Oil if found.oil_too_cold => {
-            (answer.oil.value, installation.engine.oil_minimum.value)
+    let named = |held: Held| (held.kind.words(), held.kelvin);
+    let (value_k, limit) = match found.worse {
+        Limit::Head => (answer.head_hottest.value, named(found.limits.head)),
+        Limit::Oil if found.verdict == Judged::TooCold => {
+            let least_k = installation.engine.oil_minimum.value;
+            (answer.oil.value, ("minimum", least_k))
         }
-        Limit::Oil => (answer.oil.value, found.limits.oil.kelvin),
+        Limit::Oil => (answer.oil.value, named(found.limits.oil)),
     };
     Verdict {
         state: found.verdict.into(),
-        chance: found.chance_inside.map(|chance| chance.share),
-        worse: found.worse,
+        judgement: found,
         value_k,
-        limit_k,
+        limit,
     }
 }
 
-/// Place of the worst verdict: one without an answer, else the most urgent with the least chance.
+/// Place of the worst verdict, one without an answer before all others.
 #[must_use]
 pub fn worst(verdicts: &[Option<Verdict>]) -> Option<usize> {
-    let key = |verdict: &Option<Verdict>| match verdict {
-        None => (State::NoAnswer.urgency(), f64::NEG_INFINITY),
-        Some(found) => (
-            found.state.urgency(),
-            found.chance.unwrap_or(found.limit_k - found.value_k),
-        ),
-    };
-    (0..verdicts.len()).min_by(|&a, &b| {
-        let (a, b) = (key(&verdicts[a]), key(&verdicts[b]));
-        b.0.cmp(&a.0).then(a.1.total_cmp(&b.1))
-    })
+    verdict::worst(
+        verdicts
+            .iter()
+            .map(|found| found.as_ref().map(|found| &found.judgement)),
+    )
 }
 
 /// What a limit's quantity is called.
@@ -137,25 +131,12 @@ pub fn quantity(limit: Limit) -> &'static str {
 #[must_use]
 pub fn against_limit(verdict: &Verdict, system: UnitSystem) -> String {
     format!(
-        "{} {}, limit {}",
-        quantity(verdict.worse),
+        "{} {}, {} {}",
+        quantity(verdict.judgement.worse),
         format::temperature(verdict.value_k, system),
-        format::temperature(verdict.limit_k, system)
+        verdict.limit.0,
+        format::degrees(verdict.limit.1, system)
     )
-}
-
-/// A chance in steps of five per cent, its ends open.
-#[must_use]
-pub fn percent(chance: f64) -> String {
-    match chance {
-        chance if chance > 0.95 => "over 95 %".to_owned(),
-        chance if chance < 0.05 => "under 5 %".to_owned(),
-        chance => format!("{} %", 5 * twentieths(chance)),
-    }
-}
-
-fn twentieths(chance: f64) -> u32 {
-    (20.0 * chance.clamp(0.0, 1.0)).round() as u32
 }
 
 /// A chance as a person says it, such as "about 1 in 2".
@@ -184,7 +165,7 @@ pub fn odds(chance: f64) -> &'static str {
         "about 19 in 20",
         "over 19 in 20",
     ];
-    WORDS[twentieths(chance).min(20) as usize]
+    WORDS[odds_step(chance) as usize]
 }
 
 /// A state's mark: disc and tick, diamond and two waves, triangle, snow star, ring.
@@ -215,7 +196,7 @@ pub fn mark(state: State, size: u32) -> Html {
 
 /// A chance as twenty boxes.
 pub fn odds_boxes(chance: f64) -> Html {
-    let full = twentieths(chance);
+    let full = odds_step(chance);
     html! {
         <svg class="odds" viewBox="-.5 -.5 126.5 13" aria-hidden="true">
             { for (0..20).map(|at| html! {
@@ -231,7 +212,9 @@ mod tests {
     use coolpath_core::answer::band::bands;
     use coolpath_core::answer::evaluate::evaluate;
     use coolpath_core::document::example;
+    use coolpath_core::document::installation::SecondLimit;
     use coolpath_core::units::quantity::kelvin;
+    use coolpath_core::units::si::degf;
 
     #[test]
     fn the_examples_climb_is_over_and_generous_limits_are_inside() {
@@ -239,8 +222,12 @@ mod tests {
         let spread = bands(&design, 1).expect("bands");
         let answer = evaluate(&design, 1).expect("an answer");
         let found = of(&design.installation, &answer, Some(&spread));
-        assert_eq!((found.state, found.worse), (State::Over, Limit::Head));
-        assert!(found.chance.is_some_and(|chance| chance < 0.5));
+        assert_eq!(
+            (found.state, found.judgement.worse),
+            (State::Over, Limit::Head)
+        );
+        assert!(found.chance().is_some_and(|chance| chance < 0.5));
+        assert!(against_limit(&found, UnitSystem::Customary).contains("°F, limit 385 °F"));
         // Without bands nothing is inside, and what is over stays so.
         assert_eq!(of(&design.installation, &answer, None).state, State::Over);
         let engine = &mut design.installation.engine;
@@ -252,32 +239,25 @@ mod tests {
     }
 
     #[test]
-    fn a_condition_without_an_answer_comes_first_and_then_the_least_chance() {
-        let verdict = |state, chance| {
-            Some(Verdict {
-                state,
-                chance: Some(chance),
-                worse: Limit::Head,
-                value_k: 500.0,
-                limit_k: 497.0,
-            })
-        };
-        let list = [
-            verdict(State::Inside, 0.95),
-            verdict(State::Over, 0.3),
-            verdict(State::Over, 0.1),
-        ];
-        assert_eq!(worst(&list), Some(2));
-        assert_eq!(worst(&[list[1].clone(), None]), Some(1));
-        assert_eq!(worst(&[]), None);
+    fn a_lower_limit_is_named_beside_its_number() {
+        let mut design = example::design();
+        let engine = &mut design.installation.engine;
+        engine.head_second = SecondLimit::Personal;
+        engine.head_second_limit = kelvin(degf(350.0));
+        let answer = evaluate(&design, 1).expect("an answer");
+        let found = of(&design.installation, &answer, None);
+        let said = against_limit(&found, UnitSystem::Customary);
+        assert!(said.ends_with(", personal limit 350 °F"), "{said}");
+        let over = degf(350.0) - answer.head_hottest.value;
+        assert!((answer.head_margin.value - over).abs() < 1e-9);
     }
 
     #[test]
-    fn odds_come_in_twentieths_with_open_ends() {
-        assert_eq!(percent(0.149), "15 %");
-        assert_eq!(percent(0.01), "under 5 %");
-        assert_eq!(percent(0.97), "over 95 %");
+    fn odds_come_in_twentieths_with_open_ends_and_never_flatter() {
         assert_eq!(odds(0.51), "about 1 in 2");
         assert_eq!(odds(0.15), "about 1 in 7");
+        assert_eq!(odds(0.149), "about 1 in 10");
+        assert_eq!(odds(0.01), "under 1 in 20");
+        assert_eq!(odds(0.97), "over 19 in 20");
     }
 }

@@ -16,6 +16,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::{BandSet, Outcome, use_page};
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
+use crate::kit::verdict::Verdict;
 use crate::part;
 use crate::report::tables;
 use crate::report::tables::Rows;
@@ -23,6 +24,7 @@ use crate::sheet::View as Drawn;
 use crate::workshop::cut::sheets::Paper;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::answer::verdict;
 use coolpath_core::answer::why::derivations;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::UnitSystem;
@@ -38,6 +40,8 @@ pub struct Wanted {
     pub answers: Shared<Vec<Outcome>>,
     /// Their bands.
     pub bands: Shared<BandSet>,
+    /// The verdicts on them.
+    pub verdicts: Shared<Vec<Option<Verdict>>>,
     /// Units.
     pub system: UnitSystem,
 }
@@ -55,6 +59,7 @@ pub fn ReportPanel() -> Html {
         design: page.design.clone(),
         answers: page.answers.clone(),
         bands: page.bands.clone(),
+        verdicts: page.verdicts.clone(),
         system: page.system(),
     });
     let letter = use_state(|| false);
@@ -95,14 +100,19 @@ fn table(name: &'static str, columns: &[&'static str], rows: Rows) -> Html {
     }
 }
 
-/// Place of the condition with the least margin.
-fn worst(answers: &[Outcome]) -> Option<(usize, &Rc<Answer>)> {
-    let margin = |answer: &Answer| answer.head_margin.value.min(answer.oil_margin.value);
-    answers
+/// The worst condition that has an answer.
+fn worst<'a>(
+    answers: &'a [Outcome],
+    verdicts: &[Option<Verdict>],
+) -> Option<(usize, &'a Rc<Answer>)> {
+    let judged: Vec<(usize, &Verdict)> = verdicts
         .iter()
         .enumerate()
-        .filter_map(|(place, outcome)| Some((place, outcome.as_ref().ok()?)))
-        .min_by(|a, b| margin(a.1).total_cmp(&margin(b.1)))
+        .filter_map(|(place, verdict)| Some((place, verdict.as_ref()?)))
+        .collect();
+    let at = verdict::worst(judged.iter().map(|(_, verdict)| Some(&verdict.judgement)))?;
+    let (place, _) = judged[at];
+    Some((place, answers.get(place)?.as_ref().ok()?))
 }
 
 /// What the report shows, and on which paper.
@@ -121,10 +131,11 @@ pub fn Report(props: &ReportProps) -> Html {
         design,
         answers,
         bands,
+        verdicts,
         system,
     } = &props.shown;
     let (system, letter) = (*system, props.letter);
-    let least = worst(answers);
+    let least = worst(answers, verdicts);
     let swept = use_sweep_bands(design, least.map_or(0, |(place, _)| place));
     let engine = &design.installation.engine;
     let found = answers.iter().filter_map(|outcome| outcome.as_ref().ok());
@@ -181,7 +192,7 @@ pub fn Report(props: &ReportProps) -> Html {
     }
 }
 
-/// The condition with the least margin in full: drawing, numbers, equations, charts.
+/// The worst condition in full: drawing, numbers, equations, charts.
 fn worst_condition(
     design: &Design,
     place: usize,
@@ -228,8 +239,7 @@ fn worst_condition(
             vec![
                 derived.answer.to_owned(),
                 format!(
-                    "{} = {} = {}",
-                    derived.symbol,
+                    "{} = {}",
                     derived.equation,
                     format::quantity(derived.value, derived.dimension, system, 5)
                 ),

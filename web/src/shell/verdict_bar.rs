@@ -6,6 +6,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::use_page;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
+use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Demand, Wanted};
 use coolpath_core::document::design::Design;
@@ -43,7 +44,7 @@ pub fn VerdictBar() -> Html {
     let short = match &found {
         Some(found) => format!(
             ": {} {}",
-            verdict::quantity(found.worse),
+            verdict::quantity(found.judgement.worse),
             format::temperature(found.value_k, system)
         ),
         None => format!(": {name}"),
@@ -70,7 +71,7 @@ pub fn VerdictBar() -> Html {
 }
 
 fn odds(found: Option<&Verdict>) -> Html {
-    let Some(chance) = found.and_then(|found| found.chance) else {
+    let Some(chance) = found.and_then(Verdict::chance) else {
         return html! { <span class="odds-words">{ "Odds that both limits hold: working …" }</span> };
     };
     html! {
@@ -78,7 +79,7 @@ fn odds(found: Option<&Verdict>) -> Html {
             <span class="long">{ "Odds that both limits hold " }</span>
             <span class="short" aria-hidden="true">{ "odds that limits hold " }</span>
             { verdict::odds_boxes(chance) }
-            <strong>{ format!("≈ {}", verdict::percent(chance)) }</strong>
+            <strong>{ format!("≈ {}", odds_percent(chance)) }</strong>
             <span class="odds-said">{ format!(", {} ", verdict::odds(chance)) }</span>
         </span>
     }

@@ -27,8 +27,8 @@ pub const DRAG: Quantity = |spot| spot.cruise_drag_n;
 pub struct Picture<'a> {
     /// What the sizes give.
     pub grid: &'a Grid,
-    /// The engine's limits of heads and oil, K.
-    pub limits_k: (f64, f64),
+    /// The limits of heads and oil, K, where they are the same in every condition.
+    pub limits_k: [Option<f64>; 2],
     /// The openings as they are.
     pub present: Point,
     /// Those that are proposed.
@@ -79,16 +79,17 @@ fn round_levels(values: impl Iterator<Item = f64>, most: f64) -> Vec<f64> {
 
 /// Names of both limits, short ones without their numbers.
 #[must_use]
-pub fn limit_names(limits_k: (f64, f64), system: UnitSystem, is_short: bool) -> [String; 2] {
+pub fn limit_names(limits_k: [Option<f64>; 2], system: UnitSystem, is_short: bool) -> [String; 2] {
     let temperature = Dimension::Temperature.shown(system);
-    let name = |what: &str, kelvin: f64| {
-        if is_short {
-            return format!("{what} limit");
+    let name = |what: &str, kelvin: Option<f64>| match kelvin.filter(|_| !is_short) {
+        Some(kelvin) => {
+            let limit = temperature.from_si(kelvin);
+            format!("{what} limit {limit:.0} {}", temperature.symbol)
         }
-        let limit = temperature.from_si(kelvin);
-        format!("{what} limit {limit:.0} {}", temperature.symbol)
+        None => format!("{what} limit"),
     };
-    [name("CHT", limits_k.0), name("oil", limits_k.1)]
+    let [heads, oil] = limits_k;
+    [name("CHT", heads), name("oil", oil)]
 }
 
 impl Picture<'_> {
@@ -110,7 +111,7 @@ impl Picture<'_> {
     fn levels(&self, is_short: bool, place: &impl Fn(&Point) -> Pixel) -> Vec<Level> {
         let unit = Dimension::Temperature.shown(self.system);
         let shown = self.grid.values(HOTTEST).map(|kelvin| unit.from_si(kelvin));
-        let limit = unit.from_si(self.limits_k.0);
+        let limit = self.limits_k[0].map(|kelvin| unit.from_si(kelvin));
         let round = round_levels(shown, HEAD_LEVELS);
         let step = round
             .windows(2)
@@ -119,7 +120,7 @@ impl Picture<'_> {
         let mut levels: Vec<Level> = round
             .into_iter()
             // A line beside the limit's says nothing more.
-            .filter(|level| (level - limit).abs() > 0.3 * step)
+            .filter(|level| limit.is_none_or(|limit| (level - limit).abs() > 0.3 * step))
             .map(|level| {
                 let name = format!("{} {}", rounded_text(level, 3), unit.symbol);
                 self.level((name, Role::Second), (HOTTEST, unit.to_si(level)), place)

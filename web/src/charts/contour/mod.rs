@@ -57,11 +57,11 @@ fn answer(grid: &Grid) -> &'static str {
 /// The contour as a figure, and the plane of its axes in m² for what is laid over it.
 ///
 /// # Arguments
-/// * `limits_k` - the engine's limits of heads and oil, K
+/// * `limits_k` - the limits of heads and oil, K, where they are the same in every condition
 #[must_use]
 pub fn figure(
     grid: &Grid,
-    limits_k: (f64, f64),
+    limits_k: [Option<f64>; 2],
     present: Point,
     proposed: Option<Point>,
     system: UnitSystem,
@@ -167,7 +167,7 @@ mod tests {
             let size = Size { width, height: 440 };
             figure(
                 &grid(base),
-                (460.0, 380.0),
+                [Some(460.0), Some(380.0)],
                 (0.02, 0.02),
                 Some((0.05, 0.03)),
                 UnitSystem::Metric,

@@ -167,7 +167,7 @@ fn result(
     let view = duct_lengths::View {
         found: lengths,
         condition: of.condition_name(found.wish.place),
-        limit_k: of.installation.engine.head_limit.value,
+        limit_k: of.limits_in(found.wish.place).head.kelvin,
         system,
         size: Size {
             width: room(width, 640),

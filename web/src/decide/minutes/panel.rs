@@ -116,7 +116,7 @@ fn figure(
     size: Size,
 ) -> Figure {
     let unit = Dimension::Temperature.shown(system);
-    let engine = &design.installation.engine;
+    let limits = design.installation.engine.limits_always();
     let minute = |moment: &Moment| moment.seconds / 60.0;
     let series = |name, role, of: fn(&Moment) -> f64| Series {
         name,
@@ -144,8 +144,8 @@ fn figure(
             series("oil", Role::Third, |moment| moment.warmth.oil_k),
         ],
         limits: vec![
-            ("CHT", unit.from_si(engine.head_limit.value)),
-            ("oil", unit.from_si(engine.oil_limit.value)),
+            ("CHT", unit.from_si(limits.head.kelvin)),
+            ("oil", unit.from_si(limits.oil.kelvin)),
         ],
         marks,
     };

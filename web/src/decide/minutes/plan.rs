@@ -179,7 +179,7 @@ pub fn sentences(
     moments: &[Moment],
     system: UnitSystem,
 ) -> Vec<String> {
-    let engine = &design.installation.engine;
+    let limits = design.installation.engine.limits_always();
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
     let name_of = |moment: &Moment| {
@@ -220,13 +220,13 @@ pub fn sentences(
         };
     let mut list = vec![
         over(
-            engine.head_limit.value,
+            limits.head.kelvin,
             |warmth| warmth.head_k,
             "Heads",
             "level off, speed up or reduce power",
         ),
         over(
-            engine.oil_limit.value,
+            limits.oil.kelvin,
             |warmth| warmth.oil_k,
             "Oil temperatures",
             "level off or reduce power, and watch the oil pressure",

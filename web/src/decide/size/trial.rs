@@ -2,11 +2,12 @@
 
 use crate::decide::size::result::{OFFERED_FROM, cut_words};
 use crate::kit::format;
-use crate::kit::verdict;
+use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::decide::size::{Bounds, Nearest, Spot};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_reach_m2, inlets_reach_m2, resized};
+use coolpath_core::document::limits::{LimitKind, Limits};
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// Inlet and exit area, m².
@@ -139,7 +140,7 @@ pub fn refusal(
     match odds {
         Odds::Known(chance) if chance < OFFERED_FROM => Some(format!(
             "Not offered: both limits hold by the best estimate, but the odds are only {}.",
-            verdict::percent(chance)
+            odds_percent(chance)
         )),
         _ => None,
     }
@@ -160,7 +161,7 @@ pub fn figures(
     design: &Design,
     system: UnitSystem,
 ) -> [Figure; 4] {
-    let temperature = |nearest: Option<Nearest>| {
+    let temperature = |nearest: Option<Nearest>, of: fn(&Limits) -> LimitKind| {
         nearest.map_or_else(
             || (format::NONE.to_owned(), String::new()),
             |nearest| {
@@ -169,7 +170,8 @@ pub fn figures(
                 let stands = if difference.starts_with("0 ") {
                     "at its limit".to_owned()
                 } else {
-                    format::margin(nearest.margin_k, system)
+                    let limits = design.limits_in(nearest.condition);
+                    format::margin(nearest.margin_k, of(&limits), system)
                 };
                 (
                     format::temperature(nearest.kelvin, system),
@@ -178,8 +180,8 @@ pub fn figures(
             },
         )
     };
-    let (head, head_more) = temperature(spot.map(|spot| spot.head));
-    let (oil, oil_more) = temperature(spot.map(|spot| spot.oil));
+    let (head, head_more) = temperature(spot.map(|spot| spot.head), |limits| limits.head.kind);
+    let (oil, oil_more) = temperature(spot.map(|spot| spot.oil), |limits| limits.oil.kind);
     let drag_n = spot.and_then(|spot| spot.cruise_drag_n);
     let force = Dimension::Force.shown(system);
     let change = drag_n.zip(now_n).map_or_else(String::new, |(then, now)| {
@@ -191,7 +193,7 @@ pub fn figures(
     });
     let odds = match odds {
         Odds::Unknown => "…".to_owned(),
-        Odds::Known(chance) => format!("≈ {}", verdict::percent(chance)),
+        Odds::Known(chance) => format!("≈ {}", odds_percent(chance)),
     };
     [
         ("CHT", head, head_more),

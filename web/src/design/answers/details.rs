@@ -79,13 +79,13 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
         ),
         (
             "Head margin",
-            format::margin(answer.head_margin.value, system),
+            format::margin(answer.head_margin.value, answer.limits.head.kind, system),
         ),
         ("Hot oil, before the cooler", warm(answer.oil_hot.value)),
         ("Oil temperature", warm(answer.oil.value)),
         (
             "Oil margin",
-            format::margin(answer.oil_margin.value, system),
+            format::margin(answer.oil_margin.value, answer.limits.oil.kind, system),
         ),
         ("Heat from the fins", heat(answer.fin_heat.value)),
         ("Heat into the oil", heat(answer.oil_heat.value)),

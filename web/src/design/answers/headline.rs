@@ -33,7 +33,7 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
                 sign(margin),
                 format::temperature(answer.head_hottest.value, system),
                 answer.name,
-                format::margin(margin, system),
+                format::margin(margin, answer.limits.head.kind, system),
                 reason_for_heads(answer),
             ),
         ));
@@ -47,7 +47,7 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
                 sign(margin),
                 format::temperature(answer.oil.value, system),
                 answer.name,
-                format::margin(margin, system),
+                format::margin(margin, answer.limits.oil.kind, system),
                 reason_for_oil(answer, system),
             ),
         ));

@@ -4,9 +4,11 @@ use crate::kit::format;
 use crate::kit::page::{BandSet, Outcome};
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
+use crate::kit::verdict::{State, Verdict};
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::solved::ShutterState;
+use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -31,7 +33,7 @@ pub struct Props {
 
 /// What the shutter does, in words.
 #[must_use]
-pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> String {
+pub fn shutter_words(answer: &Answer, system: UnitSystem) -> String {
     let opening = answer.shutter_opening.unwrap_or(1.0);
     match answer.shutter {
         ShutterState::NotFitted => "none fitted".to_owned(),
@@ -52,17 +54,7 @@ pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem)
                 return "Fully open".to_owned();
             }
             let degrees = 90.0 * opening;
-            let band = bands
-                .filter(|_| matches!(answer.shutter, ShutterState::Holds))
-                .map(|bands| {
-                    let (low, high) = bands.figures.opening.ends(opening, 0.0, 1.0);
-                    format!(", likely {:.0}–{:.0} %", 100.0 * low, 100.0 * high)
-                });
-            format!(
-                "{:.0} % open ({degrees:.0}°){}",
-                100.0 * opening,
-                band.unwrap_or_default()
-            )
+            format!("{:.0} % open ({degrees:.0}°)", 100.0 * opening)
         }
     }
 }
@@ -89,9 +81,16 @@ fn with_band(number: String, band: Option<String>) -> Html {
 }
 
 /// The state that the condition's odds give it, not the margin of the best estimate alone.
-fn state_mark(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -> Html {
-    let state = verdict::of(installation, answer, bands).state;
+fn state_mark(state: State) -> Html {
     html! { <span class={state.class()}>{ verdict::mark(state, 15) }{ " " }</span> }
+}
+
+/// The state in words, with the odds that both limits hold where they are known.
+fn standing(found: &Verdict) -> String {
+    let odds = found.chance().map_or_else(String::new, |chance| {
+        format!(", odds ≈ {}", odds_percent(chance))
+    });
+    format!("{}{odds}", found.state.words())
 }
 
 /// The summary.
@@ -160,10 +159,11 @@ fn cells(
     let figures = bands.map(|bands| &bands.figures);
     let temperature_band = |band| format::temperature_band(band, system);
     let binding = match answer.binding {
-        Limit::Head => ("CHT", answer.head_margin.value),
-        Limit::Oil => ("oil", answer.oil_margin.value),
+        Limit::Head => ("CHT", answer.head_margin.value, answer.limits.head.kind),
+        Limit::Oil => ("oil", answer.oil_margin.value, answer.limits.oil.kind),
     };
     let held = held_words(answer);
+    let found = verdict::of(installation, answer, bands);
     let oil_band = figures.map(|figures| format!("{}{held}", temperature_band(&figures.oil)));
     let drag_band =
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
@@ -176,8 +176,9 @@ fn cells(
                 { with_band(format::temperature(answer.oil.value, system), oil_band) }
             </td>
             <td data-label="Closest limit">
-                { state_mark(installation, answer, bands) }
-                { format!("{}: {}", binding.0, format::margin(binding.1, system)) }
+                { state_mark(found.state) }
+                { format!("{}: {}", binding.0, format::margin(binding.1, binding.2, system)) }
+                <span class="second">{ standing(&found) }</span>
             </td>
             <td data-label="Δp, air">
                 { with_band(
@@ -186,7 +187,7 @@ fn cells(
                 ) }
                 <span class="second">{ format::quantity(answer.inlet_flow.value, Dimension::MassFlow, system, 3) }</span>
             </td>
-            <td data-label="Shutter">{ shutter_words(answer, bands, system) }</td>
+            <td data-label="Shutter">{ shutter_words(answer, system) }</td>
             <td data-label="Cooling drag">
                 { with_band(format::quantity(answer.drag.value, Dimension::Force, system, 2), drag_band) }
                 if let Some(cost) = answer.speed_cost {
@@ -207,16 +208,13 @@ mod tests {
     fn the_shutter_is_told_in_per_cent_and_degrees_or_by_what_is_missing() {
         let mut design = example::design();
         let held = evaluate(&design, 3).expect("solved");
-        let text = shutter_words(&held, None, UnitSystem::Customary);
+        let text = shutter_words(&held, UnitSystem::Customary);
         assert!(text.contains("% open") && text.contains('°'), "{text}");
         let hot = evaluate(&design, 1).expect("solved");
-        let text = shutter_words(&hot, None, UnitSystem::Customary);
+        let text = shutter_words(&hot, UnitSystem::Customary);
         assert!(text.starts_with("Fully open; oil "), "{text}");
         design.installation.shutter.fitted = false;
         let none = evaluate(&design, 3).expect("solved");
-        assert_eq!(
-            shutter_words(&none, None, UnitSystem::Customary),
-            "none fitted"
-        );
+        assert_eq!(shutter_words(&none, UnitSystem::Customary), "none fitted");
     }
 }

@@ -2,7 +2,8 @@
 
 use crate::kit::format;
 use coolpath_core::answer::evaluate::Limit;
-use coolpath_core::answer::verdict::{Headline, Judgement, Verdict, headline};
+use coolpath_core::answer::verdict::{Judgement, Verdict, worst};
+use coolpath_core::document::condition::Phase;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A condition at the size of a line.
@@ -10,6 +11,8 @@ use coolpath_core::units::typed::UnitSystem;
 pub struct AtLine {
     /// Name of the condition.
     pub condition: String,
+    /// What the aircraft does there.
+    pub phase: Phase,
     /// Hottest head and oil at the gauge, K; `None` without an answer.
     pub temperatures_k: Option<(f64, f64)>,
     /// How it stands, or why there is no answer.
@@ -52,7 +55,7 @@ fn change(worse: Limit) -> &'static str {
     }
 }
 
-fn may(judgement: &Judgement) -> String {
+fn may(judgement: &Judgement, ground_holds: bool) -> String {
     match judgement.verdict {
         Verdict::Inside => "Cut to this line: fly.".to_owned(),
         Verdict::TooClose => "Cut to this line: fly by the test card only.".to_owned(),
@@ -60,34 +63,37 @@ fn may(judgement: &Judgement) -> String {
             "Cut to this line: fly by the test card only, the oil warmed by shutter or tape."
                 .to_owned()
         }
-        Verdict::Over => format!(
+        Verdict::Over if ground_holds => format!(
             "Cut to this line: ground run only; change {} first.",
+            change(judgement.worse)
+        ),
+        Verdict::Over => format!(
+            "Cut to this line: do not run it, the ground run is over its limit too; change {} first.",
             change(judgement.worse)
         ),
     }
 }
 
+fn is_over_on_ground(at: &AtLine) -> bool {
+    let over = |judgement: &Judgement| judgement.verdict == Verdict::Over;
+    at.phase == Phase::Ground && at.outcome.as_ref().is_ok_and(over)
+}
+
 /// What a line promises over all conditions; `None` without any.
 #[must_use]
 pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
-    let outcomes: Vec<Result<Judgement, &str>> = conditions
-        .iter()
-        .map(|at| at.outcome.clone().map_err(|_| ""))
-        .collect();
-    let (place, judgement) = match headline(&outcomes)? {
-        Headline::NoAnswer { place } => {
-            let at = &conditions[place];
-            let why = at.outcome.as_ref().err().map_or("", String::as_str);
+    let at = &conditions[worst(conditions.iter().map(|at| at.outcome.as_ref().ok()))?];
+    let judgement = match &at.outcome {
+        Ok(judgement) => judgement,
+        Err(why) => {
             return Some(Advice {
                 verdict: None,
                 predicted: format!("{}: no answer", at.condition),
-                standing: why.to_owned(),
+                standing: why.clone(),
                 may: "Do not cut to this line before this condition has an answer.".to_owned(),
             });
         }
-        Headline::Worst { place, judgement } => (place, judgement),
     };
-    let at = &conditions[place];
     let (head_k, oil_k) = at.temperatures_k?;
     let shown = |kelvin: f64| format::temperature(kelvin, system);
     let (what, held) = match judgement.worse {
@@ -121,7 +127,7 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
             shown(oil_k)
         ),
         standing: format!("{standing}{chance}"),
-        may: may(judgement),
+        may: may(judgement, !conditions.iter().any(is_over_on_ground)),
     })
 }
 

@@ -172,6 +172,7 @@ impl Hottest {
         });
         let mut at = AtLine {
             condition: condition.name.clone(),
+            phase: condition.phase,
             temperatures_k: None,
             outcome: Err(String::new()),
         };

@@ -90,7 +90,7 @@ pub fn CutPanel() -> Html {
     html! {
         <details class="section" id="cut" open={true}>
             <summary>{ "Templates at full size" }</summary>
-            <p class="hint">{ "Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands; size the openings first. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to." }</p>
+            <p class="hint">{ "Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands: size the openings first, and take the size over there by “Use this size”. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to." }</p>
             <div class="fields">
                 { part!(PanelField { of: key("cut-less"), label: "First cut smaller by (% of the area)", usual: "15" }) }
                 { part!(PanelField { of: key("cut-more"), label: "Never larger than by (% of the area)", usual: "15" }) }

@@ -8,10 +8,10 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
 use crate::kit::short_tasks::Pace;
-use crate::kit::verdict;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::sampling::DEFAULT_SEED;
+use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::decide::cut::{Plan, Planning, Prices};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ExitShape;
@@ -134,7 +134,7 @@ fn refused(plan: &Plan) -> Option<String> {
         format!(
             "No plan is offered: even this exit and 15 % more would be too hot with a chance of {}. Size the \
              openings first, or change what stands first under “What would fix it”.",
-            verdict::percent(plan.lip())
+            odds_percent(plan.lip())
         )
     })
 }
@@ -180,12 +180,12 @@ pub fn lines(planned: &Planned, system: UnitSystem) -> Vec<String> {
                  head and oil are then {stop} their limits."
             )
         };
-        format!("{begin} {end} Chance to end here ≈ {}.", verdict::percent(step.ends))
+        format!("{begin} {end} Chance to end here ≈ {}.", odds_percent(step.ends))
     });
     let lip = format!(
         "If the card of the last cut is over a limit, corrected to the hot day: a new lip, or a change of \
          another part; chance ≈ {}. Abort any test by the engine’s own limits.",
-        verdict::percent(plan.lip())
+        odds_percent(plan.lip())
     );
     steps.chain([lip]).collect()
 }

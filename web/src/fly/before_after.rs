@@ -99,7 +99,11 @@ fn common_log(design: &Design, [before, after]: &[String; 2]) -> Option<String> 
         readings.filter(move |reading| reading.set.trim() == set && !reading.log.is_empty())
     };
     let is_shared = |reading: &&Reading| of(after).any(|other| other.log == reading.log);
-    (before != after).then(|| of(before).find(is_shared).map(|reading| reading.log.clone()))?
+    (before != after).then(|| {
+        of(before)
+            .find(is_shared)
+            .map(|reading| reading.log.clone())
+    })?
 }
 
 /// Brings two sets to one condition, a step at a time.

@@ -65,7 +65,10 @@ fn name(design: &Design, place: usize, reading: &Reading) -> String {
     if reading.is_fitted() && !design.fits(place) {
         format!("{} (counts in the whole flight)", reading.name)
     } else if reading.used() == Used::CheckOnly && is_seen_whole(design, reading) {
-        format!("{} (seen in the whole flight: checks nothing)", reading.name)
+        format!(
+            "{} (seen in the whole flight: checks nothing)",
+            reading.name
+        )
     } else {
         reading.name.clone()
     }

@@ -127,7 +127,7 @@ enum Round {
 }
 
 /// Most rounds in which a size settles; two are enough for nearly all.
-const MOST_SETTLING: u32 = 4;
+const MOST_SETTLING: usize = 4;
 
 /// A piece of the work, short enough for a page to answer after it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -153,7 +153,7 @@ pub struct Sizing {
     /// Chances of both together, in the conditions that were judged since the last search.
     judged: Vec<f64>,
     /// Rounds in which the size settled.
-    settling: u32,
+    settling: usize,
     /// Why a condition has no allowance.
     open: Option<SizeError>,
     search: Option<LeastDrag>,
@@ -391,7 +391,12 @@ impl Sizing {
         let base = self.best();
         let chance = chance_inside(&base, place);
         if round == Round::Settled {
-            self.each[place] = chance_of_each(self.question.chance, self.each[place], chance);
+            self.each[place] = chance_of_each(
+                self.question.chance,
+                self.each[place],
+                chance,
+                self.settling - 1,
+            );
         }
         if place == 0 {
             self.allowances.clear();

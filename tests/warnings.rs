@@ -21,8 +21,12 @@ fn names(answer: &Answer) -> Vec<&'static str> {
     answer.warnings.iter().map(Warning::name).collect()
 }
 
+fn is_absurd(warning: &Warning) -> bool {
+    matches!(warning, Warning::Absurd(_))
+}
+
 fn absurd(answer: &Answer) -> Vec<&'static str> {
-    let absurd = answer.warnings.iter().filter(|warning| warning.is_absurd());
+    let absurd = answer.warnings.iter().filter(|warning| is_absurd(warning));
     absurd.map(Warning::name).collect()
 }
 
@@ -45,7 +49,7 @@ fn heads_oil_and_exits_that_nobody_flies_are_called_absurd_first() {
     });
     assert!(shut.head_hottest.value > degf(550.0));
     assert!(names(&shut).contains(&"exit_absurd") && names(&shut).contains(&"heads_absurd"));
-    assert!(shut.warnings[0].is_absurd());
+    assert!(is_absurd(&shut.warnings[0]));
     // Exits of just over a tenth of the inlets are small, not absurd.
     for (ratio, said) in [(0.105, false), (0.095, true)] {
         let small = answer(CRUISE, |design| {

@@ -1,12 +1,13 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
 use crate::air::atmosphere::DENSITY_SL;
+use crate::answer::absurd::Shown;
 use crate::answer::cabin::{CabinAir, cabin_air};
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::prepare::{FUEL_DENSITY, Prepared};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
-use crate::answer::warning::{Shown, Warning, full_throttle_share, warnings};
+use crate::answer::warning::{Warning, full_throttle_share, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::{Engine, Installation, OilProbe};
@@ -240,6 +241,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
     let oil_k = gauge_temperature(state, after_cooler);
     let hottest_k = hottest_reading(installation, solved);
+    let mean_k = mean_reading(installation, solved);
     let each_k = each_reading(installation, solved);
     let head_margin = installation.engine.head_limit.value - hottest_k;
     let oil_margin = installation.engine.oil_limit.value - oil_k;
@@ -259,7 +261,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     Answer {
         name: condition.name.clone(),
         phase: condition.phase,
-        head_mean: kelvin(mean_reading(installation, solved)),
+        head_mean: kelvin(mean_k),
         head_hottest: kelvin(hottest_k),
         hottest_cylinder: (0..each_k.len()).max_by(|&a, &b| each_k[a].total_cmp(&each_k[b])),
         heads: each_k.into_iter().map(kelvin).collect(),
@@ -314,6 +316,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
             condition.phase,
             Shown {
                 hottest_k,
+                mean_k,
                 gauge_k: oil_k,
             },
         ),

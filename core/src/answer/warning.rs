@@ -1,5 +1,6 @@
 //! What the builder should be told beside the numbers.
 
+use crate::answer::absurd::{Absurd, Shown};
 use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
@@ -8,7 +9,7 @@ use crate::document::installation::{FinPassages, Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
-use crate::path::network::{Cowl, Supply};
+use crate::path::network::Supply;
 use crate::path::state::State;
 use crate::units::si::degf;
 
@@ -80,33 +81,8 @@ pub enum Warning {
         /// By how much, m/s.
         beyond_m_s: f64,
     },
-    /// The hottest head is hotter than any that flies.
-    HeadsAbsurd {
-        /// Hottest head as its probe reads it, K.
-        head_k: f64,
-    },
-    /// The oil is hotter than any that lubricates.
-    OilAbsurd {
-        /// At the gauge, K.
-        oil_k: f64,
-    },
-    /// The oil is hotter than the heads.
-    OilAboveHeads {
-        /// Oil where it is hottest, K.
-        oil_k: f64,
-        /// Mean head, K.
-        head_k: f64,
-    },
-    /// The air of a deck is hotter than the heads.
-    AirAboveHeads {
-        /// The hotter deck's air, K.
-        air_k: f64,
-    },
-    /// The exits are next to nothing beside the inlets.
-    ExitAbsurd {
-        /// Exits over inlets [-].
-        ratio: f64,
-    },
+    /// The model has left its ground: the numbers are no prediction.
+    Absurd(Absurd),
     /// The blast tubes bring less than what they cool needs.
     BlastShort {
         /// Air through each, kg/s.
@@ -134,22 +110,6 @@ pub enum Warning {
     },
 }
 
-/// What the instruments of a solved condition show.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shown {
-    /// Hottest head as its probe reads it, K.
-    pub hottest_k: f64,
-    /// Oil at the gauge, K.
-    pub gauge_k: f64,
-}
-
-/// Head above which the model has left its ground, K: aluminium is soft there (common practice).
-const ABSURD_HEAD_K: f64 = degf(550.0);
-/// Oil above which the model has left its ground, K (common practice).
-const ABSURD_OIL_K: f64 = degf(300.0);
-/// Exits over inlets below which the model has left its ground [-] (common practice: exits of one to
-/// one and a half times the inlets).
-const ABSURD_EXIT: f64 = 0.1;
 /// One cubic foot per minute, m³/s.
 pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
 /// Signs from which a caution against detonation is given.
@@ -199,26 +159,6 @@ fn cold_core_drop(
     installation.oil.rated_drop.value * cores * thicker * oil_m3_s / cooler.rated_oil_flow.value
 }
 
-/// Where the model has left its ground.
-fn absurd(cowl: &Cowl, state: &State, shown: Shown) -> Vec<Warning> {
-    let Shown { hottest_k, gauge_k } = shown;
-    let inlets: f64 = cowl.inlets.as_slice().iter().map(|at| at.area_m2).sum();
-    let exits: f64 = cowl.exits.as_slice().iter().map(|at| at.area_m2).sum();
-    let ratio = exits / inlets;
-    let (oil_k, head_k) = (state.trial.oil_k, state.head_k);
-    let air_k = state.lower_k.max(state.upper_k);
-    [
-        (hottest_k > ABSURD_HEAD_K).then_some(Warning::HeadsAbsurd { head_k: hottest_k }),
-        (gauge_k > ABSURD_OIL_K).then_some(Warning::OilAbsurd { oil_k: gauge_k }),
-        (oil_k > head_k).then_some(Warning::OilAboveHeads { oil_k, head_k }),
-        (air_k > head_k).then_some(Warning::AirAboveHeads { air_k }),
-        (ratio < ABSURD_EXIT).then_some(Warning::ExitAbsurd { ratio }),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
-}
-
 /// Face speed of an inlet at a flow, kg/s, over the speed at which the air arrives [-].
 fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
     flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
@@ -235,7 +175,8 @@ pub fn warnings(
 ) -> Vec<Warning> {
     let cowl = &prepared.cowl;
     let gauge_k = shown.gauge_k;
-    let mut found = absurd(cowl, state, shown);
+    let absurd = Absurd::of(cowl, state, shown);
+    let mut found: Vec<Warning> = absurd.into_iter().map(Warning::Absurd).collect();
     let signs = DetonationSigns::of(installation, prepared, state);
     if signs.words().len() >= DETONATION_SIGNS {
         found.push(Warning::Detonation { signs });
@@ -361,19 +302,6 @@ fn airs_owed(
 }
 
 impl Warning {
-    /// Whether the model has left its ground, so that the numbers are no prediction.
-    #[must_use]
-    pub fn is_absurd(&self) -> bool {
-        matches!(
-            self,
-            Self::HeadsAbsurd { .. }
-                | Self::OilAbsurd { .. }
-                | Self::OilAboveHeads { .. }
-                | Self::AirAboveHeads { .. }
-                | Self::ExitAbsurd { .. }
-        )
-    }
-
     /// Short name for files.
     #[must_use]
     pub fn name(&self) -> &'static str {
@@ -395,11 +323,7 @@ impl Warning {
             Self::CoolerInletOverdrawn { .. } => "cooler_inlet_overdrawn",
             Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
             Self::Tailwind { .. } => "tailwind",
-            Self::HeadsAbsurd { .. } => "heads_absurd",
-            Self::OilAbsurd { .. } => "oil_absurd",
-            Self::OilAboveHeads { .. } => "oil_above_heads",
-            Self::AirAboveHeads { .. } => "air_above_heads",
-            Self::ExitAbsurd { .. } => "exit_absurd",
+            Self::Absurd(what) => what.name(),
             Self::BlastShort { .. } => "blast_short",
             Self::AugmentorHot { .. } => "augmentor_hot",
             Self::FuelVapour { .. } => "fuel_vapour",

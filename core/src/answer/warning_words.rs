@@ -43,9 +43,11 @@ impl Warning {
             Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
                 maker's break-in procedure and keep power and airspeed up."
                 .to_owned(),
-            Self::DebrisOnCylinder => "Something lies on a cylinder: take it off before the engine \
+            Self::DebrisOnCylinder => {
+                "Something lies on a cylinder: take it off before the engine \
                 runs. The numbers say what it would cost, not that it may fly."
-                .to_owned(),
+                    .to_owned()
+            }
             Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
                 cooler's air, and never all of it."
                 .to_owned(),
@@ -69,19 +71,7 @@ impl Warning {
                 none, but it blows hot air forward from the exits. Turn into the wind."
                     .to_owned()
             }
-            Self::AirAboveHeads { .. } => "The air in the cowl comes out hotter than the heads that warm \
-                it: next to none flows. The numbers are no prediction; look for a closed or missing opening."
-                .to_owned(),
-            Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {
-                "No engine runs this hot for long: the numbers are no prediction here, but that it \
-                 cannot be cooled so is certain. Look for a wrong input first."
-                    .to_owned()
-            }
-            Self::ExitAbsurd { ratio } => format!(
-                "The exits have {:.0} % of the inlets' area: no cowl is built so, and the numbers \
-                 are no prediction. Look for a wrong dimension.",
-                100.0 * ratio
-            ),
+            Self::Absurd(what) => what.sentence(),
             Self::Detonation { signs } => format!(
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",

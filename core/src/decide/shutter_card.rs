@@ -3,11 +3,12 @@
 //! At each temperature the bands, and the tape, have a budget of states
 //! ([`budget`](crate::path::budget)).
 
+use crate::answer::absurd::Shown;
 use crate::answer::band::bands;
-use crate::answer::head_readings::hottest_reading;
+use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
-use crate::answer::warning::{Shown, Warning, warnings};
+use crate::answer::warning::{Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::{Installation, OilProbe};
@@ -122,6 +123,7 @@ fn card_point(
         condition.phase,
         Shown {
             hottest_k: hottest_reading(installation, &found),
+            mean_k: mean_reading(installation, &found),
             gauge_k,
         },
     )

@@ -13,7 +13,6 @@ use coolpath_core::document::installation::{
 use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
 use coolpath_core::path::inlet_map::Incidence;
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_core::units::si::degf;
 use coolpath_tests::designs::unregulated;
@@ -216,7 +215,7 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
         }
         let condition = &design.conditions[CRUISE];
         let found = solve_condition(&design.installation, condition, None).expect("solved");
-        let gauge = gauge_temperature(&found.solution.state, probe == OilProbe::AfterCooler);
+        let gauge = found.oil_gauge_k(&design.installation);
         assert!(
             (gauge - condition.oil_target.value).abs() < 1e-6,
             "{probe:?}: {gauge}"

@@ -11,10 +11,9 @@ use crate::answer::solved::{EvaluateError, ShutterState, Solved};
 use crate::answer::warning::{Warning, warnings};
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
-use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
 use crate::units::si::degf;
 use uom::si::f64::{Pressure, ThermodynamicTemperature};
@@ -106,16 +105,13 @@ fn card_point(
         };
         solve_condition(installation, &fixed, Some(&found))
     };
-    let gauge = |solved: &Solved| {
-        let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
-        kelvin(gauge_temperature(&solved.solution.state, after_cooler))
-    };
+    let gauge = |solved: &Solved| kelvin(solved.oil_gauge_k(installation));
     let opening_band = bands(&design.with_only(holding.clone()), 0)?
         .figures
         .opening
         .ends(found.opening, 0.0, 1.0);
     let state = &found.solution.state;
-    let gauge_k = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
+    let gauge_k = found.oil_gauge_k(installation);
     let congealing = warnings(
         installation,
         &found.prepared,
@@ -194,8 +190,7 @@ fn tape(
     let mut miss = |share: f64| -> Result<f64, EvaluateError> {
         taped.cooler.blanked_share = share;
         let found = solve_in_search(&taped, &open, None, &search)?;
-        let after_cooler = taped.oil.probe == OilProbe::AfterCooler;
-        Ok(gauge_temperature(&found.solution.state, after_cooler) - condition.oil_target.value)
+        Ok(found.oil_gauge_k(&taped) - condition.oil_target.value)
     };
     if miss(0.0)? >= 0.0 {
         return Ok(Tape::NoneTooHot);

@@ -4,7 +4,6 @@ use crate::air::airspeed;
 use crate::air::atmosphere;
 use crate::answer::solve_condition::solve_condition;
 use crate::document::design::Design;
-use crate::document::installation::OilProbe;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
 use crate::math::order;
@@ -180,7 +179,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
     };
     if let Some(oil) = moment.get(Quantity::Oil) {
         let state = &solved.solution.state;
-        let after = installation.oil.probe == OilProbe::AfterCooler;
+        let after = installation.oil.probe.is_after_cooler();
         let here = (oil - gauge_temperature(state, after)).abs();
         let there = (oil - gauge_temperature(state, !after)).abs();
         if here - there > OTHER_PROBE_K && there < 0.3 * here {
@@ -281,7 +280,7 @@ mod tests {
             .expect("an answer")
             .solution
             .state;
-        let after = design.installation.oil.probe == OilProbe::AfterCooler;
+        let after = design.installation.oil.probe.is_after_cooler();
         for (oil, expected) in [
             (gauge_temperature(&state, after), vec![]),
             (gauge_temperature(&state, !after), vec![Flag::OilOtherSide]),

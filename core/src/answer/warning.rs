@@ -159,6 +159,16 @@ fn cold_core_drop(
     installation.oil.rated_drop.value * cores * thicker * oil_m3_s / cooler.rated_oil_flow.value
 }
 
+/// Oil pressure drop in the cold core, Pa, where it passes the limit at which the oil may congeal.
+pub(crate) fn congealing_drop_pa(installation: &Installation, state: &State) -> Option<f64> {
+    let (at_40, at_100) = installation.oil.grade.viscosities_cst();
+    let viscosity = Viscosity::from_two_points(at_40, at_100).ok()?;
+    let oil_k = state.trial.oil_k;
+    let oil_m3_s = state.terms.cooler_oil_kg_s() / crate::engine::oil::density(oil_k);
+    let drop_pa = cold_core_drop(installation, &viscosity, oil_k, state.cooler.in_k, oil_m3_s);
+    (drop_pa > installation.oil.drop_limit.value).then_some(drop_pa)
+}
+
 /// Face speed of an inlet at a flow, kg/s, over the speed at which the air arrives [-].
 fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
     flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
@@ -226,20 +236,8 @@ pub fn warnings(
     if prepared.phi <= GAS_TABLE_RANGE.0 + 1e-9 || prepared.phi >= GAS_TABLE_RANGE.1 - 1e-9 {
         found.push(Warning::MixtureAtEnd { phi: prepared.phi });
     }
-    let (at_40, at_100) = installation.oil.grade.viscosities_cst();
-    if let Ok(viscosity) = Viscosity::from_two_points(at_40, at_100) {
-        let oil_m3_s =
-            state.terms.cooler_oil_kg_s() / crate::engine::oil::density(state.trial.oil_k);
-        let drop_pa = cold_core_drop(
-            installation,
-            &viscosity,
-            state.trial.oil_k,
-            state.cooler.in_k,
-            oil_m3_s,
-        );
-        if drop_pa > installation.oil.drop_limit.value {
-            found.push(Warning::Congealing { drop_pa });
-        }
+    if let Some(drop_pa) = congealing_drop_pa(installation, state) {
+        found.push(Warning::Congealing { drop_pa });
     }
     if gauge_k < COLD_OIL_K && matches!(phase, Phase::Cruise | Phase::Climb) {
         found.push(Warning::ColdOil { oil_k: gauge_k });

@@ -3,12 +3,10 @@
 //! At each temperature the bands, and the tape, have a budget of states
 //! ([`budget`](crate::path::budget)).
 
-use crate::answer::absurd::Shown;
 use crate::answer::band::bands;
-use crate::answer::head_readings::{hottest_reading, mean_reading};
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
-use crate::answer::warning::{Warning, warnings};
+use crate::answer::warning::congealing_drop_pa;
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
@@ -111,23 +109,6 @@ fn card_point(
         .opening
         .ends(found.opening, 0.0, 1.0);
     let state = &found.solution.state;
-    let gauge_k = found.oil_gauge_k(installation);
-    let congealing = warnings(
-        installation,
-        &found.prepared,
-        state,
-        condition.phase,
-        Shown {
-            hottest_k: hottest_reading(installation, &found),
-            mean_k: mean_reading(installation, &found),
-            gauge_k,
-        },
-    )
-    .iter()
-    .find_map(|warning| match warning {
-        Warning::Congealing { drop_pa } => Some(pascal(*drop_pa)),
-        _ => None,
-    });
     Ok(CardPoint {
         oat: kelvin(oat_k),
         state: found.shutter,
@@ -141,7 +122,7 @@ fn card_point(
         } else {
             1.0
         },
-        congealing,
+        congealing: congealing_drop_pa(installation, state).map(pascal),
     })
 }
 

@@ -1,7 +1,7 @@
 //! Where a check meets the calibration and the solver; nothing else of it knows either.
 
-use crate::answer::band::bands_of;
 use crate::answer::band;
+use crate::answer::band::bands_of;
 use crate::answer::head_readings::{each_reading, hottest_reading};
 use crate::answer::minutes::slowness;
 use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};

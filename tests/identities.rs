@@ -372,7 +372,7 @@ fn a_condition_list_is_evaluated_in_its_order() {
 
 #[test]
 fn one_more_square_inch_is_worth_what_a_full_solution_says() {
-    use coolpath_core::answer::per_inch::{Opening, worth};
+    use coolpath_core::answer::per_inch::{Opening, worth_of};
     let mut design = unregulated();
     design.installation.exits = vec![Exit {
         shape: ExitShape::Traced,
@@ -380,11 +380,13 @@ fn one_more_square_inch_is_worth_what_a_full_solution_says() {
     }];
     let condition = &design.conditions[CRUISE];
     let base = solve_condition(&design.installation, condition, None).expect("solved");
-    let list = worth(&design.installation, condition.phase, &base).expect("worth");
-    let exit = list
-        .iter()
-        .find(|worth| worth.opening == Opening::Exit(0))
-        .expect("the exit");
+    let exit = worth_of(
+        &design.installation,
+        condition.phase,
+        &base,
+        Opening::Exit(0),
+    )
+    .expect("worth");
     let before = evaluate(&design, CRUISE)
         .expect("solved")
         .head_hottest

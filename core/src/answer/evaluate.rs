@@ -310,8 +310,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         outside_air: kelvin(stream.temperature_k),
         warnings: warnings(
             installation,
-            prepared,
-            state,
+            solved,
             condition.phase,
             Shown {
                 hottest_k,

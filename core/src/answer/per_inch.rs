@@ -45,25 +45,6 @@ const SQUARE_INCH_M2: f64 = 0.0254 * 0.0254;
 /// Half the change tried, in square inches: small against an opening, large against rounding.
 const HALF_STEP: f64 = 0.05;
 
-/// Worth of one more square inch at every opening of a solved condition.
-///
-/// # Errors
-/// [`EvaluateError::Solve`] if a neighbouring size has no solution.
-pub fn worth(
-    installation: &Installation,
-    phase: Phase,
-    solved: &Solved,
-) -> Result<Vec<Worth>, EvaluateError> {
-    let cowl = &solved.prepared.cowl;
-    let inlets = (0..cowl.inlets.as_slice().len()).map(Opening::Inlet);
-    let exits = (0..cowl.exits.as_slice().len()).map(Opening::Exit);
-    inlets
-        .chain(exits)
-        .chain([Opening::Seal])
-        .map(|opening| worth_of(installation, phase, solved, opening))
-        .collect()
-}
-
 /// Worth of one more square inch at one opening, which the solved condition must have.
 ///
 /// # Errors

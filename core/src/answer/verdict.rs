@@ -150,29 +150,10 @@ pub struct Judgement {
     pub margin_k: f64,
     /// Whether the oil stays below its least temperature in flight.
     pub oil_too_cold: bool,
-    /// Whether the oil stays below what boils its water off, in flight.
-    pub oil_below_wanted: bool,
     /// What is absurd in the answer, as it was judged where that was made.
     pub absurd: Vec<Absurd>,
     /// Label of the first input with an end of its range without an answer.
     pub open: Option<&'static str>,
-}
-
-impl Judgement {
-    /// What warms oil that stays too cold.
-    #[must_use]
-    pub fn mend(&self, installation: &Installation, answer: &Answer) -> Option<&'static str> {
-        if !self.oil_too_cold {
-            return None;
-        }
-        Some(if !installation.shutter.fitted {
-            "Tape over part of the cooler's face, or a shutter in its duct, warms the oil."
-        } else if answer.shutter_opening.is_some_and(|opening| opening > 0.0) {
-            "Close the shutter further."
-        } else {
-            "The shutter is shut: tape over part of the cooler's face warms the oil."
-        })
-    }
 }
 
 /// Judges a condition.
@@ -282,7 +263,6 @@ pub fn judge(
             (_, Limit::Oil) => oil_k,
         },
         oil_too_cold,
-        oil_below_wanted: flying && answer.oil.value < engine.oil_wanted.value,
         absurd,
         open,
     }

@@ -4,6 +4,7 @@ use crate::answer::absurd::{Absurd, Shown};
 use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
+use crate::answer::solved::Solved;
 use crate::document::condition::Phase;
 use crate::document::installation::{FinPassages, Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
@@ -57,10 +58,12 @@ pub enum Warning {
     BreakIn,
     /// Something lies on a cylinder.
     DebrisOnCylinder,
-    /// Oil too cool to boil off water.
+    /// Oil below its least temperature to fly, or too cool to boil off its water.
     ColdOil {
-        /// At the gauge, K.
-        oil_k: f64,
+        /// Below the least to fly.
+        below_least: bool,
+        /// What warms it.
+        by: Warming,
     },
     /// The lower deck heats the oil through the sump.
     SumpHeated,
@@ -112,11 +115,20 @@ pub enum Warning {
 
 /// One cubic foot per minute, m³/s.
 pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
+/// What warms oil that stays too cold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Warming {
+    /// Tape over the cooler, or a shutter, since none is fitted.
+    TapeOrShutter,
+    /// The shutter, which is open.
+    Shutter,
+    /// Tape over the cooler, since the shutter is shut.
+    Tape,
+}
+
 /// Signs from which a caution against detonation is given.
 const DETONATION_SIGNS: usize = 2;
 
-/// Oil below this, on the gauge, does not boil off its water (common practice), K.
-const COLD_OIL_K: f64 = degf(165.0);
 /// Air of the lower deck above which fuel in the lines may boil, K (from memory: petrol begins to boil
 /// near 110 °F at sea level, earlier at altitude, and lines take up the bay's heat slowly).
 const VAPOUR_AIR_K: f64 = degf(220.0);
@@ -174,15 +186,38 @@ fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
     flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
 }
 
-/// Warnings of a state, most urgent first.
+/// The warning of cold oil. A descent is too short to boil water off.
+fn cold_oil(
+    installation: &Installation,
+    solved: &Solved,
+    phase: Phase,
+    gauge_k: f64,
+) -> Option<Warning> {
+    let engine = &installation.engine;
+    let below_least = phase != Phase::Ground && gauge_k < engine.oil_minimum.value;
+    let keeps_water =
+        matches!(phase, Phase::Cruise | Phase::Climb) && gauge_k < engine.oil_wanted.value;
+    (below_least || keeps_water).then_some(Warning::ColdOil {
+        below_least,
+        by: if !installation.shutter.fitted {
+            Warming::TapeOrShutter
+        } else if solved.opening > 0.0 {
+            Warming::Shutter
+        } else {
+            Warming::Tape
+        },
+    })
+}
+
+/// Warnings of a solved condition, most urgent first.
 #[must_use]
 pub fn warnings(
     installation: &Installation,
-    prepared: &Prepared,
-    state: &State,
+    solved: &Solved,
     phase: Phase,
     shown: Shown,
 ) -> Vec<Warning> {
+    let (prepared, state) = (&solved.prepared, &solved.solution.state);
     let cowl = &prepared.cowl;
     let gauge_k = shown.gauge_k;
     let absurd = Absurd::of(cowl, state, shown);
@@ -239,9 +274,7 @@ pub fn warnings(
     if let Some(drop_pa) = congealing_drop_pa(installation, state) {
         found.push(Warning::Congealing { drop_pa });
     }
-    if gauge_k < COLD_OIL_K && matches!(phase, Phase::Cruise | Phase::Climb) {
-        found.push(Warning::ColdOil { oil_k: gauge_k });
-    }
+    found.extend(cold_oil(installation, solved, phase, gauge_k));
     if state.sump_heat_w < 0.0 {
         found.push(Warning::SumpHeated);
     }

@@ -1,6 +1,21 @@
 //! Warnings in sentences.
 
-use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warning};
+use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warming, Warning};
+
+impl Warming {
+    /// What warms the oil, as a sentence ends.
+    fn words(self) -> &'static str {
+        match self {
+            Self::TapeOrShutter => {
+                "tape over part of the cooler's face, never all of it, or fit a shutter in its duct."
+            }
+            Self::Shutter => "close the shutter further.",
+            Self::Tape => {
+                "the shutter is shut, so tape over part of the cooler's face, never all of it."
+            }
+        }
+    }
+}
 
 impl Warning {
     /// The warning in a sentence.
@@ -48,9 +63,14 @@ impl Warning {
                 runs. The numbers say what it would cost, not that it may fly."
                     .to_owned()
             }
-            Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
-                cooler's air, and never all of it."
-                .to_owned(),
+            Self::ColdOil { below_least, by } => {
+                let what = if *below_least {
+                    "The oil stays below its least temperature to fly"
+                } else {
+                    "Oil this cool does not boil off its water"
+                };
+                format!("{what}: {}", by.words())
+            }
             Self::SumpHeated => {
                 "The lower deck is hotter than the oil: the sump takes heat up.".to_owned()
             }

@@ -12,7 +12,7 @@ pub use engine::Burning;
 pub use error::PrepareError;
 
 use crate::air::propeller::Slipstream;
-use crate::air::{airspeed, atmosphere, propeller};
+use crate::air::{atmosphere, propeller};
 use crate::answer::gas::exhaust_temperature;
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
@@ -45,8 +45,6 @@ pub struct Prepared {
     pub brake_power_w: f64,
     /// Share of rated power that the same air gives at best power [-].
     pub share: f64,
-    /// Manifold pressure, given or implied, Pa.
-    pub manifold_pa: f64,
     /// Share of the cylinders that fire [-].
     pub firing: f64,
     /// Equivalence ratio [-].
@@ -61,10 +59,6 @@ pub struct Prepared {
     pub fuel_kg_s: f64,
     /// Pressure altitude, m.
     pub pressure_altitude_m: f64,
-    /// Mach number [-].
-    pub mach: f64,
-    /// Calibrated airspeed, m/s.
-    pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
     /// What the aircraft does.
@@ -73,8 +67,6 @@ pub struct Prepared {
     pub flap: f64,
     /// Pressure rise of the propeller, Pa.
     pub pressure_rise_pa: f64,
-    /// The propeller's share is that on the ground.
-    pub on_ground: bool,
     /// Tailwind beyond the airspeed, which counts as none, m/s.
     pub tailwind_m_s: f64,
     /// Spillage drag share [-].
@@ -218,7 +210,6 @@ pub(crate) fn prepare_breathing(
         point,
         brake_power_w,
         share: burning.share,
-        manifold_pa: burning.manifold_pa,
         firing,
         phi,
         charge_kg_s,
@@ -226,13 +217,10 @@ pub(crate) fn prepare_breathing(
         exhaust_k: exhaust_temperature(engine, condition.rpm, phi, burning.manifold_pa),
         fuel_kg_s: mixture::fuel_flow(charge_kg_s, phi),
         pressure_altitude_m: air.pressure_altitude_m,
-        mach: air.mach,
-        calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
         phase: condition.phase,
         flap: condition.flap,
         pressure_rise_pa: slipstream.pressure_rise_pa,
-        on_ground: condition.phase == Phase::Ground,
         tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
         flap_drag_m2,

@@ -7,9 +7,7 @@
 
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::EvaluateError;
-use crate::document::condition::{
-    AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
-};
+use crate::document::condition::{AirKind, Condition, Mixture, Phase, PowerKind, SpeedKind};
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{Installation, ReferenceKind, oil_heat_share_id};
 use crate::document::table;
@@ -58,15 +56,13 @@ pub fn reading_condition(installation: &Installation) -> Condition {
         speed: SpeedKind::Indicated,
         power: PowerKind::Brake,
         mixture: Mixture::Ratio,
-        shutter: ShutterPolicy::Fixed,
         altitude: reading.reading_altitude,
         oat: reading.reading_oat,
         airspeed: speed_m_s,
         brake_power: reading.reading_power,
         rpm: reading.reading_rpm,
         phi: reading.reading_mixture,
-        shutter_opening: 1.0,
-        ..Condition::default()
+        ..Condition::default().with_shutter_open()
     }
 }
 

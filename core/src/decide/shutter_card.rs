@@ -162,9 +162,7 @@ fn tape(
     let open = Condition {
         air: AirKind::Oat,
         oat: kelvin(oat_k),
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition.clone()
+        ..condition.with_shutter_open()
     };
     let search = Budget::of_a_search(1);
     let mut taped = installation.clone();

@@ -1,4 +1,5 @@
-//! A design's conditions judged at many sizes.
+//! A design's conditions judged at many sizes.use crate::path::drag;
+
 
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
@@ -6,13 +7,12 @@ use crate::answer::minutes::Warmth;
 use crate::answer::prepare::prepare;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, Solved};
-use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
+use crate::decide::size::request::{Demand, Margin, SizeError, Wanted};
 use crate::decide::size::turn_around::TurnAround;
 use crate::document::condition::{AirKind, Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::path::budget::Budget;
-use crate::path::drag;
 
 const SCALE_K: f64 = 10.0;
 const SCALE_PA: f64 = 100.0;
@@ -37,7 +37,11 @@ impl<'a> Judge<'a> {
         let turn_around = demand.turn_around.as_ref();
         let cases = design.conditions.len() + usize::from(turn_around.is_some());
         Self {
-            conditions: design.conditions.iter().map(shutter_open).collect(),
+            conditions: design
+                .conditions
+                .iter()
+                .map(Condition::with_shutter_open)
+                .collect(),
             hot: turn_around.map_or_else(Vec::new, |it| hot_conditions(it, design)),
             demand,
             places: (0..cases).collect(),
@@ -139,7 +143,7 @@ impl<'a> Judge<'a> {
 /// The conditions of a turn-around's legs in the hot day's air, the shutter open.
 fn hot_conditions(turn_around: &TurnAround, design: &Design) -> Vec<Condition> {
     let conditions = turn_around.legs.iter().filter_map(|leg| {
-        let own = shutter_open(design.conditions.get(leg.condition)?);
+        let own = design.conditions.get(leg.condition)?.with_shutter_open();
         let hot = Condition {
             air: AirKind::HotDay,
             ..own.clone()

@@ -336,11 +336,5 @@ fn speed_cost(
     if condition.phase != Phase::Cruise {
         return None;
     }
-    drag::speed_cost(
-        prepared.cowl.stream.speed_m_s,
-        drag_n,
-        installation.airframe.induced_share,
-        prepared.thrust_n,
-    )
-    .map(metre_per_s)
+    prepared.speed_cost(installation, drag_n).map(metre_per_s)
 }

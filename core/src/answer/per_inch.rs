@@ -7,7 +7,6 @@ use crate::answer::band::{Figures, figures};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
-use crate::path::drag;
 use crate::path::network::Cowl;
 use crate::path::solve;
 use crate::units::quantity::{kelvin_apart, kg_per_s, metre_per_s, pascal};
@@ -87,12 +86,9 @@ pub fn worth_of(
         |figure: fn(&Figures<f64>) -> f64| (figure(&high) - figure(&low)) / (HALF_STEP - less);
     // More drag is less speed.
     let speed = || {
-        drag::speed_cost(
-            solved.prepared.cowl.stream.speed_m_s,
-            -slope(|figures| figures.drag),
-            installation.airframe.induced_share,
-            solved.prepared.thrust_n,
-        )
+        solved
+            .prepared
+            .speed_cost(installation, -slope(|figures| figures.drag))
     };
     Ok(Worth {
         opening,

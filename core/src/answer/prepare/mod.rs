@@ -25,6 +25,7 @@ use crate::document::condition::{Condition, Phase};
 use crate::document::installation;
 use crate::document::installation::{InletSide, Installation, TakeOff, UpperDeck};
 use crate::engine::mixture;
+use crate::path::drag;
 use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::{MAX_OPENINGS, Openings};
@@ -96,6 +97,18 @@ impl Prepared {
         } else {
             1.0
         }
+    }
+
+    /// Speed, m/s, that a drag, N, or a change of it costs in level flight at constant power; `None` without
+    /// thrust.
+    #[must_use]
+    pub fn speed_cost(&self, installation: &Installation, drag_n: f64) -> Option<f64> {
+        drag::speed_cost(
+            self.cowl.stream.speed_m_s,
+            drag_n,
+            installation.airframe.induced_share,
+            self.thrust_n,
+        )
     }
 
     /// Sets the shutter to an opening from 0 to 1.

@@ -1,5 +1,4 @@
-//! A design's conditions judged at many sizes.use crate::path::drag;
-
+//! A design's conditions judged at many sizes.
 
 use crate::answer::band::figures;
 use crate::answer::evaluate::Limit;
@@ -210,10 +209,5 @@ pub(crate) fn cruise_drag_within(
 pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
     let condition = &design.conditions[design.first_level()?];
     let found = solve_condition(&design.installation, condition, None).ok()?;
-    drag::speed_cost(
-        found.prepared.cowl.stream.speed_m_s,
-        drag_n,
-        design.installation.airframe.induced_share,
-        found.prepared.thrust_n,
-    )
+    found.prepared.speed_cost(&design.installation, drag_n)
 }

@@ -255,7 +255,6 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let exit_flow: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
     let moving = stream.speed_m_s > 0.0;
     let intake = prepared.intake_density_ratio(installation, state);
-    let is_told = intake != 1.0;
     let parts = drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
     Answer {
         name: condition.name.clone(),
@@ -319,7 +318,7 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
             },
         ),
         cabin: cabin_air(installation, prepared, state),
-        full_throttle: is_told.then(|| full_throttle_share(intake * stream.density / DENSITY_SL)),
+        full_throttle: intake.map(|ratio| full_throttle_share(ratio * stream.density / DENSITY_SL)),
         report: solution.report,
         cowl: *cowl,
         state: *state,

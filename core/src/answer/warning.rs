@@ -264,7 +264,11 @@ pub fn warnings(
     }
     let share = prepared.brake_power_w / installation.engine.rated_power.value;
     let sigma = cowl.stream.density / crate::air::atmosphere::DENSITY_SL;
-    let available = full_throttle_share(sigma * prepared.intake_density_ratio(installation, state));
+    // An intake of its own draws the outside air as it is.
+    let intake = prepared
+        .intake_density_ratio(installation, state)
+        .unwrap_or(1.0);
+    let available = full_throttle_share(sigma * intake);
     if share > available * THROTTLE_MARGIN {
         found.push(Warning::AboveFullThrottle { available });
     }

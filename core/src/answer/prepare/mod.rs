@@ -77,25 +77,25 @@ pub struct Prepared {
 }
 
 impl Prepared {
-    /// Density of the air that the engine draws over that of the outside air [-], where more is said of its
-    /// way than that it has an intake of its own; else 1.
+    /// Density of the air that the engine draws over that of the outside air [-]; `None` where nothing more is
+    /// said of its way than that it has an intake of its own.
     ///
     /// p_m/p₀ T₀/T: ram of the scoop less what its filter takes from the flow of full throttle, or the lower
     /// deck's pressure and warmth.
     #[must_use]
-    pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> f64 {
+    pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> Option<f64> {
         let decks = &installation.decks;
         let stream = &self.cowl.stream;
         if self.cowl.lower_induction_kg_s > 0.0 {
             let pressure = 1.0 + state.trial.lower_pa / stream.pressure_pa;
-            pressure * stream.total_k / self.charge_k
+            Some(pressure * stream.total_k / self.charge_k)
         } else if decks.has_scoop() {
             // Δp = Δp_r (W/W_r)²/σ, W/W_r = σ at full throttle
             let sigma = stream.density / atmosphere::DENSITY_SL;
             let ram_pa = decks.scoop_recovery * stream.impact_pa;
-            1.0 + (ram_pa - sigma * decks.filter_drop.value) / stream.pressure_pa
+            Some(1.0 + (ram_pa - sigma * decks.filter_drop.value) / stream.pressure_pa)
         } else {
-            1.0
+            None
         }
     }
 

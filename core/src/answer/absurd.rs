@@ -102,12 +102,12 @@ impl Absurd {
     /// What it means, in a sentence.
     pub(super) fn sentence(self) -> String {
         match self {
-            Self::NotFinite => "A temperature came out as no number: nothing here is a prediction. \
+            Self::NotFinite => "A temperature could not be computed: nothing here is a prediction. \
                 Look for a wrong input first."
                 .to_owned(),
             Self::Heads | Self::Oil | Self::OilAboveHeads => {
-                "No engine runs this hot for long: the numbers are no prediction here, but that it \
-                 cannot be cooled so is certain. Look for a wrong input first."
+                "No engine runs this hot for long. The numbers are not a prediction here; what is certain \
+                 is that the engine cannot be cooled this way. Look for a wrong input first."
                     .to_owned()
             }
             Self::AirAboveHeads => "The air in the cowl comes out hotter than the heads that warm \

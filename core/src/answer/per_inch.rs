@@ -10,6 +10,7 @@ use crate::document::installation::Installation;
 use crate::path::network::Cowl;
 use crate::path::solve;
 use crate::units::quantity::{kelvin_apart, kg_per_s, metre_per_s, pascal};
+use crate::units::si::inch2;
 use uom::si::f64::{MassRate, Pressure, TemperatureInterval, Velocity};
 
 /// An opening whose size can be changed.
@@ -40,7 +41,7 @@ pub struct Worth {
     pub speed: Option<Velocity>,
 }
 
-const SQUARE_INCH_M2: f64 = 0.0254 * 0.0254;
+const SQUARE_INCH_M2: f64 = inch2(1.0);
 /// Half the change tried, in square inches: small against an opening, large against rounding.
 const HALF_STEP: f64 = 0.05;
 

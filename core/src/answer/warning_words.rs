@@ -1,6 +1,7 @@
 //! Warnings in sentences.
 
 use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warming, Warning};
+use crate::units::si::to_degf;
 
 impl Warming {
     /// What warms the oil, as a sentence ends.
@@ -114,7 +115,7 @@ impl Warning {
                 "Exhaust and cooling air leave the augmentor at about {:.0} °F when mixed, hotter near \
                  the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
                  comes into the cowl: watch carbon monoxide.",
-                1.8 * mixed_k - 459.67
+                to_degf(*mixed_k)
             ),
             Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
                 pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
@@ -124,7 +125,7 @@ impl Warning {
                 "Cabin air off the exhaust, about {:.0} °F: a crack under the muff lets carbon monoxide into the \
                  cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, fly with a \
                  carbon-monoxide detector; if it alarms, heat off, vents open, land.",
-                1.8 * air_k - 459.67
+                to_degf(*air_k)
             ),
             _ => String::new(),
         }

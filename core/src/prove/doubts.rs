@@ -8,6 +8,7 @@ use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
 use crate::math::order;
 use crate::path::report::gauge_temperature;
+use crate::units::si::{degf, to_degf};
 
 /// Farthest that air is from the standard atmosphere without a doubt, K (from memory).
 const FAR_FROM_STANDARD_K: f64 = 33.0;
@@ -106,8 +107,8 @@ fn air_flags(moment: &Moment) -> Vec<Flag> {
         let standard = atmosphere::standard_temperature(altitude);
         if (oat - standard).abs() > FAR_FROM_STANDARD_K {
             // The same number in the other unit.
-            let (celsius, fahrenheit) = (oat - 273.15, oat * 1.8 - 459.67);
-            let other = [(celsius + 459.67) / 1.8, fahrenheit + 273.15];
+            let (celsius, fahrenheit) = (oat - 273.15, to_degf(oat));
+            let other = [degf(celsius), fahrenheit + 273.15];
             found.push(
                 if other
                     .iter()
@@ -193,7 +194,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
 mod tests {
     use super::*;
     use crate::document::example;
-    use crate::units::si::{degf, foot, inh2o, knot};
+    use crate::units::si::{foot, inh2o, knot};
 
     fn flags_of(changes: &[(Quantity, f64)]) -> Vec<Flag> {
         let mut values: crate::document::reading::Values = [

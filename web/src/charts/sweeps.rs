@@ -8,6 +8,7 @@ use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_ban
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::units::si::knot;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
 pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
@@ -39,7 +40,7 @@ fn values(from: f64, to: f64) -> Vec<f64> {
 
 /// Values that a chart of a sweep runs over, SI.
 fn swept_values(swept: Swept) -> Vec<f64> {
-    const KNOT: f64 = 1852.0 / 3600.0;
+    const KNOT: f64 = knot(1.0);
     match swept {
         Swept::Oat => values(244.0, 318.0),
         Swept::Airspeed => values(50.0 * KNOT, 160.0 * KNOT),

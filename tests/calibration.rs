@@ -2,19 +2,17 @@
 
 use std::sync::Arc;
 
-use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::minutes::slowness;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::Solved;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading, Values};
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::prove::calibrate::{Calibration, Outcome, Parameter, Scatter};
 use coolpath_core::units::si::{degf, foot, knot};
+use coolpath_tests::probes::Probes;
 
 /// A normal number, from two even ones (Box and Muller).
 fn normal(random: &mut fastrand::Rng) -> f64 {
@@ -49,16 +47,8 @@ fn answer(truth: &Design, values: &Values) -> Solved {
 
 /// Mean head, hottest above it, and oil, K.
 fn temperatures(truth: &Design, values: &Values) -> [f64; 3] {
-    let solved = answer(truth, values);
-    let engine = &truth.installation.engine;
-    let hottest = hottest_reading(&truth.installation, &solved);
-    let mean = solved.solution.state.head_k + engine.probe_bias.value;
-    let after = truth.installation.oil.probe == OilProbe::AfterCooler;
-    [
-        mean,
-        hottest - mean,
-        gauge_temperature(&solved.solution.state, after),
-    ]
+    let read = Probes::of(&truth.installation, &answer(truth, values));
+    [read.mean, read.above, read.oil]
 }
 
 /// Four heads with a mean and a hottest.

@@ -5,7 +5,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::answer::sweep::{Swept, crossings, sweep};
 use coolpath_core::decide::climb::{Holding, largest_power, mixtures, slowest_airspeed};
 use coolpath_core::decide::shutter_card::{MOST_TAPED, Tape, shutter_card, tape_card};
-use coolpath_core::document::condition::{Condition, Mixture, PowerKind, ShutterPolicy};
+use coolpath_core::document::condition::{Mixture, PowerKind};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{Installation, Oil};
@@ -32,11 +32,7 @@ fn the_slowest_airspeed_holds_the_limit_and_is_where_the_pressures_cross() {
     design.conditions[CLIMB].airspeed.value = speed;
     assert!((head_k(&design, CLIMB) - limit).abs() < 0.01);
     // The same speed as the crossing of required and available pressure, shutter open.
-    let open = Condition {
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition
-    };
+    let open = condition.with_shutter_open();
     let speeds: Vec<f64> = (0..=40).map(|at| knot(80.0 + f64::from(at))).collect();
     let points = sweep(&design.installation, &open, Swept::Airspeed, &speeds);
     assert!((crossings(&points)[0] - speed).abs() < 0.1);
@@ -97,9 +93,8 @@ fn tape_that_holds_gives_the_target_when_evaluated_and_less_is_needed_on_warmer_
             held += 1;
             let mut taped = design.clone();
             taped.installation.cooler.blanked_share = share;
+            taped.conditions[CRUISE] = condition.with_shutter_open();
             taped.conditions[CRUISE].oat.value = *oat;
-            taped.conditions[CRUISE].shutter = ShutterPolicy::Fixed;
-            taped.conditions[CRUISE].shutter_opening = 1.0;
             let oil = evaluate(&taped, CRUISE).expect("an answer").oil.value;
             assert!((oil - condition.oil_target.value).abs() < 0.05);
         }

@@ -1,21 +1,20 @@
 //! Readings corrected to another day, and two sets brought to one condition.
 
 use coolpath_core::answer::evaluate::evaluate;
-use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::{CylinderData, OilProbe, SecondLimit};
+use coolpath_core::document::installation::{CylinderData, SecondLimit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Values};
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::prove::before_after::{BeforeAfter, BeforeAfterError, Compared};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day;
 use coolpath_core::prove::hot_day::{CorrectError, Day, RULE_BARREL, RULE_HEAD};
 use coolpath_core::units::quantity::metre;
 use coolpath_core::units::si::{degf, foot, inch, inh2o, knot};
+use coolpath_tests::probes::Probes;
 use coolpath_tests::table::{Table, compare};
 
 fn kelvin_to_degf(kelvin: f64) -> f64 {
@@ -75,17 +74,12 @@ fn reading(truth: &Design, set: &str, mut values: Values) -> Reading {
         .condition(&truth.installation.engine, Mixture::BestPower)
         .expect("complete");
     let solved = solve_condition(&truth.installation, &condition, None).expect("an answer");
-    let state = &solved.solution.state;
-    let hottest = hottest_reading(&truth.installation, &solved);
-    values.insert(Quantity::Head1, state.head_k);
-    values.insert(Quantity::Head2, hottest);
-    values.insert(Quantity::Head3, 2.0 * state.head_k - hottest);
-    let after = truth.installation.oil.probe == OilProbe::AfterCooler;
-    values.insert(Quantity::Oil, gauge_temperature(state, after));
-    values.insert(
-        Quantity::BaffleDrop,
-        state.trial.upper_pa - state.trial.lower_pa,
-    );
+    let read = Probes::of(&truth.installation, &solved);
+    values.insert(Quantity::Head1, read.mean);
+    values.insert(Quantity::Head2, read.hottest());
+    values.insert(Quantity::Head3, read.mean - read.above);
+    values.insert(Quantity::Oil, read.oil);
+    values.insert(Quantity::BaffleDrop, read.drop);
     Reading {
         set: set.to_owned(),
         ..Reading::steady("point", values)

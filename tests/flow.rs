@@ -4,15 +4,15 @@ use coolpath_core::air::{airspeed, atmosphere, propeller};
 use coolpath_core::answer::prepare::prepare;
 use coolpath_core::document::example;
 use coolpath_core::math::root::{RootError, bracketed_root};
-use coolpath_core::path::decks::{DeckError, TwoDecks, deck_pressures};
 use coolpath_core::path::drag::cooling_drag;
 use coolpath_core::path::element::{Exit, ExitFlow, Inlet, nozzle, orifice_flow};
 use coolpath_core::path::inlet_map::Incidence;
 use coolpath_core::path::network::Cowl;
 use coolpath_core::path::openings::Openings;
+use coolpath_core::path::report::SolveError;
 use coolpath_core::path::solve::solve;
 use coolpath_core::path::state::State;
-use coolpath_tests::plain_network::Plain;
+use coolpath_tests::plain_network::{Plain, figures, inlet};
 use coolpath_tests::table::{Table, Tolerance, compare};
 
 const INCH2: f64 = 0.0254 * 0.0254;
@@ -166,8 +166,7 @@ fn the_network_matches_four_independent_solvers() {
                 power_law: row.text("cylinder_law") != "quadratic",
                 ..Plain::default()
             };
-            let decks = deck_pressures(&network).expect("pressures");
-            let drop = decks.upper_pa - decks.lower_pa;
+            let state = solve(&network.cowl(), None).expect("a solution").state;
             // scipy's solvers agree to the digits printed; the water-network codes carry their
             // own unit conversions and friction fits.
             let share = match row.text("solver") {
@@ -182,14 +181,7 @@ fn the_network_matches_four_independent_solvers() {
                 row.text("cylinder_law"),
                 row.text("solver")
             );
-            for (column, found) in [
-                ("plenum_pa", decks.upper_pa),
-                ("lower_pa", decks.lower_pa),
-                ("total_kg_s", network.between(drop)),
-                ("cylinder_kg_s", network.cylinders(drop)),
-                ("leak_kg_s", Plain::leak(drop)),
-                ("oil_kg_s", network.oil(drop)),
-            ] {
+            for (column, found) in figures(&state) {
                 let expected = row.number(column);
                 comparison.value(
                     format!("{place} {column}"),
@@ -203,25 +195,15 @@ fn the_network_matches_four_independent_solvers() {
 }
 
 #[test]
-fn decks_without_driving_pressure_and_roots_without_bracket_are_errors_by_name() {
-    struct Still;
-    impl TwoDecks for Still {
-        fn upper_balance(&self, upper_pa: f64, _: f64) -> f64 {
-            -upper_pa
-        }
-        fn lower_balance(&self, _: f64, lower_pa: f64) -> f64 {
-            -lower_pa
-        }
-        fn pressure_bounds(&self) -> (f64, f64) {
-            (0.0, 0.0)
-        }
-        fn pressure_floor(&self) -> f64 {
-            f64::NEG_INFINITY
-        }
-    }
+fn still_air_and_roots_without_bracket_are_errors_by_name() {
+    let mut still = Plain::default().cowl();
+    still.inlets = Openings::default();
+    still
+        .inlets
+        .push(inlet(0.025, still.exits.as_slice()[0].outside_pa));
     assert!(matches!(
-        deck_pressures(&Still),
-        Err(DeckError::NoDrivingPressure { .. })
+        solve(&still, None),
+        Err(SolveError::NoDrivingPressure { .. })
     ));
     let none = bracketed_root(|x| x * x + 1.0, -1.0, 1.0, 1e-12);
     assert!(matches!(none, Err(RootError::NotBracketed { .. })));

@@ -3,7 +3,7 @@
 
 use coolpath_core::air::atmosphere;
 use coolpath_core::engine::breathing::{
-    Breathing, RATED_MANIFOLD_PA, manifold_of_share, share_at_best_power, volumetric_efficiency,
+    Breathing, RATED_MANIFOLD_PA, manifold_of_share, share_at_best_power,
 };
 use coolpath_core::engine::bypass::{Bypass, Passing, Sensed};
 use coolpath_core::engine::cooler::{
@@ -80,14 +80,6 @@ fn mixtures_between_and_beyond_the_rows_of_a_table_lie_on_its_lines() {
     // The last slope carried on: 0.82 − 0.4 · 0.25, 0.72 − 1.2 · 0.2
     close(relative_power(2.25), 0.72, 1e-12);
     close(relative_power(0.6), 0.48, 1e-12);
-}
-
-#[test]
-fn volumetric_efficiency_counts_every_second_turn() {
-    // Half the pressure and twice the temperature leave a quarter of 1.2250 kg/m³.
-    let drawn = 0.25 * 1.225 * 0.006 * 20.0;
-    let found = volumetric_efficiency(0.8 * drawn, 0.006, 40.0, 50_662.5, 2.0 * STANDARD_K);
-    close(found, 0.8, 1e-4);
 }
 
 #[test]

@@ -13,7 +13,6 @@ use coolpath_core::document::installation::{
 use coolpath_core::document::{example, table};
 use coolpath_core::path::element::{Inlet as InletElement, loss_drop, nozzle, orifice_flow};
 use coolpath_core::path::inlet_map::Incidence;
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::path::solve::solve;
 use coolpath_core::units::si::degf;
 use coolpath_tests::designs::unregulated;
@@ -216,7 +215,7 @@ fn the_held_opening_brings_the_gauge_to_the_target() {
         }
         let condition = &design.conditions[CRUISE];
         let found = solve_condition(&design.installation, condition, None).expect("solved");
-        let gauge = gauge_temperature(&found.solution.state, probe == OilProbe::AfterCooler);
+        let gauge = found.oil_gauge_k(&design.installation);
         assert!(
             (gauge - condition.oil_target.value).abs() < 1e-6,
             "{probe:?}: {gauge}"
@@ -373,7 +372,7 @@ fn a_condition_list_is_evaluated_in_its_order() {
 
 #[test]
 fn one_more_square_inch_is_worth_what_a_full_solution_says() {
-    use coolpath_core::answer::per_inch::{Opening, worth};
+    use coolpath_core::answer::per_inch::{Opening, worth_of};
     let mut design = unregulated();
     design.installation.exits = vec![Exit {
         shape: ExitShape::Traced,
@@ -381,11 +380,13 @@ fn one_more_square_inch_is_worth_what_a_full_solution_says() {
     }];
     let condition = &design.conditions[CRUISE];
     let base = solve_condition(&design.installation, condition, None).expect("solved");
-    let list = worth(&design.installation, condition.phase, &base).expect("worth");
-    let exit = list
-        .iter()
-        .find(|worth| worth.opening == Opening::Exit(0))
-        .expect("the exit");
+    let exit = worth_of(
+        &design.installation,
+        condition.phase,
+        &base,
+        Opening::Exit(0),
+    )
+    .expect("worth");
     let before = evaluate(&design, CRUISE)
         .expect("solved")
         .head_hottest

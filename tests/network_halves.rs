@@ -1,7 +1,8 @@
 //! An upper deck in two halves at constant density, against four independent solvers.
 
 use coolpath_core::path::solve::solve;
-use coolpath_tests::plain_halves::{PlainHalves, SLOW, compare_row, figures};
+use coolpath_tests::plain_halves::{PlainHalves, compare_row, figures};
+use coolpath_tests::plain_network::SLOW;
 use coolpath_tests::table::{Row, Table, compare};
 
 fn network(row: &Row<'_>) -> PlainHalves {

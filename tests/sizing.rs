@@ -23,8 +23,7 @@ const BOUNDS: Bounds = Bounds {
 /// The design with all shutters fully open, as sizing judges it.
 fn open(mut design: Design) -> Design {
     for condition in &mut design.conditions {
-        condition.shutter = coolpath_core::document::condition::ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
+        *condition = condition.with_shutter_open();
     }
     design
 }

@@ -2,8 +2,8 @@
 
 use coolpath_core::answer::detonation::DetonationSigns;
 use coolpath_core::answer::evaluate::{Answer, evaluate};
-use coolpath_core::answer::warning::Warning;
-use coolpath_core::document::condition::{AirKind, Mixture};
+use coolpath_core::answer::warning::{Warming, Warning};
+use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::units::si::{degf, inch};
@@ -21,8 +21,12 @@ fn names(answer: &Answer) -> Vec<&'static str> {
     answer.warnings.iter().map(Warning::name).collect()
 }
 
+fn is_absurd(warning: &Warning) -> bool {
+    matches!(warning, Warning::Absurd(_))
+}
+
 fn absurd(answer: &Answer) -> Vec<&'static str> {
-    let absurd = answer.warnings.iter().filter(|warning| warning.is_absurd());
+    let absurd = answer.warnings.iter().filter(|warning| is_absurd(warning));
     absurd.map(Warning::name).collect()
 }
 
@@ -45,7 +49,7 @@ fn heads_oil_and_exits_that_nobody_flies_are_called_absurd_first() {
     });
     assert!(shut.head_hottest.value > degf(550.0));
     assert!(names(&shut).contains(&"exit_absurd") && names(&shut).contains(&"heads_absurd"));
-    assert!(shut.warnings[0].is_absurd());
+    assert!(is_absurd(&shut.warnings[0]));
     // Exits of just over a tenth of the inlets are small, not absurd.
     for (ratio, said) in [(0.105, false), (0.095, true)] {
         let small = answer(CRUISE, |design| {
@@ -72,6 +76,63 @@ fn heads_oil_and_exits_that_nobody_flies_are_called_absurd_first() {
     });
     assert!(above.oil_hot.value > above.head_mean.value);
     assert!(absurd(&above).contains(&"oil_above_heads"));
+}
+
+#[test]
+fn cold_oil_is_warned_of_with_what_warms_it() {
+    const COLD: usize = 4;
+    let cold = |change: &dyn Fn(&mut Design)| {
+        answer(COLD, |design| {
+            design.conditions[COLD].oat.value = degf(60.0);
+            design.installation.shutter.fitted = false;
+            change(design);
+        })
+    };
+    let cold_oil = |change: &dyn Fn(&mut Design)| {
+        let warnings = cold(change).warnings;
+        warnings.into_iter().find_map(|warning| match warning {
+            Warning::ColdOil { below_least, by } => Some((below_least, by, warning.sentence())),
+            _ => None,
+        })
+    };
+    let oil_k = cold(&|_| {}).oil.value;
+    let limits = |design: &mut Design, least_k: f64, wanted_k: f64| {
+        design.installation.engine.oil_minimum.value = least_k;
+        design.installation.engine.oil_wanted.value = wanted_k;
+    };
+    let (under_k, over_k) = (oil_k - 0.1, oil_k + 0.1);
+    assert_eq!(cold_oil(&|design| limits(design, under_k, under_k)), None);
+    let (below, by, sentence) =
+        cold_oil(&|design| limits(design, under_k, over_k)).expect("water stays");
+    assert_eq!((below, by), (false, Warming::TapeOrShutter));
+    assert!(
+        sentence.contains("water") && sentence.contains("tape over part"),
+        "{sentence}"
+    );
+    // A descent does not last, but nothing flies with oil below its least.
+    let descending = |design: &mut Design, least_k| {
+        design.conditions[COLD].phase = Phase::Descent;
+        limits(design, least_k, degf(250.0));
+    };
+    let down_k = cold(&|design| descending(design, degf(32.0))).oil.value;
+    assert_eq!(cold_oil(&|design| descending(design, down_k - 0.1)), None);
+    let (below, _, sentence) =
+        cold_oil(&|design| descending(design, down_k + 0.1)).expect("too cold");
+    assert!(
+        below && sentence.contains("least temperature"),
+        "{sentence}"
+    );
+    for (opening, expected) in [(0.5, Warming::Shutter), (0.0, Warming::Tape)] {
+        let found = cold_oil(&|design| {
+            limits(design, degf(32.0), degf(250.0));
+            // So little heat that even a shut cooler leaves the oil cold.
+            design.installation.oil.heat_share = 0.01;
+            design.installation.shutter.fitted = true;
+            design.conditions[COLD].shutter = ShutterPolicy::Fixed;
+            design.conditions[COLD].shutter_opening = opening;
+        });
+        assert_eq!(found.expect("too cold").1, expected);
+    }
 }
 
 #[test]

@@ -1,8 +1,9 @@
 """How long six programs take for the plain network of `network_crosscheck.py`, and the ratios.
 
-Two times each of the project and of a batch on whole arrays are of 12,000 networks that differ in shutter,
-inlet and exit; the others solve one network again and again. The fastest of several turns counts. Needs a
-Rust toolchain for the project's own time. Prints a table; writes nothing.
+The project solves it as a cowl, by the solver that the product has for every cowl: heads and oil are balanced
+with the air, though nothing is warm here. One of its times and that of a batch on whole arrays are of 12,000
+networks that differ in shutter, inlet and exit; the others solve one network again and again. The fastest of
+several turns counts. Needs a Rust toolchain for the project's own time. Prints a table; writes nothing.
 """
 
 import subprocess
@@ -18,8 +19,12 @@ import network_crosscheck as network
 CASE = (30, False, "quadratic")
 MANY = 12_000
 TURNS = 40
-# Flow that is left over where a batch may stop, kg/s; the project goes on to rounding.
+# Flow that is left over where a batch may stop, kg/s.
 LEFT = 1e-13
+# The project's air is slow, not incompressible: what that moves its pressures by, Pa. The batch's differ from
+# the closed form by rounding.
+COMPRESSED = 1e-4
+ROUNDED = 1e-8
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -115,9 +120,8 @@ def main():
     networks = scattered()
     expected = np.array(closed_form(*conductances(*networks))).T
     by_batch = np.array(batch(*networks)).T
-    for found in (pressures, by_batch):
-        assert np.max(np.abs(found - expected)) < 1e-8
-    assert left < LEFT
+    assert np.max(np.abs(pressures - expected)) < COMPRESSED
+    assert np.max(np.abs(by_batch - expected)) < ROUNDED
     rows = (
         ("this project, 12,000 that differ", many),
         ("this project, one again and again", one),

@@ -6,7 +6,7 @@ use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
 use coolpath_core::decide::shutter_card::shutter_card;
 use coolpath_core::decide::size::{Bounds, Demand, least_drag};
 use coolpath_core::document::example;
-use coolpath_core::path::decks::deck_pressures;
+use coolpath_core::path::solve::solve;
 use coolpath_core::prove::calibrate::{Calibration, Scatter, usual_choice};
 use coolpath_core::prove::log::{Criteria, Layout, LogReader, Session, guess, stretches};
 use coolpath_core::units::si::inch2;
@@ -36,7 +36,8 @@ fn network(c: &mut Criterion) {
             power_law,
             ..Plain::default()
         };
-        c.bench_function(name, |b| b.iter(|| deck_pressures(black_box(&network))));
+        let cowl = network.cowl();
+        c.bench_function(name, |b| b.iter(|| solve(black_box(&cowl), None)));
     }
 }
 

@@ -1,6 +1,5 @@
 //! Designs and parts that several tests begin with.
 
-use coolpath_core::document::condition::ShutterPolicy;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::document::installation::{ExitShape, FlapGiven};
@@ -13,8 +12,7 @@ use coolpath_core::units::quantity::metre;
 pub fn unregulated() -> Design {
     let mut design = example::design();
     for condition in &mut design.conditions {
-        condition.shutter = ShutterPolicy::Fixed;
-        condition.shutter_opening = 1.0;
+        *condition = condition.with_shutter_open();
     }
     design
 }

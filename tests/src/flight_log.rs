@@ -4,17 +4,16 @@
 //! model of a given design second by second with its time constants, so that a calibration can be
 //! asked for what went in.
 
-use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::minutes::slowness;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Values};
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::units::si::{degf, foot, knot};
 use std::fmt::Write;
+
+use crate::probes::Probes;
 
 /// What each second of the flight looks like.
 struct Flown {
@@ -101,15 +100,8 @@ fn steady(truth: &Design, day: &Day, second: u32) -> [f64; 5] {
         .condition(&truth.installation.engine, Mixture::BestPower)
         .expect("complete");
     let found = solve_condition(&truth.installation, &condition, None).expect("an answer");
-    let state = &found.solution.state;
-    let after = truth.installation.oil.probe == OilProbe::AfterCooler;
-    [
-        state.head_k,
-        hottest_reading(&truth.installation, &found) - state.head_k,
-        gauge_temperature(state, after),
-        state.trial.upper_pa - state.trial.lower_pa,
-        slowness(&found),
-    ]
+    let read = Probes::of(&truth.installation, &found);
+    [read.mean, read.above, read.oil, read.drop, slowness(&found)]
 }
 
 /// The log's text: a row a second, comma-separated, mixed units, a dead fifth channel, one spike,

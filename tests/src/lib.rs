@@ -10,6 +10,7 @@ pub mod flight_page;
 pub mod guide;
 pub mod plain_halves;
 pub mod plain_network;
+pub mod probes;
 pub mod random_design;
 pub mod reports;
 pub mod restless_flight;

@@ -2,30 +2,17 @@
 //! `network_frozen.csv`): the cowl that is such a network, and what is compared of a state.
 
 use coolpath_core::air::atmosphere;
-use coolpath_core::answer::prepare::prepare;
-use coolpath_core::document::example;
-use coolpath_core::engine::heads::{FinResistance, Heads};
-use coolpath_core::path::element::{CoolerDuct, Exit, Friction, Inlet, orifice_flow};
-use coolpath_core::path::inlet_map::Incidence;
-use coolpath_core::path::network::{
-    CoolerBranch, Cowl, Discharge, FreeStream, OilLoop, Opening, Supply,
-};
+use coolpath_core::path::element::orifice_flow;
+use coolpath_core::path::network::{Cowl, Opening};
 use coolpath_core::path::openings::{MAX_OPENINGS, Openings};
 use coolpath_core::path::split_deck::{Draws, Halves};
 use coolpath_core::path::state::State;
 
+use crate::plain_network::{Plain, RAM, inlet};
 use crate::table::{Comparison, Row, Tolerance};
-
-/// Share of the tables' pressures at which the cowl is solved [-]: air of 0.06 m/s, whose density is
-/// the same throughout to 2e-8. At constant density every flow goes as the root of the pressures.
-pub const SLOW: f64 = 1e-6;
 
 /// 1e-12 of the square of all flow, (kg/s)²; it is 1.1 to 1.3 kg/s.
 const CLOSED_KG2_S2: f64 = 1.5e-12;
-
-const DENSITY: f64 = 1.05;
-const AMBIENT_PA: f64 = 1e5;
-const RAM: f64 = SLOW * 0.5 * DENSITY * 3600.0;
 
 /// What differs between the plain networks.
 #[derive(Debug, Clone, Copy)]
@@ -41,51 +28,16 @@ pub struct PlainHalves {
 }
 
 impl PlainHalves {
-    /// The network as a cowl: all that is warm is as warm as the air.
-    ///
-    /// # Panics
-    /// If the example cannot be prepared.
+    /// The network as a cowl: the plain one with its plenum divided, and a leak to the outside.
     #[must_use]
     pub fn cowl(&self) -> Cowl {
-        let design = example::design();
-        let base = prepare(&design.installation, &design.conditions[1]).expect("the example");
-        let base = base.cowl;
-        // T = p / (R ρ)
-        let air_k = atmosphere::density(AMBIENT_PA, 1.0) / DENSITY;
         let mut inlets = Openings::default();
         for (area_m2, share) in self.inlets_m2.into_iter().zip([1.0, self.ram_right]) {
-            inlets.push(Inlet {
-                area_m2,
-                ram_pa: share * RAM,
-                lip_loss: 0.0,
-                diffusion_loss: 0.35,
-                reverse_loss: 0.35,
-                density: DENSITY,
-                incidence: Incidence::default(),
-            });
+            inlets.push(inlet(area_m2, share * RAM));
         }
-        let mut exits = Openings::default();
-        exits.push(Exit {
-            area_m2: 0.040,
-            discharge: 1.0,
-            velocity_coefficient: 1.0,
-            outside_pa: -0.1 * RAM,
-            jet_cosine: 1.0,
-            ejector: None,
-        });
         let mut left_share = [0.5; MAX_OPENINGS];
         left_share[..2].copy_from_slice(&[1.0, 0.0]);
         Cowl {
-            stream: FreeStream {
-                pressure_pa: AMBIENT_PA,
-                temperature_k: air_k,
-                total_k: air_k,
-                density: DENSITY,
-                speed_m_s: 0.06,
-                dynamic_pa: RAM,
-                impact_pa: RAM,
-                propeller_rise_pa: 0.0,
-            },
             inlets,
             halves: self.across_m2.map(|area| Halves {
                 across_m2: 0.6 * area,
@@ -93,58 +45,12 @@ impl PlainHalves {
                 cooler_on_left: self.oil_on_left,
                 draws: Draws::default(),
             }),
-            // Both banks of K 3.0 on 0.015 m² as one: Δp = K/(2 ρ (2 A)²) W²
-            fins: FinResistance {
-                constant: 3.0 / (2.0 * atmosphere::DENSITY_SL * 0.030 * 0.030),
-                exponent: 2.0,
-            },
-            heads: Heads {
-                gas_k: air_k,
-                ..base.heads
-            },
-            seal_m2: 0.61 * 0.004,
-            blast_m2: 0.0,
             overboard: Opening {
                 effective_area_m2: 0.6 * 0.0006,
                 outside_pa: -0.2 * RAM,
             },
-            cabin: Opening::default(),
-            induction_kg_s: 0.0,
-            lower_induction_kg_s: 0.0,
-            inflow: Opening::default(),
-            cooler: oil_branch(base.cooler),
-            exits,
-            exhaust_heat_w: 0.0,
-            skin_w_k: 0.0,
-            oil: OilLoop {
-                friction_heat_w: 0.0,
-                sump_w_k: 0.0,
-                bypass: None,
-                ..base.oil
-            },
+            ..Plain::default().cowl()
         }
-    }
-}
-
-/// The oil branch without a core: a duct of 0.1016 m with its losses.
-fn oil_branch(base: CoolerBranch) -> CoolerBranch {
-    CoolerBranch {
-        duct: CoolerDuct {
-            area_m2: std::f64::consts::FRAC_PI_4 * 0.1016 * 0.1016,
-            diameter_m: 0.1016,
-            fittings_loss: 0.6 + 2.0 * 0.25 + 3.91 + 1.0 + 4.0,
-            length_ratio: 0.0,
-            friction: Friction::Factor(0.0),
-            shutter_passage: f64::INFINITY,
-            core_constant: 0.0,
-            core_exponent: 2.0,
-            face_m2: 1.0,
-            behind_loss: 0.0,
-        },
-        supply: Supply::UpperDeck,
-        discharge: Discharge::LowerDeck,
-        preheat_share: 0.0,
-        ..base
     }
 }
 

@@ -4,20 +4,19 @@
 //! them second by second, and what the instruments show errs with a memory. A [`Structure`] makes the
 //! world another than the model's.
 
-use coolpath_core::answer::head_readings::hottest_reading;
 use coolpath_core::answer::minutes::slowness;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::condition::{Condition, Mixture};
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::OilProbe;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading, Values};
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::log::{Channel, Fate, Session, whole_flight};
 use coolpath_core::units::quantity::{kelvin, metre_per_s};
 use coolpath_core::units::si::{degf, foot, knot};
 use coolpath_core::units::typed::INCH_OF_WATER_PA;
+
+use crate::probes::Probes;
 
 /// Between two steady states that are worked out, s.
 const EVERY_S: u32 = 5;
@@ -87,15 +86,14 @@ pub struct Settled {
 pub fn settled(truth: &Design, structure: &Structure, flown: &Condition) -> Option<Settled> {
     let installation = &truth.installation;
     let found = solve_condition(installation, &structure.of(flown), None).ok()?;
-    let state = &found.solution.state;
-    let mean = state.head_k + installation.engine.probe_bias.value;
-    let oil = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
+    let read = Probes::of(installation, &found);
     let air_k = flown.oat.value;
     Some(Settled {
-        mean: mean + structure.probe_k,
-        above: hottest_reading(installation, &found) - mean,
-        oil: air_k + (oil - air_k) * (flown.power_share / ABOUT.0).powf(structure.oil_exponent),
-        drop: state.trial.upper_pa - state.trial.lower_pa,
+        mean: read.mean + structure.probe_k,
+        above: read.above,
+        oil: air_k
+            + (read.oil - air_k) * (flown.power_share / ABOUT.0).powf(structure.oil_exponent),
+        drop: read.drop,
         slowness: slowness(&found),
     })
 }

@@ -21,11 +21,10 @@ use crate::answer::solved::{EvaluateError, Solved};
 use crate::answer::spread::{Change, Doubt, Spread, spread};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::Installation;
 use crate::document::table::Input;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::budget::Budget;
-use crate::path::report::gauge_temperature;
 
 /// Number of answers that carry a band.
 const FIGURES: usize = 6;
@@ -86,7 +85,7 @@ pub fn figures(installation: &Installation, solved: &Solved) -> Figures<f64> {
     Figures {
         head_mean: mean_reading(installation, solved),
         head_hottest: hottest_reading(installation, solved),
-        oil: gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler),
+        oil: solved.oil_gauge_k(installation),
         baffle_drop: state.trial.upper_pa - state.trial.lower_pa,
         inlet_flow: state.inlets.iter().sum(),
         drag: drag.total_n(),

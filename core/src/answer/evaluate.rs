@@ -1,20 +1,21 @@
 //! Evaluate: an installation in its conditions → stations, flows, temperatures, margins.
 
 use crate::air::atmosphere::DENSITY_SL;
+use crate::answer::absurd::Shown;
 use crate::answer::cabin::{CabinAir, cabin_air};
 use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
 use crate::answer::prepare::{FUEL_DENSITY, Prepared};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, ShutterState, Solved, condition_at};
-use crate::answer::warning::{Shown, Warning, full_throttle_share, warnings};
+use crate::answer::warning::{Warning, full_throttle_share, warnings};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
-use crate::document::installation::{Engine, Installation, OilProbe};
+use crate::document::installation::{Engine, Installation};
 use crate::document::limits::{LimitChoice, Limits};
 use crate::path::drag;
 use crate::path::drag::Drag;
 use crate::path::network::Cowl;
-use crate::path::report::{Report, gauge_temperature};
+use crate::path::report::Report;
 use crate::path::state::State;
 use crate::units::quantity::{kelvin, kelvin_apart, kg_per_s, metre_per_s, newton, pascal, watt};
 use serde::{Deserialize, Serialize};
@@ -240,9 +241,9 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let state = &solution.state;
     let cowl = &prepared.cowl;
     let stream = &cowl.stream;
-    let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
-    let oil_k = gauge_temperature(state, after_cooler);
+    let oil_k = solved.oil_gauge_k(installation);
     let hottest_k = hottest_reading(installation, solved);
+    let mean_k = mean_reading(installation, solved);
     let each_k = each_reading(installation, solved);
     let limits = installation
         .engine
@@ -260,12 +261,11 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let exit_flow: f64 = state.exits.iter().map(|exit| exit.flow_kg_s).sum();
     let moving = stream.speed_m_s > 0.0;
     let intake = prepared.intake_density_ratio(installation, state);
-    let is_told = intake != 1.0;
     let parts = drag::cooling_drag(cowl, state, prepared.spillage, prepared.flap_drag_m2);
     Answer {
         name: condition.name.clone(),
         phase: condition.phase,
-        head_mean: kelvin(mean_reading(installation, solved)),
+        head_mean: kelvin(mean_k),
         head_hottest: kelvin(hottest_k),
         hottest_cylinder: (0..each_k.len()).max_by(|&a, &b| each_k[a].total_cmp(&each_k[b])),
         heads: each_k.into_iter().map(kelvin).collect(),
@@ -316,16 +316,16 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
         outside_air: kelvin(stream.temperature_k),
         warnings: warnings(
             installation,
-            prepared,
-            state,
+            solved,
             condition.phase,
             Shown {
                 hottest_k,
+                mean_k,
                 gauge_k: oil_k,
             },
         ),
         cabin: cabin_air(installation, prepared, state),
-        full_throttle: is_told.then(|| full_throttle_share(intake * stream.density / DENSITY_SL)),
+        full_throttle: intake.map(|ratio| full_throttle_share(ratio * stream.density / DENSITY_SL)),
         report: solution.report,
         cowl: *cowl,
         state: *state,
@@ -342,11 +342,5 @@ fn speed_cost(
     if condition.phase != Phase::Cruise {
         return None;
     }
-    drag::speed_cost(
-        prepared.cowl.stream.speed_m_s,
-        drag_n,
-        installation.airframe.induced_share,
-        prepared.thrust_n,
-    )
-    .map(metre_per_s)
+    prepared.speed_cost(installation, drag_n).map(metre_per_s)
 }

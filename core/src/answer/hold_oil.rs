@@ -7,7 +7,7 @@ use crate::answer::prepare::Prepared;
 use crate::answer::prepare::shutter_passage;
 use crate::answer::solved::{EvaluateError, Near, ShutterState, Solved};
 use crate::document::condition::Condition;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::Installation;
 use crate::math::root::{bracketed_root, fallible_root};
 use crate::path::budget::Budget;
 use crate::path::report::{Gauge, Solution, SolveError, gauge_temperature};
@@ -27,7 +27,7 @@ pub(crate) fn held(
 ) -> Result<Solved, EvaluateError> {
     let gauge = Gauge {
         target_k: condition.oil_target.value,
-        after_cooler: installation.oil.probe == OilProbe::AfterCooler,
+        after_cooler: installation.oil.probe.is_after_cooler(),
     };
     let known = neighbour.map(|there| there.near).unwrap_or_default();
     let start = known.open.or(neighbour.map(|there| there.solution.start()));

@@ -1,5 +1,6 @@
 //! What a design answers in its conditions: temperatures, flows, drag, bands and why.
 
+pub mod absurd;
 pub mod band;
 pub mod cabin;
 pub mod detonation;

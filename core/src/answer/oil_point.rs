@@ -7,15 +7,12 @@
 
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::EvaluateError;
-use crate::document::condition::{
-    AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy, SpeedKind,
-};
+use crate::document::condition::{AirKind, Condition, Mixture, Phase, PowerKind, SpeedKind};
 use crate::document::design::{Calibrated, Design, mark};
-use crate::document::installation::{Installation, OilProbe, ReferenceKind, oil_heat_share_id};
+use crate::document::installation::{Installation, ReferenceKind, oil_heat_share_id};
 use crate::document::table;
 use crate::document::table::Input;
 use crate::math::root::{RootError, fallible_root};
-use crate::path::report::gauge_temperature;
 
 /// Range on either side of the share that an oil reading fixes, of itself [-]: 5 °F of a gauge in
 /// 130 °F above the air, and the shutter's place at the reading (from memory).
@@ -59,15 +56,13 @@ pub fn reading_condition(installation: &Installation) -> Condition {
         speed: SpeedKind::Indicated,
         power: PowerKind::Brake,
         mixture: Mixture::Ratio,
-        shutter: ShutterPolicy::Fixed,
         altitude: reading.reading_altitude,
         oat: reading.reading_oat,
         airspeed: speed_m_s,
         brake_power: reading.reading_power,
         rpm: reading.reading_rpm,
         phi: reading.reading_mixture,
-        shutter_opening: 1.0,
-        ..Condition::default()
+        ..Condition::default().with_shutter_open()
     }
 }
 
@@ -97,11 +92,10 @@ pub fn oil_share_of_reading(design: &Design) -> Result<f64, OilPointError> {
         return Err(OilPointError::NoReading);
     };
     let mut other = design.clone();
-    let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
     let miss_k = |share: f64| -> Result<f64, EvaluateError> {
         input.set(&mut other, 0, share);
         let solved = solve_condition(&other.installation, &condition, None)?;
-        Ok(gauge_temperature(&solved.solution.state, after_cooler) - wanted_k)
+        Ok(solved.oil_gauge_k(&other.installation) - wanted_k)
     };
     let (least, most) = input.permitted;
     match fallible_root(miss_k, least, most, 1e-9)? {
@@ -173,7 +167,7 @@ mod tests {
                 let condition = reading_condition(&design.installation);
                 let solved =
                     solve_condition(&design.installation, &condition, None).expect("solved");
-                let gauge_k = gauge_temperature(&solved.solution.state, true);
+                let gauge_k = solved.oil_gauge_k(&design.installation);
                 assert!(
                     (gauge_k - degf(oil_degf)).abs() < 0.01,
                     "{oil_degf}: {gauge_k}"

@@ -7,10 +7,10 @@ use crate::answer::band::{Figures, figures};
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
-use crate::path::drag;
 use crate::path::network::Cowl;
 use crate::path::solve;
 use crate::units::quantity::{kelvin_apart, kg_per_s, metre_per_s, pascal};
+use crate::units::si::inch2;
 use uom::si::f64::{MassRate, Pressure, TemperatureInterval, Velocity};
 
 /// An opening whose size can be changed.
@@ -41,28 +41,9 @@ pub struct Worth {
     pub speed: Option<Velocity>,
 }
 
-const SQUARE_INCH_M2: f64 = 0.0254 * 0.0254;
+const SQUARE_INCH_M2: f64 = inch2(1.0);
 /// Half the change tried, in square inches: small against an opening, large against rounding.
 const HALF_STEP: f64 = 0.05;
-
-/// Worth of one more square inch at every opening of a solved condition.
-///
-/// # Errors
-/// [`EvaluateError::Solve`] if a neighbouring size has no solution.
-pub fn worth(
-    installation: &Installation,
-    phase: Phase,
-    solved: &Solved,
-) -> Result<Vec<Worth>, EvaluateError> {
-    let cowl = &solved.prepared.cowl;
-    let inlets = (0..cowl.inlets.as_slice().len()).map(Opening::Inlet);
-    let exits = (0..cowl.exits.as_slice().len()).map(Opening::Exit);
-    inlets
-        .chain(exits)
-        .chain([Opening::Seal])
-        .map(|opening| worth_of(installation, phase, solved, opening))
-        .collect()
-}
 
 /// Worth of one more square inch at one opening, which the solved condition must have.
 ///
@@ -106,12 +87,9 @@ pub fn worth_of(
         |figure: fn(&Figures<f64>) -> f64| (figure(&high) - figure(&low)) / (HALF_STEP - less);
     // More drag is less speed.
     let speed = || {
-        drag::speed_cost(
-            solved.prepared.cowl.stream.speed_m_s,
-            -slope(|figures| figures.drag),
-            installation.airframe.induced_share,
-            solved.prepared.thrust_n,
-        )
+        solved
+            .prepared
+            .speed_cost(installation, -slope(|figures| figures.drag))
     };
     Ok(Worth {
         opening,

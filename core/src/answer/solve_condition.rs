@@ -75,11 +75,11 @@ pub fn solve_condition_within(
     neighbour: Option<&Solved>,
     budget: &Budget<'_>,
 ) -> Result<Solved, EvaluateError> {
-    let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
     let decks = &installation.decks;
     if decks.draws_from_lower_deck(condition.warm_induction) {
         return breathing_below(installation, condition, neighbour, budget);
     }
+    let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
     solve_prepared(installation, condition, prepared, neighbour, budget)
 }
 

@@ -4,7 +4,8 @@ use crate::answer::prepare::{PrepareError, Prepared};
 use crate::document::check::DesignError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::path::report::{Solution, SolveError};
+use crate::document::installation::Installation;
+use crate::path::report::{Solution, SolveError, gauge_temperature};
 use crate::path::state::Start;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::TemperatureInterval;
@@ -102,6 +103,17 @@ pub struct Solved {
     pub open_gauge_k: Option<f64>,
     /// Where searches nearby begin, of a shutter that holds oil.
     pub(crate) near: Near,
+}
+
+impl Solved {
+    /// Oil as the installation's own gauge shows it, K.
+    #[must_use]
+    pub fn oil_gauge_k(&self, installation: &Installation) -> f64 {
+        gauge_temperature(
+            &self.solution.state,
+            installation.oil.probe.is_after_cooler(),
+        )
+    }
 }
 
 /// Where searches near a condition begin whose shutter holds oil.

@@ -11,7 +11,6 @@ use crate::document::installation::Installation;
 use crate::document::limits::LimitChoice;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::math::root::bracketed_root;
-use crate::path::drag;
 use crate::path::state::Trial;
 use crate::units::quantity::{kelvin, metre_per_s};
 
@@ -131,12 +130,9 @@ pub fn point_band(
 }
 
 fn speed_cost(installation: &Installation, found: &Solved) -> Option<f64> {
-    drag::speed_cost(
-        found.prepared.cowl.stream.speed_m_s,
-        figures(installation, found).drag,
-        installation.airframe.induced_share,
-        found.prepared.thrust_n,
-    )
+    found
+        .prepared
+        .speed_cost(installation, figures(installation, found).drag)
 }
 
 /// Answers over a list of values; values without a solution are left out.

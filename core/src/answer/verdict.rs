@@ -12,14 +12,15 @@
 //! is, heads and oil together by their correlation as two normal variables. Each end of a range without an answer takes its one case in twenty. The
 //! share of sampled draws replaces it.
 
+use crate::answer::absurd::Absurd;
 use crate::answer::band::Bands;
 use crate::answer::evaluate::{Answer, Limit};
 use crate::answer::sampling::Summary;
+use crate::answer::warning::Warning;
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
 use crate::document::limits::Limits;
 use crate::math::normal::{joint_chance, normal_chance};
-use crate::units::si::degf;
 
 /// Chance at which a condition counts as inside unless the builder chooses another [-].
 pub const DEFAULT_CHANCE: f64 = 0.9;
@@ -27,12 +28,6 @@ pub const DEFAULT_CHANCE: f64 = 0.9;
 const EVEN: f64 = 0.5;
 /// Share beyond an end of a range [-].
 const BEYOND_END: f64 = 0.05;
-/// Heads above this are no answer, K (common practice: aluminium has lost its strength).
-const HEADS_ABSURD_K: f64 = degf(550.0);
-/// Oil above this is no answer, K (common practice).
-const OIL_ABSURD_K: f64 = degf(300.0);
-/// Exit over inlets below this is no cooling path [-] (from memory).
-const EXIT_ABSURD: f64 = 0.1;
 
 /// How a condition stands to its limits.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -144,63 +139,6 @@ pub fn odds_words(share: f64) -> String {
     }
 }
 
-/// What makes an answer unbelievable.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Absurd {
-    /// A head or the oil is no number.
-    NotFinite,
-    /// Heads over 550 °F.
-    Heads,
-    /// Oil over 300 °F.
-    Oil,
-    /// Oil hotter than the mean head.
-    OilAboveHeads,
-    /// Exit under a tenth of the inlets.
-    Exit,
-}
-
-impl Absurd {
-    /// Why the answer is not to be believed.
-    #[must_use]
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::NotFinite => "the answer is no number",
-            Self::Heads => "heads over 550 °F (288 °C): no engine stands this",
-            Self::Oil => "oil over 300 °F (149 °C): no oil stands this",
-            Self::OilAboveHeads => "oil hotter than the heads",
-            Self::Exit => "the exit is under a tenth of the inlets",
-        }
-    }
-
-    /// Whether it is too hot, whatever the limits say.
-    fn is_over(self) -> bool {
-        matches!(self, Self::NotFinite | Self::Heads | Self::Oil)
-    }
-}
-
-/// What is absurd in an answer; empty in an ordinary one.
-#[must_use]
-pub fn absurd(answer: &Answer) -> Vec<Absurd> {
-    let (hottest, mean) = (answer.head_hottest.value, answer.head_mean.value);
-    let oil = answer.oil.value;
-    let hot_oil = answer.oil_hot.value;
-    [
-        (
-            ![hottest, mean, oil, hot_oil]
-                .iter()
-                .all(|kelvin| kelvin.is_finite()),
-            Absurd::NotFinite,
-        ),
-        (hottest > HEADS_ABSURD_K, Absurd::Heads),
-        (oil > OIL_ABSURD_K || hot_oil > OIL_ABSURD_K, Absurd::Oil),
-        (oil > mean, Absurd::OilAboveHeads),
-        (answer.area_ratio < EXIT_ABSURD, Absurd::Exit),
-    ]
-    .into_iter()
-    .filter_map(|(is, what)| is.then_some(what))
-    .collect()
-}
-
 /// How one quantity stands to its own limit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Standing {
@@ -238,29 +176,10 @@ pub struct Judgement {
     pub margin_k: f64,
     /// Whether the oil stays below its least temperature in flight.
     pub oil_too_cold: bool,
-    /// Whether the oil stays below what boils its water off, in flight.
-    pub oil_below_wanted: bool,
-    /// What is absurd in the answer.
+    /// What is absurd in the answer, as it was judged where that was made.
     pub absurd: Vec<Absurd>,
     /// Label of the first input with an end of its range without an answer.
     pub open: Option<&'static str>,
-}
-
-impl Judgement {
-    /// What warms oil that stays too cold.
-    #[must_use]
-    pub fn mend(&self, installation: &Installation, answer: &Answer) -> Option<&'static str> {
-        if !self.oil_too_cold {
-            return None;
-        }
-        Some(if !installation.shutter.fitted {
-            "Tape over part of the cooler's face, or a shutter in its duct, warms the oil."
-        } else if answer.shutter_opening.is_some_and(|opening| opening > 0.0) {
-            "Close the shutter further."
-        } else {
-            "The shutter is shut: tape over part of the cooler's face warms the oil."
-        })
-    }
 }
 
 /// Judges a condition.
@@ -297,7 +216,14 @@ pub fn judge(
     let (head_k, oil_k) = (answer.head_margin.value, answer.oil_margin.value);
     let flying = answer.phase != Phase::Ground;
     let oil_too_cold = flying && answer.oil.value < engine.oil_minimum.value;
-    let absurd = absurd(answer);
+    let absurd: Vec<Absurd> = answer
+        .warnings
+        .iter()
+        .filter_map(|warning| match warning {
+            Warning::Absurd(what) => Some(*what),
+            _ => None,
+        })
+        .collect();
     let by_bands = bands.map(|bands| {
         let head = bands.moments.head_hottest.deviations(head_k);
         let oil = bands.moments.oil.deviations(oil_k);
@@ -361,7 +287,6 @@ pub fn judge(
             (_, Limit::Oil) => oil_k,
         },
         oil_too_cold,
-        oil_below_wanted: flying && answer.oil.value < engine.oil_wanted.value,
         absurd,
         open,
     }

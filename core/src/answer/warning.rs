@@ -1,14 +1,16 @@
 //! What the builder should be told beside the numbers.
 
+use crate::answer::absurd::{Absurd, Shown};
 use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
 use crate::answer::prepare::Prepared;
+use crate::answer::solved::Solved;
 use crate::document::condition::Phase;
 use crate::document::installation::{FinPassages, Installation, ReferenceKind};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
-use crate::path::network::{Cowl, Supply};
+use crate::path::network::Supply;
 use crate::path::state::State;
 use crate::units::si::degf;
 
@@ -56,10 +58,12 @@ pub enum Warning {
     BreakIn,
     /// Something lies on a cylinder.
     DebrisOnCylinder,
-    /// Oil too cool to boil off water.
+    /// Oil below its least temperature to fly, or too cool to boil off its water.
     ColdOil {
-        /// At the gauge, K.
-        oil_k: f64,
+        /// Below the least to fly.
+        below_least: bool,
+        /// What warms it.
+        by: Warming,
     },
     /// The lower deck heats the oil through the sump.
     SumpHeated,
@@ -80,33 +84,8 @@ pub enum Warning {
         /// By how much, m/s.
         beyond_m_s: f64,
     },
-    /// The hottest head is hotter than any that flies.
-    HeadsAbsurd {
-        /// Hottest head as its probe reads it, K.
-        head_k: f64,
-    },
-    /// The oil is hotter than any that lubricates.
-    OilAbsurd {
-        /// At the gauge, K.
-        oil_k: f64,
-    },
-    /// The oil is hotter than the heads.
-    OilAboveHeads {
-        /// Oil where it is hottest, K.
-        oil_k: f64,
-        /// Mean head, K.
-        head_k: f64,
-    },
-    /// The air of a deck is hotter than the heads.
-    AirAboveHeads {
-        /// The hotter deck's air, K.
-        air_k: f64,
-    },
-    /// The exits are next to nothing beside the inlets.
-    ExitAbsurd {
-        /// Exits over inlets [-].
-        ratio: f64,
-    },
+    /// The model has left its ground: the numbers are no prediction.
+    Absurd(Absurd),
     /// The blast tubes bring less than what they cool needs.
     BlastShort {
         /// Air through each, kg/s.
@@ -134,29 +113,22 @@ pub enum Warning {
     },
 }
 
-/// What the instruments of a solved condition show.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shown {
-    /// Hottest head as its probe reads it, K.
-    pub hottest_k: f64,
-    /// Oil at the gauge, K.
-    pub gauge_k: f64,
-}
-
-/// Head above which the model has left its ground, K: aluminium is soft there (common practice).
-const ABSURD_HEAD_K: f64 = degf(550.0);
-/// Oil above which the model has left its ground, K (common practice).
-const ABSURD_OIL_K: f64 = degf(300.0);
-/// Exits over inlets below which the model has left its ground [-] (common practice: exits of one to
-/// one and a half times the inlets).
-const ABSURD_EXIT: f64 = 0.1;
 /// One cubic foot per minute, m³/s.
 pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
+/// What warms oil that stays too cold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Warming {
+    /// Tape over the cooler, or a shutter, since none is fitted.
+    TapeOrShutter,
+    /// The shutter, which is open.
+    Shutter,
+    /// Tape over the cooler, since the shutter is shut.
+    Tape,
+}
+
 /// Signs from which a caution against detonation is given.
 const DETONATION_SIGNS: usize = 2;
 
-/// Oil below this, on the gauge, does not boil off its water (common practice), K.
-const COLD_OIL_K: f64 = degf(165.0);
 /// Air of the lower deck above which fuel in the lines may boil, K (from memory: petrol begins to boil
 /// near 110 °F at sea level, earlier at altitude, and lines take up the bay's heat slowly).
 const VAPOUR_AIR_K: f64 = degf(220.0);
@@ -199,24 +171,14 @@ fn cold_core_drop(
     installation.oil.rated_drop.value * cores * thicker * oil_m3_s / cooler.rated_oil_flow.value
 }
 
-/// Where the model has left its ground.
-fn absurd(cowl: &Cowl, state: &State, shown: Shown) -> Vec<Warning> {
-    let Shown { hottest_k, gauge_k } = shown;
-    let inlets: f64 = cowl.inlets.as_slice().iter().map(|at| at.area_m2).sum();
-    let exits: f64 = cowl.exits.as_slice().iter().map(|at| at.area_m2).sum();
-    let ratio = exits / inlets;
-    let (oil_k, head_k) = (state.trial.oil_k, state.head_k);
-    let air_k = state.lower_k.max(state.upper_k);
-    [
-        (hottest_k > ABSURD_HEAD_K).then_some(Warning::HeadsAbsurd { head_k: hottest_k }),
-        (gauge_k > ABSURD_OIL_K).then_some(Warning::OilAbsurd { oil_k: gauge_k }),
-        (oil_k > head_k).then_some(Warning::OilAboveHeads { oil_k, head_k }),
-        (air_k > head_k).then_some(Warning::AirAboveHeads { air_k }),
-        (ratio < ABSURD_EXIT).then_some(Warning::ExitAbsurd { ratio }),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
+/// Oil pressure drop in the cold core, Pa, where it passes the limit at which the oil may congeal.
+pub(crate) fn congealing_drop_pa(installation: &Installation, state: &State) -> Option<f64> {
+    let (at_40, at_100) = installation.oil.grade.viscosities_cst();
+    let viscosity = Viscosity::from_two_points(at_40, at_100).ok()?;
+    let oil_k = state.trial.oil_k;
+    let oil_m3_s = state.terms.cooler_oil_kg_s() / crate::engine::oil::density(oil_k);
+    let drop_pa = cold_core_drop(installation, &viscosity, oil_k, state.cooler.in_k, oil_m3_s);
+    (drop_pa > installation.oil.drop_limit.value).then_some(drop_pa)
 }
 
 /// Face speed of an inlet at a flow, kg/s, over the speed at which the air arrives [-].
@@ -224,18 +186,42 @@ fn overdrawn(inlet: &Inlet, flow_kg_s: f64) -> f64 {
     flow_kg_s / (inlet.density * inlet.area_m2) / inlet.approach_speed().max(1e-9)
 }
 
-/// Warnings of a state, most urgent first.
+/// The warning of cold oil. A descent is too short to boil water off.
+fn cold_oil(
+    installation: &Installation,
+    solved: &Solved,
+    phase: Phase,
+    gauge_k: f64,
+) -> Option<Warning> {
+    let engine = &installation.engine;
+    let below_least = phase != Phase::Ground && gauge_k < engine.oil_minimum.value;
+    let keeps_water =
+        matches!(phase, Phase::Cruise | Phase::Climb) && gauge_k < engine.oil_wanted.value;
+    (below_least || keeps_water).then_some(Warning::ColdOil {
+        below_least,
+        by: if !installation.shutter.fitted {
+            Warming::TapeOrShutter
+        } else if solved.opening > 0.0 {
+            Warming::Shutter
+        } else {
+            Warming::Tape
+        },
+    })
+}
+
+/// Warnings of a solved condition, most urgent first.
 #[must_use]
 pub fn warnings(
     installation: &Installation,
-    prepared: &Prepared,
-    state: &State,
+    solved: &Solved,
     phase: Phase,
     shown: Shown,
 ) -> Vec<Warning> {
+    let (prepared, state) = (&solved.prepared, &solved.solution.state);
     let cowl = &prepared.cowl;
     let gauge_k = shown.gauge_k;
-    let mut found = absurd(cowl, state, shown);
+    let absurd = Absurd::of(cowl, state, shown);
+    let mut found: Vec<Warning> = absurd.into_iter().map(Warning::Absurd).collect();
     let signs = DetonationSigns::of(installation, prepared, state);
     if signs.words().len() >= DETONATION_SIGNS {
         found.push(Warning::Detonation { signs });
@@ -278,31 +264,21 @@ pub fn warnings(
     }
     let share = prepared.brake_power_w / installation.engine.rated_power.value;
     let sigma = cowl.stream.density / crate::air::atmosphere::DENSITY_SL;
-    let available = full_throttle_share(sigma * prepared.intake_density_ratio(installation, state));
+    // An intake of its own draws the outside air as it is.
+    let intake = prepared
+        .intake_density_ratio(installation, state)
+        .unwrap_or(1.0);
+    let available = full_throttle_share(sigma * intake);
     if share > available * THROTTLE_MARGIN {
         found.push(Warning::AboveFullThrottle { available });
     }
     if prepared.phi <= GAS_TABLE_RANGE.0 + 1e-9 || prepared.phi >= GAS_TABLE_RANGE.1 - 1e-9 {
         found.push(Warning::MixtureAtEnd { phi: prepared.phi });
     }
-    let (at_40, at_100) = installation.oil.grade.viscosities_cst();
-    if let Ok(viscosity) = Viscosity::from_two_points(at_40, at_100) {
-        let oil_m3_s =
-            state.terms.cooler_oil_kg_s() / crate::engine::oil::density(state.trial.oil_k);
-        let drop_pa = cold_core_drop(
-            installation,
-            &viscosity,
-            state.trial.oil_k,
-            state.cooler.in_k,
-            oil_m3_s,
-        );
-        if drop_pa > installation.oil.drop_limit.value {
-            found.push(Warning::Congealing { drop_pa });
-        }
+    if let Some(drop_pa) = congealing_drop_pa(installation, state) {
+        found.push(Warning::Congealing { drop_pa });
     }
-    if gauge_k < COLD_OIL_K && matches!(phase, Phase::Cruise | Phase::Climb) {
-        found.push(Warning::ColdOil { oil_k: gauge_k });
-    }
+    found.extend(cold_oil(installation, solved, phase, gauge_k));
     if state.sump_heat_w < 0.0 {
         found.push(Warning::SumpHeated);
     }
@@ -361,19 +337,6 @@ fn airs_owed(
 }
 
 impl Warning {
-    /// Whether the model has left its ground, so that the numbers are no prediction.
-    #[must_use]
-    pub fn is_absurd(&self) -> bool {
-        matches!(
-            self,
-            Self::HeadsAbsurd { .. }
-                | Self::OilAbsurd { .. }
-                | Self::OilAboveHeads { .. }
-                | Self::AirAboveHeads { .. }
-                | Self::ExitAbsurd { .. }
-        )
-    }
-
     /// Short name for files.
     #[must_use]
     pub fn name(&self) -> &'static str {
@@ -395,11 +358,7 @@ impl Warning {
             Self::CoolerInletOverdrawn { .. } => "cooler_inlet_overdrawn",
             Self::UpperDeckBelowAmbient => "upper_deck_below_ambient",
             Self::Tailwind { .. } => "tailwind",
-            Self::HeadsAbsurd { .. } => "heads_absurd",
-            Self::OilAbsurd { .. } => "oil_absurd",
-            Self::OilAboveHeads { .. } => "oil_above_heads",
-            Self::AirAboveHeads { .. } => "air_above_heads",
-            Self::ExitAbsurd { .. } => "exit_absurd",
+            Self::Absurd(what) => what.name(),
             Self::BlastShort { .. } => "blast_short",
             Self::AugmentorHot { .. } => "augmentor_hot",
             Self::FuelVapour { .. } => "fuel_vapour",

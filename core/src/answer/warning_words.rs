@@ -1,6 +1,22 @@
 //! Warnings in sentences.
 
-use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warning};
+use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warming, Warning};
+use crate::units::si::to_degf;
+
+impl Warming {
+    /// What warms the oil, as a sentence ends.
+    fn words(self) -> &'static str {
+        match self {
+            Self::TapeOrShutter => {
+                "tape over part of the cooler's face, never all of it, or fit a shutter in its duct."
+            }
+            Self::Shutter => "close the shutter further.",
+            Self::Tape => {
+                "the shutter is shut, so tape over part of the cooler's face, never all of it."
+            }
+        }
+    }
+}
 
 impl Warning {
     /// The warning in a sentence.
@@ -43,12 +59,19 @@ impl Warning {
             Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
                 maker's break-in procedure and keep power and airspeed up."
                 .to_owned(),
-            Self::DebrisOnCylinder => "Something lies on a cylinder: take it off before the engine \
+            Self::DebrisOnCylinder => {
+                "Something lies on a cylinder: take it off before the engine \
                 runs. The numbers say what it would cost, not that it may fly."
-                .to_owned(),
-            Self::ColdOil { .. } => "Oil this cool does not boil off its water: block some of the \
-                cooler's air, and never all of it."
-                .to_owned(),
+                    .to_owned()
+            }
+            Self::ColdOil { below_least, by } => {
+                let what = if *below_least {
+                    "The oil stays below its least temperature to fly"
+                } else {
+                    "Oil this cool does not boil off its water"
+                };
+                format!("{what}: {}", by.words())
+            }
             Self::SumpHeated => {
                 "The lower deck is hotter than the oil: the sump takes heat up.".to_owned()
             }
@@ -69,19 +92,7 @@ impl Warning {
                 none, but it blows hot air forward from the exits. Turn into the wind."
                     .to_owned()
             }
-            Self::AirAboveHeads { .. } => "The air in the cowl comes out hotter than the heads that warm \
-                it: next to none flows. The numbers are no prediction; look for a closed or missing opening."
-                .to_owned(),
-            Self::HeadsAbsurd { .. } | Self::OilAbsurd { .. } | Self::OilAboveHeads { .. } => {
-                "No engine runs this hot for long: the numbers are no prediction here, but that it \
-                 cannot be cooled so is certain. Look for a wrong input first."
-                    .to_owned()
-            }
-            Self::ExitAbsurd { ratio } => format!(
-                "The exits have {:.0} % of the inlets' area: no cowl is built so, and the numbers \
-                 are no prediction. Look for a wrong dimension.",
-                100.0 * ratio
-            ),
+            Self::Absurd(what) => what.sentence(),
             Self::Detonation { signs } => format!(
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",
@@ -104,7 +115,7 @@ impl Warning {
                 "Exhaust and cooling air leave the augmentor at about {:.0} °F when mixed, hotter near \
                  the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
                  comes into the cowl: watch carbon monoxide.",
-                1.8 * mixed_k - 459.67
+                to_degf(*mixed_k)
             ),
             Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
                 pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
@@ -114,7 +125,7 @@ impl Warning {
                 "Cabin air off the exhaust, about {:.0} °F: a crack under the muff lets carbon monoxide into the \
                  cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, fly with a \
                  carbon-monoxide detector; if it alarms, heat off, vents open, land.",
-                1.8 * air_k - 459.67
+                to_degf(*air_k)
             ),
             _ => String::new(),
         }

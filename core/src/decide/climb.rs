@@ -11,6 +11,7 @@ use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use crate::units::quantity::metre_per_s;
+use crate::units::si::knot;
 
 /// Where something holds a head temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,7 +24,7 @@ pub enum Holding {
     Nowhere,
 }
 
-const KNOT: f64 = 1852.0 / 3600.0;
+const KNOT: f64 = knot(1.0);
 /// Range of airspeeds that is looked at, m/s.
 pub const SPEEDS_M_S: (f64, f64) = (40.0 * KNOT, 200.0 * KNOT);
 /// Range of power that is looked at, share of rated power [-].

@@ -19,7 +19,6 @@ use crate::document::installation::{
 use crate::document::table::Input;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
-use crate::path::drag;
 use crate::units::quantity::metre;
 use crate::units::si;
 
@@ -112,12 +111,7 @@ fn quantities(installation: &Installation, phase: Phase, found: &Solved) -> [f64
     let figures = figures(installation, found);
     let speed = if phase == Phase::Cruise {
         // Drag is speed lost.
-        drag::speed_cost(
-            found.prepared.cowl.stream.speed_m_s,
-            -figures.drag,
-            installation.airframe.induced_share,
-            found.prepared.thrust_n,
-        )
+        found.prepared.speed_cost(installation, -figures.drag)
     } else {
         None
     };

@@ -3,17 +3,15 @@
 //! At each temperature the draws, and the tape, have a budget of states
 //! ([`budget`](crate::path::budget)).
 
-use crate::answer::head_readings::hottest_reading;
 use crate::answer::opening_band::opening_ends;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, ShutterState, Solved};
-use crate::answer::warning::{Shown, Warning, warnings};
+use crate::answer::warning::congealing_drop_pa;
 use crate::document::condition::{AirKind, Condition, ShutterPolicy};
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
-use crate::path::report::gauge_temperature;
 use crate::units::quantity::{kelvin, pascal};
 use crate::units::si::degf;
 use crate::units::typed::{Dimension, UnitSystem};
@@ -115,28 +113,9 @@ fn card_point(
         };
         solve_condition(installation, &fixed, Some(&found))
     };
-    let gauge = |solved: &Solved| {
-        let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
-        kelvin(gauge_temperature(&solved.solution.state, after_cooler))
-    };
+    let gauge = |solved: &Solved| kelvin(solved.oil_gauge_k(installation));
     let opening_band = opening_ends(&design.with_only(holding.clone()))?;
     let state = &found.solution.state;
-    let gauge_k = gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler);
-    let congealing = warnings(
-        installation,
-        &found.prepared,
-        state,
-        condition.phase,
-        Shown {
-            hottest_k: hottest_reading(installation, &found),
-            gauge_k,
-        },
-    )
-    .iter()
-    .find_map(|warning| match warning {
-        Warning::Congealing { drop_pa } => Some(pascal(*drop_pa)),
-        _ => None,
-    });
     Ok(CardPoint {
         oat: kelvin(oat_k),
         state: found.shutter,
@@ -150,7 +129,7 @@ fn card_point(
         } else {
             1.0
         },
-        congealing,
+        congealing: congealing_drop_pa(installation, state).map(pascal),
     })
 }
 
@@ -190,17 +169,14 @@ fn tape(
     let open = Condition {
         air: AirKind::Oat,
         oat: kelvin(oat_k),
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition.clone()
+        ..condition.with_shutter_open()
     };
     let search = Budget::of_a_search(1);
     let mut taped = installation.clone();
     let mut miss = |share: f64| -> Result<f64, EvaluateError> {
         taped.cooler.blanked_share = share;
         let found = solve_in_search(&taped, &open, None, &search)?;
-        let after_cooler = taped.oil.probe == OilProbe::AfterCooler;
-        Ok(gauge_temperature(&found.solution.state, after_cooler) - condition.oil_target.value)
+        Ok(found.oil_gauge_k(&taped) - condition.oil_target.value)
     };
     if miss(0.0)? >= 0.0 {
         return Ok(Tape::NoneTooHot);

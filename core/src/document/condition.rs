@@ -116,6 +116,16 @@ fn is_usual_warming(warming: &TemperatureInterval) -> bool {
 }
 
 impl Condition {
+    /// The condition with the shutter fully open, so that it regulates nothing and the whole cooler counts.
+    #[must_use]
+    pub fn with_shutter_open(&self) -> Self {
+        Self {
+            shutter: ShutterPolicy::Fixed,
+            shutter_opening: 1.0,
+            ..self.clone()
+        }
+    }
+
     /// Warming of the induction air above the outside's total temperature, K; of air from the lower deck a
     /// first guess.
     #[must_use]

@@ -152,36 +152,6 @@ pub fn manifold_of_share(share: f64, speed_ratio: f64, air_k: f64) -> f64 {
     NO_POWER_PA + filling * (RATED_MANIFOLD_PA - NO_POWER_PA)
 }
 
-/// Volumetric efficiency [-] that a charge air flow implies: a check of the fuel-flow scale.
-///
-/// # Arguments
-/// * `charge_kg_s` - charge air of a four-stroke engine, kg/s
-/// * `displacement_m3` - of all cylinders, m³
-/// * `revolutions_s` - engine speed, 1/s
-/// * `manifold_pa`, `air_k` - manifold pressure, Pa, and outside total temperature, K
-///
-/// # Example
-/// 6 L that turn 40 times a second draw 0.006 · 20 m³/s, of 1.225 kg/m³ each; 0.1176 kg/s are 0.8
-/// of that:
-/// ```
-/// use coolpath_core::engine::breathing::volumetric_efficiency;
-///
-/// let efficiency = volumetric_efficiency(0.1176, 0.006, 40.0, 101_325.0, 288.15);
-/// assert!((efficiency - 0.8).abs() < 1e-4);
-/// ```
-#[must_use]
-pub fn volumetric_efficiency(
-    charge_kg_s: f64,
-    displacement_m3: f64,
-    revolutions_s: f64,
-    manifold_pa: f64,
-    air_k: f64,
-) -> f64 {
-    let density = crate::air::atmosphere::density(manifold_pa, air_k);
-    // η_v = W / (ρ V n/2)
-    charge_kg_s / (density * displacement_m3 * 0.5 * revolutions_s)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

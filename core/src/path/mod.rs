@@ -5,7 +5,6 @@ mod banks;
 mod brackets;
 pub mod budget;
 pub mod butterfly;
-pub mod decks;
 pub mod drag;
 pub mod ejector;
 pub mod element;

@@ -4,11 +4,11 @@ use crate::air::airspeed;
 use crate::air::atmosphere;
 use crate::answer::solve_condition::solve_condition;
 use crate::document::design::Design;
-use crate::document::installation::OilProbe;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
 use crate::math::order;
 use crate::path::report::gauge_temperature;
+use crate::units::si::{degf, to_degf};
 
 /// Farthest that air is from the standard atmosphere without a doubt, K (from memory).
 const FAR_FROM_STANDARD_K: f64 = 33.0;
@@ -122,8 +122,8 @@ fn air_flags(moment: &Moment) -> Vec<Flag> {
         let standard = atmosphere::standard_temperature(altitude);
         if (oat - standard).abs() > FAR_FROM_STANDARD_K {
             // The same number in the other unit.
-            let (celsius, fahrenheit) = (oat - 273.15, oat * 1.8 - 459.67);
-            let other = [(celsius + 459.67) / 1.8, fahrenheit + 273.15];
+            let (celsius, fahrenheit) = (oat - 273.15, to_degf(oat));
+            let other = [degf(celsius), fahrenheit + 273.15];
             found.push(
                 if other
                     .iter()
@@ -195,7 +195,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
     };
     if let Some(oil) = moment.get(Quantity::Oil) {
         let state = &solved.solution.state;
-        let after = installation.oil.probe == OilProbe::AfterCooler;
+        let after = installation.oil.probe.is_after_cooler();
         let here = (oil - gauge_temperature(state, after)).abs();
         let there = (oil - gauge_temperature(state, !after)).abs();
         if here - there > OTHER_PROBE_K && there < 0.3 * here {
@@ -209,7 +209,7 @@ fn model_flags(design: &Design, reading: &Reading, moment: &Moment) -> Vec<Flag>
 mod tests {
     use super::*;
     use crate::document::example;
-    use crate::units::si::{degf, foot, inh2o, knot};
+    use crate::units::si::{foot, inh2o, knot};
 
     fn flags_of(changes: &[(Quantity, f64)]) -> Vec<Flag> {
         let mut values: crate::document::reading::Values = [
@@ -238,18 +238,11 @@ mod tests {
 
     #[test]
     fn each_planted_fault_is_named() {
-        // 60 °F noted as 60 °C, and 15 °C noted as 15 °F.
-        for oat in [60.0 + 273.15, degf(-40.0)] {
-            let found = flags_of(&[(Quantity::Oat, oat)]);
-            assert!(
-                found.contains(&Flag::OatInOtherUnit) || found.contains(&Flag::OatFar),
-                "{found:?}"
-            );
-        }
-        assert_eq!(
-            flags_of(&[(Quantity::Oat, 60.0 + 273.15)]),
-            [Flag::OatInOtherUnit]
-        );
+        // 60 °F noted as 60 °C; and −40, which is as cold in either unit.
+        let found = flags_of(&[(Quantity::Oat, 60.0 + 273.15)]);
+        assert_eq!(found, [Flag::OatInOtherUnit]);
+        let found = flags_of(&[(Quantity::Oat, degf(-40.0))]);
+        assert_eq!(found, [Flag::OatFar]);
         let found = flags_of(&[(Quantity::BaffleDrop, inh2o(8.0))]);
         assert_eq!(found, [Flag::DropAboveRam]);
         let found = flags_of(&[
@@ -296,7 +289,7 @@ mod tests {
             .expect("an answer")
             .solution
             .state;
-        let after = design.installation.oil.probe == OilProbe::AfterCooler;
+        let after = design.installation.oil.probe.is_after_cooler();
         for (oil, expected) in [
             (gauge_temperature(&state, after), vec![]),
             (gauge_temperature(&state, !after), vec![Flag::OilOtherSide]),

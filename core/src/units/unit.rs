@@ -46,16 +46,27 @@ impl Unit {
 }
 
 pub(super) const INCH: f64 = 0.0254;
-const FOOT: f64 = 0.3048;
+pub(super) const FOOT: f64 = 0.3048;
 /// 1 inH₂O (conventional, 4 °C), Pa.
 pub const INCH_OF_WATER_PA: f64 = 249.088_91;
-const POUND: f64 = 0.453_592_37;
+pub(super) const POUND: f64 = 0.453_592_37;
 /// 1 mechanical horsepower, W: 550 ft·lbf/s.
 pub const HORSEPOWER_W: f64 = 550.0 * FOOT * POUND * 9.806_65;
-const BTU: f64 = 1_055.055_852_62;
-const KNOT: f64 = 1852.0 / 3600.0;
-const GALLON: f64 = 231.0 * INCH * INCH * INCH;
-const RANKINE: f64 = 1.0 / 1.8;
+pub(super) const BTU: f64 = 1_055.055_852_62;
+pub(super) const NAUTICAL_MILE: f64 = 1852.0;
+pub(super) const HOUR: f64 = 3600.0;
+const KNOT: f64 = NAUTICAL_MILE / HOUR;
+/// Cubic inches of a gallon.
+pub(super) const GALLON_IN3: f64 = 231.0;
+const GALLON: f64 = GALLON_IN3 * INCH * INCH * INCH;
+pub(super) const INCH_OF_MERCURY: f64 = 3386.389;
+pub(super) const PSI: f64 = 6_894.757_293;
+pub(super) const LITRE: f64 = 1e-3;
+/// Degrees Fahrenheit of a kelvin.
+pub(super) const DEGF_PER_K: f64 = 1.8;
+/// Degrees Fahrenheit from absolute zero to 0 °F.
+pub(super) const ZERO_F: f64 = 459.67;
+const RANKINE: f64 = 1.0 / DEGF_PER_K;
 
 const fn unit(symbol: &'static str, aliases: &'static [&'static str], factor: f64) -> Unit {
     Unit {
@@ -70,7 +81,7 @@ const FAHRENHEIT: Unit = Unit {
     symbol: "°F",
     aliases: &["f", "degf", "deg f"],
     factor: RANKINE,
-    offset: 459.67,
+    offset: ZERO_F,
 };
 const CELSIUS: Unit = Unit {
     symbol: "°C",
@@ -109,11 +120,11 @@ pub(super) static PRESSURE: [Unit; 5] = [
     unit("mmH₂O", &["mmh2o", "mm h2o"], INCH_OF_WATER_PA / 25.4),
 ];
 pub(super) static ALTIMETER: [Unit; 2] = [
-    unit("inHg", &["in hg", "inches"], 3386.389),
+    unit("inHg", &["in hg", "inches"], INCH_OF_MERCURY),
     unit("hPa", &["mbar", "mb"], 100.0),
 ];
 pub(super) static OIL_PRESSURE: [Unit; 3] = [
-    unit("psi", &[], 6_894.757_293),
+    unit("psi", &[], PSI),
     unit("bar", &[], 1e5),
     unit("kPa", &[], 1000.0),
 ];
@@ -137,11 +148,11 @@ pub(super) static MASS_FLOW: [Unit; 4] = [
 ];
 pub(super) static OIL_FLOW: [Unit; 2] = [
     unit("gal/min", &["gpm", "us gal/min"], GALLON / 60.0),
-    unit("L/min", &["l/min"], 1e-3 / 60.0),
+    unit("L/min", &["l/min"], LITRE / 60.0),
 ];
 pub(super) static FUEL_FLOW: [Unit; 2] = [
     unit("gal/h", &["gph", "us gal/h"], GALLON / 3600.0),
-    unit("L/h", &["l/h", "lph"], 1e-3 / 3600.0),
+    unit("L/h", &["l/h", "lph"], LITRE / HOUR),
 ];
 pub(super) static POWER: [Unit; 3] = [
     unit("hp", &["bhp"], HORSEPOWER_W),
@@ -183,7 +194,7 @@ pub(super) static DISPLACEMENT: [Unit; 3] = [
         &["in3", "cu in", "cuin", "cubic inches"],
         INCH * INCH * INCH,
     ),
-    unit("L", &["l", "liter", "liters", "litre", "litres"], 1e-3),
+    unit("L", &["l", "liter", "liters", "litre", "litres"], LITRE),
     unit("cm³", &["cm3", "cc"], 1e-6),
 ];
 pub(super) static DIFFERENCE_PER_DEGREE: [Unit; 2] = [

@@ -19,21 +19,6 @@ pub fn indicator_reading(drop_pa: f64) -> f64 {
     airspeed::calibrated_airspeed(drop_pa.max(0.0))
 }
 
-/// Pressure difference, Pa, with which an airspeed indicator reads a speed, m/s.
-///
-/// # Example
-/// 100 kt are 1630.28 Pa (`reference/airspeed`, B01):
-/// ```
-/// use coolpath_core::units::si::knot;
-/// use coolpath_core::workshop::gauge::indicator_drop;
-///
-/// assert!((indicator_drop(knot(100.0)) - 1630.28).abs() < 0.05);
-/// ```
-#[must_use]
-pub fn indicator_drop(reading_m_s: f64) -> f64 {
-    airspeed::impact_pressure(reading_m_s.max(0.0))
-}
-
 /// Leak area, m², found by blowing a known flow into a closed deck.
 ///
 /// A = Q √(ρ / (2 Δp)) / C_d, from W = C_d A √(2 ρ Δp) and W = ρ Q
@@ -75,7 +60,7 @@ mod tests {
         let reading = indicator_reading(inh2o(6.0)) / knot(1.0);
         assert!((reading - 95.8).abs() < 0.05, "{reading} kt");
         assert_eq!(indicator_reading(-5.0), 0.0);
-        let back = indicator_drop(indicator_reading(inh2o(6.0)));
+        let back = airspeed::impact_pressure(indicator_reading(inh2o(6.0)));
         assert!((back - inh2o(6.0)).abs() < 1e-9, "{back} Pa");
     }
 

@@ -1,8 +1,10 @@
-//! Times of the plain network's solution for `reference/generators/network_timing.py`: of one, solved again
-//! and again, and of many that differ; and the pressures of them all.
+//! Times of the plain network's solution by the product's solver, for `reference/generators/network_timing.py`:
+//! of one, solved again and again, and of many that differ; and the pressures of them all.
 
-use coolpath_core::path::decks::{DeckPressures, TwoDecks, deck_pressures};
-use coolpath_tests::plain_network::Plain;
+use coolpath_core::path::network::Cowl;
+use coolpath_core::path::solve::solve;
+use coolpath_core::path::state::State;
+use coolpath_tests::plain_network::{Plain, SLOW, figures};
 use std::hint::black_box;
 use std::time::Instant;
 
@@ -31,30 +33,38 @@ fn one_of_many(place: u32) -> Plain {
     }
 }
 
+/// Pressures of plenum and lower deck at the table's own speed, Pa.
+fn pressures(state: &State) -> String {
+    let [(_, plenum_pa), (_, lower_pa), ..] = figures(state);
+    format!("{plenum_pa:.9} {lower_pa:.9}")
+}
+
+/// The larger of what is left over of both decks' flows, at the table's own speed, kg/s.
+fn left_over(state: &State) -> f64 {
+    let left = &state.residual;
+    left.upper_kg_s.abs().max(left.lower_kg_s.abs()) / SLOW.sqrt()
+}
+
 fn main() {
-    let network = Plain::default();
-    let found = deck_pressures(&network).expect("pressures");
+    let cowl = Plain::default().cowl();
+    let found = solve(&cowl, None).expect("a solution").state;
     let one = micros(MANY, || {
         for _ in 0..MANY {
-            let _ = black_box(deck_pressures(black_box(&network)));
+            let _ = black_box(solve(black_box(&cowl), None));
         }
     });
-    println!("{one:.4} {:.4} {:.4}", found.upper_pa, found.lower_pa);
+    println!("{one:.4} {}", pressures(&found));
 
-    let networks: Vec<Plain> = (0..MANY).map(one_of_many).collect();
-    let mut solved: Vec<DeckPressures> = vec![found; networks.len()];
+    let cowls: Vec<Cowl> = (0..MANY).map(|place| one_of_many(place).cowl()).collect();
+    let mut solved: Vec<State> = vec![found; cowls.len()];
     let many = micros(MANY, || {
-        for (network, solved) in black_box(&networks).iter().zip(&mut solved) {
-            *solved = deck_pressures(network).expect("pressures");
+        for (cowl, solved) in black_box(&cowls).iter().zip(&mut solved) {
+            *solved = solve(cowl, None).expect("a solution").state;
         }
     });
-    let worst = networks.iter().zip(&solved).map(|(network, decks)| {
-        let upper = network.upper_balance(decks.upper_pa, decks.lower_pa);
-        let lower = network.lower_balance(decks.upper_pa, decks.lower_pa);
-        upper.abs().max(lower.abs())
-    });
-    println!("{many:.4} {:e}", worst.fold(0.0, f64::max));
-    for decks in &solved {
-        println!("{:.9} {:.9}", decks.upper_pa, decks.lower_pa);
+    let worst = solved.iter().map(left_over).fold(0.0, f64::max);
+    println!("{many:.4} {worst:e}");
+    for state in &solved {
+        println!("{}", pressures(state));
     }
 }

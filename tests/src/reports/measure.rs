@@ -5,9 +5,8 @@ use coolpath_core::answer::head_readings::{each_reading, hottest_reading, mean_r
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::Solved;
 use coolpath_core::document::design::Design;
-use coolpath_core::document::installation::{Installation, OilProbe};
+use coolpath_core::document::installation::Installation;
 use coolpath_core::engine::egt::below_peak;
-use coolpath_core::path::report::gauge_temperature;
 use coolpath_core::units::typed::{Dimension, UnitSystem, parse};
 
 /// A quantity of a solved condition.
@@ -95,7 +94,7 @@ impl Measure {
                 let each = exhausts(installation, solved.prepared.phi);
                 above_others(&each)?
             }
-            Self::Oil => gauge_temperature(state, installation.oil.probe == OilProbe::AfterCooler),
+            Self::Oil => solved.oil_gauge_k(installation),
             Self::BaffleDrop => state.trial.upper_pa - state.trial.lower_pa,
             Self::Speed => {
                 let answer = answer(installation, design.conditions.first()?, solved);

@@ -5,10 +5,11 @@ use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{HERE, LineChart, Series};
 use coolpath_core::answer::band::Band;
 use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
-use coolpath_core::document::condition::{Condition, ShutterPolicy};
+use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::limits::LimitChoice;
+use coolpath_core::units::si::knot;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
 pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
@@ -40,7 +41,7 @@ fn values(from: f64, to: f64) -> Vec<f64> {
 
 /// Values that a chart of a sweep runs over, SI.
 fn swept_values(swept: Swept) -> Vec<f64> {
-    const KNOT: f64 = 1852.0 / 3600.0;
+    const KNOT: f64 = knot(1.0);
     match swept {
         Swept::Oat => values(244.0, 318.0),
         Swept::Airspeed => values(50.0 * KNOT, 160.0 * KNOT),
@@ -60,25 +61,16 @@ pub fn band_values(swept: Swept) -> Vec<f64> {
 /// Bands at one value of a sweep, with the shutter as the charts have it.
 #[must_use]
 pub fn band_at(design: &Design, condition: &Condition, swept: Swept, x: f64) -> Option<PointBand> {
-    point_band(design, &open(condition), swept, x)
+    point_band(design, &condition.with_shutter_open(), swept, x)
 }
 
 pub(super) fn points(view: &View<'_>, swept: Swept) -> Vec<Point> {
     sweep(
         view.installation,
-        &open(view.condition),
+        &view.condition.with_shutter_open(),
         swept,
         &swept_values(swept),
     )
-}
-
-/// The condition with the shutter fully open, so that the whole cooler counts.
-fn open(condition: &Condition) -> Condition {
-    Condition {
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition.clone()
-    }
 }
 
 /// What one line shows: its name, its value at a point and its band there.
@@ -421,7 +413,7 @@ mod tests {
         let design = example::design();
         let points = sweep(
             &design.installation,
-            &open(&design.conditions[1]),
+            &design.conditions[1].with_shutter_open(),
             Swept::Airspeed,
             &swept_values(Swept::Airspeed),
         );

@@ -5,7 +5,8 @@ use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{LineChart, Series};
 use coolpath_core::document::installation::Engine;
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::prove::log::{Channel, Fate, Kind, Session, Stretch, Why};
+use coolpath_core::prove::log::{Channel, Criteria, Fate, Kind, Session, Stretch, Why};
+use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// Points along the trace.
@@ -30,19 +31,30 @@ fn set_aside(session: &Session, shown: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
 
 /// What the trace says, and how it is read.
 fn words(steady: usize, aside: bool) -> (String, String) {
-    let (title, read) = match steady {
+    let (title, mut read) = match steady {
         0 => (
             "No steady window in this log".to_owned(),
-            "It would take 120 s in which heads and oil change by less than 2 °F a minute.",
+            would_take(&Criteria::default()),
         ),
-        1 => ("One steady stretch".to_owned(), "It is shaded."),
-        count => (format!("{count} steady stretches"), "They are shaded."),
+        1 => ("One steady stretch".to_owned(), "It is shaded.".to_owned()),
+        count => (
+            format!("{count} steady stretches"),
+            "They are shaded.".to_owned(),
+        ),
     };
-    let mut read = read.to_owned();
     if aside {
         read.push_str(" Crosses were set aside: nothing moves there and back so fast.");
     }
     (title, read)
+}
+
+/// What a steady window is.
+fn would_take(criteria: &Criteria) -> String {
+    format!(
+        "It would take {:.0} s in which heads and oil change by less than {:.0} °F a minute.",
+        criteria.window_s,
+        60.0 * criteria.drift_k_s / deltaf(1.0)
+    )
 }
 
 /// Minutes of the steady stretches.

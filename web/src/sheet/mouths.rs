@@ -1,9 +1,10 @@
 //! Where the inlets stand, in inches, with their true shapes.
 
 use coolpath_core::document::installation::{Inlet, InletPosition, InletShape, Installation, Lip};
+use coolpath_core::units::si::inch;
 
 /// Inches in a metre.
-pub const INCHES: f64 = 1.0 / 0.0254;
+pub const INCHES: f64 = 1.0 / inch(1.0);
 
 /// Where an inlet stands on the cowl.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

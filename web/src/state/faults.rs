@@ -3,7 +3,6 @@
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
-use crate::state::readings;
 use coolpath_core::document::check::DesignError;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::fault::{Fault, Spot};
@@ -16,23 +15,12 @@ impl State {
     /// are for the last valid values.
     #[must_use]
     pub fn faults(&self) -> Vec<(FieldKey, String)> {
-        self.refused(|key, text| field::value(key.input()?, text, self.system).err())
-    }
-
-    /// Cells of the readings, and corrections, whose text is no valid value. No answer stands on
-    /// them.
-    #[must_use]
-    pub fn reading_faults(&self) -> Vec<(FieldKey, String)> {
-        self.refused(|key, text| readings::fault(self, key, text))
-    }
-
-    fn refused(
-        &self,
-        fault: impl Fn(&FieldKey, &str) -> Option<String>,
-    ) -> Vec<(FieldKey, String)> {
         self.drafts
             .iter()
-            .filter_map(|(key, text)| Some((key.clone(), fault(key, text)?)))
+            .filter_map(|(key, text)| {
+                let fault = field::value(key.input()?, text, self.system).err()?;
+                Some((key.clone(), fault))
+            })
             .collect()
     }
 

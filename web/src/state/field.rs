@@ -3,6 +3,7 @@
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use coolpath_core::document::table::Input;
+use coolpath_core::units::si::to_degf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem};
 
@@ -91,7 +92,7 @@ pub fn question(input: &Input, value: f64, system: UnitSystem) -> Option<String>
     if input.dimension != Dimension::Temperature {
         return None;
     }
-    let (celsius, fahrenheit) = (value - 273.15, value * 1.8 - 459.67);
+    let (celsius, fahrenheit) = (value - 273.15, to_degf(value));
     let unlikely = match input.id {
         "condition.oat_k" => celsius > 47.0,
         "engine.head_limit_k" => fahrenheit < 350.0,

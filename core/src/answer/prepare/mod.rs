@@ -12,7 +12,7 @@ pub use engine::Burning;
 pub use error::PrepareError;
 
 use crate::air::propeller::Slipstream;
-use crate::air::{airspeed, atmosphere, propeller};
+use crate::air::{atmosphere, propeller};
 use crate::answer::gas::exhaust_temperature;
 use crate::answer::known_point::{KnownPoint, known_point};
 use crate::answer::prepare::cooler::cooler_branch;
@@ -25,6 +25,7 @@ use crate::document::condition::{Condition, Phase};
 use crate::document::installation;
 use crate::document::installation::{InletSide, Installation, TakeOff, UpperDeck};
 use crate::engine::mixture;
+use crate::path::drag;
 use crate::path::element::Inlet;
 use crate::path::network::{Cowl, FreeStream, Opening};
 use crate::path::openings::{MAX_OPENINGS, Openings};
@@ -45,8 +46,6 @@ pub struct Prepared {
     pub brake_power_w: f64,
     /// Share of rated power that the same air gives at best power [-].
     pub share: f64,
-    /// Manifold pressure, given or implied, Pa.
-    pub manifold_pa: f64,
     /// Share of the cylinders that fire [-].
     pub firing: f64,
     /// Equivalence ratio [-].
@@ -61,10 +60,6 @@ pub struct Prepared {
     pub fuel_kg_s: f64,
     /// Pressure altitude, m.
     pub pressure_altitude_m: f64,
-    /// Mach number [-].
-    pub mach: f64,
-    /// Calibrated airspeed, m/s.
-    pub calibrated_m_s: f64,
     /// Thrust of the propeller, N.
     pub thrust_n: f64,
     /// What the aircraft does.
@@ -73,8 +68,6 @@ pub struct Prepared {
     pub flap: f64,
     /// Pressure rise of the propeller, Pa.
     pub pressure_rise_pa: f64,
-    /// The propeller's share is that on the ground.
-    pub on_ground: bool,
     /// Tailwind beyond the airspeed, which counts as none, m/s.
     pub tailwind_m_s: f64,
     /// Spillage drag share [-].
@@ -84,26 +77,38 @@ pub struct Prepared {
 }
 
 impl Prepared {
-    /// Density of the air that the engine draws over that of the outside air [-], where more is said of its
-    /// way than that it has an intake of its own; else 1.
+    /// Density of the air that the engine draws over that of the outside air [-]; `None` where nothing more is
+    /// said of its way than that it has an intake of its own.
     ///
     /// p_m/p₀ T₀/T: ram of the scoop less what its filter takes from the flow of full throttle, or the lower
     /// deck's pressure and warmth.
     #[must_use]
-    pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> f64 {
+    pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> Option<f64> {
         let decks = &installation.decks;
         let stream = &self.cowl.stream;
         if self.cowl.lower_induction_kg_s > 0.0 {
             let pressure = 1.0 + state.trial.lower_pa / stream.pressure_pa;
-            pressure * stream.total_k / self.charge_k
+            Some(pressure * stream.total_k / self.charge_k)
         } else if decks.has_scoop() {
             // Δp = Δp_r (W/W_r)²/σ, W/W_r = σ at full throttle
             let sigma = stream.density / atmosphere::DENSITY_SL;
             let ram_pa = decks.scoop_recovery * stream.impact_pa;
-            1.0 + (ram_pa - sigma * decks.filter_drop.value) / stream.pressure_pa
+            Some(1.0 + (ram_pa - sigma * decks.filter_drop.value) / stream.pressure_pa)
         } else {
-            1.0
+            None
         }
+    }
+
+    /// Speed, m/s, that a drag, N, or a change of it costs in level flight at constant power; `None` without
+    /// thrust.
+    #[must_use]
+    pub fn speed_cost(&self, installation: &Installation, drag_n: f64) -> Option<f64> {
+        drag::speed_cost(
+            self.cowl.stream.speed_m_s,
+            drag_n,
+            installation.airframe.induced_share,
+            self.thrust_n,
+        )
     }
 
     /// Sets the shutter to an opening from 0 to 1.
@@ -218,7 +223,6 @@ pub(crate) fn prepare_breathing(
         point,
         brake_power_w,
         share: burning.share,
-        manifold_pa: burning.manifold_pa,
         firing,
         phi,
         charge_kg_s,
@@ -226,13 +230,10 @@ pub(crate) fn prepare_breathing(
         exhaust_k: exhaust_temperature(engine, condition.rpm, phi, burning.manifold_pa),
         fuel_kg_s: mixture::fuel_flow(charge_kg_s, phi),
         pressure_altitude_m: air.pressure_altitude_m,
-        mach: air.mach,
-        calibrated_m_s: airspeed::calibrated_airspeed(stream.impact_pa),
         thrust_n: slipstream.thrust_n,
         phase: condition.phase,
         flap: condition.flap,
         pressure_rise_pa: slipstream.pressure_rise_pa,
-        on_ground: condition.phase == Phase::Ground,
         tailwind_m_s: air.tailwind_m_s,
         spillage: airframe.spillage,
         flap_drag_m2,

@@ -12,7 +12,6 @@ const MACH_MAX: f64 = 0.6;
 pub(super) struct Outside {
     pub(super) stream: FreeStream,
     pub(super) pressure_altitude_m: f64,
-    pub(super) mach: f64,
     pub(super) tailwind_m_s: f64,
 }
 
@@ -77,7 +76,6 @@ pub(super) fn outside(
             propeller_rise_pa: 0.0,
         },
         pressure_altitude_m,
-        mach,
         tailwind_m_s,
     })
 }

@@ -2,9 +2,8 @@
 
 use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
-use crate::document::installation::{Installation, OilProbe};
+use crate::document::installation::Installation;
 use crate::engine::oil;
-use crate::path::report::gauge_temperature;
 use crate::units::typed::Dimension;
 
 pub(super) fn oil_heat(solved: &Solved) -> Derivation {
@@ -53,7 +52,6 @@ pub(super) fn oil_heat(solved: &Solved) -> Derivation {
 
 pub(super) fn gauge(installation: &Installation, solved: &Solved) -> Derivation {
     let state = &solved.solution.state;
-    let after_cooler = installation.oil.probe == OilProbe::AfterCooler;
     let capacity = state.terms.pump_kg_s * oil::specific_heat(state.trial.oil_k);
     Derivation {
         answer: "Oil at the gauge",
@@ -71,7 +69,7 @@ pub(super) fn gauge(installation: &Installation, solved: &Solved) -> Derivation 
             term(
                 "Q_probe",
                 "heat given up before the probe: the cooler's if the probe sits behind it",
-                if after_cooler {
+                if installation.oil.probe.is_after_cooler() {
                     state.cooler.heat_w
                 } else {
                     0.0
@@ -87,7 +85,7 @@ pub(super) fn gauge(installation: &Installation, solved: &Solved) -> Derivation 
                 Some("oil.pump_flow_m3_s"),
             ),
         ],
-        value: gauge_temperature(state, after_cooler),
+        value: solved.oil_gauge_k(installation),
         dimension: Dimension::Temperature,
         recompute: |t| t[0] - t[1] / t[2],
     }

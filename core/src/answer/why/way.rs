@@ -3,6 +3,7 @@
 use crate::air::atmosphere;
 use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
+use crate::document::condition::Phase;
 use crate::document::installation::{Installation, Lip};
 use crate::path::ejector::Ejector;
 use crate::path::network::{Discharge, Supply};
@@ -46,7 +47,7 @@ pub(super) fn ram(installation: &Installation, solved: &Solved) -> Derivation {
                 "the propeller's share of its pressure rise",
                 stream.propeller_rise_pa,
                 Dimension::Pressure,
-                Some(if solved.prepared.on_ground {
+                Some(if solved.prepared.phase == Phase::Ground {
                     "airframe.propeller_share_rest"
                 } else {
                     "airframe.propeller_share"

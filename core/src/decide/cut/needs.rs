@@ -10,7 +10,7 @@ use crate::decide::cut::plan::Table;
 use crate::decide::next::Observed;
 use crate::decide::next::test_day::{Miss, cooler};
 use crate::decide::size::{cruise_drag_n, cruise_speed_of};
-use crate::document::condition::{Condition, Phase, ShutterPolicy};
+use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::installation::areas::{exit_m2, exit_reach_m2, inlets_m2, resized};
@@ -71,8 +71,7 @@ impl Needs {
     ) -> Result<Self, EvaluateError> {
         let mut sized = sized.clone();
         for condition in &mut sized.conditions {
-            condition.shutter = ShutterPolicy::Fixed;
-            condition.shutter_opening = 1.0;
+            *condition = condition.with_shutter_open();
         }
         let installation = &sized.installation;
         let (own, inlets_m2) = (exit_m2(installation), inlets_m2(installation));

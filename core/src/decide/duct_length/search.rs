@@ -15,7 +15,6 @@ use crate::document::installation::Installation;
 use crate::document::installation::areas::inlets_m2;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
-use crate::path::drag;
 use crate::units::si::inch;
 
 /// Shortest and longest duct that is looked at, inches: what a cowl has room for (from memory).
@@ -248,12 +247,7 @@ impl DuctLengths {
         Ok(Some(Level {
             condition,
             drag_n,
-            speed_m_s: drag::speed_cost(
-                with_duct.prepared.cowl.stream.speed_m_s,
-                drag_n,
-                own.airframe.induced_share,
-                with_duct.prepared.thrust_n,
-            ),
+            speed_m_s: with_duct.prepared.speed_cost(own, drag_n),
         }))
     }
 }

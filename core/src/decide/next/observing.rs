@@ -11,7 +11,7 @@ use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::decide::next::candidate::{Candidate, Stage};
 use crate::decide::next::reading::{Observed, READINGS};
 use crate::decide::next::test_day::{Miss, cooler};
-use crate::document::condition::{Condition, Mixture, Phase, ShutterPolicy};
+use crate::document::condition::{Condition, Mixture, Phase};
 use crate::document::design::{Design, mark, mark_matches};
 use crate::document::installation::Installation;
 use crate::document::table;
@@ -334,9 +334,7 @@ fn flown(condition: &Condition, phase: Phase, mixture: Mixture) -> Condition {
     let mut flown = Condition {
         phase,
         mixture,
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition.clone()
+        ..condition.with_shutter_open()
     };
     if flown.airspeed.value <= 0.0 {
         flown.airspeed = metre_per_s(CLIMB_SPEED);

@@ -206,8 +206,7 @@ mod tests {
     #[test]
     fn oil_is_told_by_other_readings_than_heads() {
         let mut design = example::design();
-        design.conditions[1].shutter = crate::document::condition::ShutterPolicy::Fixed;
-        design.conditions[1].shutter_opening = 1.0;
+        design.conditions[1] = design.conditions[1].with_shutter_open();
         let narrowing = |asked: Limit, wanted: Candidate| {
             let found = worths(&drawn(&design, asked, 600, 3));
             let own = found.iter().find(|worth| worth.candidate == wanted);

@@ -2,7 +2,7 @@
 
 use crate::answer::band::bands;
 use crate::answer::solved::condition_at;
-use crate::decide::size::request::{Allowance, SizeError, shutter_open};
+use crate::decide::size::request::{Allowance, SizeError};
 use crate::document::design::Design;
 use crate::math::normal::normal_quantile;
 
@@ -24,7 +24,7 @@ const CHANCE_OF_RANGE: f64 = 0.95;
 pub fn allowance(design: &Design, place: usize, chance: f64) -> Result<Allowance, SizeError> {
     let condition = condition_at(design, place).map_err(SizeError::Evaluate)?;
     let mut judged = design.clone();
-    judged.conditions[place] = shutter_open(condition);
+    judged.conditions[place] = condition.with_shutter_open();
     let bands = bands(&judged, place).map_err(SizeError::Evaluate)?;
     let (head, oil) = (bands.figures.head_hottest, bands.figures.oil);
     if let Some((input, _)) = bands.open.first()

@@ -6,13 +6,12 @@ use crate::answer::minutes::Warmth;
 use crate::answer::prepare::prepare;
 use crate::answer::solve_condition::{solve_condition, solve_in_search};
 use crate::answer::solved::{EvaluateError, Solved};
-use crate::decide::size::request::{Demand, Margin, SizeError, Wanted, shutter_open};
+use crate::decide::size::request::{Demand, Margin, SizeError, Wanted};
 use crate::decide::size::turn_around::TurnAround;
 use crate::document::condition::{AirKind, Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::path::budget::Budget;
-use crate::path::drag;
 
 const SCALE_K: f64 = 10.0;
 const SCALE_PA: f64 = 100.0;
@@ -37,7 +36,11 @@ impl<'a> Judge<'a> {
         let turn_around = demand.turn_around.as_ref();
         let cases = design.conditions.len() + usize::from(turn_around.is_some());
         Self {
-            conditions: design.conditions.iter().map(shutter_open).collect(),
+            conditions: design
+                .conditions
+                .iter()
+                .map(Condition::with_shutter_open)
+                .collect(),
             hot: turn_around.map_or_else(Vec::new, |it| hot_conditions(it, design)),
             demand,
             places: (0..cases).collect(),
@@ -139,7 +142,7 @@ impl<'a> Judge<'a> {
 /// The conditions of a turn-around's legs in the hot day's air, the shutter open.
 fn hot_conditions(turn_around: &TurnAround, design: &Design) -> Vec<Condition> {
     let conditions = turn_around.legs.iter().filter_map(|leg| {
-        let own = shutter_open(design.conditions.get(leg.condition)?);
+        let own = design.conditions.get(leg.condition)?.with_shutter_open();
         let hot = Condition {
             air: AirKind::HotDay,
             ..own.clone()
@@ -206,10 +209,5 @@ pub(crate) fn cruise_drag_within(
 pub fn cruise_speed_of(design: &Design, drag_n: f64) -> Option<f64> {
     let condition = &design.conditions[design.first_level()?];
     let found = solve_condition(&design.installation, condition, None).ok()?;
-    drag::speed_cost(
-        found.prepared.cowl.stream.speed_m_s,
-        drag_n,
-        design.installation.airframe.induced_share,
-        found.prepared.thrust_n,
-    )
+    found.prepared.speed_cost(&design.installation, drag_n)
 }

@@ -3,7 +3,6 @@
 use crate::answer::evaluate::Limit;
 use crate::answer::solved::EvaluateError;
 use crate::decide::size::turn_around::TurnAround;
-use crate::document::condition::{Condition, ShutterPolicy};
 use crate::document::design::Design;
 use crate::document::limits::LimitChoice;
 use crate::path::report::SolveError;
@@ -143,13 +142,4 @@ pub enum SizeError {
 
 pub(crate) fn gave_up(error: SolveError) -> SizeError {
     SizeError::Evaluate(EvaluateError::Solve(error))
-}
-
-/// The condition with the shutter fully open.
-pub(crate) fn shutter_open(condition: &Condition) -> Condition {
-    Condition {
-        shutter: ShutterPolicy::Fixed,
-        shutter_opening: 1.0,
-        ..condition.clone()
-    }
 }

@@ -3,7 +3,6 @@
 use crate::answer::band::figures;
 use crate::answer::solve_condition::solve_in_search;
 use crate::decide::size::judge::{Warm, cruise_drag_within};
-use crate::decide::size::request::shutter_open;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::areas::resized;
@@ -64,7 +63,11 @@ impl Spot {
 /// ```
 #[must_use]
 pub fn spots(design: &Design, inlets_m2: f64, exits_m2: &[f64]) -> Vec<Option<Spot>> {
-    let conditions: Vec<Condition> = design.conditions.iter().map(shutter_open).collect();
+    let conditions: Vec<Condition> = design
+        .conditions
+        .iter()
+        .map(Condition::with_shutter_open)
+        .collect();
     let mut warm: Warm = vec![None; conditions.len()];
     let search = Budget::of_a_search(conditions.len());
     exits_m2
@@ -130,7 +133,7 @@ mod tests {
     fn a_spot_is_what_each_condition_says_by_itself() {
         let mut design = example::design();
         for condition in &mut design.conditions {
-            *condition = shutter_open(condition);
+            *condition = condition.with_shutter_open();
         }
         let (inlets, exit) = (0.03, 0.045);
         let spot = spots(&design, inlets, &[exit])[0].expect("an answer");

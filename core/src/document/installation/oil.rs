@@ -44,6 +44,14 @@ pub enum OilProbe {
     AfterCooler,
 }
 
+impl OilProbe {
+    /// Whether it sits behind the cooler.
+    #[must_use]
+    pub fn is_after_cooler(self) -> bool {
+        self == Self::AfterCooler
+    }
+}
+
 group! {
     /// Oil.
     pub struct Oil, "oil" {

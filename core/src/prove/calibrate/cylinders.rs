@@ -11,11 +11,13 @@
 use crate::answer::head_readings::slopes_of;
 use crate::answer::known_point::spreads;
 use crate::answer::minutes::slowness;
+use crate::answer::model_error;
 use crate::answer::solve_condition::solve_condition;
 use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{Cylinder, CylinderData};
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
+use crate::document::table;
 use crate::engine::cylinders::Slopes;
 use crate::engine::egt;
 use crate::math::normal::RANGE_DEVIATIONS;
@@ -25,8 +27,6 @@ use crate::units::quantity::kelvin_apart;
 use crate::units::si::deltaf;
 use nalgebra::{Matrix4, Vector4};
 
-/// How far a head may scatter about the model in one moment, K (9 °F, as any single head).
-const HEAD_SCATTER_K: f64 = deltaf(9.0);
 /// Standard deviation of an exhaust probe's level, K (60 °F; derived from open flight logs).
 const LEVEL_K: f64 = deltaf(60.0);
 /// Fewest moments in which a head was read.
@@ -140,7 +140,7 @@ fn take(design: &Design, reading: &Reading, sums: &mut [Sums]) {
             let heads = row.moment.get(Quantity::HEADS[place]).zip(head_mean);
             if let Some((own, mean)) = heads {
                 let slopes = Vector4::new(row.slopes.air_k, row.slopes.fuel_k, 1.0, 0.0);
-                sum.add(slopes, own - mean, HEAD_SCATTER_K, weight);
+                sum.add(slopes, own - mean, model_error::HEAD_K, weight);
                 sum.heads += 1;
                 sum.independent += weight;
             }
@@ -151,6 +151,14 @@ fn take(design: &Design, reading: &Reading, sums: &mut [Sums]) {
             }
         }
     }
+}
+
+/// A value within the permitted range of its input.
+fn permitted(id: &str, value: f64) -> f64 {
+    table::by_id(id).map_or(value, |input| {
+        let (least, most) = input.permitted;
+        value.clamp(least, most)
+    })
 }
 
 fn applied(design: &Design, sums: &[Sums]) -> Design {
@@ -165,9 +173,9 @@ fn applied(design: &Design, sums: &[Sums]) -> Design {
         };
         let found = covariance * sum.right;
         let cylinder = &mut next.installation.cylinders[place];
-        cylinder.air = libm::exp(found[0]).clamp(0.3, 2.0);
-        cylinder.fuel = found[1].clamp(-0.4, 0.4);
-        cylinder.probe = kelvin_apart(found[2].clamp(-deltaf(120.0), deltaf(120.0)));
+        cylinder.air = permitted("cylinder.air_share", libm::exp(found[0]));
+        cylinder.fuel = permitted("cylinder.fuel_trim", found[1]);
+        cylinder.probe = kelvin_apart(permitted("cylinder.probe_offset_k", found[2]));
         let values = [cylinder.air, cylinder.fuel, cylinder.probe.value];
         for (at, (id, value)) in ["air_share", "fuel_trim", "probe_offset_k"]
             .iter()
@@ -177,7 +185,7 @@ fn applied(design: &Design, sums: &[Sums]) -> Design {
             // What air and probe do together is known better than either: the sum's own spread
             // stands with the probe, and neither is moved by itself.
             let reach = if at == 2 {
-                RANGE_DEVIATIONS * HEAD_SCATTER_K / libm::sqrt(sum.independent.max(1.0))
+                RANGE_DEVIATIONS * model_error::HEAD_K / libm::sqrt(sum.independent.max(1.0))
             } else {
                 0.0
             };

@@ -1,13 +1,12 @@
 //! What the readings say, side by side with what the model says of the same moments.
 
-use crate::answer::head_readings::{hottest_reading, mean_reading};
+use crate::answer::band::figures;
 use crate::answer::minutes::slowness;
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::Solved;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::{Installation, OilProbe};
-use crate::path::report::gauge_temperature;
+use crate::document::installation::Installation;
 use crate::prove::calibrate::channel::CHANNELS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::scatter::INDEPENDENT_S;
@@ -26,16 +25,14 @@ pub(crate) fn steady(
 ) -> Option<(Steady, Solved)> {
     let solved = solve_condition(installation, condition, near).ok()?;
     let state = &solved.solution.state;
-    let mean = mean_reading(installation, &solved);
-    let hottest = hottest_reading(installation, &solved);
-    let after = installation.oil.probe == OilProbe::AfterCooler;
+    let read = figures(installation, &solved);
     Some((
         [
-            mean,
-            hottest - mean,
-            hottest,
-            gauge_temperature(state, after),
-            state.trial.upper_pa - state.trial.lower_pa,
+            read.head_mean,
+            read.head_hottest - read.head_mean,
+            read.head_hottest,
+            read.oil,
+            read.baffle_drop,
             state.trial.upper_pa,
             state.trial.lower_pa,
             solved.prepared.exhaust_k,

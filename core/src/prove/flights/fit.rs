@@ -1,17 +1,17 @@
 //! Where a check meets the calibration and the solver; nothing else of it knows either.
 
+use crate::answer::band;
 use crate::answer::band::bands_of;
-use crate::answer::head_readings::{each_reading, hottest_reading, mean_reading};
+use crate::answer::head_readings::{each_reading, hottest_reading};
 use crate::answer::minutes::slowness;
 use crate::answer::model_error::{DROP_SHARE, HEAD_K, HEAD_MEAN_K, OIL_K};
 use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
-use crate::document::installation::{CylinderData, Installation, OilProbe};
+use crate::document::installation::{CylinderData, Installation};
 use crate::document::quantity::Quantity;
 use crate::math::normal::RANGE_DEVIATIONS;
-use crate::path::report::gauge_temperature;
 use crate::prove::calibrate::{
     CalibrateError, Calibration, Fitted, Likely, Outcome, OverFlights, Scatter, usual_choice,
     with_cylinders,
@@ -200,13 +200,12 @@ fn known(installation: &Installation) -> usize {
 
 /// All figures; heads that are not known by themselves are 0.
 fn as_read(installation: &Installation, solved: &Solved) -> [f64; ALL] {
-    let state = &solved.solution.state;
-    let after = installation.oil.probe == OilProbe::AfterCooler;
+    let read = band::figures(installation, solved);
     let common = [
-        mean_reading(installation, solved),
-        hottest_reading(installation, solved),
-        gauge_temperature(state, after),
-        state.trial.upper_pa - state.trial.lower_pa,
+        read.head_mean,
+        read.head_hottest,
+        read.oil,
+        read.baffle_drop,
     ];
     let heads = each_reading(installation, solved);
     core::array::from_fn(|at| match at.checked_sub(COMMON) {

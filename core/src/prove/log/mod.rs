@@ -32,4 +32,4 @@ pub use crate::prove::log::stretches::{
 };
 pub use crate::prove::log::table::{LogColumn, LogError, LogReader, LogTable};
 pub use crate::prove::log::together::{Offer, Reason, offers};
-pub use crate::prove::log::whole::whole_flight;
+pub use crate::prove::log::whole::{SHORTEST_S, whole_flight};

@@ -12,7 +12,7 @@ use crate::prove::log::sessions::Session;
 use crate::prove::log::stretches::{FLYING_M_S, Kind, Stretch};
 
 /// Shortest flight that is read as a whole, s (from memory: some time constants of the heads).
-const SHORTEST_S: f64 = 300.0;
+pub const SHORTEST_S: f64 = 300.0;
 
 /// A session's flight, from the first to the last row that flies; `None` without an airspeed, or of a
 /// session that hardly flies.

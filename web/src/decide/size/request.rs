@@ -7,6 +7,7 @@ use coolpath_core::decide::size::course::{Question, Seek};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
+use coolpath_core::units::si::inch2;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
@@ -63,12 +64,11 @@ impl Text {
 
     /// Permitted range, SI.
     fn range(self) -> (f64, f64) {
-        let inch2 = 0.0254 * 0.0254;
         match self {
             Self::Chance => (0.5, 0.99),
             Self::Drop => (0.0, 5000.0),
             Self::Ratio => (0.05, 2.0),
-            _ => (inch2, 1000.0 * inch2),
+            _ => (inch2(1.0), 1000.0 * inch2(1.0)),
         }
     }
 

@@ -4,6 +4,7 @@ use crate::kit::format;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
+use coolpath_core::units::si::{degf, foot};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 
@@ -58,7 +59,7 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
             ),
         });
         let cubic_feet_per_minute =
-            climb.inlet_flow.value / climb.cowl.stream.density / 0.3048_f64.powi(3) * 60.0;
+            climb.inlet_flow.value / climb.cowl.stream.density / foot(1.0).powi(3) * 60.0;
         lines.push(Line {
             rule: "20 cubic feet of air a minute per hp: what these inlets would take in if the \
                    air did not slow down before them (velocity ratio 1)"
@@ -81,7 +82,6 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
                 cruise.name
             ),
         });
-        let degf = |value: f64| (value + 459.67) / 1.8;
         lines.push(Line {
             rule: format!(
                 "Oil temperature: {} to {}",

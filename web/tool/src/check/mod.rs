@@ -9,7 +9,7 @@ use crate::check::input::{Flights, InputError};
 use crate::design_file;
 use coolpath_core::prove::calibrate::CalibrateError;
 use coolpath_core::prove::flights;
-use coolpath_core::prove::log::PLAIN_DEGF_PER_MINUTE;
+use coolpath_core::prove::log::{PLAIN_DEGF_PER_MINUTE, SHORTEST_S};
 use serde_json::Value;
 
 /// Columns of the table of windows that stand first.
@@ -80,7 +80,10 @@ pub fn run(args: &CheckArgs) -> Result<Value, CheckError> {
 
 fn looked_for(args: &CheckArgs) -> String {
     if args.whole {
-        return "no flight of five minutes with an airspeed".to_owned();
+        return format!(
+            "no flight of {:.0} minutes with an airspeed",
+            SHORTEST_S / 60.0
+        );
     }
     if args.own && args.on.is_empty() {
         return "no reading is marked “check only”".to_owned();

@@ -88,10 +88,8 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     if made.is_empty() {
         return Html::default();
     }
-    let equal: Vec<Option<Vec<String>>> = made
-        .iter()
-        .map(|one| one.at_equal_heads().map(|stand| cells(stand, system)))
-        .collect();
+    let equal: Vec<Result<Vec<String>, String>> =
+        made.iter().map(|one| equal_cells(one, system)).collect();
     let fixed: Vec<Vec<String>> = made.iter().map(|one| cells(&one.fixed, system)).collect();
     let group = |title: &'static str| {
         html! { <tr class="group"><th scope="colgroup" colspan={(made.len() + 1).to_string()}>{ title }</th></tr> }
@@ -105,7 +103,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
             .map(|cells| {
                 cells
                     .as_ref()
-                    .map_or_else(|| "no exit does that".to_owned(), |cells| cells[at].clone())
+                    .map_or_else(String::clone, |cells| cells[at].clone())
             })
             .collect()
     };
@@ -226,9 +224,17 @@ fn cells(stand: &Stand, system: UnitSystem) -> Vec<String> {
     cells
 }
 
+/// Cells of a comparison at equal heads; why there are none.
+fn equal_cells(made: &Comparison, system: UnitSystem) -> Result<Vec<String>, String> {
+    match &made.equal {
+        Ok(stand) => Ok(cells(stand, system)),
+        Err(why) => Err(why.to_string()),
+    }
+}
+
 fn table(made: &Comparison, system: UnitSystem) -> Html {
     let fixed = cells(&made.fixed, system);
-    let equal = made.at_equal_heads().map(|stand| cells(stand, system));
+    let equal = equal_cells(made, system);
     let names = ROWS
         .iter()
         .map(|(name, _)| *name)
@@ -237,8 +243,8 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
         .enumerate()
         .map(|(at, name)| {
             let equal = equal.as_ref().map_or_else(
-                || match at {
-                    0 => "no exit brings the heads there".to_owned(),
+                |why| match at {
+                    0 => why.clone(),
                     _ => format::NONE.to_owned(),
                 },
                 |equal| equal[at].clone(),

@@ -4,7 +4,7 @@ use crate::charts::differences::{Bar, Compared};
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::decide::compare::Preset;
-use coolpath_core::decide::comparison::Comparison;
+use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -116,6 +116,11 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
         });
     }
     let shown = found.fixed.shown.as_ref().ok()?;
+    // Without a level condition, or an answer in it, what an exit makes up for has no price.
+    let beyond = match &found.equal {
+        Err(NotAtEqualHeads::NoExit) => "more than any exit makes up for",
+        _ => "with the exit as it is",
+    };
     let amount = format::quantity(
         shown.by.head.abs(),
         Dimension::TemperatureDifference,
@@ -125,7 +130,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     Some(
         match (shown.within_uncertainty().head, shown.by.head > 0.0) {
             (true, _) => format!("{name}: the CHT difference is too close to call"),
-            (false, true) => format!("{name} add{s} {amount} CHT, more than any exit makes up for"),
+            (false, true) => format!("{name} add{s} {amount} CHT, {beyond}"),
             (false, false) => format!("{name} take{s} {amount} off the CHT"),
         },
     )
@@ -218,6 +223,7 @@ pub fn cell(
 mod tests {
     use super::*;
     use coolpath_core::answer::band::Band;
+    use coolpath_core::answer::solved::EvaluateError;
     use coolpath_core::decide::comparison::{Comparing, standing};
     use coolpath_core::document::example;
 
@@ -254,6 +260,32 @@ mod tests {
         assert!(
             said.starts_with("A plenum ") && said.contains("; worn seals "),
             "{said}"
+        );
+    }
+
+    #[test]
+    fn no_exit_no_level_flight_and_no_answer_are_three_things() {
+        let mut design = example::design();
+        let worn = alternative(Preset::WornSeals);
+        let said = |made: &Comparison| {
+            verdict(std::slice::from_ref(made), UnitSystem::Customary).expect("a sentence")
+        };
+        let mut made = comparison(&design, &worn, 1);
+        made.equal = Err(NotAtEqualHeads::NoExit);
+        assert!(said(&made).ends_with(" CHT, more than any exit makes up for"));
+        made.equal = Err(NotAtEqualHeads::NoAnswer(EvaluateError::NoSuchCondition {
+            place: 9,
+            count: 1,
+        }));
+        assert!(said(&made).ends_with(" CHT, with the exit as it is"));
+        design.conditions.truncate(2);
+        assert_eq!(design.first_level(), None);
+        let climbing = comparison(&design, &worn, 1);
+        let words = said(&climbing);
+        assert_eq!(
+            words.contains("more than any exit makes up for"),
+            climbing.at_equal_heads().is_none(),
+            "{words}"
         );
     }
 
@@ -338,7 +370,7 @@ mod tests {
         let fixed = made.fixed.shown.expect("an answer");
         assert!(fixed.by.head > 0.0);
         // The example's inlets are too small for any exit to make up for worn seals in its climb.
-        if let Some(Ok(equal)) = made.equal {
+        if let Ok(equal) = made.equal {
             assert!(equal.exit_m2 > made.fixed.exit_m2);
         }
         let plenum = comparison(&design, &alternative(Preset::HardPlenum), 3);

@@ -127,7 +127,7 @@ fn two_signs_of_detonation_call_for_caution_one_does_not() {
             });
             let these = found(&both).expect("a caution");
             assert!(signs[first].1(&these) && signs[second].1(&these));
-            assert_eq!(these.words().len(), 2, "{these:?}");
+            assert_eq!(these.count(), 2, "{these:?}");
         }
     }
 }

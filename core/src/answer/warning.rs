@@ -150,8 +150,6 @@ const ABSURD_OIL_K: f64 = degf(300.0);
 /// Exits over inlets below which the model has left its ground [-] (common practice: exits of one to
 /// one and a half times the inlets).
 const ABSURD_EXIT: f64 = 0.1;
-/// One cubic foot per minute, m³/s.
-pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
 /// Signs from which a caution against detonation is given.
 const DETONATION_SIGNS: usize = 2;
 
@@ -237,7 +235,7 @@ pub fn warnings(
     let gauge_k = shown.gauge_k;
     let mut found = absurd(cowl, state, shown);
     let signs = DetonationSigns::of(installation, prepared, state);
-    if signs.words().len() >= DETONATION_SIGNS {
+    if signs.count() >= DETONATION_SIGNS {
         found.push(Warning::Detonation { signs });
     }
     if state.fins.flow_kg_s < 0.0 {

@@ -1,13 +1,12 @@
 //! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
 
 use crate::state::panel_texts::key;
-use crate::state::{FieldKey, State, panel_texts};
+use crate::state::{FieldKey, Range, State, panel_texts};
 use coolpath_core::decide::size::Bounds;
 use coolpath_core::decide::size::course::{Question, Seek};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// One typed text.
@@ -153,19 +152,12 @@ impl Request {
     /// A sentence with the permitted range.
     pub fn value(&self, which: Text, system: UnitSystem) -> Result<f64, String> {
         let (label, dimension) = which.meaning();
-        let (least, most) = which.range();
-        typed::parse(self.text(which), dimension, system)
-            .ok()
-            .filter(|value| (least..=most).contains(value))
-            .ok_or_else(|| {
-                let unit = dimension.shown(system);
-                format!(
-                    "{label} must be between {} and {} {}",
-                    rounded_text(unit.from_si(least), 3),
-                    rounded_text(unit.from_si(most), 3),
-                    unit.symbol
-                )
-            })
+        let range = Range {
+            label,
+            ends: which.range(),
+            dimension,
+        };
+        range.value(self.text(which), system)
     }
 
     /// The request as numbers, without the turn-around, whose minutes stand elsewhere.

@@ -326,6 +326,19 @@ pub fn sizes(
     </> }
 }
 
+/// Why no size was found, in the units that are shown.
+fn refused(error: &SizeError, system: UnitSystem) -> String {
+    match error {
+        SizeError::Unbuildable { what, reach_m2 } => format!(
+            "Within your bounds no {what} has dimensions that this program permits: with its present \
+             shape {} to {} (net) would.",
+            area(reach_m2.0, system),
+            area(reach_m2.1, system)
+        ),
+        _ => error.to_string(),
+    }
+}
+
 /// What limits one size, and the button that takes it over.
 fn one_size(
     title: &str,
@@ -350,7 +363,8 @@ fn one_size(
                 ),
                 _ => String::new(),
             };
-            return html! { <p class="headline outside">{ format!("{title}: {error}{more}") }</p> };
+            let refused = refused(error, system);
+            return html! { <p class="headline outside">{ format!("{title}: {refused}{more}") }</p> };
         }
         Ok(found) => found,
     };
@@ -446,5 +460,25 @@ pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Ht
                 }) }
             </ul>
         </section>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn areas_that_may_be_built_are_told_in_the_units_that_are_shown() {
+        let error = SizeError::Unbuildable {
+            what: "exit".into(),
+            reach_m2: (0.01, 0.05),
+        };
+        let said = refused(&error, UnitSystem::Metric);
+        assert!(said.ends_with("100 cm² to 500 cm² (net) would."), "{said}");
+        let said = refused(&error, UnitSystem::Customary);
+        assert!(
+            said.ends_with("15.5 in² to 77.5 in² (net) would."),
+            "{said}"
+        );
     }
 }

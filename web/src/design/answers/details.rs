@@ -115,7 +115,7 @@ pub fn Details(props: &Props) -> Html {
         Ok(answer) => html! {
             <>
                 <ul class="warnings">
-                    { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence() }</li> }) }
+                    { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence(props.system) }</li> }) }
                 </ul>
                 <details>
                     <summary>{ format!("All results: {}", answer.name) }</summary>

@@ -5,7 +5,6 @@ use crate::path::state::{Slopes, Start, State};
 
 /// How a solution was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[non_exhaustive]
 pub enum Method {
     /// Newton alone.
     Newton,

@@ -81,10 +81,7 @@ async fn taken(props: Props, refused: Option<AttrValue>, stem: String, way: Way)
             (name, done)
         }
     };
-    Said::File(match done {
-        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
-        Err(error) => format!("The file could not be saved: {error:?}"),
-    })
+    Said::File(files::told(&name, done))
 }
 
 /// The menu.

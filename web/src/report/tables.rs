@@ -187,10 +187,17 @@ pub fn alternatives(design: &Design, system: UnitSystem) -> Rows {
 }
 
 /// A short number that changes with any byte of the design (FNV-1a, 64 bits): it tells two designs
-/// apart, and is no seal against forgery.
+/// apart, and is no seal against forgery. A design that cannot be written has none, and the text says so.
 #[must_use]
 pub fn fingerprint(design: &Design) -> String {
-    let text = crate::state::document::file_text(design).unwrap_or_default();
+    number_of(crate::state::document::file_text(design))
+}
+
+fn number_of<E: std::fmt::Display>(written: Result<String, E>) -> String {
+    let text = match written {
+        Ok(text) => text,
+        Err(error) => return format!("without a number, since it cannot be written ({error})"),
+    };
     let mut hash = 0xcbf2_9ce4_8422_2325_u64;
     for byte in text.bytes() {
         hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
@@ -244,5 +251,7 @@ mod tests {
         );
         assert_ne!(fingerprint(&design), before);
         assert_eq!(fingerprint(&design), fingerprint(&design.clone()));
+        let said = number_of(Err("no room"));
+        assert!(said.starts_with("without a number") && said.contains("no room"));
     }
 }

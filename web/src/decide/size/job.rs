@@ -104,6 +104,6 @@ mod tests {
             report.sizes.robust,
             Some(Err(SizeError::OutOfReach { .. }))
         ));
-        assert!(!report.sizes.remedies.is_empty());
+        assert!(!report.sizes.helping().is_empty());
     }
 }

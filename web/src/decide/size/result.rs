@@ -183,7 +183,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     };
     let first = report
         .sizes
-        .remedies
+        .helping()
         .iter()
         .find(|remedy| remedy.gain > 0.0)
         .filter(|_| !confident);
@@ -431,9 +431,12 @@ fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
 pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     // What gains less than is shown helps nobody.
     let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
+    if let Err(error) = &report.sizes.remedies {
+        return html! { <p class="hint">{ format!("What would fix it is not known: {}", refused(error, system)) }</p> };
+    }
     let helping: Vec<&size::Remedy> = report
         .sizes
-        .remedies
+        .helping()
         .iter()
         .filter(helps)
         .take(LISTED)

@@ -1,7 +1,7 @@
 //! One line per condition: margins, flow, shutter, drag, each with its band.
 
 use crate::kit::format;
-use crate::kit::page::{BandSet, Outcome};
+use crate::kit::page::{BandSet, Outcome, known_bands};
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use coolpath_core::answer::band::Bands;
@@ -136,11 +136,7 @@ fn row(props: &Props, place: usize, outcome: &Outcome) -> Html {
             <tr key={place}>{ head }<td colspan="6" class="fault">{ error.to_string() }</td></tr>
         },
         Ok(answer) => {
-            let bands = props
-                .bands
-                .get(place)
-                .and_then(Option::as_ref)
-                .map(AsRef::as_ref);
+            let bands = known_bands(&props.bands, place);
             html! {
                 <tr key={place} class={shown.then_some("shown")}>
                     { head }

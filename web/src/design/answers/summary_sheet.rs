@@ -3,7 +3,7 @@
 
 use crate::design::answers::summary::{held_words, shutter_words};
 use crate::kit::format;
-use crate::kit::page::{BandSet, Outcome};
+use crate::kit::page::{BandSet, Outcome, known_bands};
 use crate::kit::sheet::Sheet;
 use coolpath_core::answer::band::{Band, Bands};
 use coolpath_core::answer::evaluate::{Answer, Limit};
@@ -40,8 +40,7 @@ pub fn sheet(design: &Design, answers: &[Outcome], bands: &BandSet, system: Unit
         let mut row = vec![condition.name.clone()];
         match outcome {
             Ok(answer) => {
-                let bands = bands.get(place).and_then(Option::as_ref);
-                row.extend(cells(answer, bands.map(AsRef::as_ref), system));
+                row.extend(cells(answer, known_bands(bands, place), system));
             }
             Err(error) => {
                 row.resize(COLUMNS.len() - 1, String::new());
@@ -113,7 +112,7 @@ mod tests {
             .map(|place| evaluate(&design, place).map(Rc::new))
             .collect();
         let bands: BandSet = (0..2)
-            .map(|place| bands(&design, place).ok().map(Rc::new))
+            .map(|place| bands(&design, place).map(Rc::new))
             .collect();
         let sheet = sheet(&design, &answers, &bands, UnitSystem::Customary);
         assert!(sheet.rows.iter().all(|row| row.len() == COLUMNS.len()));

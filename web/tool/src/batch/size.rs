@@ -30,7 +30,7 @@ pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> 
             .iter()
             .map(|robust| row("robust", design, robust)),
     );
-    let remedies = found.remedies.iter().map(|remedy| {
+    let remedies = found.helping().iter().map(|remedy| {
         let mut row = json!({
             "change": remedy.change,
             "condition": condition(design, &remedy.margin),
@@ -42,7 +42,11 @@ pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> 
     let value = if args.of.csv {
         Value::Array(rows)
     } else {
-        json!({ "sizes": rows, "remedies": remedies.collect::<Vec<_>>() })
+        let mut value = json!({ "sizes": rows, "remedies": remedies.collect::<Vec<_>>() });
+        if let Err(error) = &found.remedies {
+            value["remedies_error"] = json!(error.to_string());
+        }
+        value
     };
     Ok(Printed {
         value,

@@ -11,6 +11,7 @@ pub mod refused;
 pub mod shared;
 pub mod sheet;
 pub mod short_tasks;
+pub mod shutter_words;
 pub mod soon;
 pub mod svg_text;
 pub mod unfolding;

@@ -5,6 +5,7 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::on_typed;
 use crate::kit::shared::Shared;
+use crate::kit::shutter_words::at_stop;
 use crate::kit::verdict;
 use crate::state::panel_texts::key;
 use crate::state::{Action, Range, panel_texts};
@@ -91,21 +92,6 @@ fn setting(point: &CardPoint, notches: u32) -> String {
             "notch {} of {notches}",
             words::notch(point.opening, notches)
         ),
-    }
-}
-
-/// What is short of the target where the shutter stands at a stop.
-fn shortfall(point: &CardPoint, system: UnitSystem) -> Option<String> {
-    match point.state {
-        ShutterState::OpenTooHot { excess } => Some(format!(
-            "Fully open; oil {} above target",
-            format::difference(excess.value, system)
-        )),
-        ShutterState::ClosedTooCold { shortfall } => Some(format!(
-            "Fully closed; oil {} below target",
-            format::difference(shortfall.value, system)
-        )),
-        _ => None,
     }
 }
 
@@ -268,7 +254,7 @@ fn one(
             <p>{ format!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
             <h3>{ set }</h3>
             if fitted { { quadrant(point.opening, notches, when) } }
-            <p>{ shortfall(point, system).unwrap_or_else(|| format!(
+            <p>{ at_stop(point.state, system).unwrap_or_else(|| format!(
                 "{:.0} % open holds {} oil",
                 100.0 * point.opening,
                 format::temperature(point.oil.value, system)

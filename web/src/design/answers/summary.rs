@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::kit::page::{BandSet, Outcome, known_bands};
 use crate::kit::shared::Shared;
+use crate::kit::shutter_words;
 use crate::kit::verdict;
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
@@ -32,38 +33,23 @@ pub struct Props {
 /// What the shutter does, in words.
 #[must_use]
 pub fn shutter_words(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> String {
+    if answer.shutter == ShutterState::NotFitted {
+        return "none fitted".to_owned();
+    }
+    if let Some(words) = shutter_words::at_stop(answer.shutter, system) {
+        return words;
+    }
     let opening = answer.shutter_opening.unwrap_or(1.0);
-    match answer.shutter {
-        ShutterState::NotFitted => "none fitted".to_owned(),
-        ShutterState::OpenTooHot { excess } => {
-            format!(
-                "Fully open; oil {} above target",
-                format::difference(excess.value, system)
-            )
-        }
-        ShutterState::ClosedTooCold { shortfall } => {
-            format!(
-                "Fully closed; oil {} below target",
-                format::difference(shortfall.value, system)
-            )
-        }
-        _ => {
-            if opening >= 0.995 {
-                return "Fully open".to_owned();
-            }
-            let degrees = 90.0 * opening;
-            let band = bands
-                .filter(|_| matches!(answer.shutter, ShutterState::Holds))
-                .map(|bands| {
-                    let (low, high) = bands.figures.opening.ends(opening, 0.0, 1.0);
-                    format!(", likely {:.0}–{:.0} %", 100.0 * low, 100.0 * high)
-                });
-            format!(
-                "{:.0} % open ({degrees:.0}°){}",
-                100.0 * opening,
-                band.unwrap_or_default()
-            )
-        }
+    let likely = bands
+        .filter(|_| answer.shutter == ShutterState::Holds)
+        .map(|bands| {
+            let (low, high) = bands.figures.opening.ends(opening, 0.0, 1.0);
+            format!(", likely {:.0}–{:.0} %", 100.0 * low, 100.0 * high)
+        });
+    let words = shutter_words::between(opening);
+    match likely {
+        Some(likely) if !shutter_words::is_fully_open(opening) => words + &likely,
+        _ => words,
     }
 }
 
@@ -204,7 +190,10 @@ mod tests {
         let mut design = example::design();
         let held = evaluate(&design, 3).expect("solved");
         let text = shutter_words(&held, None, UnitSystem::Customary);
-        assert!(text.contains("% open") && text.contains('°'), "{text}");
+        assert!(
+            text.contains("% open (") && text.ends_with("° from fully open)"),
+            "{text}"
+        );
         let hot = evaluate(&design, 1).expect("solved");
         let text = shutter_words(&hot, None, UnitSystem::Customary);
         assert!(text.starts_with("Fully open; oil "), "{text}");

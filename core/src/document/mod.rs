@@ -9,6 +9,7 @@ pub mod fault;
 mod group;
 pub mod installation;
 pub mod limits;
+pub mod origin;
 pub mod quantity;
 pub mod reading;
 pub mod renewed;

@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::origin::Origin;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::document::table::Input;
@@ -33,15 +34,7 @@ pub fn inputs(design: &Design, system: UnitSystem) -> Rows {
             let value = input.value(design, place)?;
             let unit = input.dimension.shown(system);
             let shown = |si: f64| rounded_text(unit.from_si(si), 4);
-            let whose = if design.is_measured(input, place) {
-                "measured"
-            } else if design.calibration(input, place).is_some() {
-                "calibrated with readings"
-            } else if !input.is_default(value) {
-                "own value"
-            } else {
-                input.tag.phrase()
-            };
+            let whose = Origin::of(design, input, place).words();
             let range = design
                 .likely(input, place)
                 .map_or_else(String::new, |(low, high)| {
@@ -230,7 +223,7 @@ mod tests {
                 .find(|row| row[0].ends_with(label))
                 .expect(label)
         };
-        assert_eq!(find("Exit discharge coefficient")[2], "measured");
+        assert_eq!(find("Exit discharge coefficient")[2], "measured by you");
         assert!(choices(&design).len() > 15);
     }
 

@@ -114,7 +114,7 @@ pub fn PartPanel(props: &Props) -> Html {
     let questions: Vec<Asked> = guesses::GUESSES
         .iter()
         .filter(|guess| parts::kind_of(guess.id) == Some(part.kind()) && (guess.used)(&design))
-        .map(|guess| Asked::of(guess, &design, place))
+        .map(|guess| Asked::of(guess, &design, place, system))
         .collect();
     html! {
         <section class={classes!("panel", open.then_some("sheet-open"))} id="part" tabindex="-1" aria-label={title.clone()}>

@@ -52,7 +52,7 @@ fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>,
     };
     let choice = |id: &str| {
         choices::by_id(id)
-            .filter(|choice| choices::is_used(choice, design, place))
+            .filter(|choice| (choice.used)(design, place))
             .map(Field::Choice)
     };
     let first = main
@@ -60,7 +60,6 @@ fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>,
         .filter_map(|id| number(id).or_else(|| choice(id)))
         .collect();
     let others = choices::all()
-        .iter()
         .map(|choice| choice.id)
         .chain(table::all().map(|input| input.id))
         .filter(|id| parts::kind_of(id) == Some(kind) && !main.contains(id));

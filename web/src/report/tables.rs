@@ -60,7 +60,7 @@ pub fn choices(design: &Design) -> Rows {
             let Some(taken) = (choice.get)(design, place) else {
                 break;
             };
-            if !choices::is_used(choice, design, place) {
+            if !(choice.used)(design, place) {
                 continue;
             }
             let phrase = choice

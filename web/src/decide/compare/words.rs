@@ -38,10 +38,7 @@ pub fn differences_in_words(
             words.push(format!("{its} {what} instead of {own}"));
         }
     }
-    for choice in choices::all()
-        .iter()
-        .filter(|choice| !choice.id.starts_with("condition."))
-    {
+    for choice in choices::all().filter(|choice| !choice.id.starts_with("condition.")) {
         for place in 0..MOST_PLACES {
             let (own, its) = ((choice.get)(design, place), (choice.get)(&other, place));
             if let (Some(own), Some(its)) = (own, its)

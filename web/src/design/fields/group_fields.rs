@@ -68,7 +68,7 @@ impl Group {
             used.partition(|input| input.likely.is_some() && prefix != "condition");
         Self {
             choices: choices::of_group(prefix)
-                .filter(|choice| choices::is_used(choice, design, place))
+                .filter(|choice| (choice.used)(design, place))
                 .map(|choice| choice.id)
                 .collect(),
             numbers: typed.into_iter().map(|input| input.id).collect(),

@@ -1,6 +1,6 @@
 //! Whatever the builder does, and however the page is reloaded: what was typed is there afterwards.
 
-use crate::decide::size::job::taken;
+use crate::decide::size::panel::taken;
 use crate::share::code::{code, design_of_code};
 use crate::state::action::{Action, List};
 use crate::state::choices;

@@ -230,14 +230,12 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
     let inlet_length = shown_beside(inlets_m2(own), inlets_m2(installation));
     let exit_length = shown_beside(exit_m2(own), exit_m2(installation));
     let drag = size::cruise_drag_n(against, installation).ok();
-    let speed = |design: &Design| {
-        let drag = size::cruise_drag_n(against, &design.installation).ok()?;
-        size::cruise_speed_of(against, drag)
-    };
-    let cost = speed(design).map_or_else(
-        || format::NONE.to_owned(),
-        |cost| format::quantity(cost, Dimension::Speed, system, 2),
-    );
+    let cost = drag
+        .and_then(|drag| size::cruise_speed_of(against, drag))
+        .map_or_else(
+            || format::NONE.to_owned(),
+            |cost| format::quantity(cost, Dimension::Speed, system, 2),
+        );
     Column {
         title: title.to_owned(),
         cells: vec![

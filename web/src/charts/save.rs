@@ -7,7 +7,7 @@ use crate::charts::standing_alone;
 use crate::kit::controls::use_unfolding;
 use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
-use crate::kit::sheet::{Between, Sheet};
+use crate::kit::table_text::{Between, TableText};
 use crate::state::document::file_stem;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -16,7 +16,7 @@ use yew::prelude::*;
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Its table.
-    pub sheet: Sheet,
+    pub sheet: TableText,
     /// Its chart.
     #[prop_or_default]
     pub figure: Option<Figure>,

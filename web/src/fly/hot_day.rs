@@ -7,7 +7,7 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::Range;
 use crate::state::panel_texts::{key, typed_or};
@@ -143,7 +143,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
     ];
     html! {
         <>
-            { part!(TableView { sheet: Sheet::new("Corrected readings", &columns, rows) }) }
+            { part!(TableView { sheet: TableText::new("Corrected readings", &columns, rows) }) }
             { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
         </>
     }

@@ -1,6 +1,6 @@
 //! What an alternative differs in, and what a comparison says, in words. Pure.
 
-use crate::charts::differences::{Bar, Compared};
+use crate::charts::differences::{Bar, Subject};
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::decide::compare::Preset;
@@ -139,7 +139,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
 /// # Arguments
 /// * `ends` - what the best one has, and the worst one
 #[must_use]
-pub fn chart_title(bars: &[Bar], of: &Compared, ends: [&str; 2]) -> String {
+pub fn chart_title(bars: &[Bar], of: &Subject, ends: [&str; 2]) -> String {
     let gain = |bar: &Bar| if of.less_is_better { -bar.by } else { bar.by };
     let most = |sign: f64| {
         bars.iter()
@@ -335,7 +335,7 @@ mod tests {
 
     #[test]
     fn the_title_names_the_best_and_the_worst_that_are_sure() {
-        let of = Compared {
+        let of = Subject {
             topic: "Speed",
             unit: "kt",
             less_is_better: false,

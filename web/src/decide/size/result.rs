@@ -3,7 +3,7 @@
 use crate::charts::save::Save;
 use crate::kit::format;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::kit::verdict;
 use crate::part;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
@@ -205,11 +205,11 @@ struct Column {
 }
 
 /// The sizes as a table that leaves the page: a row for each, so that a column has one unit.
-fn sheet(names: &[&str], columns: &[Column]) -> Sheet {
+fn sheet(names: &[&str], columns: &[Column]) -> TableText {
     let rows = columns
         .iter()
         .map(|column| [vec![column.title.clone()], column.cells.clone()].concat());
-    Sheet::new("Sizes", &[&["Size"], names].concat(), rows.collect())
+    TableText::new("Sizes", &[&["Size"], names].concat(), rows.collect())
 }
 
 fn hottest(design: &Design, system: UnitSystem) -> String {

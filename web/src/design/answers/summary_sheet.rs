@@ -4,7 +4,7 @@
 use crate::design::answers::summary::{held_words, shutter_words};
 use crate::kit::format;
 use crate::kit::page::{BandSet, Outcome, known_bands};
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::{Band, Bands};
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::document::design::Design;
@@ -34,7 +34,12 @@ const COLUMNS: [&str; 18] = [
 
 /// The table.
 #[must_use]
-pub fn sheet(design: &Design, answers: &[Outcome], bands: &BandSet, system: UnitSystem) -> Sheet {
+pub fn sheet(
+    design: &Design,
+    answers: &[Outcome],
+    bands: &BandSet,
+    system: UnitSystem,
+) -> TableText {
     let rows = design.conditions.iter().zip(answers).enumerate();
     let rows = rows.map(|(place, (condition, outcome))| {
         let mut row = vec![condition.name.clone()];
@@ -49,7 +54,7 @@ pub fn sheet(design: &Design, answers: &[Outcome], bands: &BandSet, system: Unit
         }
         row
     });
-    Sheet::new("Answers", &COLUMNS, rows.collect())
+    TableText::new("Answers", &COLUMNS, rows.collect())
 }
 
 /// A number with the ends of its likely range.
@@ -97,7 +102,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Vec<Stri
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kit::sheet::Between;
+    use crate::kit::table_text::Between;
     use coolpath_core::answer::band::bands;
     use coolpath_core::answer::evaluate::evaluate;
     use coolpath_core::document::example;

@@ -2,7 +2,7 @@
 
 use crate::decide::compare::words::ROWS;
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::Band;
 use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads, Stand};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -24,7 +24,7 @@ const RESIZED: &str = "re-sized for equal heads";
 
 /// The table.
 #[must_use]
-pub fn all(made: &[Comparison], system: UnitSystem) -> Sheet {
+pub fn all(made: &[Comparison], system: UnitSystem) -> TableText {
     let mut rows = Vec::new();
     for one in made {
         rows.extend(stand_rows(&one.name, "as it is", &one.fixed, system));
@@ -33,7 +33,7 @@ pub fn all(made: &[Comparison], system: UnitSystem) -> Sheet {
             Err(why) => rows.push(no_row(&one.name, why)),
         }
     }
-    Sheet::new("Comparison", &COLUMNS, rows)
+    TableText::new("Comparison", &COLUMNS, rows)
 }
 
 /// Why an alternative does not stand at equal heads.
@@ -105,7 +105,7 @@ fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kit::sheet::Between;
+    use crate::kit::table_text::Between;
     use coolpath_core::decide::comparison::{Comparing, standing};
     use coolpath_core::document::example;
 

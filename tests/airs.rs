@@ -9,6 +9,7 @@ use coolpath_core::answer::warning::{Warning, full_throttle_share};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{Breathes, EngineKind};
 use coolpath_core::units::quantity::{kelvin_apart, kg_per_s};
+use coolpath_core::units::typed::UnitSystem;
 use coolpath_tests::designs::unregulated;
 
 const GROUND: usize = 0;
@@ -315,7 +316,7 @@ fn a_muff_warms_the_cabins_air_by_its_share_and_calls_for_a_detector() {
         .find(|it| it.name() == "cabin_heat")
         .expect("said");
     for word in ["carbon monoxide", "detector", "maintenance manual"] {
-        assert!(said.sentence().contains(word), "{word}");
+        assert!(said.sentence(UnitSystem::Metric).contains(word), "{word}");
     }
     // A muff that warms nothing, a hose without one, a hose of no width.
     let cold = at(0.0, 0.04);

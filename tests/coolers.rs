@@ -13,6 +13,7 @@ use coolpath_core::document::installation::{
 use coolpath_core::path::solve::solve;
 use coolpath_core::units::quantity::{kelvin, metre};
 use coolpath_core::units::si::{degf, inch};
+use coolpath_core::units::typed::UnitSystem;
 use coolpath_tests::designs::unregulated;
 
 const CLIMB: usize = 1;
@@ -238,7 +239,11 @@ fn covering_more_of_the_face_leaves_less_air_and_hotter_oil_and_a_plate_more_so_
 #[test]
 fn a_covered_core_cautions_never_to_cover_all_of_it() {
     let cautioned = |answer: &Answer| {
-        let sentences: Vec<String> = answer.warnings.iter().map(|one| one.sentence()).collect();
+        let sentences: Vec<String> = answer
+            .warnings
+            .iter()
+            .map(|one| one.sentence(UnitSystem::Customary))
+            .collect();
         sentences
             .iter()
             .any(|text| text.contains("never cover all of it"))

@@ -8,7 +8,7 @@ use coolpath_core::document::example;
 use coolpath_core::document::installation::{CylinderData, SecondLimit};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Values};
-use coolpath_core::prove::before_after::{BeforeAfter, BeforeAfterError, Compared};
+use coolpath_core::prove::before_after::{BeforeAfter, BeforeAfterError, ComparedQuantity};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day;
 use coolpath_core::prove::hot_day::{CorrectError, Day, RULE_BARREL, RULE_HEAD};
@@ -201,7 +201,7 @@ fn the_same_aircraft_on_two_days_has_not_changed() {
         reading(&design, "new", values(6000.0, 30.0, 120.0, 0.70)),
     ];
     for difference in compared(&design, ["old", "new"]) {
-        let Compared::HeadMean = difference.compared else {
+        let ComparedQuantity::HeadMean = difference.compared else {
             continue;
         };
         assert!(difference.change().abs() < 1e-6, "{difference:?}");
@@ -230,14 +230,14 @@ fn new_seals_show_on_different_days_as_much_as_the_model_says() {
         evaluate(&design, 1).expect("an answer")
     };
     let found = compared(&design, ["old seals", "new seals"]);
-    let of = |compared: Compared| {
+    let of = |compared: ComparedQuantity| {
         *found
             .iter()
             .find(|difference| difference.compared == compared)
             .expect("read")
     };
     let (old, new) = (climb(&worn), climb(&design));
-    let head = of(Compared::HeadMean);
+    let head = of(ComparedQuantity::HeadMean);
     let truth = new.head_mean.value - old.head_mean.value;
     println!(
         "heads {:.1} K, truth {truth:.1} K, band {:?}",
@@ -250,7 +250,7 @@ fn new_seals_show_on_different_days_as_much_as_the_model_says() {
         (head.change() - truth).abs() < 0.25 * truth.abs(),
         "{head:?}, {truth}"
     );
-    let drop = of(Compared::BaffleDrop);
+    let drop = of(ComparedQuantity::BaffleDrop);
     let truth = new.baffle_drop.value - old.baffle_drop.value;
     println!("Δp {:.0} Pa, truth {truth:.0} Pa", drop.change());
     assert!(truth > inh2o(0.2) && (drop.change() - truth).abs() < 0.25 * truth);

@@ -7,6 +7,7 @@ use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy}
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
 use coolpath_core::units::si::{degf, inch};
+use coolpath_core::units::typed::UnitSystem;
 
 const TAKE_OFF: usize = 1;
 const CRUISE: usize = 3;
@@ -91,7 +92,9 @@ fn cold_oil_is_warned_of_with_what_warms_it() {
     let cold_oil = |change: &dyn Fn(&mut Design)| {
         let warnings = cold(change).warnings;
         warnings.into_iter().find_map(|warning| match warning {
-            Warning::ColdOil { below_least, by } => Some((below_least, by, warning.sentence())),
+            Warning::ColdOil { below_least, by } => {
+                Some((below_least, by, warning.sentence(UnitSystem::Customary)))
+            }
             _ => None,
         })
     };
@@ -188,7 +191,7 @@ fn two_signs_of_detonation_call_for_caution_one_does_not() {
             });
             let these = found(&both).expect("a caution");
             assert!(signs[first].1(&these) && signs[second].1(&these));
-            assert_eq!(these.words().len(), 2, "{these:?}");
+            assert_eq!(these.count(), 2, "{these:?}");
         }
     }
 }

@@ -448,8 +448,7 @@ fn why_shows_the_equations_with_their_values_and_origins() {
         page.wait_for_text(".why", "T_h = (G_gas T_g + G_fin T_a + G_ho T_oil)")
             .await?;
         assert_eq!(page.elements(".derivation").await?.len(), 10);
-        page.wait_for_text(".why", "estimate, no source read")
-            .await?;
+        page.wait_for_text(".why", "our estimate").await?;
         sound(&page).await
     });
 }

@@ -238,7 +238,7 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
             "page 4-7",
             "The condition with the least margin: Take-off climb",
             "Numbers put in",
-            "estimate, no source read",
+            "our estimate",
             "The working",
             "Inspector, date",
         ] {

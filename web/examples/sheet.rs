@@ -12,8 +12,7 @@ use coolpath_core::units::si::{hp, inch, inch2};
 use coolpath_core::units::typed::UnitSystem;
 use coolpath_core::{Installation, document::example as demo};
 use coolpath_web::sheet::{
-    Drawing, Part, Proportions, Readout, Request, STYLE, State, TOKENS, TextWidth, TitleBlock,
-    View, Widest,
+    Drawing, Part, Proportions, Readout, Request, STYLE, State, TextWidth, TitleBlock, View, Widest,
 };
 use std::path::Path;
 
@@ -271,10 +270,13 @@ fn pages() -> Vec<Page> {
     ]
 }
 
+/// The page's own style sheet, whose colours the drawing takes.
+const PAGE_STYLE: &str = include_str!("../style.css");
+
 fn html(body: &str, theme: &str) -> String {
     format!(
         "<!doctype html><html lang=\"en\" style=\"color-scheme:{theme}\"><meta charset=\"utf-8\">\
-         <style>{TOKENS}{STYLE}body{{margin:0;background:var(--sheet)}}</style>{body}"
+         <style>{PAGE_STYLE}{STYLE}body{{margin:0;background:var(--sheet)}}</style>{body}"
     )
 }
 

@@ -1,6 +1,6 @@
 //! Whatever the builder does, and however the page is reloaded: what was typed is there afterwards.
 
-use crate::decide::size::job::taken;
+use crate::decide::size::panel::taken;
 use crate::share::code::{code, design_of_code};
 use crate::state::action::{Action, List};
 use crate::state::choices;
@@ -356,7 +356,7 @@ fn text() -> impl Strategy<Value = String> {
 
 fn deed() -> impl Strategy<Value = Deed> {
     let inputs = table::all().count();
-    let choices = choices::all().len();
+    let choices = choices::all().count();
     let quantities = Quantity::ALL.len();
     prop_oneof![
         8 => (0..inputs, 0..3_usize, text()).prop_map(|(at, place, text)| Deed::Type(at, place, text)),
@@ -392,7 +392,7 @@ fn done(state: &State, deed: &Deed) -> State {
             Action::Reading(ReadingEdit::Cell(*place, *quantity, text.clone()))
         }
         Deed::Choose(at, place, option) => {
-            let choice = &choices::all()[*at];
+            let choice = choices::all().nth(*at).expect("a choice");
             let option = choice.options[option % choice.options.len()];
             return chosen(state, choice.id, *place, option.value);
         }

@@ -10,6 +10,7 @@ use crate::answer::prepare::Prepared;
 use crate::document::installation::Installation;
 use crate::path::state::State;
 use crate::units::si::degf;
+use crate::units::typed::{Dimension, UnitSystem};
 
 /// Compression ratio from which it counts [-].
 const HIGH_COMPRESSION: f64 = 9.5;
@@ -52,14 +53,34 @@ impl DetonationSigns {
         }
     }
 
+    /// How many signs are there.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        [self.compression, self.advance, self.mixture, self.warm_air]
+            .into_iter()
+            .filter(|there| *there)
+            .count()
+    }
+
     /// The signs that are there, in words.
     #[must_use]
-    pub fn words(&self) -> Vec<&'static str> {
+    pub fn words(&self, system: UnitSystem) -> Vec<String> {
+        let unit = Dimension::Temperature.shown(system);
+        let warm = unit.from_si(WARM_AIR_K);
         [
-            (self.compression, "high compression"),
-            (self.advance, "ignition advanced beyond the maker's"),
-            (self.mixture, "a mixture near peak EGT at high power"),
-            (self.warm_air, "induction air over 100 °F"),
+            (self.compression, "high compression".to_owned()),
+            (
+                self.advance,
+                "ignition advanced beyond the maker's".to_owned(),
+            ),
+            (
+                self.mixture,
+                "a mixture near peak EGT at high power".to_owned(),
+            ),
+            (
+                self.warm_air,
+                format!("induction air over {warm:.0} {}", unit.symbol),
+            ),
         ]
         .into_iter()
         .filter_map(|(there, words)| there.then_some(words))

@@ -150,12 +150,7 @@ fn searched_opening(
         Ok(gauge_temperature(&solution.state, gauge.after_cooler) - gauge.target_k)
     };
     fallible_root(miss, 0.0, 1.0, 1e-12)
-        .and_then(|root| {
-            root.map_err(|_| SolveError::NotConverged {
-                residual: f64::INFINITY,
-                iterations: 0,
-            })
-        })
+        .and_then(|root| root.map_err(|_| SolveError::NoShutterPosition))
         .map(|root| root.x)
         .map_err(EvaluateError::Solve)
 }

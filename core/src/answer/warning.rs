@@ -113,8 +113,6 @@ pub enum Warning {
     },
 }
 
-/// One cubic foot per minute, m³/s.
-pub(super) const CUBIC_FOOT_PER_MINUTE: f64 = 0.028_316_846_592 / 60.0;
 /// What warms oil that stays too cold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Warming {
@@ -223,7 +221,7 @@ pub fn warnings(
     let absurd = Absurd::of(cowl, state, shown);
     let mut found: Vec<Warning> = absurd.into_iter().map(Warning::Absurd).collect();
     let signs = DetonationSigns::of(installation, prepared, state);
-    if signs.words().len() >= DETONATION_SIGNS {
+    if signs.count() >= DETONATION_SIGNS {
         found.push(Warning::Detonation { signs });
     }
     if state.fins.flow_kg_s < 0.0 {

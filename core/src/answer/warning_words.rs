@@ -1,7 +1,7 @@
 //! Warnings in sentences.
 
-use crate::answer::warning::{CUBIC_FOOT_PER_MINUTE, Warming, Warning};
-use crate::units::si::to_degf;
+use crate::answer::warning::{Warming, Warning};
+use crate::units::typed::{Dimension, UnitSystem, rounded_text};
 
 impl Warming {
     /// What warms the oil, as a sentence ends.
@@ -18,10 +18,16 @@ impl Warming {
     }
 }
 
+/// A temperature in whole degrees.
+fn degrees(kelvin: f64, system: UnitSystem) -> String {
+    let unit = Dimension::Temperature.shown(system);
+    format!("{:.0} {}", unit.from_si(kelvin), unit.symbol)
+}
+
 impl Warning {
-    /// The warning in a sentence.
+    /// The warning in a sentence, its numbers in the units that a system shows.
     #[must_use]
-    pub fn sentence(&self) -> String {
+    pub fn sentence(&self, system: UnitSystem) -> String {
         match self {
             Self::GenericEngine => "Heads and fins are those of a generic engine of this power. \
                 Replace it with your engine's cooling chart or your own readings."
@@ -45,11 +51,15 @@ impl Warning {
                 "Mixture {phi:.2} lies at the end of the curve of gas temperatures; beyond it \
                  nothing is known here."
             ),
-            Self::Congealing { drop_pa } => format!(
-                "Oil in the cold core is thick: about {:.0} psi of pressure drop. It may congeal, \
-                 and then the oil overheats in ice-cold air. This balance leaves that out.",
-                drop_pa / crate::units::si::psi(1.0)
-            ),
+            Self::Congealing { drop_pa } => {
+                let unit = Dimension::OilPressure.shown(system);
+                format!(
+                    "Oil in the cold core is thick: about {} {} of pressure drop. It may congeal, \
+                     and then the oil overheats in ice-cold air. This balance leaves that out.",
+                    rounded_text(unit.from_si(*drop_pa), 2),
+                    unit.symbol
+                )
+            }
             Self::CoolerCovered { share } => format!(
                 "{:.0} % of the oil cooler's face is covered: never cover all of it, since oil that \
                  stands still in a cold core congeals and the engine overheats; take the cover off \
@@ -96,38 +106,85 @@ impl Warning {
             Self::Detonation { signs } => format!(
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",
-                signs.words().join(", ")
+                signs.words(system).join(", ")
             ),
-            _ => self.of_airs_owed(),
+            _ => self.of_airs_owed(system),
         }
     }
 
     /// The same of what is owed to others, and of what is hot behind or beside the engine.
-    fn of_airs_owed(&self) -> String {
+    fn of_airs_owed(&self, system: UnitSystem) -> String {
         match self {
-            Self::BlastShort { flow_kg_s } => format!(
-                "Each blast tube brings {:.1} ft³/min at standard density, less than what it cools is \
-                 said to need. Ask the maker of the magneto or alternator; a wider tube or more pressure \
-                 across the baffles mends it.",
-                flow_kg_s / crate::air::atmosphere::DENSITY_SL / CUBIC_FOOT_PER_MINUTE
-            ),
+            Self::BlastShort { flow_kg_s } => {
+                let (name, m3_s) = system.air_volume_flow();
+                format!(
+                    "Each blast tube brings {:.1} {name} at standard density, less than what it cools is \
+                     said to need. Ask the maker of the magneto or alternator; a wider tube or more \
+                     pressure across the baffles mends it.",
+                    flow_kg_s / crate::air::atmosphere::DENSITY_SL / m3_s
+                )
+            }
             Self::AugmentorHot { mixed_k } => format!(
-                "Exhaust and cooling air leave the augmentor at about {:.0} °F when mixed, hotter near \
+                "Exhaust and cooling air leave the augmentor at about {} when mixed, hotter near \
                  the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
                  comes into the cowl: watch carbon monoxide.",
-                to_degf(*mixed_k)
+                degrees(*mixed_k, system)
             ),
             Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
                 pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
                 the ground before you trust it."
                 .to_owned(),
             Self::CabinHeat { air_k } => format!(
-                "Cabin air off the exhaust, about {:.0} °F: a crack under the muff lets carbon monoxide into the \
+                "Cabin air off the exhaust, about {}: a crack under the muff lets carbon monoxide into the \
                  cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, fly with a \
                  carbon-monoxide detector; if it alarms, heat off, vents open, land.",
-                to_degf(*air_k)
+                degrees(*air_k, system)
             ),
             _ => String::new(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::answer::detonation::DetonationSigns;
+
+    #[test]
+    fn numbers_stand_in_the_units_that_are_shown() {
+        let said = |warning: Warning| {
+            [UnitSystem::Customary, UnitSystem::Metric].map(|system| warning.sentence(system))
+        };
+        let signs = DetonationSigns {
+            warm_air: true,
+            ..DetonationSigns::default()
+        };
+        for (warning, customary, metric) in [
+            // 100 psi are 6.895 bar.
+            (
+                Warning::Congealing { drop_pa: 689_475.7 },
+                "100 psi",
+                "6.9 bar",
+            ),
+            // 5 ft³/min are 8.495 m³/h; 1.225 kg/m³.
+            (
+                Warning::BlastShort {
+                    flow_kg_s: 0.002_890_7,
+                },
+                "5.0 ft³/min",
+                "8.5 m³/h",
+            ),
+            (
+                Warning::AugmentorHot { mixed_k: 573.15 },
+                "572 °F",
+                "300 °C",
+            ),
+            (Warning::CabinHeat { air_k: 373.15 }, "212 °F", "100 °C"),
+            (Warning::Detonation { signs }, "over 100 °F", "over 38 °C"),
+        ] {
+            let [in_customary, in_metric] = said(warning);
+            assert!(in_customary.contains(customary), "{in_customary}");
+            assert!(in_metric.contains(metric), "{in_metric}");
         }
     }
 }

@@ -13,6 +13,7 @@ use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::condition::{Condition, Phase};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::document::installation::seal_leak;
 use crate::document::installation::{
     CoolerSupply, ExitEdge, Installation, Sealing, SecondCooler, UpperDeck,
 };
@@ -20,7 +21,6 @@ use crate::document::table::Input;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use crate::units::quantity::metre;
-use crate::units::si;
 
 /// What is compared, each in its SI unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -377,10 +377,9 @@ impl Preset {
     #[must_use]
     pub fn applied(self, installation: &Installation) -> Installation {
         let mut changed = installation.clone();
-        let seals = |changed: &mut Installation, leak_inch2: f64| {
+        let seals = |changed: &mut Installation, leak_m2: f64| {
             changed.decks.sealing = Sealing::FlexibleSeals;
-            let gap = si::inch2(leak_inch2) / changed.decks.seal_length.value;
-            changed.decks.seal_gap = metre(gap);
+            changed.decks.seal_gap = metre(leak_m2 / changed.decks.seal_length.value);
         };
         let edges = |changed: &mut Installation, edge| {
             for exit in &mut changed.exits {
@@ -389,10 +388,9 @@ impl Preset {
         };
         match self {
             Self::HardPlenum => changed.decks.sealing = Sealing::HardPlenum,
-            // Areas derived from reports R07, R45 and R47, as is the gap's own default.
-            Self::NewSeals => seals(&mut changed, 6.0),
-            Self::WornSeals => seals(&mut changed, 20.0),
-            Self::BrokenSeals => seals(&mut changed, 30.0),
+            Self::NewSeals => seals(&mut changed, seal_leak::NEW_M2),
+            Self::WornSeals => seals(&mut changed, seal_leak::WORN_M2),
+            Self::BrokenSeals => seals(&mut changed, seal_leak::BROKEN_M2),
             Self::BiggerCooler => {
                 changed.cooler.rated_heat *= 4.0 / 3.0;
                 changed.cooler.rated_air_flow *= 4.0 / 3.0;

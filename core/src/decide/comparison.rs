@@ -21,6 +21,17 @@ pub struct Stand {
     pub level: Option<Result<Difference, EvaluateError>>,
 }
 
+/// Why an alternative does not stand at equal heads.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum NotAtEqualHeads {
+    /// From a fifth to five times its area no exit does that.
+    #[error("no exit brings the heads there")]
+    NoExit,
+    /// Whether one does is not known.
+    #[error(transparent)]
+    NoAnswer(#[from] EvaluateError),
+}
+
 /// An alternative against the design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
@@ -28,15 +39,15 @@ pub struct Comparison {
     pub name: String,
     /// With its exit as it is.
     pub fixed: Stand,
-    /// With its exit re-sized for equal heads; `None` if no exit does that.
-    pub equal: Option<Result<Stand, EvaluateError>>,
+    /// With its exit re-sized for equal heads.
+    pub equal: Result<Stand, NotAtEqualHeads>,
 }
 
 impl Comparison {
     /// With its exit re-sized for equal heads, where there is an answer.
     #[must_use]
     pub fn at_equal_heads(&self) -> Option<&Stand> {
-        self.equal.as_ref()?.as_ref().ok()
+        self.equal.as_ref().ok()
     }
 }
 
@@ -82,9 +93,10 @@ pub struct Comparing {
     alternative: Alternative,
     place: usize,
     level: Option<usize>,
-    resized: Option<Result<Installation, EvaluateError>>,
+    resized: Option<Result<Installation, NotAtEqualHeads>>,
     step: usize,
-    made: Option<Comparison>,
+    fixed: Option<Stand>,
+    equal: Option<Result<Stand, NotAtEqualHeads>>,
 }
 
 impl Comparing {
@@ -98,7 +110,8 @@ impl Comparing {
             level: design.first_level(),
             resized: None,
             step: 0,
-            made: None,
+            fixed: None,
+            equal: None,
         }
     }
 
@@ -130,42 +143,46 @@ impl Comparing {
         self.step += 1;
         match step {
             0 => {
-                self.made = Some(Comparison {
-                    name: self.alternative.name.clone(),
-                    fixed: self.shown(&self.alternative.installation),
-                    equal: None,
-                });
+                self.fixed = Some(self.shown(&self.alternative.installation));
                 None
             }
             1 => {
-                let fixed = &self.made.as_ref()?.fixed;
+                let fixed = self.fixed.as_ref()?;
                 let level = self.at_level(&self.alternative.installation, fixed);
-                self.made.as_mut()?.fixed.level = level;
+                self.fixed.as_mut()?.level = level;
                 None
             }
             2 => {
-                self.resized = hardest_for_heads(&self.design).and_then(|hardest| {
-                    at_equal_heads(&self.design, &self.alternative.installation, hardest)
-                        .transpose()
-                });
+                self.resized = Some(self.with_equal_heads());
                 None
             }
             3 => {
-                let equal = self.resized.as_ref().map(|resized| match resized {
+                self.equal = Some(match self.resized.as_ref()? {
                     Ok(resized) => Ok(self.shown(resized)),
-                    Err(error) => Err(error.clone()),
+                    Err(why) => Err(why.clone()),
                 });
-                self.made.as_mut()?.equal = equal;
                 None
             }
             _ => {
-                let mut made = self.made.take()?;
-                if let (Some(Ok(resized)), Some(Ok(equal))) = (&self.resized, &mut made.equal) {
+                let mut equal = self.equal.take()?;
+                if let (Some(Ok(resized)), Ok(equal)) = (&self.resized, &mut equal) {
                     equal.level = self.at_level(resized, equal);
                 }
-                Some(made)
+                Some(Comparison {
+                    name: self.alternative.name.clone(),
+                    fixed: self.fixed.take()?,
+                    equal,
+                })
             }
         }
+    }
+
+    /// The alternative with its exit re-sized. Where no condition of the design can be judged, the one
+    /// that is shown tells why.
+    fn with_equal_heads(&self) -> Result<Installation, NotAtEqualHeads> {
+        let hardest = hardest_for_heads(&self.design).unwrap_or(self.place);
+        at_equal_heads(&self.design, &self.alternative.installation, hardest)?
+            .ok_or(NotAtEqualHeads::NoExit)
     }
 
     /// Whether there is nothing left to do.
@@ -193,5 +210,33 @@ impl Comparing {
             made = self.advance();
         }
         made
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::document::example;
+    use crate::units::quantity::metre;
+
+    #[test]
+    fn an_exit_that_does_not_exist_is_told_apart_from_an_answer_that_does_not() {
+        let design = example::design();
+        let equal = |changed: Installation| {
+            let other = Alternative {
+                name: String::new(),
+                installation: changed,
+            };
+            Comparing::new(&design, &other, 1)
+                .finished()
+                .expect("a comparison")
+                .equal
+        };
+        let mut leaky = design.installation.clone();
+        leaky.decks.seal_gap = metre(0.02);
+        assert_eq!(equal(leaky), Err(NotAtEqualHeads::NoExit));
+        let mut without = design.installation.clone();
+        without.inlets.clear();
+        assert!(matches!(equal(without), Err(NotAtEqualHeads::NoAnswer(_))));
     }
 }

@@ -10,6 +10,7 @@ pub(crate) mod flown;
 mod group;
 pub mod installation;
 pub mod limits;
+pub mod origin;
 pub mod quantity;
 pub mod reading;
 pub mod renewed;

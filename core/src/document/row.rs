@@ -25,12 +25,12 @@ impl Tag {
     #[must_use]
     pub fn phrase(self) -> &'static str {
         match self {
-            Self::Example => "example, put your own here",
+            Self::Example => "example",
             Self::Published => "published",
             Self::Library => "from an engineering library",
             Self::Derived => "derived from other values here",
-            Self::CommonPractice => "common practice, no source",
-            Self::FromMemory => "estimate, no source read",
+            Self::CommonPractice => "common practice",
+            Self::FromMemory => "our estimate",
         }
     }
 }

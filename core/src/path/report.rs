@@ -5,7 +5,6 @@ use crate::path::state::{Slopes, Start, State};
 
 /// How a solution was found.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[non_exhaustive]
 pub enum Method {
     /// Newton alone.
     Newton,
@@ -91,6 +90,12 @@ pub enum SolveError {
         "With the upper deck in two halves no answer is worked out where air runs upward through a bank or backward through the cooler; take one deck to see how the air stands."
     )]
     HalvesReversed,
+    /// Open the oil is too cool and closed too hot, or the other way, and yet no position between was
+    /// found.
+    #[error(
+        "No position of the shutter was found at which the oil is at its target. Nothing is shown rather than a doubtful number."
+    )]
+    NoShutterPosition,
     /// The oil has no steady temperature between the outside air and the combustion gas.
     #[error("The oil has no steady temperature: its heat has nowhere to go.")]
     NoOilBalance,

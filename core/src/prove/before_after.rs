@@ -27,7 +27,7 @@ use crate::prove::calibrate::scatter::Scatter;
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Compared {
+pub enum ComparedQuantity {
     /// Mean of the heads.
     HeadMean,
     /// Oil.
@@ -39,7 +39,7 @@ pub enum Compared {
 /// Number of quantities compared.
 const COMPARED: usize = 3;
 
-impl Compared {
+impl ComparedQuantity {
     /// All of them.
     pub const ALL: [Self; COMPARED] = [Self::HeadMean, Self::Oil, Self::BaffleDrop];
 
@@ -74,7 +74,7 @@ type Values = [Option<f64>; COMPARED];
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Difference {
     /// What is compared.
-    pub compared: Compared,
+    pub compared: ComparedQuantity,
     /// Before, at the chosen condition.
     pub before: f64,
     /// After, at the chosen condition.
@@ -96,10 +96,10 @@ impl Difference {
     /// 6 K cooler, and it might be 4 K warmer than that: still cooler; by 8 K it might be none:
     /// ```
     /// use coolpath_core::answer::band::Band;
-    /// use coolpath_core::prove::before_after::{Compared, Difference};
+    /// use coolpath_core::prove::before_after::{ComparedQuantity, Difference};
     ///
     /// let found = |above: f64| Difference {
-    ///     compared: Compared::Oil,
+    ///     compared: ComparedQuantity::Oil,
     ///     before: 370.0,
     ///     after: 364.0,
     ///     band: Band { below: 4.0, above },
@@ -214,7 +214,7 @@ impl BeforeAfter {
     /// The differences; those of quantities that only one set has are left out.
     #[must_use]
     pub fn differences(&self) -> Vec<Difference> {
-        Compared::ALL
+        ComparedQuantity::ALL
             .into_iter()
             .enumerate()
             .filter_map(|(at, compared)| {
@@ -259,7 +259,7 @@ impl BeforeAfter {
             let Some((model, air)) = followed(design, reading) else {
                 continue;
             };
-            for (sum, compared) in sums.iter_mut().zip(Compared::ALL) {
+            for (sum, compared) in sums.iter_mut().zip(ComparedQuantity::ALL) {
                 for &channel in compared.channels() {
                     let own: Vec<f64> = model
                         .iter()

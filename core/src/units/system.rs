@@ -126,6 +126,24 @@ impl UnitSystem {
         }
     }
 
+    /// Name of the unit that volume flows of air are shown in, and the unit, m³/s.
+    ///
+    /// # Example
+    /// ```
+    /// use coolpath_core::units::system::UnitSystem;
+    ///
+    /// let (name, m3_s) = UnitSystem::Metric.air_volume_flow();
+    /// assert_eq!((name, 7.2 * m3_s), ("m³/h", 0.002));
+    /// ```
+    #[must_use]
+    pub const fn air_volume_flow(self) -> (&'static str, f64) {
+        if self.is_customary(Chosen::AirFlow) {
+            ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0)
+        } else {
+            ("m³/h", 1.0 / 3600.0)
+        }
+    }
+
     /// Whether a quantity is shown in its customary unit.
     #[must_use]
     pub const fn is_customary(self, chosen: Chosen) -> bool {

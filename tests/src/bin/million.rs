@@ -158,7 +158,9 @@ fn outcome(seed: u64, found: &Result<Answer, EvaluateError>) -> String {
         }
         Err(error) => {
             if let EvaluateError::Solve(
-                SolveError::NotConverged { .. } | SolveError::GaveUp { .. },
+                SolveError::NotConverged { .. }
+                | SolveError::NoShutterPosition
+                | SolveError::GaveUp { .. },
             ) = error
             {
                 println!("{error:?}: seed {seed}");

@@ -85,7 +85,7 @@ fn sizes(figures: &mut Figures, prefix: &str, design: &Design) {
             tell("robust-odds", Figure::odds(found.robust_chance));
             openings(&mut tell, "robust-", design, robust);
         }
-        for (at, remedy) in found.remedies.iter().take(3).enumerate() {
+        for (at, remedy) in found.helping().iter().take(3).enumerate() {
             let at = at + 1;
             let change = Figure::Words(remedy.change.to_string());
             let gain = Figure::of(remedy.gain, Dimension::TemperatureDifference);

@@ -12,6 +12,25 @@ pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue>
     hand_over(name, &blob_of(media_type, text)?)
 }
 
+/// What is told of a file that was handed over as a download, or was refused.
+#[must_use]
+pub fn told(name: &str, done: Result<(), JsValue>) -> String {
+    match done {
+        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
+        Err(error) => {
+            // What a browser throws is an error with a message, or a text.
+            let message = error
+                .dyn_ref::<js_sys::Error>()
+                .map(|error| String::from(error.message()))
+                .or_else(|| error.as_string());
+            format!(
+                "{name} could not be saved: the browser refused the file{}.",
+                message.map_or_else(String::new, |message| format!(" ({message})"))
+            )
+        }
+    }
+}
+
 /// A text as the browser keeps a file, with its media type.
 ///
 /// # Errors

@@ -38,7 +38,7 @@ impl Bar {
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Compared<'a> {
+pub struct Subject<'a> {
     /// What the chart is of.
     pub topic: &'a str,
     /// Unit of the numbers.
@@ -47,7 +47,7 @@ pub struct Compared<'a> {
     pub less_is_better: bool,
 }
 
-impl Compared<'_> {
+impl Subject<'_> {
     /// Place of a difference along the chart, where better lies to the right.
     fn along(&self, by: f64) -> f64 {
         if self.less_is_better { -by } else { by }
@@ -75,7 +75,7 @@ const STRIPES_PX: u32 = 7;
 
 /// The chart of one quantity; its height follows the number of bars.
 #[must_use]
-pub fn figure(title: &str, of: &Compared, bars: &[Bar], width: u32) -> Figure {
+pub fn figure(title: &str, of: &Subject, bars: &[Bar], width: u32) -> Figure {
     let size = Size {
         width,
         height: ABOVE_PX + BELOW_PX + ROW_PX * bars.len().max(1) as u32,
@@ -151,7 +151,7 @@ type Plot<'a, 'b> = ChartContext<'a, SVGBackend<'b>, Cartesian2d<RangedCoordf64,
 type Drawn = Result<(), Box<dyn std::error::Error>>;
 
 /// One row for each bar, the first on top, about a line for the design as it is.
-fn drawing(of: &Compared, bars: &[Bar], (left, right): (f64, f64), size: Size) -> String {
+fn drawing(of: &Subject, bars: &[Bar], (left, right): (f64, f64), size: Size) -> String {
     drawn(size, of.topic, |surface| {
         let rows = bars.len().max(1) as f64;
         let mut chart = ChartBuilder::on(surface)
@@ -205,7 +205,7 @@ fn middle(chart: &Plot, top: f64) -> i32 {
 fn row(
     surface: &DrawingArea<SVGBackend<'_>, Shift>,
     chart: &Plot,
-    of: &Compared,
+    of: &Subject,
     bar: &Bar,
     top: f64,
 ) -> Drawn {
@@ -270,7 +270,7 @@ fn row(
 mod tests {
     use super::*;
 
-    const HEADS: Compared = Compared {
+    const HEADS: Subject = Subject {
         topic: "Hottest CHT",
         unit: "°F",
         less_is_better: true,
@@ -304,7 +304,7 @@ mod tests {
         let made = figure("A plenum cools", &HEADS, &list, 560);
         // A reader of rows finds them in that order too.
         assert!(made.readout.share_of(0) > made.readout.share_of(1));
-        let more = Compared {
+        let more = Subject {
             less_is_better: false,
             ..HEADS
         };

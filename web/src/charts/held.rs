@@ -4,7 +4,7 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::math::order;
-use coolpath_core::prove::flights::{Checked, Compared, Figure as What, Judged};
+use coolpath_core::prove::flights::{Checked, Figure as What, Judged, ReadAndPredicted};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
@@ -38,7 +38,7 @@ impl Point {
     fn new(
         (what, role): (What, Role),
         name: String,
-        one: &Compared,
+        one: &ReadAndPredicted,
         shown: impl Fn(f64) -> f64,
     ) -> Self {
         Self {

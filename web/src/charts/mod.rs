@@ -17,6 +17,7 @@ pub mod plane;
 pub mod save;
 pub mod shutter;
 mod standing_alone;
+mod stretches;
 pub mod sweeps;
 pub mod table;
 pub mod trace;

@@ -7,7 +7,7 @@ use crate::charts::standing_alone;
 use crate::kit::controls::use_unfolding;
 use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
-use crate::kit::sheet::{Between, Sheet};
+use crate::kit::table_text::{Between, TableText};
 use crate::state::document::file_stem;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -16,7 +16,7 @@ use yew::prelude::*;
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// Its table.
-    pub sheet: Sheet,
+    pub sheet: TableText,
     /// Its chart.
     #[prop_or_default]
     pub figure: Option<Figure>,
@@ -81,10 +81,7 @@ async fn taken(props: Props, refused: Option<AttrValue>, stem: String, way: Way)
             (name, done)
         }
     };
-    Said::File(match done {
-        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
-        Err(error) => format!("The file could not be saved: {error:?}"),
-    })
+    Said::File(files::told(&name, done))
 }
 
 /// The menu.

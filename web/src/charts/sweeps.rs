@@ -3,8 +3,9 @@
 use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{HERE, LineChart, Series};
+use crate::charts::stretches::{enough_pressure, inside, where_holds};
 use coolpath_core::answer::band::Band;
-use coolpath_core::answer::sweep::{Point, PointBand, Swept, crossings, point_band, sweep};
+use coolpath_core::answer::sweep::{Point, PointBand, Swept, point_band, sweep};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -143,36 +144,6 @@ pub fn over_airspeed(view: &View<'_>) -> [Figure; 2] {
     ]
 }
 
-/// First and last x at which a value stays within a limit, interpolated between the points.
-fn inside(points: &[Point], limit: f64, value: fn(&Point) -> f64) -> Option<(f64, f64)> {
-    let holds = |point: &Point| value(point) <= limit;
-    let first = points.iter().position(holds)?;
-    let last = points.iter().rposition(holds)?;
-    let meeting =
-        |a: &Point, b: &Point| a.x + (b.x - a.x) * (limit - value(a)) / (value(b) - value(a));
-    let from = match first.checked_sub(1) {
-        Some(before) => meeting(&points[before], &points[first]),
-        None => points[first].x,
-    };
-    let to = points
-        .get(last + 1)
-        .map_or(points[last].x, |after| meeting(&points[last], after));
-    Some((from, to))
-}
-
-/// A stretch along in words; an end of the chart is none of its own.
-fn stretch((first, last): (f64, f64), points: &[Point], along: &Unit) -> String {
-    let shown = |x: f64| format!("{:.0} {}", along.from_si(x), along.symbol).replace('-', "−");
-    let begins = points.first().is_some_and(|point| point.x < first);
-    let ends = points.last().is_some_and(|point| point.x > last);
-    match (begins, ends) {
-        (false, false) => "everywhere on this chart".to_owned(),
-        (false, true) => format!("up to {}", shown(last)),
-        (true, false) => format!("from {} up", shown(first)),
-        (true, true) => format!("from {} to {}", shown(first), shown(last)),
-    }
-}
-
 fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let View {
         installation,
@@ -194,9 +165,8 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
         .engine
         .limits(condition.phase, LimitChoice::Lowest);
     let (head_limit, oil_limit) = (limits.head.kelvin, limits.oil.kelvin);
-    let within = |limit: f64, value: fn(&Point) -> f64| match inside(points, limit, value) {
-        Some((first, last)) => stretch((first, last), points, along),
-        None => "nowhere on this chart".to_owned(),
+    let within = |limit: f64, value: fn(&Point) -> f64| {
+        where_holds(&inside(points, limit, value), points, along)
     };
     let chart = LineChart {
         crosses: Vec::new(),
@@ -267,42 +237,14 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
 /// Available and required pressure across the baffles over airspeed.
 fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
     let View {
+        installation,
         condition,
         system,
         size,
         bands,
-        ..
     } = *view;
     let speed = Dimension::Speed.shown(system);
     let pressure = Dimension::Pressure.shown(system);
-    let found: Vec<f64> = crossings(points)
-        .iter()
-        .map(|x| speed.from_si(*x))
-        .collect();
-    let title = match found.as_slice() {
-        [] if points.iter().all(|p| {
-            p.required_drop_pa
-                .is_some_and(|r| r < p.figures.baffle_drop)
-        }) =>
-        {
-            "At every speed of this chart there is more pressure than the heads need".to_owned()
-        }
-        [] => {
-            "At no speed of this chart is there enough pressure to hold your head limit".to_owned()
-        }
-        [one] => format!(
-            "Below {one:.0} {} the heads go over your limit at this power",
-            speed.symbol
-        ),
-        many => format!(
-            "The lines cross at {} {}: at low speed the propeller helps",
-            many.iter()
-                .map(|x| format!("{x:.0}"))
-                .collect::<Vec<_>>()
-                .join(", "),
-            speed.symbol
-        ),
-    };
     let available = |point: &Point| Some(pressure.from_si(point.figures.baffle_drop));
     let required = |point: &Point| point.required_drop_pa.map(|drop| pressure.from_si(drop));
     let chart = LineChart {
@@ -343,8 +285,9 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
         limits: Vec::new(),
         marks: vec![(speed.from_si(condition.airspeed.value), HERE)],
     };
+    let head_limit = installation.engine.head_limit.value;
     Figure {
-        title,
+        title: enough_pressure(points, head_limit, speed),
         topic: format!(
             "Required and available Δp over airspeed, {}",
             condition.name
@@ -367,6 +310,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coolpath_core::answer::sweep::crossings;
     use coolpath_core::document::example;
 
     const SIZE: Size = Size {
@@ -408,8 +352,8 @@ mod tests {
         }
     }
 
-    /// The example, and its climb over airspeed.
-    fn climb_over_airspeed() -> (Design, Vec<Point>) {
+    #[test]
+    fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
         let design = example::design();
         let points = sweep(
             &design.installation,
@@ -417,33 +361,12 @@ mod tests {
             Swept::Airspeed,
             &swept_values(Swept::Airspeed),
         );
-        (design, points)
-    }
-
-    #[test]
-    fn the_chart_of_heads_and_that_of_pressures_name_the_same_speed() {
-        let (design, points) = climb_over_airspeed();
         let limit = design.installation.engine.head_limit.value;
-        let (from, _) =
-            inside(&points, limit, |point| point.figures.head_hottest).expect("somewhere");
+        let [(from, _)] = inside(&points, limit, |point| point.figures.head_hottest)[..] else {
+            panic!("one stretch");
+        };
         let crossing = crossings(&points)[0];
         assert!((from - crossing).abs() < 0.3, "{from} and {crossing} m/s");
-        assert_eq!(
-            inside(&points, 0.0, |point| point.figures.head_hottest),
-            None
-        );
-    }
-
-    #[test]
-    fn an_end_of_the_chart_is_no_end_of_what_holds() {
-        let (_, points) = climb_over_airspeed();
-        let unit = Dimension::Speed.shown(UnitSystem::Metric);
-        let (left, right) = (points[0].x, points[points.len() - 1].x);
-        let said = |ends| stretch(ends, &points, unit);
-        assert_eq!(said((left, right)), "everywhere on this chart");
-        assert_eq!(said((left, 50.0)), "up to 180 km/h");
-        assert_eq!(said((50.0, right)), "from 180 km/h up");
-        assert_eq!(said((50.0, 60.0)), "from 180 km/h to 216 km/h");
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! A table with its name, which leaves the page by the menu beside it.
 
 use crate::charts::save::Save;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use yew::prelude::*;
 
@@ -9,14 +9,14 @@ use yew::prelude::*;
 #[derive(Properties, Clone, PartialEq)]
 pub struct Props {
     /// The table.
-    pub sheet: Sheet,
+    pub sheet: TableText,
     /// Whether its name stands above it.
     #[prop_or_default]
     pub captioned: bool,
 }
 
 /// The table in a region of its own, the first cell of each row being the row's head.
-pub fn table(sheet: &Sheet, captioned: bool) -> Html {
+pub fn table(sheet: &TableText, captioned: bool) -> Html {
     html! {
         <div class="scroll" tabindex="0" role="region" aria-label={sheet.title.clone()}>
             <table>

@@ -4,7 +4,7 @@ use crate::charts::Figure;
 use crate::charts::save::Save;
 use crate::charts::table::table;
 use crate::kit::controls::use_unfolding;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use web_sys::Element;
 use yew::prelude::*;
@@ -56,7 +56,7 @@ pub fn FigureView(props: &Props) -> Html {
     let figure = &props.figure;
     // Only this project's own charts pass here; their labels are escaped where they are drawn.
     let chart = Html::from_html_unchecked(AttrValue::from(figure.svg.clone()));
-    let sheet = Sheet {
+    let sheet = TableText {
         title: figure.topic.clone(),
         columns: figure.columns.clone(),
         rows: figure.rows.clone(),
@@ -80,7 +80,7 @@ pub fn FigureView(props: &Props) -> Html {
 /// What a table shows.
 #[derive(Properties, Clone, PartialEq)]
 struct NumbersProps {
-    sheet: Sheet,
+    sheet: TableText,
 }
 
 /// A chart's numbers, drawn once they are looked at.

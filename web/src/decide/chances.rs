@@ -10,8 +10,8 @@ use crate::engine::task::Draws;
 use crate::kit::page::use_page;
 use crate::kit::part::part;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
 use crate::kit::soon::Soon;
+use crate::kit::table_text::TableText;
 use crate::part;
 use coolpath_core::answer::pieces::Pieces;
 use coolpath_core::answer::sampling::{
@@ -128,7 +128,7 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
     let rows = conditions
         .map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system))
         .collect();
-    let sheet = Sheet::new(
+    let sheet = TableText::new(
         "Odds by condition",
         &[
             "Condition",

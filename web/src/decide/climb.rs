@@ -5,6 +5,7 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::part;
+use crate::state::Range;
 use crate::state::field;
 use crate::state::panel_texts;
 use crate::state::panel_texts::key;
@@ -14,12 +15,19 @@ use coolpath_core::decide::climb::{
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
-use coolpath_core::units::typed;
+use coolpath_core::units::si::degf;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
 /// Text of the temperature to hold.
 const TARGET: &str = "climb-target";
+
+/// What may be held.
+const TO_HOLD: Range<'static> = Range {
+    label: "CHT to hold",
+    ends: (degf(80.0), degf(800.0)),
+    dimension: Dimension::Temperature,
+};
 
 /// The panel; it computes only while it stands open.
 #[function_component]
@@ -30,25 +38,17 @@ pub fn ClimbPanel() -> Html {
     let typed = use_page(|page| panel_texts::typed(&page.state, &key(TARGET)));
     let limit_k = design.installation.engine.limits_always().head.kelvin;
     let usual = field::shown(limit_k, Dimension::Temperature, system);
-    let target = typed::parse(
-        typed.as_ref().unwrap_or(&usual),
-        Dimension::Temperature,
-        system,
-    )
-    .ok()
-    .filter(|kelvin| (300.0..=700.0).contains(kelvin));
+    let target = TO_HOLD.value(typed.as_ref().unwrap_or(&usual), system);
     let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="climb" ontoggle={on_toggle}>
             <summary>{ "Safe climb speed" }</summary>
             if *open {
                 <div class="fields">
-                    { part!(PanelField { of: key(TARGET), label: "CHT to hold", unit, usual, judged: target.map(drop).ok_or_else(||
-                        "CHT to hold must be a temperature between 80 and 800 °F".to_owned()
-                    ) }) }
+                    { part!(PanelField { of: key(TARGET), label: "CHT to hold", unit, usual, judged: target.clone().map(drop) }) }
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
-                { target.zip(design.conditions.get(place))
+                { target.ok().zip(design.conditions.get(place))
                     .map(|(target, condition)| answers(&design, condition, target, system))
                     .unwrap_or_default() }
             }
@@ -126,5 +126,21 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
             </dl>
             <p class="hint">{ format!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open cowl flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
         </>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_may_be_held_is_told_in_the_units_that_are_shown_and_is_what_is_taken() {
+        assert_eq!(
+            TO_HOLD.must(UnitSystem::Metric),
+            "CHT to hold must be between 27 and 426 °C"
+        );
+        for end in ["80", "800"] {
+            assert!(TO_HOLD.value(end, UnitSystem::Customary).is_ok(), "{end}");
+        }
     }
 }

@@ -7,7 +7,7 @@ use crate::engine::task::{Draws, Observe};
 use crate::kit::controls::option_field;
 use crate::kit::format;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::sampling::DEFAULT_SEED;
@@ -154,7 +154,7 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
     )
 }
 
-fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> Sheet {
+fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> TableText {
     let rows = ranked
         .found
         .iter()
@@ -170,7 +170,7 @@ fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> Sheet {
         })
         .collect();
     let what = quantity(ranked.asked);
-    Sheet::new(
+    TableText::new(
         format!("What to measure next for the {what} in “{name}”"),
         &[
             "Measure",

@@ -77,8 +77,7 @@ pub fn DrawingPane(props: &Props) -> Html {
         bands: page
             .bands
             .get(page.place())
-            .cloned()
-            .flatten()
+            .and_then(|bands| bands.clone().ok())
             .map(Shared::from),
         place: page.place(),
         system: page.system(),

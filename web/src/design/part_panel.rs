@@ -52,7 +52,7 @@ fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>,
     };
     let choice = |id: &str| {
         choices::by_id(id)
-            .filter(|choice| choices::is_used(choice, design, place))
+            .filter(|choice| (choice.used)(design, place))
             .map(Field::Choice)
     };
     let first = main
@@ -60,7 +60,6 @@ fn fields(part: Part, design: &Design, place: usize) -> (Vec<Field>, Vec<Field>,
         .filter_map(|id| number(id).or_else(|| choice(id)))
         .collect();
     let others = choices::all()
-        .iter()
         .map(|choice| choice.id)
         .chain(table::all().map(|input| input.id))
         .filter(|id| parts::kind_of(id) == Some(kind) && !main.contains(id));
@@ -114,7 +113,7 @@ pub fn PartPanel(props: &Props) -> Html {
     let questions: Vec<Asked> = guesses::GUESSES
         .iter()
         .filter(|guess| parts::kind_of(guess.id) == Some(part.kind()) && (guess.used)(&design))
-        .map(|guess| Asked::of(guess, &design, place))
+        .map(|guess| Asked::of(guess, &design, place, system))
         .collect();
     html! {
         <section class={classes!("panel", open.then_some("sheet-open"))} id="part" tabindex="-1" aria-label={title.clone()}>

@@ -304,7 +304,7 @@ mod tests {
             assert!(kind_of(input.id).is_some(), "{}", input.id);
         }
         let readings = |id: &str| id.starts_with("reading.");
-        for choice in choices::all().iter().filter(|choice| !readings(choice.id)) {
+        for choice in choices::all().filter(|choice| !readings(choice.id)) {
             assert!(kind_of(choice.id).is_some(), "{}", choice.id);
         }
         for (at, (id, _)) in APART.iter().enumerate() {

@@ -1,7 +1,7 @@
 //! The strip of conditions: a card each, with heads and oil on one scale for all.
 
 use crate::kit::format;
-use crate::kit::page::{BandSet, Outcome, use_dispatch, use_page};
+use crate::kit::page::{BandSet, Outcome, known_bands, use_dispatch, use_page};
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
@@ -96,10 +96,14 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
     let show = on_show.reform(move |_: MouseEvent| place);
     let found = shown.verdicts.get(place).and_then(Option::as_ref);
     let state = found.map_or(verdict::State::NoAnswer, |found| found.state);
-    let odds = found
-        .and_then(Verdict::chance)
-        .map_or_else(|| "…".to_owned(), odds_percent);
-    let bands = shown.bands.get(place).and_then(Option::as_ref);
+    let odds = found.and_then(Verdict::chance).map_or_else(
+        || match shown.bands.get(place) {
+            Some(Err(_)) => format::NONE.to_owned(),
+            _ => "…".to_owned(),
+        },
+        odds_percent,
+    );
+    let bands = known_bands(&shown.bands, place);
     let content = match shown.answers.get(place) {
         Some(Ok(answer)) => {
             let figures = bands.map(|bands| &bands.figures);

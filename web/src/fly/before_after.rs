@@ -9,7 +9,7 @@ use crate::kit::short_tasks::Pace;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Reading;
-use coolpath_core::prove::before_after::{BeforeAfter, Compared, Difference};
+use coolpath_core::prove::before_after::{BeforeAfter, ComparedQuantity, Difference};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -147,13 +147,13 @@ pub fn sentence(
 ) -> String {
     let (what, dimension, shown): (&str, Dimension, fn(f64, UnitSystem) -> String) =
         match difference.compared {
-            Compared::HeadMean => (
+            ComparedQuantity::HeadMean => (
                 "mean of the heads",
                 Dimension::TemperatureDifference,
                 format::degrees,
             ),
-            Compared::Oil => ("oil", Dimension::TemperatureDifference, format::degrees),
-            Compared::BaffleDrop => (
+            ComparedQuantity::Oil => ("oil", Dimension::TemperatureDifference, format::degrees),
+            ComparedQuantity::BaffleDrop => (
                 "Δp across the baffles",
                 Dimension::Pressure,
                 |si, system| format::quantity(si, Dimension::Pressure, system, 2),
@@ -194,7 +194,7 @@ mod tests {
     #[test]
     fn a_clear_change_is_told_with_its_uncertainty_and_an_unclear_one_as_such() {
         let difference = |after: f64| Difference {
-            compared: Compared::HeadMean,
+            compared: ComparedQuantity::HeadMean,
             before: 480.0,
             after,
             band: Band {

@@ -12,9 +12,9 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
 use crate::kit::short_tasks::Pace;
 use crate::kit::soon::Soon;
+use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::Action;
 use crate::state::panel_texts::{key, typed_or};
@@ -345,7 +345,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
     ];
     html! {
         <>
-            { part!(TableView { sheet: Sheet::new("Values found", &columns, rows) }) }
+            { part!(TableView { sheet: TableText::new("Values found", &columns, rows) }) }
             <p class="hint">{ "With all other assumptions as they are. “Before this fit” is the starting value, whatever an earlier fit left in the design. “Uncertainty left” is how much of the earlier range remains: 100 % means the readings added nothing." }</p>
         </>
     }
@@ -375,7 +375,7 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
         })
         .collect();
     let title = "How far the model is from the readings it was fitted to (root mean square)";
-    let sheet = Sheet::new(title, &["What", "Before this fit", "After"], rows);
+    let sheet = TableText::new(title, &["What", "Before this fit", "After"], rows);
     html! { <TableView {sheet} captioned=true /> }
 }
 
@@ -421,7 +421,7 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
         "Oil now",
         "Δp now",
     ];
-    let sheet = Sheet::new("Your conditions with these values", &columns, rows);
+    let sheet = TableText::new("Your conditions with these values", &columns, rows);
     html! {
         <>
             <TableView {sheet} captioned=true />

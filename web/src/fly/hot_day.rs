@@ -7,8 +7,9 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
+use crate::state::Range;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::calibrate::Scatter;
@@ -99,14 +100,17 @@ pub fn HotDayPanel() -> Html {
     }
 }
 
+/// Air at sea level on another day.
+const SEA_LEVEL: Range<'static> = Range {
+    label: "Air at sea level",
+    ends: (220.0, 335.0),
+    dimension: Dimension::Temperature,
+};
+
 fn day_of(day: &str, sea_level: &str, system: UnitSystem) -> Result<Day, String> {
     match day {
         "metric" => Ok(Day::HotMetric),
-        "other" => typed::parse(sea_level, Dimension::Temperature, system)
-            .ok()
-            .filter(|kelvin| (220.0..=335.0).contains(kelvin))
-            .map(Day::SeaLevel)
-            .ok_or_else(|| "Air at sea level must be between −60 and 143 °F".to_owned()),
+        "other" => SEA_LEVEL.value(sea_level, system).map(Day::SeaLevel),
         _ => Ok(Day::Hot),
     }
 }
@@ -139,7 +143,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
     ];
     html! {
         <>
-            { part!(TableView { sheet: Sheet::new("Corrected readings", &columns, rows) }) }
+            { part!(TableView { sheet: TableText::new("Corrected readings", &columns, rows) }) }
             { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
         </>
     }
@@ -282,6 +286,19 @@ mod tests {
                 kind: LimitKind::Continuous,
             }),
         }
+    }
+
+    #[test]
+    fn the_range_of_another_day_is_told_in_the_units_that_are_shown() {
+        let told = |system| day_of("other", "hot", system).err();
+        assert_eq!(
+            told(UnitSystem::Metric).as_deref(),
+            Some("Air at sea level must be between −53 and 61 °C")
+        );
+        assert_eq!(
+            told(UnitSystem::Customary).as_deref(),
+            Some("Air at sea level must be between −63 and 143 °F")
+        );
     }
 
     #[test]

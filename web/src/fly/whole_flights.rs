@@ -3,7 +3,7 @@
 
 use crate::charts::table::TableView;
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use coolpath_core::prove::calibrate::{Channel, OverFlights};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -35,7 +35,7 @@ pub fn over_flights(whole: &[OverFlights], system: UnitSystem) -> Html {
             format!("{} readings", rounded_text(own.independent, 2)),
         ]
     });
-    let sheet = Sheet::new(
+    let sheet = TableText::new(
         "What the moments of the flight count as",
         &columns,
         rows.collect(),

@@ -20,8 +20,15 @@ use yew::prelude::*;
 /// Answer of one condition, or why there is none.
 pub type Outcome = Result<Rc<Answer>, EvaluateError>;
 
-/// Bands of the conditions, as far as they have been computed for the present design.
-pub type BandSet = Vec<Option<Rc<Bands>>>;
+/// Bands of the conditions, or why one has none, as far as they have been computed for the present
+/// design.
+pub type BandSet = Vec<Result<Rc<Bands>, EvaluateError>>;
+
+/// Bands of a condition, where they are known.
+#[must_use]
+pub fn known_bands(bands: &BandSet, place: usize) -> Option<&Bands> {
+    bands.get(place)?.as_deref().ok()
+}
 
 /// What stands on the page at a moment.
 #[derive(Debug, Clone, PartialEq)]

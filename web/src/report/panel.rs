@@ -232,7 +232,7 @@ fn worst_condition(
                         term.symbol,
                         format::quantity(term.value, term.dimension, system, 5),
                         term.meaning,
-                        origin(term, design)
+                        origin(term, design, place)
                     )
                 })
                 .collect();

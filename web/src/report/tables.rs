@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::document::design::Design;
+use coolpath_core::document::origin::Origin;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::document::table::Input;
@@ -33,15 +34,7 @@ pub fn inputs(design: &Design, system: UnitSystem) -> Rows {
             let value = input.value(design, place)?;
             let unit = input.dimension.shown(system);
             let shown = |si: f64| rounded_text(unit.from_si(si), 4);
-            let whose = if design.is_measured(input, place) {
-                "measured"
-            } else if design.calibration(input, place).is_some() {
-                "calibrated with readings"
-            } else if !input.is_default(value) {
-                "own value"
-            } else {
-                input.tag.phrase()
-            };
+            let whose = Origin::of(design, input, place).words();
             let range = design
                 .likely(input, place)
                 .map_or_else(String::new, |(low, high)| {
@@ -67,7 +60,7 @@ pub fn choices(design: &Design) -> Rows {
             let Some(taken) = (choice.get)(design, place) else {
                 break;
             };
-            if !choices::is_used(choice, design, place) {
+            if !(choice.used)(design, place) {
                 continue;
             }
             let phrase = choice
@@ -187,10 +180,17 @@ pub fn alternatives(design: &Design, system: UnitSystem) -> Rows {
 }
 
 /// A short number that changes with any byte of the design (FNV-1a, 64 bits): it tells two designs
-/// apart, and is no seal against forgery.
+/// apart, and is no seal against forgery. A design that cannot be written has none, and the text says so.
 #[must_use]
 pub fn fingerprint(design: &Design) -> String {
-    let text = crate::state::document::file_text(design).unwrap_or_default();
+    number_of(crate::state::document::file_text(design))
+}
+
+fn number_of<E: std::fmt::Display>(written: Result<String, E>) -> String {
+    let text = match written {
+        Ok(text) => text,
+        Err(error) => return format!("without a number, since it cannot be written ({error})"),
+    };
     let mut hash = 0xcbf2_9ce4_8422_2325_u64;
     for byte in text.bytes() {
         hash = (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01b3);
@@ -223,7 +223,7 @@ mod tests {
                 .find(|row| row[0].ends_with(label))
                 .expect(label)
         };
-        assert_eq!(find("Exit discharge coefficient")[2], "measured");
+        assert_eq!(find("Exit discharge coefficient")[2], "measured by you");
         assert!(choices(&design).len() > 15);
     }
 
@@ -244,5 +244,7 @@ mod tests {
         );
         assert_ne!(fingerprint(&design), before);
         assert_eq!(fingerprint(&design), fingerprint(&design.clone()));
+        let said = number_of(Err("no room"));
+        assert!(said.starts_with("without a number") && said.contains("no room"));
     }
 }

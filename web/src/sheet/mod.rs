@@ -10,8 +10,8 @@
 //! ```
 //!
 //! # Colours and classes
-//! Colours are custom properties of the page; [`STYLE`] holds all rules of the classes, and
-//! [`TOKENS`] their values in light and dark.
+//! Colours are custom properties of the page (`web/style.css`); [`STYLE`] holds all rules of the
+//! classes.
 
 pub mod air;
 mod cooler_dimensions;
@@ -63,7 +63,7 @@ pub use hit::HitArea;
 pub use marks::mark;
 pub use proportions::Proportions;
 pub use readout::{Judged, Readout, State};
-pub use style::{STYLE, TOKENS};
+pub use style::STYLE;
 pub use tags::Tag;
 pub use text_width::{Narrow, TextWidth, Widest};
 pub use title_block::TitleBlock;

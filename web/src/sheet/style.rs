@@ -1,7 +1,4 @@
-//! The drawing's style: colours as custom properties, and the rules of its classes.
-
-/// Colours that the drawing needs, light and dark; the page may define them itself.
-pub const TOKENS: &str = include_str!("tokens.css");
+//! The drawing's style: the rules of its classes, whose colours are the page's custom properties.
 
 /// Rules of the drawing's classes.
 pub const STYLE: &str = include_str!("sheet.css");

@@ -2,7 +2,7 @@
 
 use crate::browser::{popovers, storage, window};
 use crate::design::withheld::Withheld;
-use crate::kit::page::{BandSet, Book, Outcome, Page, use_book};
+use crate::kit::page::{BandSet, Book, Outcome, Page, known_bands, use_book};
 use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
@@ -44,9 +44,8 @@ pub(crate) fn verdicts(
         .iter()
         .enumerate()
         .map(|(place, outcome)| {
-            let spread = bands.get(place).and_then(Option::as_ref);
             let answer = outcome.as_ref().ok()?;
-            Some(verdict::of(installation, answer, spread.map(AsRef::as_ref)))
+            Some(verdict::of(installation, answer, known_bands(bands, place)))
         })
         .collect()
 }

@@ -93,10 +93,8 @@ fn unreadable(
         let (text, notify) = (text.to_owned(), notify.clone());
         let name = format!("coolpath-not-read-{}.json", at + 1);
         Callback::from(move |_: MouseEvent| {
-            notify.emit(match files::download(&name, "application/json", &text) {
-                Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
-                Err(error) => format!("The file could not be saved: {error:?}"),
-            });
+            let done = files::download(&name, "application/json", &text);
+            notify.emit(files::told(&name, done));
         })
     };
     let ask = {

@@ -56,7 +56,7 @@ pub fn use_bands(design: &Shared<Design>) -> Shared<BandSet> {
                 for place in 0..design.conditions.len() {
                     run.rest().await?;
                     let mut set = (*found).clone();
-                    set.push(bands(&design, place).ok().map(Rc::new));
+                    set.push(bands(&design, place).map(Rc::new));
                     found = Shared::new(set);
                     run.tell(found.clone());
                 }

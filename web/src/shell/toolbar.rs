@@ -70,14 +70,9 @@ pub fn Toolbar() -> Html {
 /// Saves a design to a file, and says what came of it.
 pub fn save(design: &Design) -> String {
     let name = document::file_name(design);
-    let done = document::file_text(design)
-        .map_err(|error| error.to_string())
-        .and_then(|text| {
-            files::download(&name, "application/json", &text).map_err(|error| format!("{error:?}"))
-        });
-    match done {
-        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
-        Err(error) => format!("The file could not be saved: {error}"),
+    match document::file_text(design) {
+        Ok(text) => files::told(&name, files::download(&name, "application/json", &text)),
+        Err(error) => format!("The design could not be written to a file: {error}"),
     }
 }
 

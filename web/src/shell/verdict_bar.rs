@@ -6,6 +6,7 @@ use crate::kit::later::use_after_pause;
 use crate::kit::page::use_page;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
+use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Demand, Wanted};
@@ -16,10 +17,11 @@ use yew::prelude::*;
 /// The line.
 #[function_component]
 pub fn VerdictBar() -> Html {
-    let (design, answers, verdicts, system) = use_page(|page| {
+    let (design, answers, bands, verdicts, system) = use_page(|page| {
         (
             page.design.clone(),
             page.answers.clone(),
+            page.bands.clone(),
             page.verdicts.clone(),
             page.system(),
         )
@@ -49,6 +51,7 @@ pub fn VerdictBar() -> Html {
         ),
         None => format!(": {name}"),
     };
+    let no_bands = at.and_then(|at| bands.get(at)?.as_ref().err());
     let is_current = settled == design;
     html! {
         <section class={classes!("verdict", state.class())} aria-label="Verdict">
@@ -56,7 +59,7 @@ pub fn VerdictBar() -> Html {
             <div class="verdict-words" aria-live="polite">
                 <h2 class="long"><span class="state-words">{ state.words() }</span>{ title }</h2>
                 <h2 class="short" aria-hidden="true"><span class="state-words">{ state.words() }</span>{ short }</h2>
-                <p>{ odds(found.as_ref()) }
+                <p>{ odds(found.as_ref(), no_bands) }
                     <span class="help">
                     { match (&*help, is_current) {
                         (Some(help), true) => html! { <>{ "Biggest help: " }<strong>{ help.clone() }</strong></> },
@@ -70,9 +73,10 @@ pub fn VerdictBar() -> Html {
     }
 }
 
-fn odds(found: Option<&Verdict>) -> Html {
+/// The odds, or why there are none: bands are still worked out, or have no answer.
+fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
     let Some(chance) = found.and_then(Verdict::chance) else {
-        return html! { <span class="odds-words">{ "Odds that both limits hold: working …" }</span> };
+        return html! { <span class="odds-words">{ no_odds(no_bands) }</span> };
     };
     html! {
         <span class="odds-words">
@@ -82,6 +86,13 @@ fn odds(found: Option<&Verdict>) -> Html {
             <strong>{ format!("≈ {}", odds_percent(chance)) }</strong>
             <span class="odds-said">{ format!(", {} ", verdict::odds(chance)) }</span>
         </span>
+    }
+}
+
+fn no_odds(no_bands: Option<&EvaluateError>) -> String {
+    match no_bands {
+        None => "Odds that both limits hold: working …".to_owned(),
+        Some(error) => format!("Odds that both limits hold: not known. {error}"),
     }
 }
 
@@ -105,6 +116,15 @@ fn biggest_help(design: &Design, system: UnitSystem) -> Option<String> {
 mod tests {
     use super::*;
     use coolpath_core::document::example;
+    use coolpath_core::path::report::SolveError;
+
+    #[test]
+    fn odds_that_nobody_works_out_any_more_are_not_told_as_under_way() {
+        assert!(no_odds(None).ends_with("working …"));
+        let gave_up = EvaluateError::Solve(SolveError::GaveUp { states: 9 });
+        let said = no_odds(Some(&gave_up));
+        assert!(said.contains("not known. The solver gave up"), "{said}");
+    }
 
     #[test]
     fn the_example_is_told_what_helps_most() {

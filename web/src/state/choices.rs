@@ -27,23 +27,32 @@ pub struct Choice {
     pub get: fn(&Design, usize) -> Option<String>,
     /// Takes an option; false if it or the place does not exist.
     pub set: fn(&mut Design, usize, &str) -> bool,
+    /// Whether the choice plays a part in a design.
+    pub used: fn(&Design, usize) -> bool,
 }
 
 /// The choice with an id.
 #[must_use]
 pub fn by_id(id: &str) -> Option<&'static Choice> {
-    CHOICES.iter().find(|choice| choice.id == id)
+    all().find(|choice| choice.id == id)
 }
 
-/// All choices.
-#[must_use]
-pub fn all() -> &'static [Choice] {
-    CHOICES
+/// All choices, group by group.
+pub fn all() -> impl Iterator<Item = &'static Choice> {
+    [
+        engine::CHOICES,
+        decks::CHOICES,
+        cooler::CHOICES,
+        openings::CHOICES,
+        conditions::CHOICES,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 /// The choices of a group.
 pub fn of_group(prefix: &str) -> impl Iterator<Item = &'static Choice> {
-    CHOICES.iter().filter(move |choice| {
+    all().filter(move |choice| {
         choice
             .id
             .strip_prefix(prefix)
@@ -71,8 +80,13 @@ fn take<T: DeserializeOwned>(slot: &mut T, option: &str) -> bool {
     }
 }
 
+/// A choice of the installation, with `if |installation| …` where it does not always play a part.
 macro_rules! choice {
-    ($id:literal, $label:literal, $group:ident.$field:ident, [$(($value:literal, $phrase:literal)),* $(,)?]) => {
+    ($id:literal, $label:literal, $group:ident.$field:ident, $options:tt) => {
+        choice!($id, $label, $group.$field, $options, if |_| true)
+    };
+    ($id:literal, $label:literal, $group:ident.$field:ident, [$(($value:literal, $phrase:literal)),* $(,)?],
+        if |$installation:pat_param| $used:expr) => {
         Choice {
             id: $id,
             label: $label,
@@ -83,12 +97,21 @@ macro_rules! choice {
             set: |design, place, option| {
                 place == 0 && take(&mut design.installation.$group.$field, option)
             },
+            used: |design, _| {
+                let $installation = &design.installation;
+                $used
+            },
         }
     };
 }
 
+/// A choice of an entry of a list, with `if |installation, entry| …` where it does not always play a part.
 macro_rules! listed {
-    ($id:literal, $label:literal, $($list:ident).+ => $field:ident, [$(($value:literal, $phrase:literal)),* $(,)?]) => {
+    ($id:literal, $label:literal, $($list:ident).+ => $field:ident, $options:tt) => {
+        listed!($id, $label, $($list).+ => $field, $options, if |_, _| true)
+    };
+    ($id:literal, $label:literal, $($list:ident).+ => $field:ident, [$(($value:literal, $phrase:literal)),* $(,)?],
+        if |$installation:pat_param, $entry:pat_param| $used:expr) => {
         Choice {
             id: $id,
             label: $label,
@@ -99,64 +122,27 @@ macro_rules! listed {
             set: |design, place, option| {
                 design.$($list).+.get_mut(place).is_some_and(|entry| take(&mut entry.$field, option))
             },
+            used: |design, place| {
+                let $installation = &design.installation;
+                design.$($list).+.get(place).is_some_and(|$entry| $used)
+            },
         }
     };
 }
 
+mod conditions;
+mod cooler;
+mod decks;
 mod draw_sides;
+mod engine;
 mod engine_kind;
 mod induction;
-mod table;
-use table::CHOICES;
-
-/// Whether a choice plays a part in a design.
-#[must_use]
-pub fn is_used(choice: &Choice, design: &Design, place: usize) -> bool {
-    use coolpath_core::document::installation::{
-        CoolerDischarge, CoolerRating, CoolerSupply, CylinderData, ExitShape, ReferenceKind,
-        UpperDeck,
-    };
-    let installation = &design.installation;
-    match choice.id {
-        "reference.chart_density" => installation.reference.kind == ReferenceKind::Chart,
-        "cooler.hose" | "cooler.bends" => !installation.cooler.supply.is_on_baffle(),
-        "cooler.cover" => installation.cooler.blanked_share > 0.0,
-        "cooler.wall_behind" => installation.cooler.discharge == CoolerDischarge::LowerDeck,
-        "cooler.own_exit_by_attitude" => installation.cooler.discharge == CoolerDischarge::OwnExit,
-        "decks.cabin_muff" => installation.decks.cabin_air,
-        "decks.blast_side" | "decks.cabin_side" | "decks.induction_side" => {
-            draw_sides::is_used(choice.id, &installation.decks)
-        }
-        "cooler.rows" => installation.cooler.counts_rows(),
-        "cooler.fin_kind" => installation.cooler.rating == CoolerRating::FromFins,
-        "exit.louver_count" => installation
-            .exits
-            .get(place)
-            .is_some_and(|exit| exit.shape == ExitShape::Louvers),
-        "exit.stack_count" => installation
-            .exits
-            .get(place)
-            .is_some_and(|exit| exit.shape == ExitShape::Augmentor),
-        "exit.flap_given" => installation
-            .exits
-            .get(place)
-            .is_some_and(|exit| exit.flap && exit.shape == ExitShape::LipGap),
-        "inlet.side" => installation.decks.upper == UpperDeck::Halves,
-        "cooler.take_off" => {
-            installation.decks.upper == UpperDeck::Halves
-                && installation.cooler.supply != CoolerSupply::OwnInlet
-        }
-        "engine.poorer_side" | "engine.poorer_end" | "engine.fin_passages" => {
-            installation.engine.cylinder_data == CylinderData::Unknown
-        }
-        "condition.shutter" => installation.shutter.fitted,
-        _ => true,
-    }
-}
+mod openings;
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use coolpath_core::document::installation::ExitShape;
 
     /// The example with one of everything.
     fn design() -> Design {
@@ -167,7 +153,7 @@ mod tests {
 
     #[test]
     fn every_option_can_be_taken_and_is_given_back() {
-        for choice in CHOICES {
+        for choice in all() {
             let mut design = design();
             for option in choice.options {
                 assert!(
@@ -193,14 +179,26 @@ mod tests {
     }
 
     #[test]
+    fn a_choice_plays_a_part_where_its_row_says_so() {
+        let mut design = design();
+        let used = |design: &Design, id: &str| (by_id(id).expect(id).used)(design, 0);
+        design.installation.exits[0].shape = ExitShape::LipGap;
+        assert!(!used(&design, "exit.louver_count"));
+        design.installation.exits[0].shape = ExitShape::Louvers;
+        assert!(used(&design, "exit.louver_count"));
+        design.installation.shutter.fitted = false;
+        assert!(!used(&design, "condition.shutter"));
+        assert!(used(&design, "condition.phase") && used(&design, "engine.kind"));
+    }
+
+    #[test]
     fn a_draw_has_a_side_only_where_it_is_taken_from_a_deck_that_is_split() {
         let used = |change: fn(&mut coolpath_core::document::installation::Decks)| {
             let mut design = design();
             change(&mut design.installation.decks);
-            CHOICES
-                .iter()
+            all()
                 .filter(|choice| choice.id.starts_with("decks.") && choice.id.ends_with("_side"))
-                .map(|choice| is_used(choice, &design, 0))
+                .map(|choice| (choice.used)(&design, 0))
                 .collect::<Vec<bool>>()
         };
         use coolpath_core::document::installation::UpperDeck;
@@ -231,7 +229,7 @@ mod tests {
     #[test]
     fn the_examples_choices_are_among_the_options() {
         let design = design();
-        for choice in CHOICES {
+        for choice in all() {
             let taken = (choice.get)(&design, 0).expect("a value");
             assert!(
                 choice.options.iter().any(|option| option.value == taken),

@@ -122,7 +122,7 @@ pub fn words(error: &DesignError, system: UnitSystem) -> String {
             |input| {
                 let unit = input.dimension.shown(system);
                 let value = typed::rounded_text(unit.from_si(*value), 4);
-                let must = field::must(input, system);
+                let must = field::range(input).must(system);
                 format!("{must}; number {} is {value}.", place + 1)
             },
         ),

@@ -2,10 +2,11 @@
 
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
+use crate::state::range::Range;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::si::to_degf;
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// Text that stands in a field: what was typed, else the design's value.
 #[must_use]
@@ -27,44 +28,28 @@ pub fn shown(si: f64, dimension: Dimension, system: UnitSystem) -> String {
     typed::rounded_text(dimension.shown(system).from_si(si), 4)
 }
 
+/// The range in which an input must lie.
+#[must_use]
+pub fn range(input: &Input) -> Range<'static> {
+    Range {
+        label: input.label,
+        ends: input.permitted,
+        dimension: input.dimension,
+    }
+}
+
 /// Value of a typed text, SI, or what is wrong with it in a sentence.
 ///
 /// # Errors
 /// The sentence, with the permitted range in the units shown.
 pub fn value(input: &Input, typed: &str, system: UnitSystem) -> Result<f64, String> {
-    let (least, most) = input.permitted;
-    let must = || must(input, system);
-    let value = match typed::parse(typed, input.dimension, system) {
-        Ok(value) => value,
-        Err(ParseError::UnknownUnit { unit }) => {
-            return Err(format!("{}; “{unit}” is no unit for it", must()));
-        }
-        Err(_) => return Err(must()),
-    };
-    // A bound typed as it is shown may miss it by rounding.
-    let slack = 1e-9 * (most - least);
-    if value < least - slack || value > most + slack {
-        return Err(
-            doubt(input, typed, system).map_or_else(must, |hint| format!("{}. {hint}", must()))
-        );
-    }
-    Ok(value.clamp(least, most))
-}
-
-/// The permitted range of an input, as a sentence without its point.
-#[must_use]
-pub fn must(input: &Input, system: UnitSystem) -> String {
-    let (least, most) = input.permitted;
-    let unit = input.dimension.shown(system);
-    let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
-    let space = if unit.symbol.is_empty() { "" } else { " " };
-    format!(
-        "{} must be between {} and {}{space}{}",
-        input.label,
-        bound(least),
-        bound(most),
-        unit.symbol
-    )
+    let is_number = typed::parse(typed, input.dimension, system).is_ok();
+    range(input)
+        .value(typed, system)
+        .map_err(|told| match doubt(input, typed, system) {
+            Some(hint) if is_number => format!("{told}. {hint}"),
+            _ => told,
+        })
 }
 
 /// A hint when a number that does not fit would fit in the other system's unit.

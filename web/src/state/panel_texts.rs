@@ -6,7 +6,7 @@ use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};
 use coolpath_core::units::typed;
-use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// Minutes of each condition; its places are those of the conditions.
 pub const MINUTES: &str = "flight-minutes";
@@ -186,16 +186,6 @@ pub fn typed_or(state: &State, id: &str, usual: &str) -> String {
     typed(state, &key(id)).unwrap_or_else(|| usual.to_owned())
 }
 
-/// Name of the volume flow's unit, and m³/s in one of it.
-#[must_use]
-pub fn flow_unit(system: UnitSystem) -> (&'static str, f64) {
-    if system.is_customary(Chosen::AirFlow) {
-        ("ft³/min", 0.3048 * 0.3048 * 0.3048 / 60.0)
-    } else {
-        ("m³/h", 1.0 / 3600.0)
-    }
-}
-
 /// Shows texts in other units, so that each goes on to mean what it meant. One with a unit of its
 /// own, and one that is no number, stay as they were typed.
 pub(super) fn switch_units(drafts: &mut Drafts, from: UnitSystem, to: UnitSystem) {
@@ -218,7 +208,7 @@ pub(super) fn switch_units(drafts: &mut Drafts, from: UnitSystem, to: UnitSystem
                 let Some(number) = typed::bare_number(text) else {
                     continue;
                 };
-                let flow = number * flow_unit(from).1 / flow_unit(to).1;
+                let flow = number * from.air_volume_flow().1 / to.air_volume_flow().1;
                 *text = typed::rounded_text(flow, 4);
             }
         }

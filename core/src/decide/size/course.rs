@@ -88,8 +88,8 @@ pub struct Sizes {
     pub nominal_turn_around: Option<Margin>,
     /// The same at the size with allowances, which it has too.
     pub robust_turn_around: Option<Margin>,
-    /// What else would mend a size that is out of reach, the largest gain first.
-    pub remedies: Vec<Remedy>,
+    /// What else would mend a size that is out of reach, the largest gain first; why that is not known.
+    pub remedies: Result<Vec<Remedy>, SizeError>,
 }
 
 impl Sizes {
@@ -102,8 +102,14 @@ impl Sizes {
             robust_chance: 1.0,
             nominal_turn_around: None,
             robust_turn_around: None,
-            remedies: Vec::new(),
+            remedies: Ok(Vec::new()),
         }
+    }
+
+    /// What else would mend a size, as far as it is known.
+    #[must_use]
+    pub fn helping(&self) -> &[Remedy] {
+        self.remedies.as_deref().unwrap_or_default()
     }
 
     /// The size found last, the robust one first.
@@ -371,14 +377,14 @@ impl Sizing {
         let demand = self.demand(round);
         if let Some(found) = &mut self.found
             && is_asked
-            && found.remedies.is_empty()
+            && found.helping().is_empty()
             && let Err(SizeError::OutOfReach {
                 inlets_m2, exit_m2, ..
             }) = found.robust.as_ref().unwrap_or(&found.nominal)
         {
             let mut best = self.design.clone();
             best.installation = resized(&best.installation, *inlets_m2, *exit_m2);
-            found.remedies = remedies(&best, &demand).unwrap_or_default();
+            found.remedies = remedies(&best, &demand);
         }
         if round == Round::Robust && self.robust().is_none() {
             // Nothing to look at once more.

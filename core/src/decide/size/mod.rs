@@ -26,7 +26,9 @@ pub use crate::decide::size::flap::{FlapSize, flap};
 pub use crate::decide::size::judge::{cruise_drag_n, cruise_speed_of};
 pub use crate::decide::size::least_drag::least_drag;
 pub use crate::decide::size::remedy::{Remedy, remedies};
-pub use crate::decide::size::request::{Allowance, Bounds, Demand, Margin, SizeError, Wanted};
+pub use crate::decide::size::request::{
+    Allowance, Bounds, Demand, Margin, SizeError, USUAL_VELOCITY_RATIO, Wanted,
+};
 pub use crate::decide::size::search::{Found, inlets_for_velocity_ratio, smallest_exit};
 pub use crate::decide::size::spot::{Nearest, Spot, spots};
 pub use crate::decide::size::turn_around::TurnAround;

@@ -1,15 +1,15 @@
 //! What else would mend a limit that no permitted size holds: each a full solution of its own.
 
 use crate::answer::prepare::prepare;
+use crate::decide::compare::Preset;
 use crate::decide::size::judge::Judge;
 use crate::decide::size::request::{Demand, Margin, SizeError, gave_up};
 use crate::document::condition::{Mixture, PowerKind};
 use crate::document::design::Design;
-use crate::document::installation::Sealing;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::math::order;
 use crate::path::budget::Budget;
-use crate::units::quantity::{metre, watt};
+use crate::units::quantity::watt;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -31,12 +31,10 @@ const CHANGES: [(&str, Change); 9] = [
     ("a fifth more exit", |design| scale(design, 1.0, 1.2)),
     ("a fifth more inlet", |design| scale(design, 1.2, 1.0)),
     ("a sealed plenum instead of what seals now", |design| {
-        design.installation.decks.sealing = Sealing::HardPlenum;
+        preset(design, Preset::HardPlenum);
     }),
     ("a widening duct behind each inlet", |design| {
-        for inlet in &mut design.installation.inlets {
-            inlet.diffuser = true;
-        }
+        preset(design, Preset::Diffusers);
     }),
     ("10 kt more airspeed", |design| {
         for condition in &mut design.conditions {
@@ -63,15 +61,16 @@ const CHANGES: [(&str, Change); 9] = [
         }
     }),
     ("an oil cooler rated a third higher", |design| {
-        let cooler = &mut design.installation.cooler;
-        cooler.rated_heat *= 4.0 / 3.0;
-        cooler.rated_air_flow *= 4.0 / 3.0;
+        preset(design, Preset::BiggerCooler);
     }),
     ("an inch more duct to the cooler", |design| {
-        let cooler = &mut design.installation.cooler;
-        cooler.duct_diameter = metre(cooler.duct_diameter.value + 0.0254);
+        preset(design, Preset::WiderDuct);
     }),
 ];
+
+fn preset(design: &mut Design, preset: Preset) {
+    design.installation = preset.applied(&design.installation);
+}
 
 fn scale(design: &mut Design, inlets: f64, exit: f64) {
     let installation = &design.installation;

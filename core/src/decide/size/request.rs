@@ -4,6 +4,8 @@ use crate::answer::evaluate::Limit;
 use crate::answer::solved::EvaluateError;
 use crate::decide::size::turn_around::TurnAround;
 use crate::document::design::Design;
+use crate::document::installation::Installation;
+use crate::document::installation::areas::{exit_m2, inlets_m2};
 use crate::document::limits::LimitChoice;
 use crate::path::report::SolveError;
 use crate::units::si::inch2;
@@ -26,6 +28,34 @@ pub struct Bounds {
     pub inlets_m2: (f64, f64),
     /// Net area of the first exit, flap closed, m²; equal ends lock it.
     pub exit_m2: (f64, f64),
+}
+
+/// Inlet velocity over airspeed that is sought unless another is asked for \[-\] (from memory).
+pub const USUAL_VELOCITY_RATIO: f64 = 0.45;
+
+impl Bounds {
+    /// Bounds unless others are asked for: half to two and a half times all inlets, two fifths to two and
+    /// a half times the exit. A choice of ours, wide enough for what is still the same cowl; no source.
+    ///
+    /// # Example
+    /// ```
+    /// use coolpath_core::decide::size::Bounds;
+    /// use coolpath_core::document::example;
+    /// use coolpath_core::document::installation::areas::exit_m2;
+    ///
+    /// let installation = example::design().installation;
+    /// let (least, most) = Bounds::usual(&installation).exit_m2;
+    /// let own = exit_m2(&installation);
+    /// assert!((least / own - 0.4).abs() < 1e-12 && (most / own - 2.5).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn usual(installation: &Installation) -> Self {
+        let (inlets, exit) = (inlets_m2(installation), exit_m2(installation));
+        Self {
+            inlets_m2: (0.5 * inlets, 2.5 * inlets),
+            exit_m2: (0.4 * exit, 2.5 * exit),
+        }
+    }
 }
 
 /// What must hold.

@@ -19,6 +19,7 @@ mod inlet;
 mod lags;
 mod oil;
 mod reference;
+pub mod seal_leak;
 mod shutter;
 
 pub use crate::document::installation::cooler_fins::FinKind;

@@ -8,7 +8,9 @@ use crate::prove::flights::course::Stretch;
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit;
 use crate::prove::flights::fit::Figures;
-use crate::prove::flights::judged::{Checked, Compared, Entry, Judged, Reason, Refused, shown};
+use crate::prove::flights::judged::{
+    Checked, Entry, Judged, ReadAndPredicted, Reason, Refused, shown,
+};
 use crate::prove::flights::marked::{with_sick_marked, with_sick_readings};
 use crate::prove::flights::window::Window;
 
@@ -269,7 +271,7 @@ fn steady(
         let old = before.and_then(|before| before.iter().find(|(other, _)| *other == figure));
         Some(Entry {
             figure,
-            compared: Compared::new(measured, figures.get(figure)?),
+            compared: ReadAndPredicted::new(measured, figures.get(figure)?),
             before: old.map(|(_, value)| *value),
         })
     });

@@ -14,7 +14,7 @@ use crate::prove::calibrate::{INDEPENDENT_S, Scatter};
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit;
 use crate::prove::flights::fit::{Figures, Predicted, Read};
-use crate::prove::flights::judged::{Compared, Entry, Judged, Reason, shown};
+use crate::prove::flights::judged::{Entry, Judged, ReadAndPredicted, Reason, shown};
 use core::ops::Range;
 
 /// A stretch of moments that are conditions.
@@ -204,7 +204,12 @@ impl Followed {
     /// the start and what is read later scatter alike, and the time constant has its own range:
     ///
     /// reach² = ((1 − f) reach_steady)² + 2 (f z σ)² + (½ ΔT_τ)²
-    fn compared(&self, piece: &Range<usize>, design: &Design, band: Predicted) -> Option<Compared> {
+    fn compared(
+        &self,
+        piece: &Range<usize>,
+        design: &Design,
+        band: Predicted,
+    ) -> Option<ReadAndPredicted> {
         let measured: Vec<f64> = self.measured.iter().map(|m| m.unwrap_or(0.0)).collect();
         let measured = self.mean(piece, &measured)?;
         let value = self.mean(piece, &self.lagged(design))?;
@@ -226,7 +231,7 @@ impl Followed {
                 (all(below), all(above))
             }
         };
-        Some(Compared {
+        Some(ReadAndPredicted {
             measured,
             predicted: value,
             low: value - reach.0,

@@ -14,7 +14,7 @@ const LEAST_HELD: f64 = 0.729;
 /// A measured value beside the predicted one and its band of nine in ten: temperatures in K,
 /// pressures in Pa.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Compared {
+pub struct ReadAndPredicted {
     /// Measured and corrected.
     pub measured: f64,
     /// Predicted.
@@ -25,7 +25,7 @@ pub struct Compared {
     pub high: f64,
 }
 
-impl Compared {
+impl ReadAndPredicted {
     pub(super) fn new(measured: f64, predicted: Predicted) -> Self {
         Self {
             measured,
@@ -46,9 +46,9 @@ impl Compared {
     /// # Example
     /// Predicted 372 K, read 370 K, and the band from 366 to 378 K holds it:
     /// ```
-    /// use coolpath_core::prove::flights::Compared;
+    /// use coolpath_core::prove::flights::ReadAndPredicted;
     ///
-    /// let oil = Compared { measured: 370.0, predicted: 372.0, low: 366.0, high: 378.0 };
+    /// let oil = ReadAndPredicted { measured: 370.0, predicted: 372.0, low: 366.0, high: 378.0 };
     /// assert_eq!(oil.miss(), 2.0);
     /// assert!(oil.is_inside());
     /// ```
@@ -62,7 +62,7 @@ impl Compared {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Entry {
     pub figure: Figure,
-    pub compared: Compared,
+    pub compared: ReadAndPredicted,
     /// Predicted before the fit; none without one, or where the model then had no answer.
     pub before: Option<f64>,
 }
@@ -86,7 +86,7 @@ impl Judged {
 
     /// A figure that was read in the window.
     #[must_use]
-    pub fn get(&self, figure: Figure) -> Option<Compared> {
+    pub fn get(&self, figure: Figure) -> Option<ReadAndPredicted> {
         self.entry(figure).map(|entry| entry.compared)
     }
 

@@ -18,7 +18,7 @@ mod window;
 pub use crate::prove::flights::check::{Checking, check, predict};
 pub use crate::prove::flights::figure::Figure;
 pub use crate::prove::flights::judged::{
-    Checked, Compared, Judged, Reason, Refused, Summary, summary,
+    Checked, Judged, ReadAndPredicted, Reason, Refused, Summary, summary,
 };
 pub use crate::prove::flights::marked::{sick_in, with_sick_readings};
 pub use crate::prove::flights::own::{

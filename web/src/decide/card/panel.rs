@@ -15,8 +15,8 @@ use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::refused::RefusedNote;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
 use crate::kit::soon::Soon;
+use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::solved::EvaluateError;
@@ -148,7 +148,7 @@ fn sheet(
     tapes: &[TapeAt],
     counts: (u32, u32),
     system: UnitSystem,
-) -> Sheet {
+) -> TableText {
     let unit = Dimension::Temperature.shown(system);
     let shown = |kelvin: f64| format::whole_degrees(kelvin, system);
     let limit = installation.engine.oil_limit.value;
@@ -187,7 +187,7 @@ fn sheet(
         ]
         .concat()
     });
-    Sheet {
+    TableText {
         title: "Shutter card".to_owned(),
         columns,
         rows: rows.collect(),

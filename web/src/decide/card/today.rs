@@ -5,16 +5,16 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::on_typed;
 use crate::kit::shared::Shared;
+use crate::kit::shutter_words::at_stop;
 use crate::kit::verdict;
 use crate::state::panel_texts::key;
-use crate::state::{Action, panel_texts};
+use crate::state::{Action, Range, panel_texts};
 use coolpath_core::air::atmosphere::LAPSE_RATE;
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::path::butterfly;
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -36,6 +36,12 @@ const DENSITY_M_PER_K: f64 = 36.6;
 const USUAL_K: f64 = 288.15;
 /// Air that the card covers, K.
 const RANGE_K: (f64, f64) = (233.15, 323.15);
+/// The outside air that is typed.
+const GROUND_AIR: Range<'static> = Range {
+    label: "OAT on the ground",
+    ends: RANGE_K,
+    dimension: Dimension::Temperature,
+};
 
 /// Altitude of the ground: that of the lowest condition, m.
 fn ground_m(design: &Design) -> f64 {
@@ -89,21 +95,6 @@ fn setting(point: &CardPoint, notches: u32) -> String {
     }
 }
 
-/// What is short of the target where the shutter stands at a stop.
-fn shortfall(point: &CardPoint, system: UnitSystem) -> Option<String> {
-    match point.state {
-        ShutterState::OpenTooHot { excess } => Some(format!(
-            "Fully open; oil {} above target",
-            format::difference(excess.value, system)
-        )),
-        ShutterState::ClosedTooCold { shortfall } => Some(format!(
-            "Fully closed; oil {} below target",
-            format::difference(shortfall.value, system)
-        )),
-        _ => None,
-    }
-}
-
 /// Text of the outside air.
 const OAT: &str = "card-oat";
 
@@ -120,18 +111,17 @@ pub fn Today(props: &Props) -> Html {
     let dispatch = use_dispatch();
     let unit = Dimension::Temperature.shown(system);
     let whole = |kelvin: f64| format::whole_degrees(kelvin, system);
-    let read = typed.as_ref().map_or(Some(USUAL_K), |text| {
-        typed::parse(text, Dimension::Temperature, system)
-            .ok()
-            .filter(|kelvin| (RANGE_K.0..=RANGE_K.1).contains(kelvin))
-    });
-    // While a text is no temperature the one before goes on.
+    let read = typed
+        .as_ref()
+        .map_or(Ok(USUAL_K), |text| GROUND_AIR.value(text, system));
+    // While a text is no temperature the steps go on from the one before; no setting is told.
     let last = use_mut_ref(|| USUAL_K);
-    if let Some(kelvin) = read {
+    if let Ok(kelvin) = read {
         *last.borrow_mut() = kelvin;
     }
     let kelvin = *last.borrow();
-    let is_fault = read.is_none();
+    let fault = read.err();
+    let is_fault = fault.is_some();
     let text = typed.unwrap_or_else(|| whole(kelvin));
     let step = |steps: f64| {
         let shown = (unit.from_si(kelvin) / 5.0).round() * 5.0 + 5.0 * steps;
@@ -166,14 +156,14 @@ pub fn Today(props: &Props) -> Html {
         ) }</p>
         <div class="job-columns">
             <div>
-                <div class={classes!("shutter-oat", "field", is_fault.then_some("field-fault"))}>
+                <div class={classes!("shutter-oat", "field", fault.is_some().then_some("field-fault"))}>
                     <label for="card-oat">{ "OAT on the ground" }<span class="unit">{ format!(" ({})", unit.symbol) }</span></label>
                     <span class="stepper">
                         <button type="button" aria-label="Five degrees colder" onclick={step(-1.0)}>{ "−" }</button>
                         <input id="card-oat" type="text" autocomplete="off" value={text} oninput={on_input} aria-describedby="card-oat-fault" />
                         <button type="button" aria-label="Five degrees warmer" onclick={step(1.0)}>{ "+" }</button>
                     </span>
-                    <p class="fault" id="card-oat-fault">{ if is_fault { "OAT must be between −40 and 122 °F" } else { "" } }</p>
+                    <p class="fault" id="card-oat-fault">{ fault.unwrap_or_default() }</p>
                 </div>
                 { for alerts(design, if is_fault { &[] } else { &list }, system).into_iter().map(|(state, text)| html! {
                     <p class={classes!("alert", state.class())}>{ verdict::mark(state, 17) }{ " " }{ text }</p>
@@ -279,7 +269,7 @@ fn one(
             <p>{ format!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
             <h3>{ set }</h3>
             if fitted { { quadrant(point.opening, notches, when) } }
-            <p>{ shortfall(point, system).unwrap_or_else(|| format!(
+            <p>{ at_stop(point.state, system).unwrap_or_else(|| format!(
                 "{} oil needs {:.0} % open; notch {} is {:.0} %",
                 format::temperature(point.oil.value, system),
                 100.0 * point.opening,
@@ -323,6 +313,18 @@ fn quadrant(opening: f64, notches: u32, when: &str) -> Html {
 mod tests {
     use super::*;
     use coolpath_core::document::example;
+
+    #[test]
+    fn the_range_of_the_outside_air_is_told_in_the_units_that_are_shown() {
+        assert_eq!(
+            GROUND_AIR.must(UnitSystem::Metric),
+            "OAT on the ground must be between −40 and 50 °C"
+        );
+        assert_eq!(
+            GROUND_AIR.must(UnitSystem::Customary),
+            "OAT on the ground must be between −40 and 122 °F"
+        );
+    }
 
     #[test]
     fn air_aloft_is_colder_and_the_lowest_condition_is_the_ground() {

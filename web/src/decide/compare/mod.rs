@@ -1,5 +1,5 @@
 //! Alternatives side by side.
 
 pub mod panel;
-mod sheet;
+mod table_text;
 pub mod words;

@@ -6,7 +6,7 @@ use crate::charts::save::Save;
 use crate::charts::table::table as table_html;
 use crate::charts::view::FigureView;
 use crate::charts::{column, differences};
-use crate::decide::compare::sheet;
+use crate::decide::compare::table_text;
 use crate::decide::compare::words;
 use crate::decide::compare::words::{ROWS, cell};
 use crate::design::drawing_pane::{ALL_VIEWS_PX, Still};
@@ -14,7 +14,7 @@ use crate::kit::controls::{name_field, use_unfolding};
 use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use crate::sheet::View;
 use crate::state::Action;
@@ -88,10 +88,8 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     if made.is_empty() {
         return Html::default();
     }
-    let equal: Vec<Option<Vec<String>>> = made
-        .iter()
-        .map(|one| one.at_equal_heads().map(|stand| cells(stand, system)))
-        .collect();
+    let equal: Vec<Result<Vec<String>, String>> =
+        made.iter().map(|one| equal_cells(one, system)).collect();
     let fixed: Vec<Vec<String>> = made.iter().map(|one| cells(&one.fixed, system)).collect();
     let group = |title: &'static str| {
         html! { <tr class="group"><th scope="colgroup" colspan={(made.len() + 1).to_string()}>{ title }</th></tr> }
@@ -105,14 +103,14 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
             .map(|cells| {
                 cells
                     .as_ref()
-                    .map_or_else(|| "no exit does that".to_owned(), |cells| cells[at].clone())
+                    .map_or_else(String::clone, |cells| cells[at].clone())
             })
             .collect()
     };
     let of_fixed = |at: usize| fixed.iter().map(|cells| cells[at].clone()).collect();
     html! {
         <>
-        { part!(Save { sheet: sheet::all(made, system) }) }
+        { part!(Save { sheet: table_text::all(made, system) }) }
         <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
             <table class="compare-table">
                 <thead><tr><th scope="col">{ "Compared with now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
@@ -226,9 +224,17 @@ fn cells(stand: &Stand, system: UnitSystem) -> Vec<String> {
     cells
 }
 
+/// Cells of a comparison at equal heads; why there are none.
+fn equal_cells(made: &Comparison, system: UnitSystem) -> Result<Vec<String>, String> {
+    match &made.equal {
+        Ok(stand) => Ok(cells(stand, system)),
+        Err(why) => Err(why.to_string()),
+    }
+}
+
 fn table(made: &Comparison, system: UnitSystem) -> Html {
     let fixed = cells(&made.fixed, system);
-    let equal = made.at_equal_heads().map(|stand| cells(stand, system));
+    let equal = equal_cells(made, system);
     let names = ROWS
         .iter()
         .map(|(name, _)| *name)
@@ -237,8 +243,8 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
         .enumerate()
         .map(|(at, name)| {
             let equal = equal.as_ref().map_or_else(
-                || match at {
-                    0 => "no exit brings the heads there".to_owned(),
+                |why| match at {
+                    0 => why.clone(),
                     _ => format::NONE.to_owned(),
                 },
                 |equal| equal[at].clone(),
@@ -251,7 +257,7 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
         "At the fixed exit",
         "At equal heads",
     ];
-    let sheet = Sheet::new(format!("Comparison: {}", made.name), &columns, rows);
+    let sheet = TableText::new(format!("Comparison: {}", made.name), &columns, rows);
     table_html(&sheet, false)
 }
 
@@ -348,17 +354,17 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
         |by| by.speed,
         |band| band.speed,
     );
-    let of_heads = differences::Compared {
+    let of_heads = differences::Subject {
         topic: "Hottest CHT, exit as it is",
         unit: Dimension::TemperatureDifference.shown(system).symbol,
         less_is_better: true,
     };
-    let of_speeds = differences::Compared {
+    let of_speeds = differences::Subject {
         topic: "Speed in level flight, heads held equal",
         unit: Dimension::Speed.shown(system).symbol,
         less_is_better: false,
     };
-    let view = |of: &differences::Compared, bars: &[Bar], words: [&str; 2]| {
+    let view = |of: &differences::Subject, bars: &[Bar], words: [&str; 2]| {
         let title = words::chart_title(bars, of, words);
         part!(FigureView {
             figure: differences::figure(&title, of, bars, width)

@@ -1,10 +1,10 @@
 //! What an alternative differs in, and what a comparison says, in words. Pure.
 
-use crate::charts::differences::{Bar, Compared};
+use crate::charts::differences::{Bar, Subject};
 use crate::kit::format;
 use crate::state::choices;
 use coolpath_core::decide::compare::Preset;
-use coolpath_core::decide::comparison::Comparison;
+use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -38,10 +38,7 @@ pub fn differences_in_words(
             words.push(format!("{its} {what} instead of {own}"));
         }
     }
-    for choice in choices::all()
-        .iter()
-        .filter(|choice| !choice.id.starts_with("condition."))
-    {
+    for choice in choices::all().filter(|choice| !choice.id.starts_with("condition.")) {
         for place in 0..MOST_PLACES {
             let (own, its) = ((choice.get)(design, place), (choice.get)(&other, place));
             if let (Some(own), Some(its)) = (own, its)
@@ -116,6 +113,11 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
         });
     }
     let shown = found.fixed.shown.as_ref().ok()?;
+    // Without a level condition, or an answer in it, what an exit makes up for has no price.
+    let beyond = match &found.equal {
+        Err(NotAtEqualHeads::NoExit) => "more than any exit makes up for",
+        _ => "with the exit as it is",
+    };
     let amount = format::quantity(
         shown.by.head.abs(),
         Dimension::TemperatureDifference,
@@ -125,7 +127,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     Some(
         match (shown.within_uncertainty().head, shown.by.head > 0.0) {
             (true, _) => format!("{name}: the CHT difference is too close to call"),
-            (false, true) => format!("{name} add{s} {amount} CHT, more than any exit makes up for"),
+            (false, true) => format!("{name} add{s} {amount} CHT, {beyond}"),
             (false, false) => format!("{name} take{s} {amount} off the CHT"),
         },
     )
@@ -137,7 +139,7 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
 /// # Arguments
 /// * `ends` - what the best one has, and the worst one
 #[must_use]
-pub fn chart_title(bars: &[Bar], of: &Compared, ends: [&str; 2]) -> String {
+pub fn chart_title(bars: &[Bar], of: &Subject, ends: [&str; 2]) -> String {
     let gain = |bar: &Bar| if of.less_is_better { -bar.by } else { bar.by };
     let most = |sign: f64| {
         bars.iter()
@@ -218,6 +220,7 @@ pub fn cell(
 mod tests {
     use super::*;
     use coolpath_core::answer::band::Band;
+    use coolpath_core::answer::solved::EvaluateError;
     use coolpath_core::decide::comparison::{Comparing, standing};
     use coolpath_core::document::example;
 
@@ -254,6 +257,32 @@ mod tests {
         assert!(
             said.starts_with("A plenum ") && said.contains("; worn seals "),
             "{said}"
+        );
+    }
+
+    #[test]
+    fn no_exit_no_level_flight_and_no_answer_are_three_things() {
+        let mut design = example::design();
+        let worn = alternative(Preset::WornSeals);
+        let said = |made: &Comparison| {
+            verdict(std::slice::from_ref(made), UnitSystem::Customary).expect("a sentence")
+        };
+        let mut made = comparison(&design, &worn, 1);
+        made.equal = Err(NotAtEqualHeads::NoExit);
+        assert!(said(&made).ends_with(" CHT, more than any exit makes up for"));
+        made.equal = Err(NotAtEqualHeads::NoAnswer(EvaluateError::NoSuchCondition {
+            place: 9,
+            count: 1,
+        }));
+        assert!(said(&made).ends_with(" CHT, with the exit as it is"));
+        design.conditions.truncate(2);
+        assert_eq!(design.first_level(), None);
+        let climbing = comparison(&design, &worn, 1);
+        let words = said(&climbing);
+        assert_eq!(
+            words.contains("more than any exit makes up for"),
+            climbing.at_equal_heads().is_none(),
+            "{words}"
         );
     }
 
@@ -306,7 +335,7 @@ mod tests {
 
     #[test]
     fn the_title_names_the_best_and_the_worst_that_are_sure() {
-        let of = Compared {
+        let of = Subject {
             topic: "Speed",
             unit: "kt",
             less_is_better: false,
@@ -337,7 +366,7 @@ mod tests {
         let made = comparison(&design, &alternative(Preset::WornSeals), 3);
         let fixed = made.fixed.shown.expect("an answer");
         assert!(fixed.by.head > 0.0);
-        let equal = made.equal.expect("an exit").expect("an answer");
+        let equal = made.equal.expect("an exit");
         assert!(equal.exit_m2 > made.fixed.exit_m2);
         let plenum = comparison(&design, &alternative(Preset::HardPlenum), 3);
         let equal = plenum.at_equal_heads().expect("a smaller exit");

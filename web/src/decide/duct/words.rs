@@ -1,7 +1,7 @@
 //! What the lengths of a widening duct say, in sentences and a table.
 
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use coolpath_core::decide::duct_length::{Answered, Duct, Lengths, WORTH_AN_INCH_K};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::inlets_m2;
@@ -125,7 +125,7 @@ pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) ->
 
 /// The choices side by side.
 #[must_use]
-pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> Sheet {
+pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> TableText {
     let force = |newton: f64| format::quantity(newton, Dimension::Force, system, 3);
     let own_m2 = inlets_m2(&of.installation);
     let none = || format::NONE.to_owned();
@@ -161,7 +161,7 @@ pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> Sheet {
         "Oil",
         "Cooling drag",
     ];
-    Sheet::new("Duct or wider inlets", &columns, rows)
+    TableText::new("Duct or wider inlets", &columns, rows)
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use crate::kit::format;
 use crate::kit::page::Outcome;
 use crate::state::panel_texts::{MINUTES, key};
-use crate::state::{FieldKey, State, panel_texts};
+use crate::state::{FieldKey, Range, State, panel_texts};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
 use coolpath_core::decide::size::TurnAround;
@@ -112,10 +112,12 @@ impl Plan {
                 .ok_or_else(|| format!("{what} must be between {least} and {most} minutes"))
         };
         let temperature = |text: &str, what: &str| {
-            typed::parse(text, Dimension::Temperature, system)
-                .ok()
-                .filter(|kelvin| (230.0..=600.0).contains(kelvin))
-                .ok_or_else(|| format!("{what} at the start must be between −45 and 620 °F"))
+            let range = Range {
+                label: what,
+                ends: (230.0, 600.0),
+                dimension: Dimension::Temperature,
+            };
+            range.value(text, system)
         };
         let mut legs = Vec::new();
         for (place, condition) in design.conditions.iter().enumerate() {
@@ -140,8 +142,8 @@ impl Plan {
             soak_s,
             legs,
             start: Warmth {
-                head_k: temperature(&self.start[0], "Head")?,
-                oil_k: temperature(&self.start[1], "Oil")?,
+                head_k: temperature(&self.start[0], "Head at the start")?,
+                oil_k: temperature(&self.start[1], "Oil at the start")?,
             },
         })
     }
@@ -357,5 +359,9 @@ mod tests {
         plan.minutes[2] = "long".to_owned();
         let told = plan.flight(&design, UnitSystem::Metric).expect_err("told");
         assert!(told.starts_with("Cruise climb"), "{told}");
+        plan.minutes[2] = "2".to_owned();
+        plan.start[1] = "700".to_owned();
+        let told = plan.flight(&design, UnitSystem::Metric).expect_err("told");
+        assert_eq!(told, "Oil at the start must be between −43 and 326 °C");
     }
 }

@@ -1,6 +1,5 @@
 //! Sizing inlets, exit and flap.
 
-pub mod job;
 mod map;
 pub mod panel;
 pub mod request;

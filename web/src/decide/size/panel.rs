@@ -2,7 +2,6 @@
 
 use crate::browser::job::{Job, use_job};
 use crate::decide::minutes::plan;
-use crate::decide::size::job::taken;
 use crate::decide::size::map::SizeMap;
 use crate::decide::size::request::{Request, Text};
 use crate::decide::size::result;
@@ -159,6 +158,12 @@ pub fn SizePanel() -> Html {
             </div>
         </section>
     }
+}
+
+/// Takes a size over: texts of all fields that it does not change stay.
+#[must_use]
+pub fn taken(sized: &Sized, design: &Design) -> Action {
+    Action::Adjust(Box::new(sized.applied(design)))
 }
 
 /// Begins a sizing; one under way is abandoned.

@@ -1,14 +1,13 @@
 //! What the builder asks of the sizing: typed texts, and the request that they make. Pure.
 
 use crate::state::panel_texts::key;
-use crate::state::{FieldKey, State, panel_texts};
-use coolpath_core::decide::size::Bounds;
+use crate::state::{FieldKey, Range, State, panel_texts};
 use coolpath_core::decide::size::course::{Question, Seek};
+use coolpath_core::decide::size::{Bounds, USUAL_VELOCITY_RATIO};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::units::si::inch2;
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// One typed text.
@@ -92,20 +91,21 @@ pub struct Request {
 }
 
 impl Request {
-    /// A request for an installation: half to twice its openings, nine cases in ten.
+    /// A request for an installation: the usual bounds about its openings, both limits held in nine cases
+    /// of ten, the usual velocity ratio.
     #[must_use]
     pub fn about(installation: &Installation, system: UnitSystem) -> Self {
         let area = |m2: f64| rounded_text(Dimension::Area.shown(system).from_si(m2), 3);
-        let (inlets, exit) = (inlets_m2(installation), exit_m2(installation));
+        let usual = Bounds::usual(installation);
         Self {
             texts: [
-                area(0.5 * inlets),
-                area(2.5 * inlets),
-                area(0.4 * exit),
-                area(2.5 * exit),
+                area(usual.inlets_m2.0),
+                area(usual.inlets_m2.1),
+                area(usual.exit_m2.0),
+                area(usual.exit_m2.1),
                 "90".to_owned(),
                 "0".to_owned(),
-                "0.45".to_owned(),
+                rounded_text(USUAL_VELOCITY_RATIO, 3),
             ],
             inlets_locked: false,
             exit_locked: false,
@@ -153,19 +153,12 @@ impl Request {
     /// A sentence with the permitted range.
     pub fn value(&self, which: Text, system: UnitSystem) -> Result<f64, String> {
         let (label, dimension) = which.meaning();
-        let (least, most) = which.range();
-        typed::parse(self.text(which), dimension, system)
-            .ok()
-            .filter(|value| (least..=most).contains(value))
-            .ok_or_else(|| {
-                let unit = dimension.shown(system);
-                format!(
-                    "{label} must be between {} and {} {}",
-                    rounded_text(unit.from_si(least), 3),
-                    rounded_text(unit.from_si(most), 3),
-                    unit.symbol
-                )
-            })
+        let range = Range {
+            label,
+            ends: which.range(),
+            dimension,
+        };
+        range.value(self.text(which), system)
     }
 
     /// The request as numbers, without the turn-around, whose minutes stand elsewhere.

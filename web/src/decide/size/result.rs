@@ -3,7 +3,7 @@
 use crate::charts::save::Save;
 use crate::kit::format;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
 use coolpath_core::answer::verdict::{odds_percent, odds_step};
@@ -185,7 +185,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     };
     let first = report
         .sizes
-        .remedies
+        .helping()
         .iter()
         .find(|remedy| remedy.gain > 0.0)
         .filter(|_| !confident);
@@ -207,11 +207,11 @@ struct Column {
 }
 
 /// The sizes as a table that leaves the page: a row for each, so that a column has one unit.
-fn sheet(names: &[&str], columns: &[Column]) -> Sheet {
+fn sheet(names: &[&str], columns: &[Column]) -> TableText {
     let rows = columns
         .iter()
         .map(|column| [vec![column.title.clone()], column.cells.clone()].concat());
-    Sheet::new("Sizes", &[&["Size"], names].concat(), rows.collect())
+    TableText::new("Sizes", &[&["Size"], names].concat(), rows.collect())
 }
 
 fn hottest(design: &Design, system: UnitSystem) -> String {
@@ -232,14 +232,12 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
     let inlet_length = shown_beside(inlets_m2(own), inlets_m2(installation));
     let exit_length = shown_beside(exit_m2(own), exit_m2(installation));
     let drag = size::cruise_drag_n(against, installation).ok();
-    let speed = |design: &Design| {
-        let drag = size::cruise_drag_n(against, &design.installation).ok()?;
-        size::cruise_speed_of(against, drag)
-    };
-    let cost = speed(design).map_or_else(
-        || format::NONE.to_owned(),
-        |cost| format::quantity(cost, Dimension::Speed, system, 2),
-    );
+    let cost = drag
+        .and_then(|drag| size::cruise_speed_of(against, drag))
+        .map_or_else(
+            || format::NONE.to_owned(),
+            |cost| format::quantity(cost, Dimension::Speed, system, 2),
+        );
     Column {
         title: title.to_owned(),
         cells: vec![
@@ -328,6 +326,19 @@ pub fn sizes(
     </> }
 }
 
+/// Why no size was found, in the units that are shown.
+fn refused(error: &SizeError, system: UnitSystem) -> String {
+    match error {
+        SizeError::Unbuildable { what, reach_m2 } => format!(
+            "Within your bounds no {what} has dimensions that this program permits: with its present \
+             shape {} to {} (net) would.",
+            area(reach_m2.0, system),
+            area(reach_m2.1, system)
+        ),
+        _ => error.to_string(),
+    }
+}
+
 /// What limits one size, and the button that takes it over.
 fn one_size(
     title: &str,
@@ -352,7 +363,8 @@ fn one_size(
                 ),
                 _ => String::new(),
             };
-            return html! { <p class="headline outside">{ format!("{title}: {error}{more}") }</p> };
+            let refused = refused(error, system);
+            return html! { <p class="headline outside">{ format!("{title}: {refused}{more}") }</p> };
         }
         Ok(found) => found,
     };
@@ -419,9 +431,12 @@ fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
 pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Html {
     // What gains less than is shown helps nobody.
     let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
+    if let Err(error) = &report.sizes.remedies {
+        return html! { <p class="hint">{ format!("What would fix it is not known: {}", refused(error, system)) }</p> };
+    }
     let helping: Vec<&size::Remedy> = report
         .sizes
-        .remedies
+        .helping()
         .iter()
         .filter(helps)
         .take(LISTED)
@@ -448,5 +463,25 @@ pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Ht
                 }) }
             </ul>
         </section>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn areas_that_may_be_built_are_told_in_the_units_that_are_shown() {
+        let error = SizeError::Unbuildable {
+            what: "exit".into(),
+            reach_m2: (0.01, 0.05),
+        };
+        let said = refused(&error, UnitSystem::Metric);
+        assert!(said.ends_with("100 cm² to 500 cm² (net) would."), "{said}");
+        let said = refused(&error, UnitSystem::Customary);
+        assert!(
+            said.ends_with("15.5 in² to 77.5 in² (net) would."),
+            "{said}"
+        );
     }
 }

@@ -16,6 +16,16 @@ pub struct Props {
     pub system: UnitSystem,
 }
 
+/// What the solver's steps were.
+fn steps(method: Method) -> &'static str {
+    match method {
+        Method::Newton => "Newton steps",
+        Method::Relaxed => "Newton steps from a relaxed start",
+        Method::Bracketed => "Newton steps after a bracketed search for the oil",
+        Method::Halves => "Newton steps on both halves of the deck",
+    }
+}
+
 /// Rows of the details: what, how much.
 #[must_use]
 pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> {
@@ -24,10 +34,6 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
     let heat = |si: f64| format::quantity(si, Dimension::Heat, system, 3);
     let warm = |si: f64| format::temperature(si, system);
     let force = |si: f64| format::quantity(si, Dimension::Force, system, 3);
-    let method = match answer.report.method {
-        Method::Newton => "Newton steps",
-        _ => "Newton steps after a bracketed search",
-    };
     vec![
         (
             "True airspeed",
@@ -100,8 +106,10 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
         (
             "Solver",
             format!(
-                "{} {method}, residual {:.0e}",
-                answer.report.iterations, answer.report.residual
+                "{} {}, residual {:.0e}",
+                answer.report.iterations,
+                steps(answer.report.method),
+                answer.report.residual
             ),
         ),
     ]
@@ -115,7 +123,7 @@ pub fn Details(props: &Props) -> Html {
         Ok(answer) => html! {
             <>
                 <ul class="warnings">
-                    { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence() }</li> }) }
+                    { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence(props.system) }</li> }) }
                 </ul>
                 <details>
                     <summary>{ format!("All results: {}", answer.name) }</summary>

@@ -1,8 +1,9 @@
 //! One line per condition: margins, flow, shutter, drag, each with its band.
 
 use crate::kit::format;
-use crate::kit::page::{BandSet, Outcome};
+use crate::kit::page::{BandSet, Outcome, known_bands};
 use crate::kit::shared::Shared;
+use crate::kit::shutter_words;
 use crate::kit::verdict;
 use crate::kit::verdict::{State, Verdict};
 use coolpath_core::answer::band::Bands;
@@ -34,29 +35,11 @@ pub struct Props {
 /// What the shutter does, in words.
 #[must_use]
 pub fn shutter_words(answer: &Answer, system: UnitSystem) -> String {
-    let opening = answer.shutter_opening.unwrap_or(1.0);
-    match answer.shutter {
-        ShutterState::NotFitted => "none fitted".to_owned(),
-        ShutterState::OpenTooHot { excess } => {
-            format!(
-                "Fully open; oil {} above target",
-                format::difference(excess.value, system)
-            )
-        }
-        ShutterState::ClosedTooCold { shortfall } => {
-            format!(
-                "Fully closed; oil {} below target",
-                format::difference(shortfall.value, system)
-            )
-        }
-        _ => {
-            if opening >= 0.995 {
-                return "Fully open".to_owned();
-            }
-            let degrees = 90.0 * opening;
-            format!("{:.0} % open ({degrees:.0}°)", 100.0 * opening)
-        }
+    if answer.shutter == ShutterState::NotFitted {
+        return "none fitted".to_owned();
     }
+    shutter_words::at_stop(answer.shutter, system)
+        .unwrap_or_else(|| shutter_words::between(answer.shutter_opening.unwrap_or(1.0)))
 }
 
 /// Whether the shutter holds the oil, in words behind its number.
@@ -135,11 +118,7 @@ fn row(props: &Props, place: usize, outcome: &Outcome) -> Html {
             <tr key={place}>{ head }<td colspan="6" class="fault">{ error.to_string() }</td></tr>
         },
         Ok(answer) => {
-            let bands = props
-                .bands
-                .get(place)
-                .and_then(Option::as_ref)
-                .map(AsRef::as_ref);
+            let bands = known_bands(&props.bands, place);
             html! {
                 <tr key={place} class={shown.then_some("shown")}>
                     { head }
@@ -209,7 +188,10 @@ mod tests {
         let mut design = example::design();
         let held = evaluate(&design, 3).expect("solved");
         let text = shutter_words(&held, UnitSystem::Customary);
-        assert!(text.contains("% open") && text.contains('°'), "{text}");
+        assert!(
+            text.contains("% open (") && text.ends_with("° from fully open)"),
+            "{text}"
+        );
         let hot = evaluate(&design, 1).expect("solved");
         let text = shutter_words(&hot, UnitSystem::Customary);
         assert!(text.starts_with("Fully open; oil "), "{text}");

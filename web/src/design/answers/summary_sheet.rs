@@ -3,8 +3,8 @@
 
 use crate::design::answers::summary::{held_words, shutter_words};
 use crate::kit::format;
-use crate::kit::page::{BandSet, Outcome};
-use crate::kit::sheet::Sheet;
+use crate::kit::page::{BandSet, Outcome, known_bands};
+use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::{Band, Bands};
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::document::design::Design;
@@ -34,14 +34,18 @@ const COLUMNS: [&str; 18] = [
 
 /// The table.
 #[must_use]
-pub fn sheet(design: &Design, answers: &[Outcome], bands: &BandSet, system: UnitSystem) -> Sheet {
+pub fn sheet(
+    design: &Design,
+    answers: &[Outcome],
+    bands: &BandSet,
+    system: UnitSystem,
+) -> TableText {
     let rows = design.conditions.iter().zip(answers).enumerate();
     let rows = rows.map(|(place, (condition, outcome))| {
         let mut row = vec![condition.name.clone()];
         match outcome {
             Ok(answer) => {
-                let bands = bands.get(place).and_then(Option::as_ref);
-                row.extend(cells(answer, bands.map(AsRef::as_ref), system));
+                row.extend(cells(answer, known_bands(bands, place), system));
             }
             Err(error) => {
                 row.resize(COLUMNS.len() - 1, String::new());
@@ -50,7 +54,7 @@ pub fn sheet(design: &Design, answers: &[Outcome], bands: &BandSet, system: Unit
         }
         row
     });
-    Sheet::new("Answers", &COLUMNS, rows.collect())
+    TableText::new("Answers", &COLUMNS, rows.collect())
 }
 
 /// A number with the ends of its likely range.
@@ -98,7 +102,7 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Vec<Stri
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kit::sheet::Between;
+    use crate::kit::table_text::Between;
     use coolpath_core::answer::band::bands;
     use coolpath_core::answer::evaluate::evaluate;
     use coolpath_core::document::example;
@@ -113,7 +117,7 @@ mod tests {
             .map(|place| evaluate(&design, place).map(Rc::new))
             .collect();
         let bands: BandSet = (0..2)
-            .map(|place| bands(&design, place).ok().map(Rc::new))
+            .map(|place| bands(&design, place).map(Rc::new))
             .collect();
         let sheet = sheet(&design, &answers, &bands, UnitSystem::Customary);
         assert!(sheet.rows.iter().all(|row| row.len() == COLUMNS.len()));

@@ -6,6 +6,7 @@ use crate::kit::shared::Shared;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::why::{Derivation, Term, derivations};
 use coolpath_core::document::design::Design;
+use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
@@ -32,21 +33,20 @@ fn found(design: &Design, place: usize) -> Vec<Derivation> {
 }
 
 /// Where a term's value comes from, in words.
+///
+/// # Arguments
+/// * `place` - the condition that is derived
 #[must_use]
-pub fn origin(term: &Term, design: &Design) -> String {
+pub fn origin(term: &Term, design: &Design, place: usize) -> String {
     let Some(input) = term.input.and_then(table::by_id) else {
         return "computed".to_owned();
     };
-    let value = input.value(design, 0).unwrap_or(input.default);
-    let whose = if design.is_measured(input, 0) {
-        "measured by you"
-    } else if design.calibration(input, 0).is_some() {
-        "calibrated with your readings"
-    } else if !input.is_default(value) {
-        "typed by you"
+    let place = if input.id.starts_with("condition.") {
+        place
     } else {
-        input.tag.phrase()
+        0
     };
+    let whose = Origin::of(design, input, place).words();
     format!("from “{}”: {whose}; {}", input.label, input.source)
 }
 
@@ -75,7 +75,7 @@ fn derived(derivation: &Derivation, props: &Props) -> Html {
                 { for derivation.terms.iter().map(|term| html! {
                     <li>
                         <span class="equation">{ format!("{} = {}", term.symbol, number(term.value, term.dimension)) }</span>
-                        { format!(": {} ({})", term.meaning, origin(term, &props.design)) }
+                        { format!(": {} ({})", term.meaning, origin(term, &props.design, props.place)) }
                     </li>
                 }) }
             </ul>
@@ -98,11 +98,11 @@ mod tests {
             .iter()
             .find(|term| term.input.is_some())
             .expect("an input");
-        assert!(origin(share, &design).contains("estimate, no source read"));
+        assert!(origin(share, &design, 1).contains("our estimate"));
         design.installation.airframe.propeller_share = 0.2;
-        assert!(origin(share, &design).contains("typed by you"));
+        assert!(origin(share, &design, 1).contains("your value"));
         design.measured.push("airframe.propeller_share".to_owned());
-        assert!(origin(share, &design).contains("measured by you"));
-        assert_eq!(origin(&list[0].terms[0], &design), "computed");
+        assert!(origin(share, &design, 1).contains("measured by you"));
+        assert_eq!(origin(&list[0].terms[0], &design, 1), "computed");
     }
 }

@@ -10,6 +10,7 @@ use crate::state::choices;
 use crate::state::{Action, State};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table;
+use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
 /// Fields of a group at a place.
@@ -35,15 +36,15 @@ struct Group {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Asked {
     ask: &'static str,
-    phrases: Vec<(&'static str, &'static str, Action)>,
+    phrases: Vec<(String, &'static str, Action)>,
 }
 
 impl Asked {
     /// A question as it is asked at a place of a design.
-    pub fn of(guess: &Guess, design: &Design, place: usize) -> Self {
+    pub fn of(guess: &Guess, design: &Design, place: usize, system: UnitSystem) -> Self {
         let phrase = |phrase: &Phrase| {
             let action = guess.action(phrase, design, place);
-            (phrase.words, phrase.picture, action)
+            (phrase.said(system), phrase.picture, action)
         };
         Self {
             ask: guess.ask,
@@ -67,13 +68,13 @@ impl Group {
             used.partition(|input| input.likely.is_some() && prefix != "condition");
         Self {
             choices: choices::of_group(prefix)
-                .filter(|choice| choices::is_used(choice, design, place))
+                .filter(|choice| (choice.used)(design, place))
                 .map(|choice| choice.id)
                 .collect(),
             numbers: typed.into_iter().map(|input| input.id).collect(),
             assumptions: assumed.into_iter().map(|input| input.id).collect(),
             guesses: guesses::of_group(prefix, design)
-                .map(|guess| Asked::of(guess, design, place))
+                .map(|guess| Asked::of(guess, design, place, state.system))
                 .collect(),
         }
     }
@@ -114,7 +115,7 @@ pub fn not_sure(asked: &Asked, dispatch: &Callback<Action>) -> Html {
                     html! {
                         <button type="button" class="quiet" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>
                             <svg class="sketch" viewBox="0 0 72 40" aria-hidden="true"><path d={*picture} /></svg>
-                            <span>{ *words }</span>
+                            <span>{ words.clone() }</span>
                         </button>
                     }
                 }) }

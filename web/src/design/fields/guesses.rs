@@ -1,10 +1,12 @@
 //! What nobody can measure at first, as phrases with pictures: each stands for an input's value.
 
 use crate::design::choice_sketches;
+use crate::kit::format;
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
+use coolpath_core::document::installation::seal_leak;
 use coolpath_core::document::installation::{ExitPlace, Sealing};
-use coolpath_core::units::si;
+use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// One answer to "not sure?".
 pub struct Phrase {
@@ -21,10 +23,25 @@ pub struct Phrase {
 pub enum Meaning {
     /// A number, SI.
     Value(f64),
-    /// Total leak area of the seals, in²; their gap follows from their length.
+    /// Total leak area of the seals, m²; their gap follows from their length.
     SealLeak(f64),
     /// An option of a choice.
     Option(&'static str),
+}
+
+impl Phrase {
+    /// Its words, with what it stands for where that is an area.
+    #[must_use]
+    pub fn said(&self, system: UnitSystem) -> String {
+        match self.stands_for {
+            Meaning::SealLeak(leak) => format!(
+                "{}: about {} in all",
+                self.words,
+                format::quantity(leak, Dimension::Area, system, 2)
+            ),
+            Meaning::Value(_) | Meaning::Option(_) => self.words.to_owned(),
+        }
+    }
 }
 
 /// A question with its phrases.
@@ -60,9 +77,7 @@ impl Guess {
         };
         match phrase.stands_for {
             Meaning::Value(value) => set(value),
-            Meaning::SealLeak(leak) => {
-                set(si::inch2(leak) / design.installation.decks.seal_length.value)
-            }
+            Meaning::SealLeak(leak) => set(leak / design.installation.decks.seal_length.value),
             Meaning::Option(option) => Action::Choose {
                 id: self.id,
                 place,
@@ -72,32 +87,31 @@ impl Guess {
     }
 }
 
-/// Leak areas: derived from reports R07, R45 and R47, 11 in² between new and worn from memory;
-/// exit pressures: from memory, inside the input's likely range.
+/// Leak areas: core's; exit pressures: from memory, inside the input's likely range.
 pub static GUESSES: &[Guess] = &[
     Guess {
         id: "decks.seal_gap_m",
         ask: "Not sure about the gap? Your seals are",
         phrases: &[
             Phrase {
-                words: "new, overlapping, no light through: about 6 in² in all",
+                words: "new, overlapping, no light through",
                 picture: "M4 8 H68 M36 38 V20 C36 12 42 10 52 9",
-                stands_for: Meaning::SealLeak(6.0),
+                stands_for: Meaning::SealLeak(seal_leak::NEW_M2),
             },
             Phrase {
-                words: "some years old, wavy: about 11 in²",
+                words: "some years old, wavy",
                 picture: "M4 8 H68 M36 38 V22 C36 16 40 18 44 14 S50 16 54 11",
-                stands_for: Meaning::SealLeak(11.0),
+                stands_for: Meaning::SealLeak(seal_leak::AGED_M2),
             },
             Phrase {
-                words: "worn, curled away in places: about 20 in²",
+                words: "worn, curled away in places",
                 picture: "M4 8 H68 M36 38 V24 C36 16 44 16 50 20 S58 28 52 30",
-                stands_for: Meaning::SealLeak(20.0),
+                stands_for: Meaning::SealLeak(seal_leak::WORN_M2),
             },
             Phrase {
-                words: "torn or missing in places: about 30 in²",
+                words: "torn or missing in places",
                 picture: "M4 8 H30 M42 8 H68 M36 38 V28 C36 24 40 22 46 26 M56 36 L62 30",
-                stands_for: Meaning::SealLeak(30.0),
+                stands_for: Meaning::SealLeak(seal_leak::BROKEN_M2),
             },
         ],
         used: |design| design.installation.decks.sealing == Sealing::FlexibleSeals,
@@ -234,6 +248,19 @@ mod tests {
                 seen.push(next.design);
             }
         }
+    }
+
+    #[test]
+    fn the_leak_of_seals_is_told_in_the_units_that_are_shown() {
+        let new = &GUESSES[0].phrases[0];
+        assert_eq!(
+            new.said(UnitSystem::Customary),
+            "new, overlapping, no light through: about 6 in² in all"
+        );
+        assert!(
+            new.said(UnitSystem::Metric)
+                .ends_with("about 39 cm² in all")
+        );
     }
 
     #[test]

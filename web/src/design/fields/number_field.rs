@@ -10,7 +10,7 @@ use crate::state::questions;
 use crate::state::questions::Question;
 use crate::state::{Action, State};
 use coolpath_core::document::fault::Spot;
-use coolpath_core::document::row::Tag;
+use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
 use coolpath_core::units::typed;
@@ -41,8 +41,7 @@ struct Shown {
     owner: Option<String>,
     value: Option<f64>,
     likely: Option<(f64, f64)>,
-    measured: bool,
-    calibrated: bool,
+    origin: Origin,
     fault: Option<String>,
     asked: Option<Question>,
 }
@@ -56,8 +55,7 @@ impl Shown {
             owner: names::owner(design, input.id, place),
             value: input.value(design, place),
             likely: design.likely(input, place),
-            measured: design.is_measured(input, place),
-            calibrated: design.calibration(input, place).is_some(),
+            origin: Origin::of(design, input, place),
             fault: state.fault_at(Spot::Input(input.id, place)),
             asked: questions::of(state, &FieldKey::new(input.id, place)),
         }
@@ -245,36 +243,20 @@ impl Field {
                 });
             })
         };
-        let whose = if shown.calibrated {
-            "Calibrated with your readings"
-        } else if input.is_default(shown.value.unwrap_or(input.default)) {
-            origin_phrase(input.tag)
-        } else {
-            "Your value"
-        };
+        let measured = shown.origin == Origin::Measured;
+        let whose = format::capital(shown.origin.words());
         html! {
             <p class="origin" id={id}>
-                if shown.measured {
-                    { "Measured by you: no range." }
+                if measured {
+                    { format!("{whose}: no range.") }
                 } else {
                     { format!("{whose}: {}. {}.", range.unwrap_or_default(), format::capital(input.source)) }
                 }
                 <label class="tick">
-                    <input type="checkbox" checked={shown.measured} onchange={on_change} />
+                    <input type="checkbox" checked={measured} onchange={on_change} />
                     { "I measured this" }
                 </label>
             </p>
         }
-    }
-}
-
-fn origin_phrase(tag: Tag) -> &'static str {
-    match tag {
-        Tag::Example => "Example",
-        Tag::Published => "Published",
-        Tag::Library => "From an engineering library",
-        Tag::Derived => "Derived from other values here",
-        Tag::CommonPractice => "Common practice",
-        Tag::FromMemory => "Our estimate",
     }
 }

@@ -10,7 +10,7 @@ use crate::kit::format;
 use crate::kit::page::use_page;
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
@@ -173,12 +173,12 @@ const COLUMNS: [&str; 5] = [
 ];
 
 /// The stretches as a table that leaves the page.
-fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> Sheet {
+fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> TableText {
     let rows = stretches.iter().map(|stretch| {
         let begin = vec![stretch.label(), drift(stretch, system)];
         [begin, means(session, stretch, system).to_vec()].concat()
     });
-    Sheet::new("Stretches of the log", &COLUMNS, rows.collect())
+    TableText::new("Stretches of the log", &COLUMNS, rows.collect())
 }
 
 /// A stretch as a reading of its log.

@@ -3,9 +3,9 @@
 use crate::charts::table::TableView;
 use crate::fly::next_flight::words::{difference_of, name};
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::part;
-use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
+use coolpath_core::prove::flights::{Checked, Figure, Judged, ReadAndPredicted, summary};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
@@ -61,7 +61,7 @@ pub fn summaries(checked: &Checked, system: UnitSystem) -> Html {
     ];
     let rows = read(checked).into_iter().filter_map(row).collect();
     part!(TableView {
-        sheet: Sheet::new("Check on readings not fitted", &columns, rows)
+        sheet: TableText::new("Check on readings not fitted", &columns, rows)
     })
 }
 
@@ -83,7 +83,7 @@ pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitS
     html! {
         <details>
             <summary>{ format!("Window by window ({})", checked.judged.len()) }</summary>
-            { part!(TableView { sheet: Sheet::new("Windows not fitted", &columns, rows) }) }
+            { part!(TableView { sheet: TableText::new("Windows not fitted", &columns, rows) }) }
         </details>
     }
 }
@@ -98,7 +98,7 @@ pub fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
     }
 }
 
-fn cell(figure: Figure, one: Option<Compared>, system: UnitSystem) -> String {
+fn cell(figure: Figure, one: Option<ReadAndPredicted>, system: UnitSystem) -> String {
     let Some(one) = one else {
         return "not read".to_owned();
     };

@@ -1,10 +1,11 @@
 //! Which half of a split upper deck each of the airs taken from it comes from.
 
 use super::{Choice, Choosable, name, take};
-use coolpath_core::document::installation::{Decks, UpperDeck};
+use coolpath_core::document::installation::UpperDeck;
 
+/// A side, with `|decks| …` for whether that air is taken at all.
 macro_rules! side {
-    ($id:literal, $label:literal, $field:ident) => {
+    ($id:literal, $label:literal, $field:ident, |$decks:ident| $taken:expr) => {
         choice!(
             $id,
             $label,
@@ -13,7 +14,11 @@ macro_rules! side {
                 ("both", "from both halves alike"),
                 ("left", "from the left half"),
                 ("right", "from the right half"),
-            ]
+            ],
+            if |installation| {
+                let $decks = &installation.decks;
+                $taken && $decks.upper == UpperDeck::Halves
+            }
         )
     };
 }
@@ -21,21 +26,18 @@ macro_rules! side {
 pub(super) const BLAST: Choice = side!(
     "decks.blast_side",
     "The blast tubes’ air is taken",
-    blast_side
+    blast_side,
+    |decks| decks.blast_tubes > 0
 );
-pub(super) const CABIN: Choice = side!("decks.cabin_side", "Cabin air is taken", cabin_side);
+pub(super) const CABIN: Choice = side!(
+    "decks.cabin_side",
+    "Cabin air is taken",
+    cabin_side,
+    |decks| decks.cabin_air
+);
 pub(super) const INDUCTION: Choice = side!(
     "decks.induction_side",
     "Induction air is taken",
-    induction_side
+    induction_side,
+    |decks| decks.induction_from_upper_deck
 );
-
-/// Whether the side of a draw, by its choice's id, plays a part.
-pub(super) fn is_used(id: &str, decks: &Decks) -> bool {
-    let is_taken = match id {
-        "decks.blast_side" => decks.blast_tubes > 0,
-        "decks.cabin_side" => decks.cabin_air,
-        _ => decks.induction_from_upper_deck,
-    };
-    is_taken && decks.upper == UpperDeck::Halves
-}

@@ -41,6 +41,7 @@ pub(super) const INDUCTION: Choice = Choice {
         (decks.induction_from_upper_deck, decks.breathes) = (upper, breathes);
         true
     },
+    used: |_, _| true,
 };
 
 pub(super) const ALTERNATE: Choice = choice!(

@@ -5,7 +5,7 @@
 //! corners grow along; a ring becomes a cone; a traced outline is scaled about its middle.
 
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use crate::workshop::cut::drawing::{Drawing, Stroke, at};
 use crate::workshop::cut::inlet::{SMALL, Title, outline};
 use coolpath_core::document::installation::{Inlet, InletShape};
@@ -73,7 +73,7 @@ fn sides(inside: &Inlet, system: UnitSystem) -> Vec<(&'static str, String)> {
 
 /// The stations as a table; `None` without a duct.
 #[must_use]
-pub fn table(inlet: &Inlet, system: UnitSystem) -> Option<Sheet> {
+pub fn table(inlet: &Inlet, system: UnitSystem) -> Option<TableText> {
     let stations = stations(inlet);
     let first = stations.first()?;
     let mut columns = vec!["Station", "From the opening"];
@@ -94,7 +94,7 @@ pub fn table(inlet: &Inlet, system: UnitSystem) -> Option<Sheet> {
         row
     });
     let title = format!("Inside of the widening duct, {}", inlet.name);
-    Some(Sheet::new(title, &columns, rows.collect()))
+    Some(TableText::new(title, &columns, rows.collect()))
 }
 
 /// What stands below a rib.

@@ -4,7 +4,7 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::part;
-use crate::state::panel_texts::{flow_unit, key, typed_or};
+use crate::state::panel_texts::{key, typed_or};
 use crate::state::{Action, FieldKey};
 use crate::workshop::gauges::words;
 use coolpath_core::units::typed::Dimension;
@@ -59,7 +59,7 @@ pub fn Gauges() -> Html {
             <h3>{ "Blow-down test of the upper deck" }</h3>
             <p class="hint">{ "Close the inlets, blow a known flow of air into the upper deck, and read its pressure above the room. The cylinders' fins must be covered, or what passes them counts as leak." }</p>
             <div class="fields">
-                { part!(PanelField { of: key("gauge-flow"), label: format!("Air flow of the blower ({})", flow_unit(system).0) }) }
+                { part!(PanelField { of: key("gauge-flow"), label: format!("Air flow of the blower ({})", system.air_volume_flow().0) }) }
                 { part!(PanelField { of: key("gauge-deck"), label: format!("Pressure in the deck ({pressure})") }) }
             </div>
             { match leak {

@@ -1,21 +1,26 @@
 //! Gauges in words: what an indicator across the baffles reads, and a blow-down test. Pure.
 
 use crate::kit::format;
-use crate::state::panel_texts::flow_unit;
+use crate::state::Range;
 use coolpath_core::air::airspeed::impact_pressure;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::gauge::{indicator_reading, leak_area};
+
+/// Largest pressure that is read here, Pa: some 80 inH₂O, which no cowl and no blower meets.
+const MOST_PA: f64 = 20_000.0;
 
 /// What the indicator reads for a typed pressure.
 ///
 /// # Errors
 /// A sentence with what is wanted.
 pub fn reading_of(pressure: &str, system: UnitSystem) -> Result<String, String> {
-    let drop_pa = typed::parse(pressure, Dimension::Pressure, system)
-        .ok()
-        .filter(|pa| (0.0..=20_000.0).contains(pa))
-        .ok_or("Δp across the baffles must be between 0 and 80 inH₂O")?;
+    let range = Range {
+        label: "Δp across the baffles",
+        ends: (0.0, MOST_PA),
+        dimension: Dimension::Pressure,
+    };
+    let drop_pa = range.value(pressure, system)?;
     Ok(format!(
         "{} across the taps reads {} on an airspeed indicator.",
         format::quantity(drop_pa, Dimension::Pressure, system, 3),
@@ -53,16 +58,18 @@ pub fn strip(system: UnitSystem) -> Vec<(String, String)> {
 /// A sentence with what is wanted.
 pub fn leak(flow: &str, pressure: &str, discharge: f64, system: UnitSystem) -> Result<f64, String> {
     const ROOM_K: f64 = 293.15;
-    let (name, factor) = flow_unit(system);
+    let (name, factor) = system.air_volume_flow();
     let flow_m3_s = typed::parse(flow, Dimension::Ratio, system)
         .ok()
         .filter(|shown| *shown > 0.0 && shown * factor < 5.0)
         .ok_or_else(|| format!("Air flow of the blower must be above zero, in {name}"))?
         * factor;
-    let drop_pa = typed::parse(pressure, Dimension::Pressure, system)
-        .ok()
-        .filter(|pa| (1.0..=20_000.0).contains(pa))
-        .ok_or("Pressure in the deck must be between 0.004 and 80 inH₂O")?;
+    let range = Range {
+        label: "Pressure in the deck",
+        ends: (1.0, MOST_PA),
+        dimension: Dimension::Pressure,
+    };
+    let drop_pa = range.value(pressure, system)?;
     leak_area(flow_m3_s, drop_pa, ROOM_K, discharge)
         .ok_or_else(|| "Air flow and pressure must be above zero".to_owned())
 }
@@ -77,7 +84,11 @@ mod tests {
         for text in ["6", "6,0", "1494.5 Pa"] {
             assert_eq!(reading_of(text, UnitSystem::Customary).as_deref(), Ok(said));
         }
-        assert!(reading_of("-", UnitSystem::Metric).is_err());
+        let told = reading_of("-", UnitSystem::Metric);
+        assert_eq!(
+            told.err().as_deref(),
+            Some("Δp across the baffles must be between 0 and 20000 Pa")
+        );
         let strip = strip(UnitSystem::Customary);
         assert_eq!(strip[0].0, "30 kt");
         assert!(
@@ -93,6 +104,10 @@ mod tests {
         let area = leak("167", "4", 0.6, UnitSystem::Customary).expect("an area");
         assert!((area / (0.0254 * 0.0254) - 5.0).abs() < 0.02, "{area}");
         assert!(leak("", "4", 0.6, UnitSystem::Customary).is_err());
-        assert!(leak("10", "0", 0.6, UnitSystem::Metric).is_err());
+        let told = leak("10", "0", 0.6, UnitSystem::Metric);
+        assert_eq!(
+            told.err().as_deref(),
+            Some("Pressure in the deck must be between 1 and 20000 Pa")
+        );
     }
 }

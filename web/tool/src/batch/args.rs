@@ -4,6 +4,7 @@ use crate::batch::presets::PresetName;
 use clap::{Args, ValueEnum};
 use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED};
 use coolpath_core::answer::verdict::DEFAULT_CHANCE;
+use coolpath_core::decide::size::USUAL_VELOCITY_RATIO;
 use coolpath_core::document::table::by_id;
 use std::path::PathBuf;
 
@@ -70,7 +71,7 @@ pub struct SizeArgs {
     #[arg(long, value_name = "PA", default_value_t = 0.0, value_parser = |text: &str| within(text, (0.0, 5000.0)))]
     pub least_drop_pa: f64,
     /// Inlet velocity ratio that is sought with --find ratio
-    #[arg(long, default_value_t = 0.45, value_parser = |text: &str| within(text, (0.05, 2.0)))]
+    #[arg(long, default_value_t = USUAL_VELOCITY_RATIO, value_parser = |text: &str| within(text, (0.05, 2.0)))]
     pub ratio: f64,
     /// Condition of that ratio, by number from 1 or name; the first level one unless given
     #[arg(long, value_name = "CONDITION")]

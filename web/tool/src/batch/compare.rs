@@ -26,9 +26,8 @@ pub fn printed(design: &Design, args: &CompareArgs) -> Result<Printed, BatchErro
         let name = &made.name;
         rows.push(row(design, place, name, "as_it_is", &made.fixed));
         rows.push(match &made.equal {
-            Some(Ok(equal)) => row(design, place, name, "equal_heads", equal),
-            Some(Err(error)) => refused(name, "equal_heads", &error.to_string()),
-            None => refused(name, "equal_heads", "no exit brings the heads there"),
+            Ok(equal) => row(design, place, name, "equal_heads", equal),
+            Err(why) => refused(name, "equal_heads", &why.to_string()),
         });
     }
     Ok(Printed {

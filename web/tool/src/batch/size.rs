@@ -10,9 +10,6 @@ use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use serde_json::{Value, json};
 
-/// Bounds over the present inlets, and over the present exit, unless others are given [-].
-const USUAL: [(f64, f64); 2] = [(0.5, 2.5), (0.4, 2.5)];
-
 /// What was found, or the design with it.
 ///
 /// # Errors
@@ -31,7 +28,7 @@ pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> 
             .iter()
             .map(|robust| row("robust", design, robust)),
     );
-    let remedies = found.remedies.iter().map(|remedy| {
+    let remedies = found.helping().iter().map(|remedy| {
         let mut row = json!({
             "change": remedy.change,
             "condition": condition(design, &remedy.margin),
@@ -43,7 +40,11 @@ pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> 
     let value = if args.of.csv {
         Value::Array(rows)
     } else {
-        json!({ "sizes": rows, "remedies": remedies.collect::<Vec<_>>() })
+        let mut value = json!({ "sizes": rows, "remedies": remedies.collect::<Vec<_>>() });
+        if let Err(error) = &found.remedies {
+            value["remedies_error"] = json!(error.to_string());
+        }
+        value
     };
     Ok(Printed {
         value,
@@ -60,10 +61,11 @@ pub fn printed(design: &Design, args: &SizeArgs) -> Result<Printed, BatchError> 
 
 fn question(design: &Design, args: &SizeArgs) -> Result<Question, BatchError> {
     let installation = &design.installation;
+    let usual = Bounds::usual(installation);
     let bounds = |given: Option<(f64, f64)>, keep: bool, own: f64, usual: (f64, f64)| match given {
         Some(given) => given,
         None if keep => (own, own),
-        None => (shown(usual.0 * own), shown(usual.1 * own)),
+        None => (shown(usual.0), shown(usual.1)),
     };
     let keep_exit = args.keep_exit || args.find == Find::Inlets;
     Ok(Question {
@@ -78,9 +80,14 @@ fn question(design: &Design, args: &SizeArgs) -> Result<Question, BatchError> {
                 args.inlets_m2,
                 args.keep_inlets,
                 inlets_m2(installation),
-                USUAL[0],
+                usual.inlets_m2,
             ),
-            exit_m2: bounds(args.exit_m2, keep_exit, exit_m2(installation), USUAL[1]),
+            exit_m2: bounds(
+                args.exit_m2,
+                keep_exit,
+                exit_m2(installation),
+                usual.exit_m2,
+            ),
         },
         chance: args.chance,
         least_drop_pa: args.least_drop_pa,
@@ -199,6 +206,7 @@ fn condition(design: &Design, margin: &Margin) -> Value {
 mod tests {
     use super::*;
     use crate::batch::args::{DesignArgs, Find};
+    use coolpath_core::decide::size::USUAL_VELOCITY_RATIO;
     use coolpath_core::decide::size::map::Mapping;
     use coolpath_core::document::example;
     use coolpath_web::decide::size::request::Request;
@@ -217,7 +225,7 @@ mod tests {
             keep_exit: false,
             chance: 0.9,
             least_drop_pa: 0.0,
-            ratio: 0.45,
+            ratio: USUAL_VELOCITY_RATIO,
             condition: None,
             apply: None,
         }

@@ -3,7 +3,7 @@
 use crate::check::input::Flights;
 use coolpath_core::math::normal::RANGE_DEVIATIONS;
 use coolpath_core::prove::calibrate::{Fitted, OverFlights};
-use coolpath_core::prove::flights::{Checked, Compared, Figure, Judged, summary};
+use coolpath_core::prove::flights::{Checked, Figure, Judged, ReadAndPredicted, summary};
 use serde_json::{Map, Value, json};
 
 /// The object that is printed.
@@ -108,7 +108,7 @@ fn key(name: &str, figure: Figure) -> String {
     format!("{name}_{unit}")
 }
 
-fn compared(figure: Figure, compared: Compared) -> Value {
+fn compared(figure: Figure, compared: ReadAndPredicted) -> Value {
     let numbers = [
         ("measured", compared.measured),
         ("predicted", compared.predicted),

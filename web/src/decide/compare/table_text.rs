@@ -2,9 +2,9 @@
 
 use crate::decide::compare::words::ROWS;
 use crate::kit::format;
-use crate::kit::sheet::Sheet;
+use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::Band;
-use coolpath_core::decide::comparison::{Comparison, Stand};
+use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads, Stand};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// What a row holds.
@@ -19,22 +19,27 @@ const COLUMNS: [&str; 8] = [
     "Note",
 ];
 
+/// How the exit of an alternative at equal heads is called.
+const RESIZED: &str = "re-sized for equal heads";
+
 /// The table.
 #[must_use]
-pub fn all(made: &[Comparison], system: UnitSystem) -> Sheet {
+pub fn all(made: &[Comparison], system: UnitSystem) -> TableText {
     let mut rows = Vec::new();
     for one in made {
         rows.extend(stand_rows(&one.name, "as it is", &one.fixed, system));
-        if let Some(stand) = one.at_equal_heads() {
-            rows.extend(stand_rows(
-                &one.name,
-                "re-sized for equal heads",
-                stand,
-                system,
-            ));
+        match &one.equal {
+            Ok(stand) => rows.extend(stand_rows(&one.name, RESIZED, stand, system)),
+            Err(why) => rows.push(no_row(&one.name, why)),
         }
     }
-    Sheet::new("Comparison", &COLUMNS, rows)
+    TableText::new("Comparison", &COLUMNS, rows)
+}
+
+/// Why an alternative does not stand at equal heads.
+fn no_row(name: &str, why: &NotAtEqualHeads) -> Vec<String> {
+    let cells = [name, RESIZED, "Exit, net", "", "", "", "", &why.to_string()];
+    cells.map(str::to_owned).to_vec()
 }
 
 fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<Vec<String>> {
@@ -100,7 +105,7 @@ fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::kit::sheet::Between;
+    use crate::kit::table_text::Between;
     use coolpath_core::decide::comparison::{Comparing, standing};
     use coolpath_core::document::example;
 

@@ -5,7 +5,7 @@ use crate::kit::format::NONE;
 
 /// A table that leaves the page.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Sheet {
+pub struct TableText {
     /// What it is of; the file is called so.
     pub title: String,
     /// Heads of the columns.
@@ -23,7 +23,7 @@ pub enum Between {
     Tab,
 }
 
-impl Sheet {
+impl TableText {
     /// A table.
     pub fn new(title: impl Into<String>, columns: &[&str], rows: Vec<Vec<String>>) -> Self {
         Self {
@@ -145,12 +145,12 @@ fn written(cell: &str, separator: char, decimal_comma: bool) -> String {
 mod tests {
     use super::*;
 
-    fn sheet(cells: &[&str]) -> Sheet {
+    fn sheet(cells: &[&str]) -> TableText {
         let rows = cells.iter().map(|cell| vec![(*cell).to_owned()]).collect();
-        Sheet::new("a", &["What"], rows)
+        TableText::new("a", &["What"], rows)
     }
 
-    fn lines(sheet: &Sheet, decimal_comma: bool) -> Vec<String> {
+    fn lines(sheet: &TableText, decimal_comma: bool) -> Vec<String> {
         let text = sheet.text(Between::Comma, decimal_comma, None);
         text.split_terminator("\r\n").map(str::to_owned).collect()
     }
@@ -202,7 +202,7 @@ mod tests {
             ["c", "−5 °F", "3 kt"],
         ];
         let rows = rows.map(|row| row.map(str::to_owned).to_vec()).to_vec();
-        let of = Sheet::new("a", &["Name", "CHT", "Speed"], rows);
+        let of = TableText::new("a", &["Name", "CHT", "Speed"], rows);
         assert_eq!(
             lines(&of, false),
             [

@@ -1,0 +1,52 @@
+//! Choices of conditions and readings.
+
+use super::{Choice, Choosable, name, take};
+
+pub(super) static CHOICES: &[Choice] = &[
+    listed!("condition.phase", "Phase", conditions => phase, [
+        ("ground", "Ground"),
+        ("climb", "Climb"),
+        ("cruise", "Level"),
+        ("descent", "Descent"),
+    ]),
+    listed!("condition.air", "Outside air", conditions => air, [
+        ("oat", "By OAT"),
+        ("hot_day", "Hot day: 100 °F at sea level, less with altitude"),
+        ("isa_offset", "Standard temperature plus a difference"),
+    ]),
+    listed!("condition.speed", "Airspeed is", conditions => speed, [
+        ("indicated", "indicated"),
+        ("calibrated", "calibrated"),
+        ("true", "true"),
+    ]),
+    listed!("condition.power", "Power given as", conditions => power, [
+        ("share", "per cent of rated power"),
+        ("brake", "brake power"),
+        ("manifold", "engine speed and manifold pressure (approximate)"),
+        ("fuel_flow", "fuel flow"),
+    ]),
+    listed!("condition.mixture", "Mixture", conditions => mixture, [
+        ("full_rich", "Full rich"),
+        ("best_power", "Best power"),
+        ("peak_egt", "Peak EGT"),
+        ("lean_of_peak", "Lean of peak, about 50 °F"),
+        ("rich_by_egt", "Rich of peak EGT by"),
+        ("lean_by_egt", "Lean of peak EGT by"),
+        ("ratio", "By fuel–air ratio"),
+        ("fuel_flow", "By fuel flow"),
+    ]),
+    listed!("reading.mixture", "Mixture", readings => mixture, [
+        ("full_rich", "Full rich"),
+        ("best_power", "Best power"),
+        ("peak_egt", "Peak EGT"),
+        ("lean_of_peak", "Lean of peak"),
+    ]),
+    listed!("condition.warm_induction", "Carburettor heat or alternate air", conditions => warm_induction, [
+        ("false", "Off"),
+        ("true", "On"),
+    ]),
+    listed!("condition.shutter", "Oil shutter", conditions => shutter, [
+        ("hold_oil", "Set to hold an oil temperature"),
+        ("fixed", "At a fixed opening"),
+    ], if |installation, _| installation.shutter.fitted),
+];

@@ -46,7 +46,7 @@ fn a_phrase_with_its_picture_stands_for_a_number_nobody_knows() {
             Some(4 + 2 * 4 + 4 + 4 + 3),
             "seals, two inlets, an exit's edge, its place and its pressure"
         );
-        page.press("worn, curled away in places: about 20 in²")
+        page.press("worn, curled away in places: about 20 in² in all")
             .await?;
         page.until(
             "the gap of worn seals",

@@ -150,8 +150,11 @@ fn climb_help_names_speed_power_and_mixture() {
             .await?;
         page.wait_for_text("#climb", "full rich").await?;
         page.type_into("CHT to hold", "-").await?;
-        page.wait_for_text("#climb-target-fault", "must be a temperature")
-            .await?;
+        page.wait_for_text(
+            "#climb-target-fault",
+            "CHT to hold must be between 80 and 800 °F",
+        )
+        .await?;
         page.type_into("CHT to hold", "200 C").await?;
         page.wait_for_text("#climb", "that holds 392 °F").await?;
         page.expect_no_faults().await

@@ -201,7 +201,7 @@ fn undo_says_what_it_takes_back_and_does_so_after_a_reload() {
     assert_eq!(state.undo_name().as_deref(), Some(name));
     assert_eq!(
         state.redo_name().as_deref(),
-        Some("Inlet width 2 6.25 → “wide” in")
+        Some("Inlet width 2 6.25 → “wide”")
     );
     let state = reduce(&reloaded(&state), Action::Undo);
     assert!(state.design == example::design() && state.drafts.is_empty());

@@ -245,9 +245,8 @@ pub fn answer(installation: &Installation, condition: &Condition, solved: &Solve
     let hottest_k = hottest_reading(installation, solved);
     let mean_k = mean_reading(installation, solved);
     let each_k = each_reading(installation, solved);
-    let limits = installation
-        .engine
-        .limits(condition.phase, LimitChoice::Lowest);
+    let engine = &installation.engine;
+    let limits = engine.limits(condition.phase, LimitChoice::Lowest);
     let head_margin = limits.head.kelvin - hottest_k;
     let oil_margin = limits.oil.kelvin - oil_k;
     let inlet_area: f64 = cowl

@@ -1,6 +1,6 @@
 //! SI values of customary units, for tables of defaults and ranges.
 //!
-//! The numbers are those of [`unit`](crate::units::unit); each is applied in the order in which it is written
+//! The numbers are those of the units that are typed and shown; each is applied in the order in which it is written
 //! here, on which the last bit depends.
 
 use crate::units::unit::{

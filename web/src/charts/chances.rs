@@ -42,12 +42,8 @@ pub fn figure(
         .filter_map(|(at, row)| Some((at as f64 + 1.0, row.found.as_ref()?)))
         .collect();
     let limits: Vec<f64> = conditions.iter().map(|row| shown(row.limit_k)).collect();
-    let all = || {
-        let bars = found.iter().flat_map(|(_, p)| [shown(p.p10), shown(p.p90)]);
-        bars.chain(limits.iter().copied())
-    };
-    let low = all().fold(f64::INFINITY, f64::min) - 10.0;
-    let high = all().fold(f64::NEG_INFINITY, f64::max) + 10.0;
+    let bars = found.iter().flat_map(|(_, p)| [shown(p.p10), shown(p.p90)]);
+    let (low, high) = ends(bars.chain(limits.iter().copied()));
     let (left, right) = (0.5, conditions.len().max(1) as f64 + 0.5);
     // The last condition's limit is the one beside whose line there is room.
     let last = conditions.last().map_or(0.0, |row| row.limit_k);
@@ -129,6 +125,15 @@ pub fn figure(
             (1..=conditions.len()).map(|at| at as f64).collect(),
         ),
     }
+}
+
+/// Ends of the axis about all values.
+fn ends(all: impl Iterator<Item = f64>) -> (f64, f64) {
+    const ROOM: f64 = 10.0;
+    let (low, high) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+        (low.min(value), high.max(value))
+    });
+    (low - ROOM, high + ROOM)
 }
 
 /// Stretches of neighbours with the same limit: from, to, and the limit.

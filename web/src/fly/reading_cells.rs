@@ -5,7 +5,7 @@ use crate::fly::used_for;
 use crate::kit::controls::{on_option, on_text};
 use crate::kit::shared::Shared;
 use crate::part;
-use crate::state::{ReadingEdit, State, readings};
+use crate::state::{ReadingEdit, State, choices, readings};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading};
 use coolpath_core::units::typed;
@@ -72,6 +72,17 @@ pub(super) fn mixture(shown: &Table, place: usize) -> Html {
         place
     })
 }
+
+/// Whether it climbed, where no course of the altitude tells it: the air meets the openings otherwise.
+pub(super) fn flown(shown: &Table, place: usize) -> Html {
+    if !choices::by_id(FLOWN).is_some_and(|choice| (choice.used)(&shown.state.design, place)) {
+        return html! { "by the altitude" };
+    }
+    part!(ChoiceField { id: FLOWN, place })
+}
+
+/// The choice of it.
+const FLOWN: &str = "reading.flown";
 
 /// Its field for a quantity, or the course of a stretch.
 pub(super) fn cell(shown: &Table, place: usize, reading: &Reading, quantity: Quantity) -> Html {

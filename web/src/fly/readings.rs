@@ -1,7 +1,9 @@
 //! "Readings": what was read in flight, a column for each test point, a unit for each quantity.
 
 use crate::fly::path::{StepProps, use_opened};
-use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, unit_choice, use_it};
+use crate::fly::reading_cells::{
+    Table, cell, flown, mixture, shown_quantities, unit_choice, use_it,
+};
 use crate::fly::sick::alert;
 use crate::fly::test_point::TestPoint;
 use crate::kit::controls::{on_text, use_unfolding};
@@ -59,6 +61,9 @@ fn table(shown: &Table, narrow: bool) -> Html {
                             { for shown_quantities(shown).into_iter().map(|quantity| row(shown, quantity)) }
                             <tr><th scope="row">{ "Mixture" }</th><td></td>
                                 { for (0..list.len()).map(|place| html! { <td>{ mixture(shown, place) }</td> }) }
+                                <td></td></tr>
+                            <tr><th scope="row">{ "Flown" }</th><td></td>
+                                { for (0..list.len()).map(|place| html! { <td>{ flown(shown, place) }</td> }) }
                                 <td></td></tr>
                         </tbody>
                     </table>

@@ -1,7 +1,9 @@
 //! One test point at a time, its fields large enough for a thumb: what a narrow screen has in place of
 //! the table of readings.
 
-use crate::fly::reading_cells::{Table, cell, mixture, shown_quantities, unit_choice, use_it};
+use crate::fly::reading_cells::{
+    Table, cell, flown, mixture, shown_quantities, unit_choice, use_it,
+};
 use crate::kit::controls::name_field;
 use crate::kit::shared::Shared;
 use crate::state::{ReadingEdit, State, readings};
@@ -84,6 +86,7 @@ pub fn TestPoint(props: &Props) -> Html {
             }) }
             <fieldset><legend>{ "Temperatures" }</legend>{ fields(&temperatures) }</fieldset>
             <fieldset><legend>{ "Mixture" }</legend>{ mixture(&shown, place) }</fieldset>
+            <fieldset><legend>{ "Flown" }</legend>{ flown(&shown, place) }</fieldset>
             <details>
                 <summary>{ "More" }</summary>
                 { name_field(format!("point-set-{place}"), "Set, such as “old seals”", &reading.set, edit(ReadingEdit::Set)) }

@@ -86,10 +86,12 @@ impl Prepared {
     pub fn intake_density_ratio(&self, installation: &Installation, state: &State) -> Option<f64> {
         let decks = &installation.decks;
         let stream = &self.cowl.stream;
+        // A scoop with neither ram nor filter says no more than an intake of its own.
+        let is_told = decks.scoop_recovery > 0.0 || decks.filter_drop.value > 0.0;
         if self.cowl.lower_induction_kg_s > 0.0 {
             let pressure = 1.0 + state.trial.lower_pa / stream.pressure_pa;
             Some(pressure * stream.total_k / self.charge_k)
-        } else if decks.has_scoop() {
+        } else if decks.has_scoop() && is_told {
             // Δp = Δp_r (W/W_r)²/σ, W/W_r = σ at full throttle
             let sigma = stream.density / atmosphere::DENSITY_SL;
             let ram_pa = decks.scoop_recovery * stream.impact_pa;

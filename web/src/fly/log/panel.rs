@@ -89,18 +89,12 @@ pub fn LogPanel() -> Html {
     let usual = if fitted { Used::CheckOnly } else { Used::Fit };
     let used = (*chosen).unwrap_or(usual);
     let on_add = {
-        let (added, design, notify) = (added.clone(), design.clone(), notify.clone());
-        Callback::from(move |mut readings: Vec<Reading>| {
-            let before = readings.len();
-            readings.retain(|reading| !is_there(&design, reading));
-            if readings.len() < before {
-                notify.emit("What is among the readings already was not added again.".to_owned());
-            }
-            added.set(*added + readings.len());
-            for reading in &mut readings {
-                reading.use_for(used);
-            }
-            dispatch.emit(Action::Reading(ReadingEdit::AddAll(readings)));
+        let (added, design) = (added.clone(), design.clone());
+        Callback::from(move |readings: Vec<Reading>| {
+            let (fresh, words) = fresh(&design, readings, used);
+            words.into_iter().for_each(|words| notify.emit(words));
+            added.set(*added + fresh.len());
+            dispatch.emit(Action::Reading(ReadingEdit::AddAll(fresh)));
         })
     };
     html! {
@@ -128,10 +122,24 @@ pub fn LogPanel() -> Html {
     }
 }
 
-/// Whether a design has the same stretch of the same log.
-fn is_there(design: &Design, reading: &Reading) -> bool {
-    let is_same = |other: &Reading| other.log == reading.log && other.moments == reading.moments;
-    design.readings.iter().any(is_same)
+/// Those of some readings that a design has not yet, to be used so, and what is to be said of the others.
+fn fresh(
+    design: &Design,
+    mut readings: Vec<Reading>,
+    used: Used,
+) -> (Vec<Reading>, Option<String>) {
+    let is_there = |reading: &Reading| {
+        let mut own = design.readings.iter();
+        own.any(|other| other.log == reading.log && other.moments == reading.moments)
+    };
+    let before = readings.len();
+    readings.retain(|reading| !is_there(reading));
+    for reading in &mut readings {
+        reading.use_for(used);
+    }
+    let words = (readings.len() < before)
+        .then(|| "What is among the readings already was not added again.".to_owned());
+    (readings, words)
 }
 
 /// What choosing a file does.

@@ -1,6 +1,8 @@
 //! Choices of conditions and readings.
 
 use super::{Choice, Choosable, name, take};
+use coolpath_core::document::condition::Phase;
+use coolpath_core::document::quantity::Quantity;
 
 pub(super) static CHOICES: &[Choice] = &[
     listed!("condition.phase", "Phase", conditions => phase, [
@@ -41,6 +43,47 @@ pub(super) static CHOICES: &[Choice] = &[
         ("peak_egt", "Peak EGT"),
         ("lean_of_peak", "Lean of peak"),
     ]),
+    Choice {
+        id: "reading.flown",
+        label: "Flown",
+        options: &[
+            Choosable {
+                value: "cruise",
+                phrase: "Level",
+            },
+            Choosable {
+                value: "climb",
+                phrase: "Climb",
+            },
+            Choosable {
+                value: "descent",
+                phrase: "Descent",
+            },
+        ],
+        get: |design, place| {
+            let reading = design.readings.get(place)?;
+            name(&reading.phase_at(reading.moments.first()?))
+        },
+        set: |design, place, option| {
+            let mut flown = Phase::Cruise;
+            let reading = design.readings.get_mut(place);
+            reading.is_some_and(|reading| {
+                let is_taken = take(&mut flown, option);
+                if is_taken {
+                    reading.flown = Some(flown);
+                }
+                is_taken
+            })
+        },
+        // The altitude of many moments tells it, and on the ground nothing flies.
+        used: |design, place| {
+            let reading = design.readings.get(place);
+            let moment = reading
+                .filter(|one| one.is_steady())
+                .and_then(|one| one.moments.first());
+            moment.is_some_and(|moment| moment.get(Quantity::Airspeed) != Some(0.0))
+        },
+    },
     listed!("condition.warm_induction", "Carburettor heat or alternate air", conditions => warm_induction, [
         ("false", "Off"),
         ("true", "On"),

@@ -101,7 +101,7 @@ fn a_log_becomes_a_calibrated_prediction_corrected_to_a_hot_day() {
         page.press("Correct the readings").await?;
         page.wait_for_text("#hot-day table", "By the rule").await?;
         page.wait_for_text("#hot-day", "Why they differ").await?;
-        page.wait_for_text("#hot-day table", "fails").await?;
+        page.wait_for_text("#hot-day table", "over limit").await?;
         page.press("Undo").await?;
         page.go("inputs").await?;
         page.until(

@@ -407,6 +407,17 @@ fn six_screens_make_a_design_of_ones_own_and_bad_answers_are_told() {
         page.wait_for_text(".question-count", "3 of 6").await?;
         page.retype("#question-1", "190 mm").await?;
         page.wait_for_text(".first-picture", "7.48 in").await?;
+        // A reload in the middle asks on from the same screen, with what was typed.
+        page.reload().await?;
+        page.wait_for_text(".question-count", "3 of 6").await?;
+        assert_eq!(page.value("#question-1").await?, "190 mm");
+        page.press("Back").await?;
+        page.press("Back").await?;
+        page.wait_for_text(".question-count", "1 of 6").await?;
+        assert_eq!(page.value("#question-6").await?, "200");
+        page.press("Next").await?;
+        page.press("Next").await?;
+        page.wait_for_text(".question-count", "3 of 6").await?;
         let mut asked = 2 + 2;
         for screen in ["4 of 6", "5 of 6", "6 of 6"] {
             page.press("Next").await?;

@@ -7,6 +7,7 @@ use coolpath_web::engine::serve::{Answering, NOT_FETCHED, answer};
 use coolpath_web::fly::FlightTest;
 use coolpath_web::part;
 use coolpath_web::report::panel::ReportPanel;
+use coolpath_web::share::panel::ShareBody;
 use coolpath_web::shell::first_use::Picture;
 use coolpath_web::shell::later::{Coming, Fetch, NotFetched, Piece};
 use coolpath_web::shell::questions::Questions;
@@ -59,6 +60,11 @@ fn questions(begun: Callback<()>, leave: Callback<()>) -> Result<Html, Failed> {
     Ok(part!(Questions { begun, leave }))
 }
 
+#[wasm_split(design, fallible)]
+fn share() -> Result<Html, Failed> {
+    Ok(part!(ShareBody))
+}
+
 #[wasm_split(engine, fallible)]
 fn answered(question: Question) -> Result<Said, Failed> {
     Ok(answer(&question))
@@ -84,6 +90,7 @@ pub fn fetch() -> Fetch {
                 Piece::View(View::Report) => report().await,
                 Piece::Picture { six } => picture(six).await,
                 Piece::Questions { begun, leave } => questions(begun, leave).await,
+                Piece::Share => share().await,
             };
             come.map_err(|Failed| NotFetched)
         })

@@ -20,6 +20,17 @@ fn unfolded() -> Vec<Element> {
         .collect()
 }
 
+/// Whether it lies over the page; on a phone the menu is the page as long as it is open, the tools in it.
+fn lies_over(popover: &Element) -> bool {
+    let body = popover.last_element_child();
+    let style = body
+        .zip(web_sys::window())
+        .and_then(|(body, window)| window.get_computed_style(&body).ok().flatten());
+    style
+        .and_then(|style| style.get_property_value("position").ok())
+        .is_some_and(|position| position == "absolute" || position == "fixed")
+}
+
 fn close(popover: &Element) {
     // An attribute can always be taken away.
     let _ = popover.remove_attribute("open");
@@ -30,7 +41,7 @@ pub fn close_by_themselves() -> impl FnOnce() {
     let by_touch = heard("pointerdown", |event| {
         let touched: Option<Node> = event.target().and_then(|target| target.dyn_into().ok());
         for popover in unfolded() {
-            if !popover.contains(touched.as_ref()) {
+            if !popover.contains(touched.as_ref()) && lies_over(&popover) {
                 close(&popover);
             }
         }

@@ -425,7 +425,7 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
     html! {
         <>
             <TableView {sheet} captioned=true />
-            <p class="hint">{ "± holds about nine times in ten with every other assumption in its range. It is narrower than the grey range under the answers, which takes the assumptions one by one: readings settle what several of them do together." }</p>
+            <p class="hint">{ "± holds about nine times in ten with every other assumption in its range. It is narrower than the grey range under the answers, which takes the assumptions one by one: readings settle what several of them do together. The odds of the verdict count the grey range: they stay cautious until the open assumptions are settled too." }</p>
         </>
     }
 }

@@ -19,7 +19,7 @@ pub fn over_flights(whole: &[OverFlights], system: UnitSystem) -> Html {
     let columns = [
         "What was read",
         "Off by (one standard deviation)",
-        "Left of a miss a minute later",
+        "Of an error, left a minute later",
         "Counts as",
     ];
     let rows = whole.iter().map(|own| {
@@ -62,8 +62,8 @@ fn sentence(whole: &[OverFlights]) -> String {
         return String::new();
     };
     format!(
-        "{} moments over {} min. What the model misses of the {} in one moment it still misses by {} a \
-         minute later, so that they count as {} independent readings.",
+        "{} moments over {} min. Of an error in the {}, {} is still there a minute later, so that they \
+         count as {} independent readings.",
         first.moments,
         rounded_text(first.seconds / 60.0, 2),
         first.channel.name(),
@@ -92,8 +92,8 @@ mod tests {
         let said = sentence(&[of(Channel::Oil, 9), of(Channel::HeadMean, 238)]);
         assert_eq!(
             said,
-            "238 moments over 60 min. What the model misses of the mean of the heads in one moment it still \
-             misses by 50 % a minute later, so that they count as 21 independent readings."
+            "238 moments over 60 min. Of an error in the mean of the heads, 50 % is still there a minute later, \
+             so that they count as 21 independent readings."
         );
         assert!(sentence(&[of(Channel::Oil, 9)]).starts_with("9 moments over 60 min"));
     }

@@ -2,13 +2,13 @@
 
 use crate::browser::copying::{Copied, copied, select_all};
 use crate::browser::sending::{Parcel, Sent, sent};
-use crate::browser::{sending, storage, window};
-use crate::kit::controls::{on_text, use_unfolding};
+use crate::browser::{sending, window};
+use crate::kit::controls::on_text;
 use crate::kit::later::use_after_pause;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::kit::shared::Shared;
 use crate::part;
-use crate::share::code::{code, design_of_code, is_code, qr_path};
+use crate::share::code::{code, design_of_code, qr_path};
 use crate::state::{Action, document};
 use coolpath_core::document::design::Design;
 use yew::platform::spawn_local;
@@ -17,12 +17,11 @@ use yew::prelude::*;
 /// A link longer than this is cut by some messengers (from memory).
 const LONG_LINK: usize = 8000;
 
-/// The panel; it packs the design only while it stands open.
+/// What stands behind “Share”; the design is packed while that is open.
 #[function_component]
-pub fn Share() -> Html {
+pub fn ShareBody() -> Html {
     let design = use_page(|page| page.design.clone());
     let (dispatch, notify) = (use_dispatch(), use_notify());
-    let (open, on_toggle) = use_unfolding();
     let pasted = use_state(String::new);
     let fault = use_state(String::new);
     let on_paste = {
@@ -47,20 +46,15 @@ pub fn Share() -> Html {
         })
     };
     html! {
-        <details class="share" id="share" ontoggle={on_toggle}>
-            <summary>{ "Share" }</summary>
-            if *open {
-                <div class="share-body">
-                { part!(Given { design }) }
-                <div class="field">
-                    <label for="paste-code">{ "Open a code or a link that you were given" }</label>
-                    <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
-                </div>
-                <p class="fault" role="alert">{ (*fault).clone() }</p>
-                <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ "Open the code" }</button></div>
-                </div>
-            }
-        </details>
+        <div class="share-body">
+            { part!(Given { design }) }
+            <div class="field">
+                <label for="paste-code">{ "Open a code or a link that you were given" }</label>
+                <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
+            </div>
+            <p class="fault" role="alert">{ (*fault).clone() }</p>
+            <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ "Open the code" }</button></div>
+        </div>
     }
 }
 
@@ -170,76 +164,5 @@ fn QrView(props: &QrProps) -> Html {
                 <rect width="1" height="1" fill="#fff" />
             </svg>
         },
-    }
-}
-
-/// The code that the link's fragment carries, if it carries one.
-fn shared_code() -> Option<String> {
-    let fragment = window::fragment();
-    is_code(&fragment).then_some(fragment)
-}
-
-/// A design that came with the link: opened at once where nothing is stored yet, else asked about, since
-/// nothing is replaced without asking.
-#[function_component]
-pub fn Arrived() -> Html {
-    let (dispatch, notify) = (use_dispatch(), use_notify());
-    let arrived = use_state(shared_code);
-    // Nothing is stored before the page has been drawn once.
-    let has_nothing = use_state(|| !storage::holds_any() && storage::kept_names().is_empty());
-    {
-        let (arrived, dispatch) = (arrived.clone(), dispatch.clone());
-        use_effect_with((), move |()| {
-            if let Some(design) = arrived
-                .as_ref()
-                .filter(|_| *has_nothing)
-                .and_then(|code| design_of_code(code).ok())
-            {
-                notify.emit(format!("“{}” came with the link and is open.", design.name));
-                dispatch.emit(Action::Open(Box::new(design)));
-                window::drop_fragment();
-                arrived.set(None);
-            }
-            window::on_fragment(move || {
-                if let Some(code) = shared_code() {
-                    arrived.set(Some(code));
-                }
-            })
-        });
-    }
-    let Some(code) = (*arrived).clone() else {
-        return Html::default();
-    };
-    let done = {
-        let arrived = arrived.clone();
-        move || {
-            window::drop_fragment();
-            arrived.set(None);
-        }
-    };
-    let keep = {
-        let done = done.clone();
-        Callback::from(move |_: MouseEvent| done())
-    };
-    match design_of_code(&code) {
-        Err(sentence) => html! {
-            <p class="question" id="arrived" role="alert">{ format!("The link carries a design that cannot be opened. {sentence} ") }
-                <button type="button" onclick={keep}>{ "Close" }</button></p>
-        },
-        Ok(design) => {
-            let name = design.name.clone();
-            let take = {
-                let dispatch = dispatch.clone();
-                Callback::from(move |_: MouseEvent| {
-                    dispatch.emit(Action::Open(Box::new(design.clone())));
-                    done();
-                })
-            };
-            html! {
-                <p class="question" id="arrived" role="alert">{ format!("The link carries the design “{name}”. Open it in place of what stands here? Undo brings yours back. ") }
-                    <button type="button" onclick={take}>{ "Open it" }</button>
-                    <button type="button" onclick={keep}>{ "Keep mine" }</button></p>
-            }
-        }
     }
 }

@@ -7,7 +7,7 @@ use crate::kit::shared::Shared;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
 use crate::part;
-use crate::share::panel::Arrived;
+use crate::share::arrived::Arrived;
 use crate::shell::desk::{Deed, Desk};
 use crate::shell::first_use::FirstUse;
 use crate::shell::foot::Foot;
@@ -110,7 +110,7 @@ pub fn App(props: &Props) -> Html {
                 { part!(FirstUse { welcoming: desk.welcoming, asking: desk.asking, begun, fetch: props.fetch.clone() }) }
                 { said_line(&desk, &dispatcher) }
             } else {
-                { part!(Header { view: route.view, on_ask }) }
+                { part!(Header { view: route.view, on_ask, fetch: props.fetch.clone() }) }
                 { part!(VerdictBar) }
                 // Small components that speak up from time to time stand here, under the verdict.
                 <div class="notices">

@@ -1,9 +1,10 @@
 //! The header: name, aircraft menu, views, undo, units, share, guide, print.
 
 use crate::browser::window;
+use crate::kit::controls::use_unfolding;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::part;
-use crate::share::panel::Share;
+use crate::shell::later::{Fetch, Later, Piece};
 use crate::shell::route::View;
 use crate::shell::shelf::Shelf;
 use crate::shell::toolbar::Toolbar;
@@ -18,12 +19,18 @@ pub struct Props {
     pub view: View,
     /// Begins the questions of one's own aircraft.
     pub on_ask: Callback<()>,
+    /// What brings its pieces.
+    pub fetch: Fetch,
 }
 
 /// The header.
 #[function_component]
 pub fn Header(props: &Props) -> Html {
-    let Props { view, on_ask } = props;
+    let Props {
+        view,
+        on_ask,
+        fetch,
+    } = props;
     let ask = on_ask.reform(|_: MouseEvent| ());
     let name = use_page(|page| match page.design.name.trim() {
         "" => "Unnamed aircraft".to_owned(),
@@ -41,7 +48,7 @@ pub fn Header(props: &Props) -> Html {
                 </div>
             </details>
             { tabs(*view) }
-            { part!(Tools) }
+            { part!(Tools { fetch: fetch.clone() }) }
         </header>
     }
 }
@@ -64,9 +71,30 @@ pub(crate) fn tabs(view: View) -> Html {
     }
 }
 
+/// What the tools need.
+#[derive(Properties, Clone, PartialEq)]
+struct ToolsProps {
+    fetch: Fetch,
+}
+
+/// What is shared; its program comes when it is first unfolded.
+#[function_component]
+fn Share(props: &ToolsProps) -> Html {
+    let (open, on_toggle) = use_unfolding();
+    let (piece, fetch) = (Piece::Share, props.fetch.clone());
+    html! {
+        <details class="share" id="share" ontoggle={on_toggle}>
+            <summary>{ "Share" }</summary>
+            if *open {
+                { part!(Later { piece, fetch }) }
+            }
+        </details>
+    }
+}
+
 /// Undo, units, share, guide, print.
 #[function_component]
-fn Tools() -> Html {
+fn Tools(props: &ToolsProps) -> Html {
     let (undone, can_undo, can_redo) = use_page(|page| {
         (
             page.state.undo_name(),
@@ -83,7 +111,7 @@ fn Tools() -> Html {
                 onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ "Undo" }</button>
             <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ "Redo" }</button>
             { part!(UnitsChoice) }
-            { part!(Share) }
+            { part!(Share { fetch: props.fetch.clone() }) }
             // Beside the page, so that nothing on it is left; the single file shows its own copy.
             <a class="button flat" href="guide.html" target="_blank">{ "Guide" }</a>
             <button type="button" class="flat" onclick={print}>{ "Print" }</button>

@@ -26,6 +26,8 @@ pub enum Piece {
         /// Leaves the questions.
         leave: Callback<()>,
     },
+    /// What is shared.
+    Share,
 }
 
 impl Piece {
@@ -35,6 +37,7 @@ impl Piece {
             Self::View(view) => view.name(),
             Self::Picture { .. } => "The picture",
             Self::Questions { .. } => "My aircraft",
+            Self::Share => "Share",
         }
     }
 }

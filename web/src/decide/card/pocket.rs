@@ -95,7 +95,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
         <div class="pocket-card">
             <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
             { part!(RefusedNote) }
-            <p>{ format!("{what} of {count} by the OAT on the gauge, to hold {held} oil; between two rows use the warmer one. Oil limit {limit}.") }</p>
+            <p>{ format!("{what} of {count} by the OAT on the gauge, to hold {held} oil, limit {limit}; between two rows use the warmer one.") }</p>
             <div class="scroll" tabindex="0" role="region" aria-label="Pocket card">
                 <table>
                     <thead>
@@ -112,9 +112,9 @@ fn face(props: &Props, columns: &[Column]) -> Html {
                 </table>
             </div>
             <ul>
-                { for pocket_words::congealing(columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
+                { for pocket_words::congealing(columns).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
-                <li>{ format!("Never tape over the whole core: {:.0} % of it at most. Watch the gauge, not the card: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
+                <li>{ format!("Tape over {:.0} % of the core at most, never all. Watch the gauge: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
             </ul>
         </div>
     }

@@ -112,21 +112,16 @@ pub fn held(columns: &[Column], system: UnitSystem) -> String {
     targets.join(" and ")
 }
 
-/// Up to which OAT oil may congeal in the cold core, a line for each condition in which it may.
+/// What a dash stands for, where oil may congeal in the cold core.
 #[must_use]
-pub fn congealing(columns: &[Column], system: UnitSystem) -> Vec<String> {
-    let line = |column: &Column| {
-        let last = column
-            .points
-            .iter()
-            .rfind(|point| point.congealing.is_some())?;
-        Some(format!(
-            "{}: at {} and below oil may congeal in the cold core and then overheat. No setting is given there.",
-            column.condition.name,
-            format::degrees(last.oat.value, system)
-        ))
-    };
-    columns.iter().filter_map(line).collect()
+pub fn congealing(columns: &[Column]) -> Option<String> {
+    let mut points = columns.iter().flat_map(|column| column.points);
+    points.any(|point| point.congealing.is_some()).then(|| {
+        format!(
+            "{} Oil may congeal in the cold core: no setting.",
+            format::NONE
+        )
+    })
 }
 
 /// From which OAT a jammed shutter passes the oil's limit, a line for each condition in which it does.
@@ -275,8 +270,15 @@ mod tests {
         for (at, (oat, cells)) in rows.iter().enumerate() {
             assert_eq!(cells[0].set == format::NONE, at < thick, "{oat}");
         }
-        let said = congealing(&columns, UnitSystem::Customary);
-        assert!(said[0].contains(&format!("at {} °F and below", rows[thick - 1].0)));
+        assert!(congealing(&columns).is_some_and(|said| said.contains("may congeal")));
+        for point in &mut found {
+            point.congealing = None;
+        }
+        let columns = [Column {
+            condition: &design.conditions[3],
+            points: &found,
+        }];
+        assert_eq!(congealing(&columns), None);
         assert_eq!(held(&columns, UnitSystem::Customary), "190 °F");
     }
 }

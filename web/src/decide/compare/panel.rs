@@ -126,6 +126,7 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
                 </tbody>
             </table>
         </div>
+        <p class="hint">{ "Heads are held equal in the flying condition whose heads stand nearest to their limit. The ranges are those of an exit cut once to that size." }</p>
         </>
     }
 }

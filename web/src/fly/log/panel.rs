@@ -23,9 +23,7 @@ use yew::prelude::*;
 pub fn LogPanel() -> Html {
     let (system, width, dropped) =
         use_page(|page| (page.system(), page.width, page.dropped.clone()));
-    let design = use_page(|page| page.design.clone());
-    let fitted = !design.calibrated.is_empty();
-    let notify = use_notify();
+    let (design, notify) = (use_page(|page| page.design.clone()), use_notify());
     let chosen = use_state(|| None::<Used>);
     let dispatch = use_dispatch();
     let job = use_job::<f64, Shared<Opened>>();
@@ -86,8 +84,11 @@ pub fn LogPanel() -> Html {
         })
     };
     // Once a fit stands in the design, the next flight is there to check it.
-    let usual = if fitted { Used::CheckOnly } else { Used::Fit };
-    let used = (*chosen).unwrap_or(usual);
+    let used = (*chosen).unwrap_or(if design.calibrated.is_empty() {
+        Used::Fit
+    } else {
+        Used::CheckOnly
+    });
     let on_add = {
         let (added, design) = (added.clone(), design.clone());
         Callback::from(move |readings: Vec<Reading>| {
@@ -140,6 +141,14 @@ fn fresh(
     let words = (readings.len() < before)
         .then(|| "What is among the readings already was not added again.".to_owned());
     (readings, words)
+}
+
+/// How many rows head the columns.
+fn header_words(rows: usize) -> String {
+    match rows {
+        1 => "1 header row".to_owned(),
+        rows => format!("{rows} header rows"),
+    }
 }
 
 /// What choosing a file does.
@@ -206,7 +215,7 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
     let encoding = opened.encoding;
     html! {
         <details>
-            <summary>{ format!("How it was read: {} header rows, {} between the cells, decimal {}", current.header_rows, current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
+            <summary>{ format!("How it was read: {}, {} between the cells, decimal {}", header_words(current.header_rows), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
             <div class="fields">
                 { option_field("log-encoding", "Characters", ENCODINGS.map(|encoding| encoding.label().to_owned()),
                     place(ENCODINGS.iter().position(|other| *other == encoding)),

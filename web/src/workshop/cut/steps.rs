@@ -95,7 +95,7 @@ pub fn StepsPanel(props: &Props) -> Html {
     html! {
         <section id="cut-steps" aria-label="Cut in steps">
             <h3>{ "Cut the exit in steps" }</h3>
-            <p class="hint">{ "What is not known is drawn from its range: each draw needs an exit of its own. The plan with the least regret is sought: an exit too small at the end costs a new lip, one too large costs speed, each step a cut and a flight. It is about the exit of the design as it stands: take a size over first." }</p>
+            <p class="hint">{ "What is not known is drawn from its range, a thousand times and more; each time another exit would be right. The plan with the least regret is sought: an exit still too small at the end costs a new lip, one too large costs speed, and each step a cut and a flight. It is about the exit of the design as it stands: use a size first." }</p>
             <div class="fields">
                 { for PRICES.into_iter().map(|(id, label, usual)| part!(PanelField { of: key(id), label, usual })) }
             </div>

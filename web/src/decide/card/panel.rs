@@ -176,9 +176,15 @@ fn sheet(
             Err(error) => error.to_string(),
             Ok(tape) => words::strips(*tape, counts.1),
         };
+        // Where oil congeals in the cold core no setting can be told.
+        let set = if point.congealing.is_some() {
+            [format::NONE.to_owned(), format::NONE.to_owned()]
+        } else {
+            [words::opening(point, counts.0), open]
+        };
         [
             vec![shown(point.oat.value)],
-            shutter(&[&words::opening(point, counts.0), &open]),
+            shutter(&[&set[0], &set[1]]),
             vec![tape, marked(point.oil.value)],
             shutter(&[
                 &marked(point.oil_jammed_shut.value),

@@ -84,11 +84,7 @@ pub fn LogPanel() -> Html {
         })
     };
     // Once a fit stands in the design, the next flight is there to check it.
-    let used = (*chosen).unwrap_or(if design.calibrated.is_empty() {
-        Used::Fit
-    } else {
-        Used::CheckOnly
-    });
+    let used = (*chosen).unwrap_or_else(|| usual_use(&design));
     let on_add = {
         let (added, design) = (added.clone(), design.clone());
         Callback::from(move |readings: Vec<Reading>| {
@@ -120,6 +116,14 @@ pub fn LogPanel() -> Html {
                 { part!(SessionView { opened: opened.clone(), session: *session, system, width, on_add, on_leave: left_out(opened, &change) }) }
             }
         </details>
+    }
+}
+
+fn usual_use(design: &Design) -> Used {
+    if design.calibrated.is_empty() {
+        Used::Fit
+    } else {
+        Used::CheckOnly
     }
 }
 

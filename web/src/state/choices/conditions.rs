@@ -62,7 +62,9 @@ pub(super) static CHOICES: &[Choice] = &[
         ],
         get: |design, place| {
             let reading = design.readings.get(place)?;
-            name(&reading.phase_at(reading.moments.first()?))
+            let noted = reading.flown.unwrap_or_default();
+            let moment = reading.moments.first();
+            name(&moment.map_or(noted, |moment| reading.phase_at(moment)))
         },
         set: |design, place, option| {
             let mut flown = Phase::Cruise;

@@ -6,7 +6,7 @@ use coolpath_core::answer::band::{bands, uncertain, uncertain_in};
 use coolpath_core::answer::evaluate::{Answer, Limit, evaluate};
 use coolpath_core::answer::sampling::{Sampling, Summary};
 use coolpath_core::answer::verdict::{
-    Chance, DEFAULT_CHANCE, Judgement, Verdict, judge, odds_percent, odds_words, worst,
+    Chance, DEFAULT_CHANCE, Judgement, Verdict, judge, odds_about, odds_percent, odds_words, worst,
 };
 use coolpath_core::answer::warning::Warning;
 use coolpath_core::decide::size::{SizeError, allowance};
@@ -263,6 +263,10 @@ fn odds_are_never_finer_than_one_in_twenty_and_never_flatter() {
         sampled,
     };
     assert_eq!(chance(false).words(), "≈ 70 %");
+    assert_eq!(
+        [0.03, 0.7, 0.96].map(odds_about),
+        ["under 5 %", "≈ 70 %", "over 95 %"]
+    );
     assert_eq!(chance(true).words(), "70 %");
 }
 

@@ -79,10 +79,10 @@ impl Chance {
     /// The chance in words, marked where it comes from the bands, such as "≈ 85 %".
     #[must_use]
     pub fn words(&self) -> String {
-        if self.sampled {
+        if self.sampled || odds_step(self.share) == STEPS / 2 {
             odds_words(self.share)
         } else {
-            format!("≈ {}", odds_words(self.share))
+            odds_about(self.share)
         }
     }
 }
@@ -118,6 +118,18 @@ pub fn odds_percent(share: f64) -> String {
         STEPS => "over 95 %".to_owned(),
         0 => "under 5 %".to_owned(),
         step => format!("{} %", 100 * step / STEPS),
+    }
+}
+
+/// The same of a chance that is no count: "≈ 85 %", "over 95 %".
+#[must_use]
+pub fn odds_about(share: f64) -> String {
+    let percent = odds_percent(share);
+    // An open end is none that anything could be near to.
+    if (1..STEPS).contains(&odds_step(share)) {
+        format!("≈ {percent}")
+    } else {
+        percent
     }
 }
 

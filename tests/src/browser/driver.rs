@@ -35,7 +35,21 @@ pub struct Driver {
 
 impl Driver {
     /// Starts the program that `CHROMEDRIVER` or `GECKODRIVER` names, or else the usual one.
+    ///
+    /// Several that begin at once may find the same port free; the one that comes late ends without having named
+    /// any, and is started anew.
     pub fn start(browser: Program) -> Result<Self, BrowserError> {
+        const MOST: usize = 3;
+        for _ in 1..MOST {
+            match Self::started(browser) {
+                Err(BrowserError::NoPort) => {}
+                other => return other,
+            }
+        }
+        Self::started(browser)
+    }
+
+    fn started(browser: Program) -> Result<Self, BrowserError> {
         let (variable, usual) = browser.driver();
         let program = env::var_os(variable).unwrap_or_else(|| usual.into());
         let mut process = Command::new(program)

@@ -122,7 +122,7 @@ pub const SCREENS: [Screen; 6] = [
 ];
 
 /// Exit over inlet area that stands in for an exit not cut yet: common practice, without a source.
-const UNCUT_RATIO: f64 = 1.2;
+pub const UNCUT_RATIO: f64 = 1.2;
 
 /// What was answered.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,7 +5,7 @@ use crate::design::choice_sketches;
 use crate::design::half_answered;
 use crate::design::half_answered::HalfAnswered;
 use crate::design::start_my_own;
-use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen};
+use crate::design::start_my_own::{Answers, GAP, QUESTIONS, SCREENS, Screen, UNCUT_RATIO};
 use crate::kit::controls::{on_text, on_tick};
 use crate::kit::page::{Page, use_dispatch, use_page};
 use crate::sheet::{Drawing, Request as DrawingRequest};
@@ -202,9 +202,12 @@ fn uncut(answers: &UseStateHandle<Answers>) -> Html {
             });
         })
     };
-    html! {
+    html! { <>
         <label class="tick" for="question-uncut"><input id="question-uncut" type="checkbox" checked={answers.uncut} onchange={change} />{ "Not cut yet" }</label>
-    }
+        if answers.uncut {
+            <p class="hint">{ format!("Until it is cut it counts as {UNCUT_RATIO} times the inlets’ area.") }</p>
+        }
+    </> }
 }
 
 fn choice_cards(id: &'static str, answers: &UseStateHandle<Answers>) -> Html {

@@ -80,7 +80,7 @@ pub fn Shelf() -> Html {
     };
     html! {
         <details class="shelf">
-            <summary>{ format!("Kept in this browser ({})", names.len()) }</summary>
+            <summary>{ format!("Saved on this device ({})", names.len()) }</summary>
             <button type="button" onclick={on_keep}>{ "Keep this design" }</button>
             { question.as_ref().map(|asked| ask(asked, &name, &keep, &names, &question)) }
             if names.is_empty() {

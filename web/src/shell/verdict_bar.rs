@@ -7,7 +7,7 @@ use crate::kit::page::use_page;
 use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
 use coolpath_core::answer::solved::EvaluateError;
-use coolpath_core::answer::verdict::odds_percent;
+use coolpath_core::answer::verdict::odds_about;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Demand, Wanted};
 use coolpath_core::document::design::Design;
@@ -83,7 +83,7 @@ fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
             <span class="long">{ "Odds that both limits hold " }</span>
             <span class="short" aria-hidden="true">{ "odds that limits hold " }</span>
             { verdict::odds_boxes(chance) }
-            <strong>{ format!("≈ {}", odds_percent(chance)) }</strong>
+            <strong>{ odds_about(chance) }</strong>
             <span class="odds-said">{ format!(", {} ", verdict::odds(chance)) }</span>
         </span>
     }

@@ -6,7 +6,7 @@ use crate::kit::shared::Shared;
 use crate::kit::table_text::TableText;
 use crate::part;
 use coolpath_core::answer::evaluate::{Limit, evaluate_all};
-use coolpath_core::answer::verdict::{odds_percent, odds_step};
+use coolpath_core::answer::verdict::{odds_about, odds_step};
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::course::Sized;
 use coolpath_core::decide::size::map::Report;
@@ -192,7 +192,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     html! { <>
         <h2 class="answer">{ format::unbroken(&title) }</h2>
         <p class="answer-more">
-            { format!("{what}: odds ≈ {} in the worst condition.", odds_percent(chance)) }
+            { format!("{what}: odds {} in the worst condition.", odds_about(chance)) }
             if let Some(remedy) = first {
                 { " Change or measure first: " }<strong>{ remedy.change.clone() }</strong>{ "." }
             }
@@ -410,7 +410,7 @@ fn one_size(
                     html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ "Use this size" }</button></div> }
                 }) }
             } else {
-                <p class="hint">{ format!("{title}: odds ≈ {}. Shown as the nearest, not offered.", odds_percent(chance)) }</p>
+                <p class="hint">{ format!("{title}: odds {}. Shown as the nearest, not offered.", odds_about(chance)) }</p>
             }
         </section>
     }

@@ -2,7 +2,7 @@
 
 use crate::decide::size::result::{OFFERED_FROM, cut_words};
 use crate::kit::format;
-use coolpath_core::answer::verdict::odds_percent;
+use coolpath_core::answer::verdict::{odds_about, odds_percent};
 use coolpath_core::decide::size::{Bounds, Nearest, Spot};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -193,7 +193,7 @@ pub fn figures(
     });
     let odds = match odds {
         Odds::Unknown => "…".to_owned(),
-        Odds::Known(chance) => format!("≈ {}", odds_percent(chance)),
+        Odds::Known(chance) => odds_about(chance),
     };
     [
         ("CHT", head, head_more),

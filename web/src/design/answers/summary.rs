@@ -9,7 +9,7 @@ use crate::kit::verdict::{State, Verdict};
 use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::answer::verdict::odds_percent;
+use coolpath_core::answer::verdict::odds_about;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -71,7 +71,7 @@ fn state_mark(state: State) -> Html {
 /// The state in words, with the odds that both limits hold where they are known.
 fn standing(found: &Verdict) -> String {
     let odds = found.chance().map_or_else(String::new, |chance| {
-        format!(", odds ≈ {}", odds_percent(chance))
+        format!(", odds {}", odds_about(chance))
     });
     format!("{}{odds}", found.state.words())
 }

@@ -11,7 +11,7 @@ use crate::kit::short_tasks::Pace;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::sampling::DEFAULT_SEED;
-use coolpath_core::answer::verdict::odds_percent;
+use coolpath_core::answer::verdict::{odds_about, odds_percent};
 use coolpath_core::decide::cut::{Plan, Planning, Prices};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ExitShape;
@@ -180,12 +180,12 @@ pub fn lines(planned: &Planned, system: UnitSystem) -> Vec<String> {
                  head and oil are then {stop} their limits."
             )
         };
-        format!("{begin} {end} Chance to end here ≈ {}.", odds_percent(step.ends))
+        format!("{begin} {end} Chance to end here {}.", odds_about(step.ends))
     });
     let lip = format!(
         "If the card of the last cut is over a limit, corrected to the hot day: a new lip, or a change of \
-         another part; chance ≈ {}. Abort any test by the engine’s own limits.",
-        odds_percent(plan.lip())
+         another part; chance {}. Abort any test by the engine’s own limits.",
+        odds_about(plan.lip())
     );
     steps.chain([lip]).collect()
 }

@@ -226,7 +226,7 @@ mod tests {
         let inside = told(allowed(80.0));
         assert_eq!(inside.verdict, Some(Verdict::Inside));
         assert_eq!(inside.may, "Cut to this line: fly.");
-        assert!(inside.standing.contains("under") && inside.standing.contains("chance ≈"));
+        assert!(inside.standing.contains("under") && inside.standing.contains("chance over 95 %"));
         let close = told(allowed(28.0));
         assert_eq!(close.verdict, Some(Verdict::TooClose), "{close:?}");
         assert!(close.may.contains("test card only"));

@@ -236,7 +236,7 @@ fn the_report_holds_inputs_answers_equations_and_page_numbers_on_both_papers() {
         page.go("report").await?;
         for said in [
             "page 4-7",
-            "The condition with the least margin: Take-off climb",
+            "The worst condition: Take-off climb",
             "Numbers put in",
             "our estimate",
             "The working",

@@ -259,7 +259,7 @@ fn worst_condition(
     };
     html! {
         <>
-            <h3>{ format!("The condition with the least margin: {}", condition.name) }</h3>
+            <h3>{ format!("The worst condition: {}", condition.name) }</h3>
             <div class="scroll" tabindex="0" role="region" aria-label="Drawing of the report">
                 { drawing.html() }
             </div>

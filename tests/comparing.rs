@@ -5,6 +5,8 @@ use coolpath_core::decide::compare::{Preset, at_equal_heads, difference, hardest
 use coolpath_core::document::alternative::{Alternative, MAX_ALTERNATIVES};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
+use coolpath_core::document::installation::SecondLimit;
+use coolpath_core::units::quantity::kelvin;
 
 const CLIMB: usize = 1;
 const CRUISE: usize = 3;
@@ -142,4 +144,23 @@ fn seals_leak_what_reports_say_each_within_a_factor_of_two() {
     design.installation = Preset::HardPlenum.applied(&design.installation);
     let plenum = design.installation.decks.seal_area_m2() / square_inch;
     assert!((plenum - 1.5).abs() < 1e-9);
+}
+
+#[test]
+fn heads_are_held_equal_where_they_stand_nearest_to_their_own_limit_in_flight() {
+    let mut design = example::design();
+    // The hottest heads of all are those of a ground run, for which no exit is sized.
+    let ground = &mut design.conditions[0];
+    ground.power_share = 1.0;
+    let head = |design: &Design, place| evaluate(design, place).expect("an answer").head_hottest;
+    assert!(head(&design, 0) > head(&design, CLIMB));
+    assert_eq!(hardest_for_heads(&design), Some(CLIMB));
+    // A continuous limit counts in cruise and not in the climb, which is hotter.
+    let engine = &mut design.installation.engine;
+    engine.head_second = SecondLimit::Continuous;
+    engine.head_second_limit = kelvin(head(&example::design(), CRUISE).value - 30.0);
+    assert!(head(&design, CRUISE) < head(&design, CLIMB));
+    assert_eq!(hardest_for_heads(&design), Some(CRUISE));
+    design.conditions.truncate(1);
+    assert_eq!(hardest_for_heads(&design), Some(0));
 }

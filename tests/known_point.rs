@@ -1,13 +1,14 @@
 //! Answers of the model, typed back as the builder's own readings, are given back.
 
 use coolpath_core::answer::evaluate::{Answer, answer};
+use coolpath_core::answer::known_point::known_point;
 use coolpath_core::answer::prepare::PrepareError;
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::solved::EvaluateError;
 use coolpath_core::document::condition::{AirKind, Mixture, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::{OilProbe, ReferenceKind};
+use coolpath_core::document::installation::{Breathes, OilProbe, ReferenceKind};
 use coolpath_core::engine::heads::CylinderError;
 use coolpath_core::units::quantity::{kelvin, watt};
 use coolpath_core::units::si::{degf, deltaf};
@@ -106,6 +107,28 @@ fn answers_typed_back_as_readings_are_given_back_within_one_degree() {
                     );
                 }
             }
+        }
+    }
+}
+
+/// The reading does not tell how warm the lower deck was, and what is taken for it leaves the cooler's air and
+/// the sump out. A charge as cold as the outside air would be 15 to 38 °F off.
+#[test]
+fn answers_of_an_engine_that_breathes_the_lower_deck_are_given_back_within_one_degree() {
+    for mut design in designs() {
+        design.installation.decks.breathes = Breathes::LowerDeck;
+        for place in [1, 2, 3, 4] {
+            design.conditions[place].mixture = Mixture::BestPower;
+            let told = answered(&design, place).expect("an answer");
+            let typed = typed_back(&design, place, &told);
+            let found = answered(&typed, place).expect("an answer");
+            let off_k = found.head_mean.value - told.head_mean.value;
+            assert!(off_k.abs() < deltaf(1.0), "{place}: {off_k} K");
+            // The charge matters: the same reading of an engine with an intake of its own is another point.
+            let mut cold = typed.clone();
+            cold.installation.decks.breathes = Breathes::default();
+            let point = |design: &Design| known_point(&design.installation).expect("a point");
+            assert!(point(&cold).own_gas_k < point(&typed).own_gas_k - deltaf(20.0));
         }
     }
 }

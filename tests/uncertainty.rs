@@ -169,3 +169,26 @@ fn the_ends_of_ranges_are_where_a_search_from_nothing_finds_them() {
     assert!(ends > 100_000, "{ends}");
     assert!(worst <= 1e-6, "{worst:e} of the band");
 }
+
+/// No reports of twos and eights were there: they take the four's and the six's head with twice the range.
+#[test]
+fn a_generic_head_of_twos_and_eights_has_twice_the_range() {
+    let width = |cylinders: u8, id: &str| {
+        let mut design = example::design();
+        design.installation.engine.cylinders = cylinders;
+        let input = coolpath_core::document::table::by_id(id).expect("an input");
+        let (low, high) = design.likely(input, 0).expect("a range");
+        high - low
+    };
+    for (reported, other, id) in [(4, 2, "reference.head_k"), (6, 8, "reference.head_six_k")] {
+        let (own, doubled) = (width(reported, id), width(other, id));
+        assert!(
+            (doubled - 2.0 * own).abs() < 1e-9,
+            "{id}: {doubled} of {own}"
+        );
+        assert_eq!(
+            width(reported, "engine.unevenness"),
+            width(other, "engine.unevenness")
+        );
+    }
+}

@@ -343,7 +343,7 @@ fn readings(installation: &Installation, side: &GasSide) -> Result<Measured, Cyl
     Ok(found)
 }
 
-/// Rounds of the charge of an engine that breathes from the lower deck; each leaves about a tenth.
+/// Rounds of the charge of an engine that breathes from the lower deck: enough for answers typed back.
 const CHARGE_ROUNDS: u32 = 6;
 
 /// Air that a reading was taken in.

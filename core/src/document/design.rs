@@ -100,15 +100,17 @@ impl Design {
     /// a whole, which would count twice.
     #[must_use]
     pub fn fits(&self, place: usize) -> bool {
-        self.readings.get(place).is_some_and(|reading| {
-            let counts_in = |other: &Reading| {
-                other.whole
-                    && other.is_fitted()
-                    && !other.log.is_empty()
-                    && other.log == reading.log
-            };
-            reading.is_fitted() && (reading.whole || !self.readings.iter().any(counts_in))
-        })
+        let reading = self.readings.get(place);
+        reading.is_some_and(|reading| reading.is_fitted() && !self.is_fitted_whole(reading))
+    }
+
+    /// Whether a reading is a stretch of a flight that is fitted as a whole.
+    #[must_use]
+    pub fn is_fitted_whole(&self, reading: &Reading) -> bool {
+        let is_of_it = |other: &Reading| {
+            other.whole && other.is_fitted() && !other.log.is_empty() && other.log == reading.log
+        };
+        !reading.whole && self.readings.iter().any(is_of_it)
     }
 
     /// The readings that a fit sees.

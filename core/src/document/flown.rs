@@ -3,18 +3,19 @@
 use crate::document::condition::Phase;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
+use crate::units::si::foot;
 
-/// Climb, and descent, from so much a second, m/s: some 200 ft/min (from memory).
-const CLIMBS_M_S: f64 = 1.0;
+/// Least rate of climb or descent, m/s: as level counts what a steady stretch of a log may show (from memory).
+const CLIMBING_M_S: f64 = foot(300.0) / 60.0;
 /// Moments so far before and after tell the rate, s (from memory).
 const ABOUT_S: f64 = 45.0;
 
 /// What an aircraft does whose altitude changes by so much a second.
 #[must_use]
 pub(crate) fn phase_of_rate(rate_m_s: f64) -> Phase {
-    if rate_m_s > CLIMBS_M_S {
+    if rate_m_s > CLIMBING_M_S {
         Phase::Climb
-    } else if rate_m_s < -CLIMBS_M_S {
+    } else if rate_m_s < -CLIMBING_M_S {
         Phase::Descent
     } else {
         Phase::Cruise

@@ -232,6 +232,16 @@ mod tests {
     }
 
     #[test]
+    fn more_heads_than_cylinders_are_another_engines() {
+        let six = [
+            (Quantity::Head5, degf(392.0)),
+            (Quantity::Head6, degf(388.0)),
+        ];
+        let (heads, cylinders) = (6, 4);
+        assert_eq!(flags_of(&six), [Flag::OtherEngine { heads, cylinders }]);
+    }
+
+    #[test]
     fn an_ordinary_reading_raises_no_doubt() {
         assert_eq!(flags_of(&[]), []);
     }

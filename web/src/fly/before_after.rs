@@ -192,6 +192,27 @@ mod tests {
     use coolpath_core::answer::band::Band;
 
     #[test]
+    fn two_sets_of_one_flight_are_noticed_and_those_of_two_are_not() {
+        let reading = |set: &str, log: &str| Reading {
+            set: set.to_owned(),
+            log: log.to_owned(),
+            ..Reading::default()
+        };
+        let mut design = coolpath_core::document::example::design();
+        design.readings = vec![
+            reading("old", "a.csv"),
+            reading("old ", "b.csv"),
+            reading("new", "b.csv"),
+            reading("other", ""),
+        ];
+        let common =
+            |before: &str, after: &str| common_log(&design, &[before.to_owned(), after.to_owned()]);
+        assert_eq!(common("old", "new").as_deref(), Some("b.csv"));
+        assert_eq!(common("new", "other"), None);
+        assert_eq!(common("new", "new"), None);
+    }
+
+    #[test]
     fn a_clear_change_is_told_with_its_uncertainty_and_an_unclear_one_as_such() {
         let difference = |after: f64| Difference {
             compared: ComparedQuantity::HeadMean,

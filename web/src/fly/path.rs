@@ -1,5 +1,6 @@
 //! How far the flight test has come: the state of each step in words, and the step that is next.
 
+use crate::kit::format;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Used;
 use yew::prelude::*;
@@ -43,10 +44,6 @@ pub fn next(design: &Design) -> Next {
     }
 }
 
-fn counted(count: usize, one: &str, more: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { more })
-}
-
 /// What was read.
 #[must_use]
 pub fn readings(design: &Design) -> String {
@@ -63,14 +60,14 @@ pub fn readings(design: &Design) -> String {
     let marked = used().filter(|reading| reading.check_only).count();
     let mut said = Vec::new();
     if flights > 0 {
-        let what = counted(flights, "whole flight", "whole flights");
+        let what = format::counted(flights, "whole flight", "whole flights");
         said.push(format!("{what} of {flown:.0} min"));
     }
     if steady > 0 {
-        said.push(counted(steady, "reading", "readings"));
+        said.push(format::counted(steady, "reading", "readings"));
     }
     if stretches > 0 {
-        let what = counted(stretches, "stretch", "stretches");
+        let what = format::counted(stretches, "stretch", "stretches");
         said.push(format!("{what} of {minutes:.0} min"));
     }
     if said.is_empty() {
@@ -86,7 +83,7 @@ pub fn readings(design: &Design) -> String {
 #[must_use]
 pub fn fit(design: &Design) -> String {
     match (next(design), design.calibrated.len()) {
-        (_, fitted) if fitted > 0 => counted(fitted, "value fitted", "values fitted"),
+        (_, fitted) if fitted > 0 => format::counted(fitted, "value fitted", "values fitted"),
         (Next::Readings, _) => "needs readings".to_owned(),
         _ => "ready".to_owned(),
     }
@@ -101,7 +98,7 @@ pub fn check(design: &Design) -> String {
         .count()
     {
         0 => "needs readings for checking only".to_owned(),
-        count => format!("ready, {}", counted(count, "reading", "readings")),
+        count => format!("ready, {}", format::counted(count, "reading", "readings")),
     }
 }
 

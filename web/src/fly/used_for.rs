@@ -5,7 +5,6 @@ use crate::kit::controls::on_option;
 use crate::state::ReadingEdit;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::{Reading, Used};
-use coolpath_core::prove::flights::is_seen_whole;
 use yew::prelude::*;
 
 const CHOICES: [(Used, &str, &str); 3] = [
@@ -64,7 +63,7 @@ fn common(design: &Design, places: &[usize]) -> Option<Used> {
 fn name(design: &Design, place: usize, reading: &Reading) -> String {
     if reading.is_fitted() && !design.fits(place) {
         format!("{} (counts in the whole flight)", reading.name)
-    } else if reading.used() == Used::CheckOnly && is_seen_whole(design, reading) {
+    } else if reading.used() == Used::CheckOnly && design.is_fitted_whole(reading) {
         format!(
             "{} (seen in the whole flight: checks nothing)",
             reading.name

@@ -50,6 +50,12 @@ pub fn difference(kelvin: f64, system: UnitSystem) -> String {
     )
 }
 
+/// A count with what is counted: "1 reading", "3 readings".
+#[must_use]
+pub fn counted(count: usize, one: &str, more: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { more })
+}
+
 /// A margin in words: "20 °F under limit" or "25 °F over personal limit".
 #[must_use]
 pub fn margin(kelvin: f64, of: LimitKind, system: UnitSystem) -> String {

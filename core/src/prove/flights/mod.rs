@@ -21,8 +21,6 @@ pub use crate::prove::flights::judged::{
     Checked, Judged, ReadAndPredicted, Reason, Refused, Summary, summary,
 };
 pub use crate::prove::flights::marked::{sick_in, with_sick_readings};
-pub use crate::prove::flights::own::{
-    Source, check_only_windows, fitted_on, is_seen_whole, sources,
-};
+pub use crate::prove::flights::own::{Source, check_only_windows, fitted_on, sources};
 pub use crate::prove::flights::table::{TableError, WindowTable};
 pub use crate::prove::flights::window::{FlightPhase, Window, windows_of};

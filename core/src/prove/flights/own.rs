@@ -58,18 +58,9 @@ pub fn fitted_on(design: &Design) -> Vec<Source> {
 #[must_use]
 pub fn check_only_windows(design: &Design) -> Vec<Window> {
     let own = design.readings.iter();
-    own.filter(|reading| reading.used() == Used::CheckOnly && !is_seen_whole(design, reading))
+    own.filter(|reading| reading.used() == Used::CheckOnly && !design.is_fitted_whole(reading))
         .map(window_of)
         .collect()
-}
-
-/// Whether a reading is of a log that is fitted as a whole flight.
-#[must_use]
-pub fn is_seen_whole(design: &Design, reading: &Reading) -> bool {
-    let is_of_it = |other: &Reading| {
-        other.whole && other.is_fitted() && !other.log.is_empty() && other.log == reading.log
-    };
-    !reading.whole && design.readings.iter().any(is_of_it)
 }
 
 /// A reading as a window of its log, or of its set.
@@ -148,5 +139,13 @@ mod tests {
         assert_eq!(windows.len(), 1);
         assert_eq!(windows[0].flight, "b.csv");
         assert_eq!(windows[0].phase, FlightPhase::Climb);
+        // A stretch of a flight that is fitted whole was seen, and checks nothing.
+        design.readings.push(Reading {
+            whole: true,
+            ..climb("b.csv")
+        });
+        assert!(check_only_windows(&design).is_empty());
+        design.readings[4].left_out = true;
+        assert_eq!(check_only_windows(&design).len(), 1);
     }
 }

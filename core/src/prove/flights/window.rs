@@ -1,14 +1,14 @@
 //! Windows of a flight.
 
+use crate::document::condition::Phase;
+use crate::document::flown::phase_of_rate;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
 use crate::prove::log::{Session, Stretch};
-use crate::units::si::{foot, knot};
+use crate::units::si::knot;
 
 /// Least airspeed in flight, m/s (from memory).
 const FLYING_M_S: f64 = knot(40.0);
-/// Least rate of climb or descent, m/s: as level counts what a steady stretch of a log may show.
-const CLIMBING_M_S: f64 = foot(300.0) / 60.0;
 
 /// What the aircraft did in a window.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -103,11 +103,9 @@ pub(super) fn phase_by(reading: &Reading, rate: f64) -> FlightPhase {
     if speed.is_some_and(|speed| speed < FLYING_M_S) {
         return FlightPhase::Ground;
     }
-    if rate > CLIMBING_M_S {
-        FlightPhase::Climb
-    } else if rate < -CLIMBING_M_S {
-        FlightPhase::Descent
-    } else {
-        FlightPhase::Level
+    match phase_of_rate(rate) {
+        Phase::Climb => FlightPhase::Climb,
+        Phase::Descent => FlightPhase::Descent,
+        Phase::Cruise | Phase::Ground => FlightPhase::Level,
     }
 }

@@ -322,21 +322,6 @@ impl Stretch {
         )
     }
 
-    /// How fast its window that is read climbs, m/s; `None` where the log holds no altitude.
-    fn rate_m_s(&self, session: &Session) -> Option<f64> {
-        let (begin_s, end_s) = self.read_s;
-        let channel = session
-            .channels
-            .iter()
-            .find(|channel| channel.quantity == Quantity::Altitude)?;
-        // Means of both thirds: a single row may jump.
-        let third_s = (end_s - begin_s) / 3.0;
-        let mean =
-            |from_s: f64| session.mean(channel, session.rows_between(from_s, from_s + third_s));
-        let by_m = mean(end_s - third_s)? - mean(begin_s)?;
-        (third_s > 0.0).then(|| by_m / (2.0 * third_s))
-    }
-
     /// The stretch as a reading: the means of its calmest window if it is steady, else a moment every [`MOMENT_S`], or
     /// rarer if it is long.
     #[must_use]
@@ -381,9 +366,10 @@ impl Stretch {
             name: name.to_owned(),
             whole: self.kind == Kind::Whole,
             // Means tell no rate; level is what is taken where nothing is noted.
-            flown: (self.kind == Kind::Steady)
-                .then(|| self.rate_m_s(session))
-                .flatten()
+            flown: session
+                .channel(Quantity::Altitude)
+                .filter(|_| self.kind == Kind::Steady)
+                .and_then(|altitude| session.slope(altitude, begin_s, end_s))
                 .map(phase_of_rate)
                 .filter(|phase| *phase != Phase::Cruise),
             moments: Arc::new(moments),

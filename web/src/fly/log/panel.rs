@@ -6,6 +6,7 @@ use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
 use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
+use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::kit::shared::Shared;
 use crate::part;
@@ -147,14 +148,6 @@ fn fresh(
     (readings, words)
 }
 
-/// How many rows head the columns.
-fn header_words(rows: usize) -> String {
-    match rows {
-        1 => "1 header row".to_owned(),
-        rows => format!("{rows} header rows"),
-    }
-}
-
 /// What choosing a file does.
 fn on_picked(pick: Callback<web_sys::File>) -> Callback<Event> {
     Callback::from(move |event: Event| {
@@ -219,7 +212,7 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
     let encoding = opened.encoding;
     html! {
         <details>
-            <summary>{ format!("How it was read: {}, {} between the cells, decimal {}", header_words(current.header_rows), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
+            <summary>{ format!("How it was read: {}, {} between the cells, decimal {}", format::counted(current.header_rows, "header row", "header rows"), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
             <div class="fields">
                 { option_field("log-encoding", "Characters", ENCODINGS.map(|encoding| encoding.label().to_owned()),
                     place(ENCODINGS.iter().position(|other| *other == encoding)),
@@ -297,4 +290,25 @@ fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {
         **session,
         move |at| set.set(at),
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use coolpath_core::document::reading::Values;
+
+    #[test]
+    fn a_stretch_is_not_added_twice_and_another_is() {
+        let of = |log: &str| Reading {
+            log: log.to_owned(),
+            ..Reading::steady("one", Values::new())
+        };
+        let mut design = coolpath_core::document::example::design();
+        design.readings = vec![of("a.csv")];
+        let (added, words) = fresh(&design, vec![of("a.csv"), of("b.csv")], Used::CheckOnly);
+        let logs: Vec<&str> = added.iter().map(|reading| reading.log.as_str()).collect();
+        assert_eq!((logs, words.is_some()), (vec!["b.csv"], true));
+        assert_eq!(added[0].used(), Used::CheckOnly);
+        assert_eq!(fresh(&design, vec![of("b.csv")], Used::Fit).1, None);
+    }
 }

@@ -1,5 +1,6 @@
 //! What a check found, in sentences. Pure.
 
+use crate::kit::format;
 use coolpath_core::document::design::Design;
 use coolpath_core::prove::flights::{Checked, Figure, Source, fitted_on, sources, summary};
 use coolpath_core::units::si::deltaf;
@@ -53,10 +54,6 @@ fn off(checked: &Checked, system: UnitSystem) -> String {
     }
 }
 
-fn counted(count: usize, one: &str, more: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { more })
-}
-
 /// What the windows are, beside what the fit saw.
 fn of_what(of: &Design, all: usize) -> String {
     let checked = sources(
@@ -67,9 +64,9 @@ fn of_what(of: &Design, all: usize) -> String {
     let fitted = fitted_on(of);
     let typed = checked.iter().all(|source| source.log.is_empty());
     let windows = if typed {
-        counted(all, "reading", "readings")
+        format::counted(all, "reading", "readings")
     } else {
-        counted(all, "window", "windows")
+        format::counted(all, "window", "windows")
     };
     let is_new = |source: &Source| {
         !source.log.is_empty() && fitted.iter().all(|other| other.log != source.log)
@@ -148,17 +145,17 @@ fn source(source: &Source) -> String {
         return format!("the whole flight of {} ({minutes} min)", source.log);
     }
     let minutes = rounded_text(source.stretches_s / 60.0, 2);
-    let stretches = counted(source.stretches, "climb or descent", "climbs and descents");
+    let stretches = format::counted(source.stretches, "climb or descent", "climbs and descents");
     let stretches = format!("{stretches} ({minutes} min)");
     if source.log.is_empty() {
-        let steady = counted(source.steady, "typed reading", "typed readings");
+        let steady = format::counted(source.steady, "typed reading", "typed readings");
         return match (source.steady, source.stretches) {
             (_, 0) => steady,
             (0, _) => stretches,
             _ => format!("{steady} and {stretches}"),
         };
     }
-    let steady = counted(source.steady, "steady stretch", "steady stretches");
+    let steady = format::counted(source.steady, "steady stretch", "steady stretches");
     let what = match (source.steady, source.stretches) {
         (_, 0) => steady,
         (0, _) => stretches,

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 /// Rooms of core, each may import those before it.
-const CORE: [&str; 10] = [
-    "units", "math", "air", "engine", "path", "document", "answer", "decide", "prove", "workshop",
+const CORE: [&str; 11] = [
+    "language", "units", "math", "air", "engine", "path", "document", "answer", "decide", "prove",
+    "workshop",
 ];
 /// Rooms of the page; those in one row stand side by side.
 const WEB: [&[&str]; 6] = [

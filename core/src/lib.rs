@@ -18,6 +18,13 @@
 //! Each room imports only rooms that stand before it; one example of each. The functions inside end
 //! with examples of their own, most of them cases from a source or by hand.
 //!
+//! ## [`language`]: texts in the language that was chosen
+//! ```
+//! use coolpath_core::language::counted;
+//!
+//! assert_eq!(counted(3, "reading", "readings"), "3 readings");
+//! ```
+//!
 //! ## [`units`]: dimensions, parsing and showing numbers
 //! ```
 //! use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem, parse};
@@ -132,6 +139,7 @@ pub mod answer;
 pub mod decide;
 pub mod document;
 pub mod engine;
+pub mod language;
 pub mod math;
 pub mod path;
 pub mod prove;

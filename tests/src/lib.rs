@@ -17,6 +17,7 @@ pub mod restless_flight;
 #[cfg(feature = "page-tests")]
 pub mod scratch;
 pub mod table;
+pub mod texts;
 
 #[cfg(feature = "page-tests")]
 pub mod browser;

@@ -2,9 +2,11 @@
 
 mod views;
 
+use coolpath_web::browser::language;
 use coolpath_web::engine::serve::serve;
 use coolpath_web::{ROOT_ID, mount};
 use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::DedicatedWorkerGlobalScope;
 
 fn main() {
@@ -15,5 +17,13 @@ fn main() {
         .and_then(|window| window.document())
         .and_then(|document| document.get_element_by_id(ROOT_ID))
         .expect("the page's template holds the root element");
-    mount(root, views::fetch());
+    match language::chosen() {
+        None => {
+            mount(root, views::fetch());
+        }
+        Some(chosen) => spawn_local(async move {
+            language::bring(&chosen).await;
+            mount(root, views::fetch());
+        }),
+    }
 }

@@ -5,6 +5,7 @@
 //! reads it; the oil at the gauge and where it is hottest; the mean head by the model and by its probes; the
 //! air of both decks.
 
+use crate::language::tr;
 use crate::path::network::Cowl;
 use crate::path::state::State;
 use crate::units::si::degf;
@@ -102,18 +103,24 @@ impl Absurd {
     /// What it means, in a sentence.
     pub(super) fn sentence(self) -> String {
         match self {
-            Self::NotFinite => "A temperature could not be computed: nothing here is a prediction. \
-                Look for a wrong input first."
+            Self::NotFinite => tr(
+                "A temperature could not be computed: nothing here is a prediction. \
+                 Look for a wrong input first.",
+            )
                 .to_owned(),
             Self::Heads | Self::Oil | Self::OilAboveHeads => {
-                "No engine runs this hot for long. The numbers are not a prediction here; what is certain \
-                 is that the engine cannot be cooled this way. Look for a wrong input first."
+                tr(
+                    "No engine runs this hot for long. The numbers are not a prediction here; what is certain \
+                     is that the engine cannot be cooled this way. Look for a wrong input first.",
+                )
                     .to_owned()
             }
-            Self::AirAboveHeads => "The air in the cowl comes out hotter than the heads that warm \
-                it: next to none flows. The numbers are no prediction; look for a closed or missing opening."
+            Self::AirAboveHeads => tr(
+                "The air in the cowl comes out hotter than the heads that warm \
+                 it: next to none flows. The numbers are no prediction; look for a closed or missing opening.",
+            )
                 .to_owned(),
-            Self::Exit { ratio } => format!(
+            Self::Exit { ratio } => tr!(
                 "The exits have {:.0} % of the inlets' area: no cowl is built so, and the numbers \
                  are no prediction. Look for a wrong dimension.",
                 100.0 * ratio

@@ -8,6 +8,7 @@
 
 use crate::answer::prepare::Prepared;
 use crate::document::installation::Installation;
+use crate::language::tr;
 use crate::path::state::State;
 use crate::units::si::degf;
 use crate::units::typed::{Dimension, UnitSystem};
@@ -68,18 +69,18 @@ impl DetonationSigns {
         let unit = Dimension::Temperature.shown(system);
         let warm = unit.from_si(WARM_AIR_K);
         [
-            (self.compression, "high compression".to_owned()),
+            (self.compression, tr("high compression").to_owned()),
             (
                 self.advance,
-                "ignition advanced beyond the maker's".to_owned(),
+                tr("ignition advanced beyond the maker's").to_owned(),
             ),
             (
                 self.mixture,
-                "a mixture near peak EGT at high power".to_owned(),
+                tr("a mixture near peak EGT at high power").to_owned(),
             ),
             (
                 self.warm_air,
-                format!("induction air over {warm:.0} {}", unit.symbol),
+                tr!("induction air over {:.0} {}", warm, unit.symbol),
             ),
         ]
         .into_iter()

@@ -8,6 +8,7 @@ use crate::document::installation::{
 use crate::engine::cylinders::{OneCylinder, Slopes, deviation_k, excess_k, head_of, slopes};
 use crate::engine::heads::Heads;
 use crate::engine::uneven::{Pattern, air_shares, largest};
+use crate::language::tr;
 
 /// Mean of the heads as their probes read it, K.
 #[must_use]
@@ -145,19 +146,19 @@ pub fn worst_fed(engine: &Engine) -> Option<(String, f64)> {
     let air = air_shares(&pattern, engine.cylinders).first().copied()?;
     let end = match engine.poorer_end {
         PoorerEnd::Neither => "",
-        PoorerEnd::Front => "front ",
-        PoorerEnd::Rear => "rear ",
+        PoorerEnd::Front => tr("front "),
+        PoorerEnd::Rear => tr("rear "),
     };
     let side = match engine.poorer_side {
         PoorerSide::Neither => "",
-        PoorerSide::Left => "left ",
-        PoorerSide::Right => "right ",
+        PoorerSide::Left => tr("left "),
+        PoorerSide::Right => tr("right "),
     };
     let place = format!("{end}{side}");
     let name = match engine.fin_passages {
-        FinPassages::Clear => format!("{place}head"),
-        FinPassages::CastingFlash => format!("{place}head with the flash"),
-        FinPassages::Debris => format!("{place}head under the debris"),
+        FinPassages::Clear => tr!("{}head", place),
+        FinPassages::CastingFlash => tr!("{}head with the flash", place),
+        FinPassages::Debris => tr!("{}head under the debris", place),
     };
     Some((name, air))
 }

@@ -12,6 +12,7 @@ use crate::document::design::{Calibrated, Design, mark};
 use crate::document::installation::{Installation, ReferenceKind, oil_heat_share_id};
 use crate::document::table;
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::math::root::{RootError, fallible_root};
 
 /// Range on either side of the share that an oil reading fixes, of itself [-]: 5 °F of a gauge in
@@ -23,14 +24,17 @@ const LIKELY: f64 = 0.15;
 #[non_exhaustive]
 pub enum OilPointError {
     /// The known point is no reading.
-    #[error("the known point is not your own reading")]
+    #[error("{}", tr("the known point is not your own reading"))]
     NoReading,
     /// The reading's condition has no answer.
     #[error(transparent)]
     NoAnswer(#[from] EvaluateError),
     /// No share of the power into the oil gives this temperature.
     #[error(
-        "no likely heat into the oil gives this temperature: look at the cooler, its hose and the shutter"
+        "{}",
+        tr(
+            "no likely heat into the oil gives this temperature: look at the cooler, its hose and the shutter"
+        )
     )]
     OutOfReach {
         /// Oil at the least heat, K.
@@ -46,7 +50,7 @@ pub fn reading_condition(installation: &Installation) -> Condition {
     let reading = &installation.reference;
     let speed_m_s = reading.reading_airspeed;
     Condition {
-        name: "Reading".to_owned(),
+        name: tr("Reading").to_owned(),
         phase: if speed_m_s.value > 0.0 {
             Phase::Cruise
         } else {

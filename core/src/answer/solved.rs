@@ -5,6 +5,7 @@ use crate::document::check::DesignError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::Installation;
+use crate::language::tr;
 use crate::path::report::{Solution, SolveError, gauge_temperature};
 use crate::path::state::Start;
 use serde::{Deserialize, Serialize};
@@ -21,7 +22,7 @@ pub enum EvaluateError {
     #[error(transparent)]
     Design(#[from] DesignError),
     /// There is no condition at this place.
-    #[error("There is no such condition.")]
+    #[error("{}", tr("There is no such condition."))]
     NoSuchCondition {
         /// The place asked for.
         place: usize,

@@ -20,6 +20,7 @@ use crate::answer::warning::Warning;
 use crate::document::condition::Phase;
 use crate::document::installation::Installation;
 use crate::document::limits::Limits;
+use crate::language::tr;
 use crate::math::normal::{joint_chance, normal_chance};
 
 /// Chance at which a condition counts as inside unless the builder chooses another [-].
@@ -59,8 +60,8 @@ impl Verdict {
     pub fn words(self) -> &'static str {
         match self {
             Self::Inside => "inside",
-            Self::TooCold => "too cold",
-            Self::TooClose => "too close to call",
+            Self::TooCold => tr("too cold"),
+            Self::TooClose => tr("too close to call"),
             Self::Over => "over",
         }
     }
@@ -115,8 +116,8 @@ pub fn odds_step(share: f64) -> u32 {
 #[must_use]
 pub fn odds_percent(share: f64) -> String {
     match odds_step(share) {
-        STEPS => "over 95 %".to_owned(),
-        0 => "under 5 %".to_owned(),
+        STEPS => tr("over 95 %").to_owned(),
+        0 => tr("under 5 %").to_owned(),
         step => format!("{} %", 100 * step / STEPS),
     }
 }
@@ -145,7 +146,7 @@ pub fn odds_about(share: f64) -> String {
 #[must_use]
 pub fn odds_words(share: f64) -> String {
     if odds_step(share) == STEPS / 2 {
-        "about 1 in 2".to_owned()
+        tr("about 1 in 2").to_owned()
     } else {
         odds_percent(share)
     }

@@ -1,18 +1,19 @@
 //! Warnings in sentences.
 
 use crate::answer::warning::{Warming, Warning};
+use crate::language::tr;
 use crate::units::typed::{Dimension, UnitSystem, rounded_text};
 
 impl Warming {
     /// What warms the oil, as a sentence ends.
     fn words(self) -> &'static str {
         match self {
-            Self::TapeOrShutter => {
-                "tape over part of the cooler's face, never all of it, or fit a shutter in its duct."
-            }
-            Self::Shutter => "close the shutter further.",
+            Self::TapeOrShutter => tr(
+                "tape over part of the cooler's face, never all of it, or fit a shutter in its duct.",
+            ),
+            Self::Shutter => tr("close the shutter further."),
             Self::Tape => {
-                "the shutter is shut, so tape over part of the cooler's face, never all of it."
+                tr("the shutter is shut, so tape over part of the cooler's face, never all of it.")
             }
         }
     }
@@ -29,81 +30,90 @@ impl Warning {
     #[must_use]
     pub fn sentence(&self, system: UnitSystem) -> String {
         match self {
-            Self::GenericEngine => "Heads and fins are those of a generic engine of this power. \
-                Replace it with your engine's cooling chart or your own readings."
-                .to_owned(),
-            Self::ReversedFins => "Air runs upward through the fins: the lower deck stands above \
-                the upper. The numbers are a warning, not a prediction."
-                .to_owned(),
-            Self::ReversedCooler => "Air runs backward through the oil cooler.".to_owned(),
+            Self::GenericEngine => tr(
+                "Heads and fins are those of a generic engine of this power. \
+                Replace it with your engine's cooling chart or your own readings.",
+            )
+            .to_owned(),
+            Self::ReversedFins => tr(
+                "Air runs upward through the fins: the lower deck stands above \
+                the upper. The numbers are a warning, not a prediction.",
+            )
+            .to_owned(),
+            Self::ReversedCooler => tr("Air runs backward through the oil cooler.").to_owned(),
             Self::ReversedExit { place } => {
-                format!("Exit {} draws air in instead of letting it out.", place + 1)
+                tr!("Exit {} draws air in instead of letting it out.", place + 1)
             }
             Self::ReversedInlet { place } => {
-                format!("Inlet {} blows air out: another inlet feeds it.", place + 1)
+                tr!("Inlet {} blows air out: another inlet feeds it.", place + 1)
             }
-            Self::AboveFullThrottle { available } => format!(
+            Self::AboveFullThrottle { available } => tr!(
                 "More power than an engine without supercharger gives here: about {:.0} % of \
                  rated power is left at this altitude and temperature.",
                 100.0 * available
             ),
-            Self::MixtureAtEnd { phi } => format!(
-                "Mixture {phi:.2} lies at the end of the curve of gas temperatures; beyond it \
-                 nothing is known here."
+            Self::MixtureAtEnd { phi } => tr!(
+                "Mixture {:.2} lies at the end of the curve of gas temperatures; beyond it \
+                 nothing is known here.",
+                phi
             ),
             Self::Congealing { drop_pa } => {
                 let unit = Dimension::OilPressure.shown(system);
-                format!(
+                tr!(
                     "Oil in the cold core is thick: about {} {} of pressure drop. It may congeal, \
                      and then the oil overheats in ice-cold air. This balance leaves that out.",
                     rounded_text(unit.from_si(*drop_pa), 2),
                     unit.symbol
                 )
             }
-            Self::CoolerCovered { share } => format!(
+            Self::CoolerCovered { share } => tr!(
                 "{:.0} % of the oil cooler's face is covered: never cover all of it, since oil that \
                  stands still in a cold core congeals and the engine overheats; take the cover off \
                  before a warmer day.",
                 100.0 * share
             ),
-            Self::BreakIn => "Break-in: heads run hotter until the rings seat. Follow the engine \
-                maker's break-in procedure and keep power and airspeed up."
-                .to_owned(),
-            Self::DebrisOnCylinder => {
+            Self::BreakIn => tr(
+                "Break-in: heads run hotter until the rings seat. Follow the engine \
+                maker's break-in procedure and keep power and airspeed up.",
+            )
+            .to_owned(),
+            Self::DebrisOnCylinder => tr(
                 "Something lies on a cylinder: take it off before the engine \
-                runs. The numbers say what it would cost, not that it may fly."
-                    .to_owned()
-            }
+                runs. The numbers say what it would cost, not that it may fly.",
+            )
+            .to_owned(),
             Self::ColdOil { below_least, by } => {
                 let what = if *below_least {
-                    "The oil stays below its least temperature to fly"
+                    tr("The oil stays below its least temperature to fly")
                 } else {
-                    "Oil this cool does not boil off its water"
+                    tr("Oil this cool does not boil off its water")
                 };
                 format!("{what}: {}", by.words())
             }
             Self::SumpHeated => {
-                "The lower deck is hotter than the oil: the sump takes heat up.".to_owned()
+                tr("The lower deck is hotter than the oil: the sump takes heat up.").to_owned()
             }
-            Self::InletOverdrawn { ratio } => format!(
-                "The inlet must swallow air at {ratio:.1} times the speed at which it arrives: \
-                 the lip turns it in at a loss."
+            Self::InletOverdrawn { ratio } => tr!(
+                "The inlet must swallow air at {:.1} times the speed at which it arrives: \
+                 the lip turns it in at a loss.",
+                ratio
             ),
-            Self::CoolerInletOverdrawn { ratio } => format!(
-                "The oil cooler's own inlet must swallow air at {ratio:.1} times the speed at which \
-                 it arrives: the lip turns it in at a loss."
+            Self::CoolerInletOverdrawn { ratio } => tr!(
+                "The oil cooler's own inlet must swallow air at {:.1} times the speed at which \
+                 it arrives: the lip turns it in at a loss.",
+                ratio
             ),
             Self::UpperDeckBelowAmbient => {
-                "The upper deck stands below the outside pressure: nothing is left of the ram."
+                tr("The upper deck stands below the outside pressure: nothing is left of the ram.")
                     .to_owned()
             }
-            Self::Tailwind { .. } => {
+            Self::Tailwind { .. } => tr(
                 "The wind from behind is faster than the aircraft: here it counts as \
-                none, but it blows hot air forward from the exits. Turn into the wind."
-                    .to_owned()
-            }
+                none, but it blows hot air forward from the exits. Turn into the wind.",
+            )
+            .to_owned(),
             Self::Absurd(what) => what.sentence(),
-            Self::Detonation { signs } => format!(
+            Self::Detonation { signs } => tr!(
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",
                 signs.words(system).join(", ")
@@ -117,24 +127,26 @@ impl Warning {
         match self {
             Self::BlastShort { flow_kg_s } => {
                 let (name, m3_s) = system.air_volume_flow();
-                format!(
-                    "Each blast tube brings {:.1} {name} at standard density, less than what it cools is \
+                tr!(
+                    "Each blast tube brings {:.1} {} at standard density, less than what it cools is \
                      said to need. Ask the maker of the magneto or alternator; a wider tube or more \
                      pressure across the baffles mends it.",
-                    flow_kg_s / crate::air::atmosphere::DENSITY_SL / m3_s
+                    flow_kg_s / crate::air::atmosphere::DENSITY_SL / m3_s, name
                 )
             }
-            Self::AugmentorHot { mixed_k } => format!(
+            Self::AugmentorHot { mixed_k } => tr!(
                 "Exhaust and cooling air leave the augmentor at about {} when mixed, hotter near \
                  the middle: keep skin, tyres and hoses behind it out of it. If it draws backward, exhaust \
                  comes into the cowl: watch carbon monoxide.",
                 degrees(*mixed_k, system)
             ),
-            Self::FuelVapour { .. } => "The air in the lower deck is hot enough to boil fuel in lines, \
-                pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
-                the ground before you trust it."
+            Self::FuelVapour { .. } => tr(
+                "The air in the lower deck is hot enough to boil fuel in lines, \
+                 pump and gascolator: sleeve them, give the pump a blast tube, and try a hot restart on \
+                 the ground before you trust it.",
+            )
                 .to_owned(),
-            Self::CabinHeat { air_k } => format!(
+            Self::CabinHeat { air_k } => tr!(
                 "Cabin air off the exhaust, about {}: a crack under the muff lets carbon monoxide into the \
                  cabin, which nobody smells. Open and inspect the muff as the maintenance manual says, fly with a \
                  carbon-monoxide detector; if it alarms, heat off, vents open, land.",

@@ -18,6 +18,7 @@ use crate::document::installation::{
     CoolerSupply, ExitEdge, Installation, Sealing, SecondCooler, UpperDeck,
 };
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use crate::units::quantity::metre;
@@ -356,20 +357,20 @@ impl Preset {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::HardPlenum => "Hard plenum",
-            Self::NewSeals => "New flexible seals",
-            Self::WornSeals => "Worn seals",
-            Self::BrokenSeals => "Torn or missing seals",
-            Self::BiggerCooler => "Oil cooler rated a third higher",
-            Self::WiderDuct => "An inch more duct to the cooler",
-            Self::Diffusers => "Widening ducts behind the inlets",
-            Self::RoundedEdge => "Rounded firewall edge at the exit",
-            Self::SquareEdge => "Square firewall edge at the exit",
-            Self::CoolerOnBaffle => "Cooler on the rear baffle, no hose",
-            Self::CoolerOnFrontBaffle => "Cooler on the front baffle, no hose",
-            Self::SecondCooler => "A second cooler beside the first",
-            Self::SplitDeck => "Upper deck split between the banks",
-            Self::OneDeck => "One upper deck over both banks",
+            Self::HardPlenum => tr("Hard plenum"),
+            Self::NewSeals => tr("New flexible seals"),
+            Self::WornSeals => tr("Worn seals"),
+            Self::BrokenSeals => tr("Torn or missing seals"),
+            Self::BiggerCooler => tr("Oil cooler rated a third higher"),
+            Self::WiderDuct => tr("An inch more duct to the cooler"),
+            Self::Diffusers => tr("Widening ducts behind the inlets"),
+            Self::RoundedEdge => tr("Rounded firewall edge at the exit"),
+            Self::SquareEdge => tr("Square firewall edge at the exit"),
+            Self::CoolerOnBaffle => tr("Cooler on the rear baffle, no hose"),
+            Self::CoolerOnFrontBaffle => tr("Cooler on the front baffle, no hose"),
+            Self::SecondCooler => tr("A second cooler beside the first"),
+            Self::SplitDeck => tr("Upper deck split between the banks"),
+            Self::OneDeck => tr("One upper deck over both banks"),
         }
     }
 

@@ -6,6 +6,7 @@ use crate::document::alternative::Alternative;
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::installation::areas::exit_m2;
+use crate::language::tr;
 
 /// Changes that stand beside every design, without the one that it has already.
 const STANDING: [Preset; 3] = [Preset::HardPlenum, Preset::NewSeals, Preset::WornSeals];
@@ -25,7 +26,7 @@ pub struct Stand {
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum NotAtEqualHeads {
     /// From a fifth to five times its area no exit does that.
-    #[error("no exit brings the heads there")]
+    #[error("{}", tr("no exit brings the heads there"))]
     NoExit,
     /// Whether one does is not known.
     #[error(transparent)]

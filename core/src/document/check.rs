@@ -3,6 +3,7 @@
 use crate::document::design::MAX_OUTLINE;
 use crate::document::installation::EngineKind;
 use crate::document::quantity::Quantity;
+use crate::language::tr;
 
 /// Why a design cannot be evaluated.
 #[derive(Debug, Clone, PartialEq)]
@@ -95,60 +96,56 @@ pub enum DesignError {
 impl core::fmt::Display for DesignError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::LaterVersion { found, known } => write!(
-                f,
-                "This file has format {found}; this program reads formats up to {known}. \
-                 Nothing was changed."
-            ),
-            Self::OutOfRange { id, label, place, value, least, most } => write!(
-                f,
-                "{label} ({id}, number {}) must be between {least} and {most} in SI units; it is \
-                 {value}.",
-                place + 1
-            ),
+            Self::LaterVersion { found, known } => f.write_str(&tr!(
+                "This file has format {}; this program reads formats up to {}. \
+                 Nothing was changed.",
+                found, known
+            )),
+            Self::OutOfRange { id, label, place, value, least, most } => f.write_str(&tr!(
+                "{} ({}, number {}) must be between {} and {} in SI units; it is \
+                 {}.",
+                label, id, place + 1, least, most, value
+            )),
             Self::Count { what, count, least, most } => {
-                write!(f, "There must be {least} to {most} {what}; there are {count}.")
+                f.write_str(&tr!(
+                    "There must be {} to {} {}; there are {}.",
+                    least, most, what, count
+                ))
             }
             Self::NotModelled { kind } => f.write_str(refusal(*kind)),
-            Self::ExitBlocked { place, .. } => write!(
-                f,
+            Self::ExitBlocked { place, .. } => f.write_str(&tr!(
                 "Exit {}: pipes and brackets block more than the opening has.",
                 place + 1
-            ),
-            Self::Range { label, place, range, .. } => write!(
-                f,
-                "{label} (number {}): its calibrated range, {} to {} in SI units, must be in order, \
+            )),
+            Self::Range { label, place, range, .. } => f.write_str(&tr!(
+                "{} (number {}): its calibrated range, {} to {} in SI units, must be in order, \
                  within what is permitted, and hold the value. Type another value, or mark it as \
                  measured.",
-                place + 1,
-                range.0,
-                range.1
-            ),
-            Self::Outline { place } => write!(
-                f,
-                "Inlet {}: its traced outline must have at most {MAX_OUTLINE} points within 2 m.",
-                place + 1
-            ),
+                label, place + 1, range.0, range.1
+            )),
+            Self::Outline { place } => f.write_str(&tr!(
+                "Inlet {}: its traced outline must have at most {} points within 2 m.",
+                place + 1, MAX_OUTLINE
+            )),
             Self::ReadingOutOfRange {
                 place,
                 quantity,
                 value,
             } => {
                 let (least, most) = quantity.permitted();
-                write!(
-                    f,
-                    "Reading {}: {} must be between {least} and {most} in SI units; it is {value}.",
-                    place + 1,
-                    quantity.label()
-                )
+                f.write_str(&tr!(
+                    "Reading {}: {} must be between {} and {} in SI units; it is {}.",
+                    place + 1, quantity.label(), least, most, value
+                ))
             }
-            Self::ReadingOrder { place } => write!(
-                f,
+            Self::ReadingOrder { place } => f.write_str(&tr!(
                 "Reading {}: its moments must follow each other in time.",
                 place + 1
-            ),
+            )),
             Self::ThermostatOrder { .. } => f.write_str(
-                "The thermostat must begin to open below the temperature at which it is fully open.",
+                tr(
+                    "The thermostat must begin to open below the temperature at which it is fully open.",
+                ),
             ),
         }
     }
@@ -161,21 +158,23 @@ impl core::error::Error for DesignError {}
 pub(crate) fn refusal(kind: EngineKind) -> &'static str {
     match kind {
         EngineKind::AirCooledFlat | EngineKind::Pusher => "",
-        EngineKind::Turbocharged => {
+        EngineKind::Turbocharged => tr(
             "Turbocharged engines are not modelled: the charge is hotter and denser than this \
-             program assumes, and the turbocharger heats the bay."
-        }
-        EngineKind::LiquidCooled => {
+             program assumes, and the turbocharger heats the bay.",
+        ),
+        EngineKind::LiquidCooled => tr(
             "Liquid-cooled engines are not modelled: their heat leaves through a radiator, not \
-             through fins."
+             through fins.",
+        ),
+        EngineKind::Radial => {
+            tr("Radial engines are not modelled: their air path has no two decks.")
         }
-        EngineKind::Radial => "Radial engines are not modelled: their air path has no two decks.",
         EngineKind::TwoStroke => {
-            "Two-stroke engines are not modelled: the heat relations here are for four strokes."
+            tr("Two-stroke engines are not modelled: the heat relations here are for four strokes.")
         }
-        EngineKind::Updraft => {
+        EngineKind::Updraft => tr(
             "Updraft cooling is not modelled: no source is known here for what the fins do with air \
-             from below, and for how much the exhaust warms that air before it reaches them."
-        }
+             from below, and for how much the exhaust warms that air before it reaches them.",
+        ),
     }
 }

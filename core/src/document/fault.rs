@@ -8,6 +8,7 @@ use crate::document::installation::Installation;
 use crate::document::reading::{MAX_MOMENTS, MAX_READINGS, Reading};
 use crate::document::table;
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::path::openings::MAX_OPENINGS;
 
 /// Where in a design something is wrong.
@@ -158,7 +159,7 @@ impl Design {
         for (what, count, most) in [
             ("readings", self.readings.len(), MAX_READINGS),
             (
-                "moments in a reading",
+                tr("moments in a reading"),
                 moments.max().unwrap_or(0),
                 MAX_MOMENTS,
             ),
@@ -179,13 +180,13 @@ impl Design {
             ("cooler.bends", "bends", installation.cooler.bends, (0, 20)),
             (
                 "cooler.rows",
-                "cooler rows",
+                tr("cooler rows"),
                 installation.cooler.rows,
                 (2, 40),
             ),
             (
                 "decks.blast_tubes",
-                "blast tubes",
+                tr("blast tubes"),
                 installation.decks.blast_tubes,
                 (0, 20),
             ),

@@ -3,6 +3,7 @@
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::{Engine, SecondLimit};
+use crate::language::tr;
 
 /// Kind of a limit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,8 +22,8 @@ impl LimitKind {
     pub fn words(self) -> &'static str {
         match self {
             Self::Redline => "limit",
-            Self::Continuous => "continuous limit",
-            Self::Personal => "personal limit",
+            Self::Continuous => tr("continuous limit"),
+            Self::Personal => tr("personal limit"),
         }
     }
 }

@@ -3,6 +3,7 @@
 use crate::document::design::Design;
 use crate::document::row::Tag;
 use crate::document::table::Input;
+use crate::language::tr;
 
 /// Where a value comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,9 +52,9 @@ impl Origin {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Measured => "measured by you",
-            Self::Calibrated => "calibrated with your readings",
-            Self::Own => "your value",
+            Self::Measured => tr("measured by you"),
+            Self::Calibrated => tr("calibrated with your readings"),
+            Self::Own => tr("your value"),
             Self::Default(tag) => tag.phrase(),
         }
     }

@@ -1,6 +1,7 @@
 //! What can be read off an instrument, and in which units it may be noted.
 
 use crate::air::airspeed;
+use crate::language::tr;
 use crate::units::si::{degf, foot, gal_h, inh2o, inhg, knot};
 use crate::units::typed::{Dimension, Unit, UnitSystem};
 use serde::{Deserialize, Serialize};
@@ -29,7 +30,7 @@ macro_rules! quantities {
             /// What the builder calls it.
             #[must_use]
             pub fn label(self) -> &'static str {
-                match self { $( Self::$name => $label, )* }
+                tr(match self { $( Self::$name => $label, )* })
             }
 
             /// What it measures.
@@ -193,7 +194,7 @@ impl ColumnUnit {
     pub fn symbol(&self) -> String {
         match self {
             Self::Plain(unit) => unit.symbol.to_owned(),
-            Self::Indicator(unit) => format!("{} on an airspeed indicator", unit.symbol),
+            Self::Indicator(unit) => tr!("{} on an airspeed indicator", unit.symbol),
         }
     }
 

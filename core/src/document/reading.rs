@@ -5,6 +5,7 @@
 //! to it, and [`Reading::corrected`] applies that.
 
 use crate::document::quantity::Quantity;
+use crate::language::tr;
 use crate::units::quantity::{cubic_metre_per_s, kelvin, metre, metre_per_s, pascal};
 
 use crate::document::condition::Firing;
@@ -124,11 +125,11 @@ pub enum Lacking {
 impl core::fmt::Display for Lacking {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::Quantity(quantity) => write!(f, "{} is missing", quantity.label()),
-            Self::Power => f.write_str(
+            Self::Quantity(quantity) => f.write_str(&tr!("{} is missing", quantity.label())),
+            Self::Power => f.write_str(tr(
                 "power is missing: give it in per cent, or as engine speed with manifold pressure, \
                  or as fuel flow",
-            ),
+            )),
         }
     }
 }

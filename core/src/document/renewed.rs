@@ -3,6 +3,7 @@
 use crate::document::design::{Change, Design, VERSION};
 use crate::document::installation::{CylinderData, Installation};
 use crate::document::table;
+use crate::language::tr;
 use crate::units::si::{degf, deltaf, inch, inch2, lb_hp_h};
 
 /// Defaults of format 1 that are others today, SI.
@@ -77,7 +78,7 @@ impl Design {
         if !changed.is_empty() {
             self.changes.push(Change {
                 day: String::new(),
-                what: format!(
+                what: tr!(
                     "Opened from an earlier format: {} took today's default.",
                     changed.join("; ")
                 ),

@@ -1,5 +1,6 @@
 //! One number of a group: its default, ranges, unit, tag and source, and how the group holds it.
 
+use crate::language::tr;
 use crate::units::typed::Dimension;
 
 /// Where a number comes from.
@@ -27,10 +28,10 @@ impl Tag {
         match self {
             Self::Example => "example",
             Self::Published => "published",
-            Self::Library => "from an engineering library",
-            Self::Derived => "derived from other values here",
-            Self::CommonPractice => "common practice",
-            Self::FromMemory => "our estimate",
+            Self::Library => tr("from an engineering library"),
+            Self::Derived => tr("derived from other values here"),
+            Self::CommonPractice => tr("common practice"),
+            Self::FromMemory => tr("our estimate"),
         }
     }
 }

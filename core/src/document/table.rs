@@ -11,6 +11,7 @@ use crate::document::installation::{
     Airframe, Cooler, Cylinder, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
 };
 use crate::document::row::{Row, Tag};
+use crate::language::tr;
 use crate::units::typed::Dimension;
 use std::sync::LazyLock;
 
@@ -135,13 +136,13 @@ impl Input {
     fn lifted<G>(row: &'static Row<G>, home: Home) -> Self {
         Self {
             id: row.id,
-            label: row.label,
+            label: tr(row.label),
             dimension: row.dimension,
             default: row.default,
             permitted: row.permitted,
             likely: row.likely,
             tag: row.tag,
-            source: row.source,
+            source: tr(row.source),
             home,
         }
     }

@@ -3,6 +3,7 @@
 //! Air and oil cross, both unmixed. The exact series is used; the common closed approximation is
 //! off by 0.5 % at NTU 1 (`reference/effectiveness_ntu`).
 
+use crate::language::tr;
 use crate::math::fast_power::fast_power;
 use crate::math::root::bracketed_root;
 
@@ -18,7 +19,11 @@ const NO_RATIO: f64 = 1e-9;
 pub enum CoolerError {
     /// The rated heat is more than these flows could ever carry.
     #[error(
-        "the rating asks for an effectiveness of {effectiveness:.3}; these flows reach {largest:.3}"
+        "{}",
+        tr!(
+            "the rating asks for an effectiveness of {:.3}; these flows reach {:.3}",
+            .effectiveness, .largest
+        )
     )]
     ImpossibleRating {
         /// Effectiveness that the rating asks for [-].

@@ -15,6 +15,7 @@
 //! (1946), published.
 
 use crate::air::atmosphere;
+use crate::language::tr;
 use crate::math::fast_power::fast_power;
 
 /// Conductance from the fins to the air, W/K, with the second law kept at any flow.
@@ -30,13 +31,13 @@ pub struct FinConductance {
 #[non_exhaustive]
 pub enum CylinderError {
     /// The air behind the fins would be as hot as the head at the known point.
-    #[error("its air flow is too small to carry its heat")]
+    #[error("{}", tr("its air flow is too small to carry its heat"))]
     FlowTooSmall {
         /// Conductance over heat capacity flow at the known point [-]; must be below about 0.78.
         effectiveness: f64,
     },
     /// The known point has temperatures out of order (air < head < gas; oil below head).
-    #[error("air, oil, head and gas temperature must rise in this order")]
+    #[error("{}", tr("air, oil, head and gas temperature must rise in this order"))]
     TemperatureOrder {
         /// Air, K.
         air_k: f64,

@@ -5,6 +5,8 @@
 //! (`reference/oil`, library). The viscosities that define each grade are typical values from
 //! memory; a maker's data sheet is better.
 
+use crate::language::tr;
+
 /// Kinematic viscosity of an oil from two known points (ASTM D341).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Viscosity {
@@ -18,7 +20,11 @@ pub struct Viscosity {
 pub enum ViscosityError {
     /// The viscosity at 100 °C must be above 1 cSt and below that at 40 °C.
     #[error(
-        "viscosity must fall from 40 to 100 °C and stay above 1 cSt: {at_40_cst} and {at_100_cst} cSt"
+        "{}",
+        tr!(
+            "viscosity must fall from 40 to 100 °C and stay above 1 cSt: {} and {} cSt",
+            .at_40_cst, .at_100_cst
+        )
     )]
     Order {
         /// At 40 °C, cSt.

@@ -3,12 +3,20 @@
 //! # Sources
 //! R. P. Brent, Algorithms for Minimization without Derivatives, ch. 4 (method from memory).
 
+use crate::language::tr;
+
 /// Why no root was returned.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum RootError {
     /// Both ends have the same sign.
-    #[error("no change of sign between {low} ({at_low}) and {high} ({at_high})")]
+    #[error(
+        "{}",
+        tr!(
+            "no change of sign between {} ({}) and {} ({})",
+            .low, .at_low, .high, .at_high
+        )
+    )]
     NotBracketed {
         /// Lower end of the bracket.
         low: f64,
@@ -20,7 +28,7 @@ pub enum RootError {
         at_high: f64,
     },
     /// The iterations ran out.
-    #[error("no root after the last step: {residual} is left at {best}")]
+    #[error("{}", tr!("no root after the last step: {} is left at {}", .residual, .best))]
     NotConverged {
         /// Best abscissa so far.
         best: f64,

@@ -1,6 +1,7 @@
 //! What the solver returns: a balanced state with a report, or an error by name.
 
 use crate::engine::oil;
+use crate::language::tr;
 use crate::path::state::{Slopes, Start, State};
 
 /// How a solution was found.
@@ -55,21 +56,31 @@ impl Solution {
 pub enum SolveError {
     /// The openings cannot feed what the engine's intake takes from a deck.
     #[error(
-        "The openings cannot feed the engine's intake from inside the cowl: it would pull its deck far below the outside pressure."
+        "{}",
+        tr(
+            "The openings cannot feed the engine's intake from inside the cowl: it would pull its deck far below the outside pressure."
+        )
     )]
     IntakeStarved {
         /// What the intake takes, kg/s.
         induction_kg_s: f64,
     },
     /// All boundaries stand at the same pressure: nothing moves the air.
-    #[error("No driving pressure: with no airspeed and no propeller nothing moves the air.")]
+    #[error(
+        "{}",
+        tr("No driving pressure: with no airspeed and no propeller nothing moves the air.")
+    )]
     NoDrivingPressure {
         /// Difference of the boundary pressures, Pa.
         span_pa: f64,
     },
     /// The balances could not be closed.
     #[error(
-        "The solver did not close the balances (residual {residual:.1e} after {iterations} steps). Nothing is shown rather than a doubtful number."
+        "{}",
+        tr!(
+            "The solver did not close the balances (residual {:.1e} after {} steps). Nothing is shown rather than a doubtful number.",
+            .residual, .iterations
+        )
     )]
     NotConverged {
         /// Largest residual, as a share of its scale [-].
@@ -79,7 +90,11 @@ pub enum SolveError {
     },
     /// The balances were not closed within the states that may be worked out.
     #[error(
-        "The solver gave up: after {states} tries the balances were not closed. Nothing is shown rather than a doubtful number."
+        "{}",
+        tr!(
+            "The solver gave up: after {} tries the balances were not closed. Nothing is shown rather than a doubtful number.",
+            .states
+        )
     )]
     GaveUp {
         /// States worked out.
@@ -87,17 +102,26 @@ pub enum SolveError {
     },
     /// In one of two halves air runs the other way, for which no balance is worked out.
     #[error(
-        "With the upper deck in two halves no answer is worked out where air runs upward through a bank or backward through the cooler; take one deck to see how the air stands."
+        "{}",
+        tr(
+            "With the upper deck in two halves no answer is worked out where air runs upward through a bank or backward through the cooler; take one deck to see how the air stands."
+        )
     )]
     HalvesReversed,
     /// Open the oil is too cool and closed too hot, or the other way, and yet no position between was
     /// found.
     #[error(
-        "No position of the shutter was found at which the oil is at its target. Nothing is shown rather than a doubtful number."
+        "{}",
+        tr(
+            "No position of the shutter was found at which the oil is at its target. Nothing is shown rather than a doubtful number."
+        )
     )]
     NoShutterPosition,
     /// The oil has no steady temperature between the outside air and the combustion gas.
-    #[error("The oil has no steady temperature: its heat has nowhere to go.")]
+    #[error(
+        "{}",
+        tr("The oil has no steady temperature: its heat has nowhere to go.")
+    )]
     NoOilBalance,
 }
 

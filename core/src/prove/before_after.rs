@@ -19,6 +19,7 @@ use crate::answer::solved::EvaluateError;
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::course::Course;
@@ -57,7 +58,7 @@ impl ComparedQuantity {
 #[non_exhaustive]
 pub enum BeforeAfterError {
     /// A set has no complete reading.
-    #[error("No complete reading in the set “{set}”.")]
+    #[error("{}", tr!("No complete reading in the set “{}”.", .set))]
     NoReadings {
         /// Name of the set.
         set: String,

@@ -6,6 +6,7 @@ use crate::answer::solve_condition::solve_condition;
 use crate::document::design::Design;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading};
+use crate::language::tr;
 use crate::math::order;
 use crate::path::report::gauge_temperature;
 use crate::units::si::{degf, to_degf};
@@ -57,34 +58,34 @@ pub enum Flag {
 impl core::fmt::Display for Flag {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::OatInOtherUnit => f.write_str(
+            Self::OatInOtherUnit => f.write_str(tr(
                 "OAT is far from standard air at this altitude, but would fit in the other unit: \
                  °F or °C?",
-            ),
-            Self::OatFar => f.write_str("OAT is far from standard air at this altitude"),
-            Self::DropAboveRam => f.write_str(
+            )),
+            Self::OatFar => f.write_str(tr("OAT is far from standard air at this altitude")),
+            Self::DropAboveRam => f.write_str(tr(
                 "Δp is above the ram pressure at this airspeed: tubes, unit or airspeed wrong?",
-            ),
-            Self::DecksDisagree => f.write_str("upper minus lower deck is not the Δp noted"),
+            )),
+            Self::DecksDisagree => f.write_str(tr("upper minus lower deck is not the Δp noted")),
             Self::DeadHead(head) => {
-                write!(f, "{} hardly warms: a dead probe?", head.label())
+                f.write_str(&tr!("{} hardly warms: a dead probe?", head.label()))
             }
-            Self::WildHead(head) => write!(
-                f,
+            Self::WildHead(head) => f.write_str(&tr!(
                 "{} is far from the other heads: a bad probe, or one cylinder that differs",
                 head.label()
-            ),
-            Self::OtherEngine { heads, cylinders } => write!(
-                f,
-                "it has {heads} heads, your engine has {cylinders} cylinders: another engine’s log?"
-            ),
-            Self::OilOtherSide => f.write_str(
+            )),
+            Self::OtherEngine { heads, cylinders } => f.write_str(&tr!(
+                "it has {} heads, your engine has {} cylinders: another engine’s log?",
+                heads,
+                cylinders
+            )),
+            Self::OilOtherSide => f.write_str(tr(
                 "oil fits better if its probe stood on the other side of the cooler: see “oil”",
-            ),
-            Self::ShutterUnknown => f.write_str("shutter opening not noted: taken as open"),
-            Self::NoAnswer => {
-                f.write_str("this condition has no answer: power and fuel flow may not fit")
-            }
+            )),
+            Self::ShutterUnknown => f.write_str(tr("shutter opening not noted: taken as open")),
+            Self::NoAnswer => f.write_str(tr(
+                "this condition has no answer: power and fuel flow may not fit",
+            )),
         }
     }
 }

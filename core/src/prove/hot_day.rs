@@ -16,6 +16,7 @@ use crate::document::installation::{CylinderData, Installation, SecondLimit};
 use crate::document::limits::Held;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Reading};
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::scatter::Scatter;
 use crate::units::quantity::kelvin;
@@ -147,7 +148,7 @@ pub struct Corrected {
 #[non_exhaustive]
 pub enum CorrectError {
     /// It holds neither a head nor oil.
-    #[error("it holds neither a head nor oil")]
+    #[error("{}", tr("it holds neither a head nor oil"))]
     NoTemperature,
     /// Something is missing for the model.
     #[error("{0}")]

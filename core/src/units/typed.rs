@@ -3,6 +3,7 @@
 //! Values are SI inside. A typed value may carry its unit ("102 mm", "38 C") and a decimal
 //! comma; a temperature difference never gets the offset of a temperature.
 
+use crate::language::tr;
 pub use crate::units::system::{Chosen, UnitSystem};
 pub use crate::units::unit::{HORSEPOWER_W, INCH_OF_WATER_PA, Unit};
 
@@ -183,13 +184,13 @@ impl Dimension {
 #[non_exhaustive]
 pub enum ParseError {
     /// Nothing was typed.
-    #[error("nothing was typed")]
+    #[error("{}", tr("nothing was typed"))]
     Empty,
     /// No number could be read.
-    #[error("this is no number")]
+    #[error("{}", tr("this is no number"))]
     NotANumber,
     /// The number is followed by a unit that does not fit.
-    #[error("“{unit}” is no unit of this quantity")]
+    #[error("{}", tr!("“{}” is no unit of this quantity", .unit))]
     UnknownUnit {
         /// What follows the number.
         unit: String,

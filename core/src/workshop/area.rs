@@ -3,6 +3,7 @@
 //! A string laid round an opening, divided by four and squared, gives the area of a square of that
 //! perimeter: right for a square, too much for anything longer, too little for a circle.
 
+use crate::language::tr;
 use core::f64::consts::{FRAC_PI_4, PI};
 
 /// Shape of a piece, lengths in m.
@@ -78,18 +79,18 @@ pub enum AreaError {
 impl core::fmt::Display for AreaError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::Length { piece } => {
-                write!(f, "Piece {}: every length must be above zero.", piece + 1)
-            }
-            Self::Proportions { piece } => write!(
-                f,
+            Self::Length { piece } => f.write_str(&tr!(
+                "Piece {}: every length must be above zero.",
+                piece + 1
+            )),
+            Self::Proportions { piece } => f.write_str(&tr!(
                 "Piece {}: a corner radius is at most half the shorter side, and a slot at least \
                  as long as it is wide.",
                 piece + 1
-            ),
-            Self::NothingLeft { .. } => {
-                f.write_str("Pipes and brackets take away more than the opening has.")
-            }
+            )),
+            Self::NothingLeft { .. } => f.write_str(tr(
+                "Pipes and brackets take away more than the opening has.",
+            )),
         }
     }
 }

@@ -3,6 +3,7 @@
 //! Four corners of the sheet fix a homography from the picture to the sheet's plane; a traced outline
 //! mapped through it has its true size, as far as it lies in that plane and the lens is straight.
 
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::units::si::inch2;
 use nalgebra::{SMatrix, SVector};
@@ -39,13 +40,15 @@ impl core::fmt::Display for PhotoError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.write_str(match self {
             Self::Corners => {
-                "The four corners of the sheet must be marked one after the other around it."
+                tr("The four corners of the sheet must be marked one after the other around it.")
             }
-            Self::TooFew => "Trace the opening with at least three points.",
-            Self::Crosses => "The traced line crosses itself: trace once around the opening.",
-            Self::Repeated => "There is a point here already: mark the next one along the edge.",
-            Self::NoArea => "The traced line holds no area that an inlet could have.",
-            Self::Horizon => "The opening is seen too much from the side.",
+            Self::TooFew => tr("Trace the opening with at least three points."),
+            Self::Crosses => tr("The traced line crosses itself: trace once around the opening."),
+            Self::Repeated => {
+                tr("There is a point here already: mark the next one along the edge.")
+            }
+            Self::NoArea => tr("The traced line holds no area that an inlet could have."),
+            Self::Horizon => tr("The opening is seen too much from the side."),
         })
     }
 }

@@ -1,6 +1,7 @@
 //! Copying a text: to the clipboard, or from a field where the browser keeps the clipboard shut.
 
 use crate::browser::clipboard;
+use coolpath_core::language::tr;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
@@ -21,7 +22,7 @@ pub async fn copied(text: String, then: &'static str) -> Copied {
         };
     }
     Copied {
-        sentence: "The browser will not open the clipboard here. Copy the text below.",
+        sentence: tr("The browser will not open the clipboard here. Copy the text below."),
         text: Some(text),
     }
 }

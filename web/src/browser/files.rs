@@ -1,5 +1,6 @@
 //! Saving to a file and opening one; everything stays on this machine.
 
+use coolpath_core::language::tr;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
@@ -16,15 +17,16 @@ pub fn download(name: &str, media_type: &str, text: &str) -> Result<(), JsValue>
 #[must_use]
 pub fn told(name: &str, done: Result<(), JsValue>) -> String {
     match done {
-        Ok(()) => format!("Saved as {name}, in the browser's folder for downloads."),
+        Ok(()) => tr!("Saved as {}, in the browser's folder for downloads.", name),
         Err(error) => {
             // What a browser throws is an error with a message, or a text.
             let message = error
                 .dyn_ref::<js_sys::Error>()
                 .map(|error| String::from(error.message()))
                 .or_else(|| error.as_string());
-            format!(
-                "{name} could not be saved: the browser refused the file{}.",
+            tr!(
+                "{} could not be saved: the browser refused the file{}.",
+                name,
                 message.map_or_else(String::new, |message| format!(" ({message})"))
             )
         }
@@ -73,7 +75,7 @@ pub(super) fn hand_over(name: &str, blob: &Blob) -> Result<(), JsValue> {
 pub async fn text_of(file: File) -> Result<String, String> {
     const MOST_BYTES: f64 = 4e6;
     if file.size() > MOST_BYTES {
-        return Err(format!(
+        return Err(tr!(
             "{} is too large for a design file. Nothing was changed.",
             file.name()
         ));
@@ -82,5 +84,5 @@ pub async fn text_of(file: File) -> Result<String, String> {
         .await
         .ok()
         .and_then(|text| text.as_string())
-        .ok_or_else(|| format!("{} could not be read. Nothing was changed.", file.name()))
+        .ok_or_else(|| tr!("{} could not be read. Nothing was changed.", file.name()))
 }

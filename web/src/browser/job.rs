@@ -1,6 +1,7 @@
 //! Long work that the page shows: begun, told how far it is, stopped, abandoned for a newer one.
 
 use crate::kit::short_tasks::Pace;
+use coolpath_core::language::tr;
 use std::cell::Cell;
 use std::future::Future;
 use std::rc::Rc;
@@ -137,14 +138,14 @@ impl<P: 'static, D: 'static> Job<P, D> {
         match &*self.shown {
             Shown::Nothing | Shown::Done(_) => Html::default(),
             Shown::Working(progress) => working(progress),
-            Shown::Stopped => html! { <p>{ "Stopped. Nothing was changed." }</p> },
+            Shown::Stopped => html! { <p>{ tr("Stopped. Nothing was changed.") }</p> },
             Shown::Fault(fault) => html! { <p class="fault" role="alert">{ fault }</p> },
         }
     }
 
     /// The button that stops it.
     pub fn stop_button(&self) -> Html {
-        html! { <button type="button" class="quiet" onclick={self.stop()}>{ "Stop" }</button> }
+        html! { <button type="button" class="quiet" onclick={self.stop()}>{ tr("Stop") }</button> }
     }
 }
 
@@ -155,7 +156,7 @@ impl<D: 'static> Job<(usize, usize), D> {
             html! {
                 <p>
                     <progress value={done.to_string()} max={all.to_string()} aria-label={label} />
-                    { format!(" {done} of {all} ") }
+                    { tr!(" {} of {} ", done, all) }
                     { self.stop_button() }
                 </p>
             }

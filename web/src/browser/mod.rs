@@ -4,6 +4,7 @@ pub mod clipboard;
 pub mod copying;
 pub mod files;
 pub mod job;
+pub mod language;
 pub mod other_windows;
 pub mod picture;
 pub mod popovers;

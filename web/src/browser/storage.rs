@@ -6,6 +6,7 @@ use crate::state::page::State;
 use crate::state::slots;
 use crate::state::slots::{Kept, Store, Trouble, Window};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use std::cell::RefCell;
 use web_sys::Storage;
 
@@ -96,11 +97,11 @@ pub fn other_window() -> Option<String> {
 /// A sentence for the builder.
 pub fn save(state: &State) -> Result<(), String> {
     if storage().is_none() {
-        return Err(
+        return Err(tr(
             "This browser blocks storage. What you typed is not kept when the page is \
-                    closed. Save it to a file."
-                .to_owned(),
-        );
+                    closed. Save it to a file.",
+        )
+        .to_owned());
     }
     WINDOW
         .with(|window| match window.borrow_mut().as_mut() {
@@ -184,12 +185,12 @@ pub fn kept_names() -> Vec<String> {
 /// # Errors
 /// A sentence for the builder.
 pub fn keep(design: &Design) -> Result<(), String> {
-    let advice = "Nothing is lost: save the design to a file instead.";
-    let storage = storage().ok_or_else(|| format!("This browser blocks storage. {advice}"))?;
+    let advice = tr("Nothing is lost: save the design to a file instead.");
+    let storage = storage().ok_or_else(|| tr!("This browser blocks storage. {}", advice))?;
     let text = document::file_text(design).map_err(|error| error.to_string())?;
     storage
         .set_item(&format!("{KEPT_PREFIX}{}", design.name.trim()), &text)
-        .map_err(|_| format!("This browser's storage is full or blocked. {advice}"))
+        .map_err(|_| tr!("This browser's storage is full or blocked. {}", advice))
 }
 
 /// The kept design of a name.
@@ -204,7 +205,7 @@ pub fn kept(name: &str) -> Result<Design, String> {
                 .ok()
                 .flatten()
         })
-        .ok_or_else(|| format!("“{name}” is no longer kept in this browser."))?;
+        .ok_or_else(|| tr!("“{}” is no longer kept in this browser.", name))?;
     document::design_of(&text)
 }
 

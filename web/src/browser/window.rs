@@ -1,5 +1,6 @@
 //! The browser's window: its width, and going to a section.
 
+use coolpath_core::language::tr;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 use web_sys::{Element, HtmlElement, HtmlInputElement, KeyboardEvent, StorageEvent};
@@ -117,12 +118,26 @@ pub fn meta(name: &str) -> Option<String> {
     element.ok()??.get_attribute("content")
 }
 
+/// Address of a file that lies beside the page's scripts, wherever the page itself was opened.
+#[must_use]
+pub fn beside_scripts(name: &str) -> String {
+    let script = || {
+        let document = web_sys::window()?.document()?;
+        let script = document.query_selector("script[type=module][src]").ok()??;
+        let own: web_sys::HtmlScriptElement = script.dyn_into().ok()?;
+        let address = own.src();
+        let folder = address.rsplit_once('/')?.0.to_owned();
+        Some(format!("{folder}/{name}"))
+    };
+    script().unwrap_or_else(|| name.to_owned())
+}
+
 /// How the browser calls itself.
 #[must_use]
 pub fn browser() -> String {
     web_sys::window()
         .and_then(|window| window.navigator().user_agent().ok())
-        .unwrap_or_else(|| "not known".to_owned())
+        .unwrap_or_else(|| tr("not known").to_owned())
 }
 
 /// Value of a colour, or another variable, of the style sheet by its name.
@@ -284,7 +299,7 @@ pub async fn ask_to_persist() -> Option<bool> {
 #[must_use]
 pub fn clock_time(ms: f64) -> String {
     if ms <= 0.0 {
-        return "time not noted".to_owned();
+        return tr("time not noted").to_owned();
     }
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(ms));
     format!(

@@ -4,6 +4,7 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::math::order;
 use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
@@ -33,7 +34,7 @@ fn aside() -> u32 {
 /// The cloud of points about the line on which prediction and reading agree.
 fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Size) -> String {
     let shown = |kelvin: f64| unit.from_si(kelvin);
-    drawn(size, "Predicted against measured", |area| {
+    drawn(size, tr("Predicted against measured"), |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
             .margin_right(px(aside()))
@@ -42,8 +43,8 @@ fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Siz
             .build_cartesian_2d(low..high, low..high)?;
         axes(
             &mut chart,
-            &format!("measured, {}", unit.symbol),
-            &format!("predicted, {}", unit.symbol),
+            &tr!("measured, {}", unit.symbol),
+            &tr!("predicted, {}", unit.symbol),
             4,
         )?;
         chart.draw_series(LineSeries::new(
@@ -71,7 +72,7 @@ fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Siz
                 font(14),
             )
         };
-        chart.draw_series([words("● after", 0.97), words("× before", 0.91)])?;
+        chart.draw_series([words(tr("● after"), 0.97), words(tr("× before"), 0.91)])?;
         let (along, up) = chart.plotting_area().get_pixel_range();
         let names = [(SAME, Role::Ink.colour(), up.start)];
         line_ends::draw(area, &names, (along.end, up.start, up.end))
@@ -85,7 +86,7 @@ fn answer(points: &[&Residual], unit: &Unit) -> String {
             |point: &&Residual| (unit.from_si(of(point)) - unit.from_si(point.measured)).abs();
         points.iter().map(apart).sum::<f64>() / points.len().max(1) as f64
     };
-    format!(
+    tr!(
         "The model is {:.0} {} off the readings on average, {:.0} before the fit",
         mean(|point| point.after),
         unit.symbol,
@@ -132,17 +133,23 @@ pub fn figure(
     let degrees = |kelvin: f64| format!("{:.0}", shown(kelvin));
     Some(Figure {
         title: answer(&points, unit),
-        topic: "Predicted against measured".to_owned(),
-        sentence: format!(
+        topic: tr("Predicted against measured").to_owned(),
+        sentence: tr!(
             "On the diagonal they agree. {} comparisons of heads and oil, from {} to {}.",
             points.len(),
             degrees(first.measured),
             degrees(points[points.len() - 1].measured),
         ),
         svg,
-        columns: ["Reading", "What", "Measured", "Before", "After"]
-            .map(str::to_owned)
-            .to_vec(),
+        columns: [
+            tr("Reading"),
+            tr("What"),
+            tr("Measured"),
+            tr("Before"),
+            tr("After"),
+        ]
+        .map(str::to_owned)
+        .to_vec(),
         readout: Readout::new(
             size,
             (MARGIN + LABELS_LEFT, aside()),
@@ -161,9 +168,10 @@ pub fn figure(
                 ]
             })
             .collect(),
-        source:
+        source: tr(
             "Measured: your readings with the instruments' corrections. Predicted: the model at \
-                 the same moments."
-                .to_owned(),
+                 the same moments.",
+        )
+        .to_owned(),
     })
 }

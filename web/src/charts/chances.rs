@@ -5,6 +5,7 @@ use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use crate::kit::format;
 use coolpath_core::answer::sampling::Percentiles;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
@@ -47,7 +48,7 @@ pub fn figure(
     let (left, right) = (0.5, conditions.len().max(1) as f64 + 0.5);
     // The last condition's limit is the one beside whose line there is room.
     let last = conditions.last().map_or(0.0, |row| row.limit_k);
-    let name = format!("limit {}", format::whole_degrees(last, system));
+    let name = tr!("limit {}", format::whole_degrees(last, system));
     let aside = MARGIN + line_ends::room(&[&name]);
     let svg = drawn(size, what, |area| {
         let mut chart = ChartBuilder::on(area)
@@ -58,7 +59,7 @@ pub fn figure(
             .build_cartesian_2d(left..right, low..high)?;
         axes(
             &mut chart,
-            "condition number, as in the table",
+            tr("condition number, as in the table"),
             unit.symbol,
             4,
         )?;
@@ -86,38 +87,26 @@ pub fn figure(
         let names = [(name.as_str(), Role::Limit.colour(), height)];
         line_ends::draw(area, &names, (along.end, up.start, up.end))
     });
-    let degrees = |kelvin: f64| format::whole_degrees(kelvin, system);
     Figure {
         title: answer(what, conditions),
-        topic: format!("{what}, the middle eight trials in ten"),
-        sentence: "The median is the line across each bar; your limit is dashed.".to_owned(),
+        topic: tr!("{}, the middle eight trials in ten", what),
+        sentence: tr("The median is the line across each bar; your limit is dashed.").to_owned(),
         svg,
         columns: vec![
-            "Condition".to_owned(),
-            format!("10th, {}", unit.symbol),
-            format!("Median, {}", unit.symbol),
-            format!("90th, {}", unit.symbol),
-            format!("Limit, {}", unit.symbol),
+            tr("Condition").to_owned(),
+            tr!("10th, {}", unit.symbol),
+            tr!("Median, {}", unit.symbol),
+            tr!("90th, {}", unit.symbol),
+            tr!("Limit, {}", unit.symbol),
         ],
-        rows: conditions
-            .iter()
-            .enumerate()
-            .map(|(at, row)| {
-                let cell = |of: fn(&Percentiles) -> f64| {
-                    row.found
-                        .as_ref()
-                        .map_or_else(|| "–".to_owned(), |found| degrees(of(found)))
-                };
-                vec![
-                    format!("{}: {}", at + 1, row.condition),
-                    cell(|found| found.p10),
-                    cell(|found| found.p50),
-                    cell(|found| found.p90),
-                    degrees(row.limit_k),
-                ]
-            })
+        rows: (1..)
+            .zip(conditions)
+            .map(|(number, row)| cells(number, row, system))
             .collect(),
-        source: format!("{draws} trials, every assumption drawn from its likely range."),
+        source: tr!(
+            "{} trials, every assumption drawn from its likely range.",
+            draws
+        ),
         readout: Readout::new(
             size,
             (MARGIN + LABELS_LEFT, aside),
@@ -125,6 +114,22 @@ pub fn figure(
             (1..=conditions.len()).map(|at| at as f64).collect(),
         ),
     }
+}
+
+/// A condition's row of the table.
+fn cells(number: usize, row: &Row, system: UnitSystem) -> Vec<String> {
+    let degrees = |kelvin: f64| format::whole_degrees(kelvin, system);
+    let cell = |of: fn(&Percentiles) -> f64| {
+        let found = row.found.as_ref();
+        found.map_or_else(|| format::NONE.to_owned(), |found| degrees(of(found)))
+    };
+    vec![
+        format!("{number}: {}", row.condition),
+        cell(|found| found.p10),
+        cell(|found| found.p50),
+        cell(|found| found.p90),
+        degrees(row.limit_k),
+    ]
 }
 
 /// Ends of the axis about all values.
@@ -163,11 +168,19 @@ fn answer(what: &str, conditions: &[Row]) -> String {
         .collect();
     match over.as_slice() {
         [] => {
-            format!("{what}: at least nine trials in ten are within your limit in every condition")
+            tr!(
+                "{}: at least nine trials in ten are within your limit in every condition",
+                what
+            )
         }
-        [one] => format!("{what}: more than one trial in ten is over your limit in {one}"),
-        many => format!(
-            "{what}: more than one trial in ten is over your limit in {} of {} conditions",
+        [one] => tr!(
+            "{}: more than one trial in ten is over your limit in {}",
+            what,
+            one
+        ),
+        many => tr!(
+            "{}: more than one trial in ten is over your limit in {} of {} conditions",
+            what,
             many.len(),
             conditions.len()
         ),

@@ -5,6 +5,7 @@ use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use crate::kit::format::signed;
+use coolpath_core::language::tr;
 use plotters::coord::Shift;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
@@ -91,14 +92,16 @@ pub fn figure(title: &str, of: &Subject, bars: &[Bar], width: u32) -> Figure {
     Figure {
         title: title.to_owned(),
         topic: of.topic.to_owned(),
-        sentence: "Box: now. Disc: better; diamond and stripes: worse, each with its band of nine \
-                   cases in ten."
-            .to_owned(),
+        sentence: tr(
+            "Box: now. Disc: better; diamond and stripes: worse, each with its band of nine \
+                   cases in ten.",
+        )
+        .to_owned(),
         svg: drawing(of, bars, (left, right), size),
         columns: vec![
-            "Alternative".to_owned(),
-            format!("Difference, {}", of.unit),
-            "From".to_owned(),
+            tr("Alternative").to_owned(),
+            tr!("Difference, {}", of.unit),
+            tr("From").to_owned(),
             "To".to_owned(),
         ],
         rows: bars
@@ -113,10 +116,11 @@ pub fn figure(title: &str, of: &Subject, bars: &[Bar], width: u32) -> Figure {
                 ]
             })
             .collect(),
-        source:
+        source: tr(
             "Against the design as it is. Where a band reaches the box, it is too close to call; \
-                 what both share has cancelled."
-                .to_owned(),
+                 what both share has cancelled.",
+        )
+        .to_owned(),
         readout: Readout::new(
             size,
             (8, 8),
@@ -166,7 +170,7 @@ fn drawing(of: &Subject, bars: &[Bar], (left, right): (f64, f64), size: Size) ->
             .label_style(font(14))
             .x_labels(6)
             .y_labels(0)
-            .x_desc(format!("{}, better to the right", of.unit))
+            .x_desc(tr!("{}, better to the right", of.unit))
             .axis_desc_style(font(14))
             .x_label_formatter(&|x| number(of.along(*x) + 0.0, 3))
             .draw()?;
@@ -251,7 +255,7 @@ fn row(
         surface.draw(&Circle::new((mark, y), size, line.colour().filled()))?;
     }
     let unsure = if bar.is_unsure() {
-        ", too close to call"
+        tr(", too close to call")
     } else {
         ""
     };

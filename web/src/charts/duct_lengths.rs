@@ -4,6 +4,7 @@ use crate::charts::canvas::Role;
 use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{LineChart, Series};
 use coolpath_core::decide::duct_length::{Duct, Lengths, Row};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// Lengths of a widening duct with what they are drawn from.
@@ -46,16 +47,16 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
         .pays
         .filter(|_| found.worthwhile().is_some())
         .and_then(|at| found.rows.get(at));
-    let topic = format!("Hottest head over duct length, {}", view.condition);
+    let topic = tr!("Hottest head over duct length, {}", view.condition);
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
         label: topic.clone(),
-        along: format!("length of the duct, {}", length.symbol),
-        up: format!("hottest head, {}", temperature.symbol),
+        along: tr!("length of the duct, {}", length.symbol),
+        up: tr!("hottest head, {}", temperature.symbol),
         series: vec![
-            series("best ratio", Role::First, |row| &row.best),
-            series("own ratio", Role::Second, |row| &row.own),
+            series(tr("best ratio"), Role::First, |row| &row.best),
+            series(tr("own ratio"), Role::Second, |row| &row.own),
         ],
         limits: limit_in_sight(view)
             .map(|kelvin| ("CHT", temperature.from_si(kelvin)))
@@ -74,19 +75,19 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
     Figure {
         title: title.to_owned(),
         topic,
-        sentence: format!(
+        sentence: tr!(
             "Full line: at each length the area ratio that recovers most; dashed: the ratio of {} in your inputs.",
             rounded_text(own, 3)
         ),
         svg: chart.svg(view.size),
         columns: vec![
-            format!("Length, {}", length.symbol),
-            "Best area ratio".to_owned(),
-            "Recovers, share of dynamic pressure".to_owned(),
-            format!("Hottest head, {}", temperature.symbol),
-            "Own area ratio".to_owned(),
-            "Recovers with it".to_owned(),
-            format!("Hottest head with it, {}", temperature.symbol),
+            tr!("Length, {}", length.symbol),
+            tr("Best area ratio").to_owned(),
+            tr("Recovers, share of dynamic pressure").to_owned(),
+            tr!("Hottest head, {}", temperature.symbol),
+            tr("Own area ratio").to_owned(),
+            tr("Recovers with it").to_owned(),
+            tr!("Hottest head with it, {}", temperature.symbol),
         ],
         rows: found
             .rows
@@ -96,8 +97,10 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
                 [vec![length], cells(&row.best).to_vec(), cells(&row.own).to_vec()].concat()
             })
             .collect(),
-        source: "Computed from your inputs; an estimate until flown. The loss of a clean cone is from an engineering \
-                 library, how much more a duct loses behind a real inlet is an assumption with a wide range."
+        source: tr(
+            "Computed from your inputs; an estimate until flown. The loss of a clean cone is from an engineering \
+             library, how much more a duct loses behind a real inlet is an assumption with a wide range.",
+        )
             .to_owned(),
         readout: chart.readout(view.size, found.rows.iter().map(along).collect()),
     }

@@ -5,6 +5,7 @@ use crate::charts::figure::Figure;
 use crate::charts::lines::{HERE, LineChart};
 use crate::charts::sweeps::{Line, SOURCE, View, points, series, shown_along, table};
 use coolpath_core::answer::sweep::{Point, Swept};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, Unit};
 
 /// Knots that cooling costs, over the exit's opening.
@@ -34,15 +35,15 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
-        label: format!(
+        label: tr!(
             "Speed that cooling costs over exit area, {}",
             condition.name
         ),
-        along: format!("net area of the first exit, {}", area.symbol),
-        up: format!("costs, {}", speed.symbol),
+        along: tr!("net area of the first exit, {}", area.symbol),
+        up: tr!("costs, {}", speed.symbol),
         series: vec![series(
             &Line {
-                name: "cooling drag",
+                name: tr("cooling drag"),
                 role: Role::First,
                 value: |point| point.speed_cost_m_s,
                 band: |known| known.speed_cost,
@@ -53,7 +54,7 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
             speed,
         )],
         limits: Vec::new(),
-        marks: vec![(along.from_si(1.0), HERE)],
+        marks: vec![(along.from_si(1.0), tr(HERE))],
     };
     let slope = points
         .first()
@@ -61,17 +62,18 @@ pub fn speed_over_exit(view: &View<'_>) -> Figure {
         .and_then(|(first, last)| Some(cost(last)? - cost(first)?))
         .unwrap_or_default();
     Figure {
-        title: format!(
-            "From the smallest exit to the largest, cooling costs {slope:.1} {} more",
+        title: tr!(
+            "From the smallest exit to the largest, cooling costs {:.1} {} more",
+            slope,
             speed.symbol
         ),
-        topic: format!("Speed over exit opening, {}", condition.name),
-        sentence: "The table shows what that does to the heads.".to_owned(),
+        topic: tr!("Speed over exit opening, {}", condition.name),
+        sentence: tr("The table shows what that does to the heads.").to_owned(),
         svg: chart.svg(size),
         columns: vec![
-            format!("Net area, {}", area.symbol),
-            format!("Costs, {}", speed.symbol),
-            format!("Hottest head, {}", temperature.symbol),
+            tr!("Net area, {}", area.symbol),
+            tr!("Costs, {}", speed.symbol),
+            tr!("Hottest head, {}", temperature.symbol),
         ],
         rows: table(&points, &along, |point| {
             vec![

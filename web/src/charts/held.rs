@@ -3,6 +3,7 @@
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::math::order;
 use coolpath_core::prove::flights::{Checked, Figure as What, Judged, ReadAndPredicted};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -18,8 +19,8 @@ const TEXT: u32 = 14;
 const ROWS: usize = 200;
 
 const SHOWN: [(What, Role, &str); 2] = [
-    (What::HeadHottest, Role::First, "● hottest head"),
-    (What::Oil, Role::Third, "■ oil"),
+    (What::HeadHottest, Role::First, tr_later("● hottest head")),
+    (What::Oil, Role::Third, tr_later("■ oil")),
 ];
 
 /// One window of a figure, shown units.
@@ -82,7 +83,7 @@ fn aside() -> u32 {
 
 /// Bands across the line on which prediction and reading agree.
 fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) -> String {
-    drawn(size, "Predicted against measured, with bands", |area| {
+    drawn(size, tr("Predicted against measured, with bands"), |area| {
         let mut chart = ChartBuilder::on(area)
             .margin(px(MARGIN))
             .margin_right(px(aside()))
@@ -91,8 +92,8 @@ fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) 
             .build_cartesian_2d(low..high, low..high)?;
         axes(
             &mut chart,
-            &format!("read, {symbol}"),
-            &format!("predicted, {symbol}"),
+            &tr!("read, {}", symbol),
+            &tr!("predicted, {}", symbol),
             4,
         )?;
         chart.draw_series(LineSeries::new(
@@ -129,10 +130,10 @@ fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) 
         let mut keys: Vec<&str> = SHOWN
             .into_iter()
             .filter(|(what, ..)| of(*what).next().is_some())
-            .map(|(.., name)| name)
+            .map(|(.., name)| tr(name))
             .collect();
         if points.iter().any(|point| !point.held) {
-            keys.push("× outside its band");
+            keys.push(tr("× outside its band"));
         }
         let keys = keys.into_iter().enumerate();
         chart.draw_series(keys.map(|(at, text)| words(text, 0.985 - line * at as f64)))?;
@@ -168,18 +169,27 @@ pub fn figure(
     let cell = |value: f64| format!("{value:.0}");
     let what = |point: &Point| match point.what {
         What::Oil => "oil",
-        _ => "hottest head",
+        _ => tr("hottest head"),
     };
     Some(Figure {
         title: answer.to_owned(),
-        topic: "Predicted against read".to_owned(),
-        sentence: format!(
-            "{fitted_on}. Each vertical line is a nine-in-ten band; where it crosses the diagonal, the prediction held."
+        topic: tr("Predicted against read").to_owned(),
+        sentence: tr!(
+            "{}. Each vertical line is a nine-in-ten band; where it crosses the diagonal, the prediction held.",
+            fitted_on
         ),
         svg: drawing(&points, unit.symbol, range, size),
-        columns: ["Window", "What", "Read", "Predicted", "From", "To", "Band"]
-            .map(str::to_owned)
-            .to_vec(),
+        columns: [
+            tr("Window"),
+            tr("What"),
+            tr("Read"),
+            tr("Predicted"),
+            tr("From"),
+            "To",
+            tr("Band"),
+        ]
+        .map(str::to_owned)
+        .to_vec(),
         readout: Readout::new(
             size,
             (MARGIN + LABELS_LEFT, aside()),
@@ -196,13 +206,14 @@ pub fn figure(
                     cell(row.predicted),
                     cell(row.low),
                     cell(row.high),
-                    if row.held { "held" } else { "not held" }.to_owned(),
+                    if row.held { "held" } else { tr("not held") }.to_owned(),
                 ]
             })
             .collect(),
-        source:
+        source: tr(
             "Read: what is marked “check only”, with the instruments' corrections. Predicted: the \
-                 model fitted without it, as `coolpath check` does."
-                .to_owned(),
+                 model fitted without it, as `coolpath check` does.",
+        )
+        .to_owned(),
     })
 }

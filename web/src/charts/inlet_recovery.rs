@@ -6,6 +6,7 @@ use crate::charts::lines::{LineChart, Series};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::installation;
+use coolpath_core::language::tr;
 use coolpath_core::path::inlet_map::Incidence;
 
 /// Share below which a loss is none \[-\].
@@ -60,17 +61,17 @@ pub fn figure<'a>(
     let mut lines = vec![series("straight", Role::First, &straight)];
     let askew = climbing != straight;
     if askew {
-        lines.push(series("in a climb", Role::Second, &climbing));
+        lines.push(series(tr("in a climb"), Role::Second, &climbing));
     }
-    let topic = format!("Pressure kept at the lip, {}", inlet.name);
+    let topic = tr!("Pressure kept at the lip, {}", inlet.name);
     let chart = LineChart {
         label: topic.clone(),
-        along: "speed in the opening over that of approach".to_owned(),
-        up: "total pressure kept, %".to_owned(),
+        along: tr("speed in the opening over that of approach").to_owned(),
+        up: tr("total pressure kept, %").to_owned(),
         shades: Vec::new(),
         series: lines,
         limits: Vec::new(),
-        marks: vec![(1.0, "as fast as it comes")],
+        marks: vec![(1.0, tr("as fast as it comes"))],
         crosses: points
             .iter()
             .map(|at| (at.ratio, 100.0 * at.kept))
@@ -80,13 +81,17 @@ pub fn figure<'a>(
         title: title(&points),
         topic,
         sentence: if askew {
-            "Crosses: your conditions. Full line: the stream meets the inlet straight; dashed: at its angle in a climb."
+            tr(
+                "Crosses: your conditions. Full line: the stream meets the inlet straight; dashed: at its angle in a climb.",
+            )
         } else {
-            "Crosses: your conditions. Left of the mark air spills round the lip outside: that costs drag, not pressure."
+            tr(
+                "Crosses: your conditions. Left of the mark air spills round the lip outside: that costs drag, not pressure.",
+            )
         }
         .to_owned(),
         svg: chart.svg(size),
-        columns: ["Condition", "Speed ratio", "Kept, %", "Lost, %"]
+        columns: [tr("Condition"), tr("Speed ratio"), tr("Kept, %"), tr("Lost, %")]
             .map(str::to_owned)
             .to_vec(),
         readout: chart.readout(size, points.iter().map(|at| at.ratio).collect()),
@@ -101,9 +106,11 @@ pub fn figure<'a>(
                 ]
             })
             .collect(),
-        source: "Computed from your inputs. The loss of a thin lip is a momentum balance (Fradenburgh and Wyatt, \
-                 Theoretical Performance Characteristics of Sharp-Lip Inlets at Subsonic Speeds, 1953); what a rounded \
-                 lip tolerates is an estimate. What the place of the inlet costs comes before this."
+        source: tr(
+            "Computed from your inputs. The loss of a thin lip is a momentum balance (Fradenburgh and Wyatt, \
+             Theoretical Performance Characteristics of Sharp-Lip Inlets at Subsonic Speeds, 1953); what a rounded \
+             lip tolerates is an estimate. What the place of the inlet costs comes before this.",
+        )
             .to_owned(),
     }
 }
@@ -124,9 +131,11 @@ fn point(answer: &Answer, place: usize) -> Option<Point<'_>> {
 fn title(points: &[Point<'_>]) -> String {
     let worst = points.iter().min_by(|a, b| a.kept.total_cmp(&b.kept));
     match worst {
-        None => "No condition has an answer".to_owned(),
-        Some(at) if 1.0 - at.kept < NONE => "In no condition does the lip cost pressure".to_owned(),
-        Some(at) => format!(
+        None => tr("No condition has an answer").to_owned(),
+        Some(at) if 1.0 - at.kept < NONE => {
+            tr("In no condition does the lip cost pressure").to_owned()
+        }
+        Some(at) => tr!(
             "The lip costs most in “{}”: {:.0} % of the pressure before the inlet",
             at.condition,
             100.0 * (1.0 - at.kept)

@@ -3,10 +3,16 @@
 use crate::charts::canvas::{Role, drawn, font, number, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
-const STATIONS: [&str; 4] = ["ram", "upper deck", "lower deck", "exit"];
+const STATIONS: [&str; 4] = [
+    "ram",
+    tr_later("upper deck"),
+    tr_later("lower deck"),
+    "exit",
+];
 /// The same where there is no room for two words.
 const SHORT: [&str; 4] = ["ram", "upper", "lower", "exit"];
 /// Charts narrower than this have no room for two words, CSS pixels.
@@ -37,16 +43,16 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
         &STATIONS
     };
     Figure {
-        title: format!(
+        title: tr!(
             "Of {} {} before the inlet, {} cool the cylinders and {} push the air out",
             text(pressures[0]),
             unit.symbol,
             text(across),
             text(pressures[2] - pressures[3]),
         ),
-        topic: format!("Pressure ladder, {}", answer.name),
+        topic: tr!("Pressure ladder, {}", answer.name),
         sentence: String::new(),
-        svg: drawn(size, &format!("Pressure ladder, {}", answer.name), |area| {
+        svg: drawn(size, &tr!("Pressure ladder, {}", answer.name), |area| {
             let low = pressures.iter().copied().fold(0.0, f64::min);
             let high = pressures.iter().copied().fold(0.1, f64::max);
             let room = 0.12 * (high - low);
@@ -64,7 +70,7 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
                 .label_style(font(14))
                 .x_labels(4)
                 .x_label_formatter(&|x| station(names, *x))
-                .y_desc(format!("above outside static, {}", unit.symbol))
+                .y_desc(tr!("above outside static, {}", unit.symbol))
                 .axis_desc_style(font(14))
                 .y_label_formatter(&|y| number(*y, 3))
                 .draw()?;
@@ -88,15 +94,15 @@ pub fn figure(answer: &Answer, system: UnitSystem, size: Size) -> Figure {
             Ok(())
         }),
         columns: vec![
-            "Station".to_owned(),
-            format!("Pressure above static, {}", unit.symbol),
+            tr("Station").to_owned(),
+            tr!("Pressure above static, {}", unit.symbol),
         ],
         rows: STATIONS
             .iter()
             .zip(pressures)
-            .map(|(name, pressure)| vec![(*name).to_owned(), text(pressure)])
+            .map(|(name, pressure)| vec![tr(name).to_owned(), text(pressure)])
             .collect(),
-        source: "Computed from your inputs; an estimate until flown.".to_owned(),
+        source: tr("Computed from your inputs; an estimate until flown.").to_owned(),
         readout: Readout::new(size, (8 + 62, 8), (-0.5, 3.5), vec![0.0, 1.0, 2.0, 3.0]),
     }
 }
@@ -107,7 +113,7 @@ fn station(names: &[&str; 4], x: f64) -> String {
     if (x - place).abs() > 0.01 || !(0.0..=3.0).contains(&place) {
         return String::new();
     }
-    names[place as usize].to_owned()
+    tr(names[place as usize]).to_owned()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Readout, Size};
 use crate::charts::line_ends;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::rounded_text;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
@@ -121,7 +122,7 @@ fn band(
 
 /// Name of a limit.
 fn limit_name((whose, value): &(&str, f64)) -> String {
-    format!("{whose} limit {}", rounded_text(*value, 3))
+    tr!("{} limit {}", whose, rounded_text(*value, 3))
 }
 
 /// Margins about the plot, CSS pixels.
@@ -131,7 +132,7 @@ const LABELS_BELOW: u32 = 46;
 /// Room over the plot for the names of marks, CSS pixels.
 const NAMES_ABOVE: u32 = 22;
 /// What marks the condition's own value.
-pub const HERE: &str = "you are here";
+pub const HERE: &str = tr_later("you are here");
 
 impl LineChart {
     fn along_ends(&self) -> (f64, f64) {

@@ -9,6 +9,7 @@ use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
 use crate::kit::table_text::{Between, TableText};
 use crate::state::document::file_stem;
+use coolpath_core::language::tr;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -59,7 +60,7 @@ async fn taken(props: Props, refused: Option<AttrValue>, stem: String, way: Way)
     let (name, done) = match way {
         Way::Copy => {
             let text = props.sheet.text(Between::Tab, comma, refused);
-            let then = "Copied: paste it into a spreadsheet.";
+            let then = tr("Copied: paste it into a spreadsheet.");
             return Said::Copied(copied(text, then).await);
         }
         Way::Csv => {
@@ -103,19 +104,19 @@ pub fn Save(props: &Props) -> Html {
     };
     html! {
         <details class="save" name="save" ontoggle={on_toggle}>
-            <summary aria-label={format!("Save: {}", props.sheet.title)}>{ "Save" }</summary>
+            <summary aria-label={tr!("Save: {}", props.sheet.title)}>{ tr("Save") }</summary>
             if *open {
                 <div class="save-body">
                     if props.figure.is_some() {
-                        { button(Way::Png, "Chart as a picture (PNG)") }
-                        { button(Way::Svg, "Chart as a drawing (SVG)") }
+                        { button(Way::Png, tr("Chart as a picture (PNG)")) }
+                        { button(Way::Svg, tr("Chart as a drawing (SVG)")) }
                     }
-                    { button(Way::Csv, "Table as a file (CSV)") }
-                    { button(Way::Copy, "Copy the table") }
+                    { button(Way::Csv, tr("Table as a file (CSV)")) }
+                    { button(Way::Copy, tr("Copy the table")) }
                     <div aria-live="polite">
                         { said.as_ref().map(|said| match said {
                             Said::File(sentence) => html! { <p class="hint">{ sentence.clone() }</p> },
-                            Said::Copied(copied) => copied.view(format!("Text of the table: {}", props.sheet.title)),
+                            Said::Copied(copied) => copied.view(tr!("Text of the table: {}", props.sheet.title)),
                         }) }
                     </div>
                 </div>

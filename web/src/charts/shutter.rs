@@ -8,6 +8,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, usual_oats_k};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
@@ -33,12 +34,12 @@ fn deed(point: &CardPoint, system: UnitSystem) -> String {
     let amount = |kelvin: f64| format!("{:.0} {}", unit.from_si(kelvin), unit.symbol);
     match point.state {
         ShutterState::OpenTooHot { excess } => {
-            format!("fully open; oil {} above target", amount(excess.value))
+            tr!("fully open; oil {} above target", amount(excess.value))
         }
         ShutterState::ClosedTooCold { shortfall } => {
-            format!("fully closed; oil {} below target", amount(shortfall.value))
+            tr!("fully closed; oil {} below target", amount(shortfall.value))
         }
-        _ => format!("holds at {:.0} % open", 100.0 * point.opening),
+        _ => tr!("holds at {:.0} % open", 100.0 * point.opening),
     }
 }
 
@@ -51,12 +52,16 @@ fn answer(condition: &Condition, points: &[CardPoint], system: UnitSystem) -> St
         .collect();
     let target = shown(condition.oil_target.value);
     match (held.first(), held.last()) {
-        (Some(first), Some(last)) => format!(
-            "The shutter holds {target} oil from {} to {} OAT",
+        (Some(first), Some(last)) => tr!(
+            "The shutter holds {} oil from {} to {} OAT",
+            target,
             shown(first.oat.value),
             shown(last.oat.value)
         ),
-        _ => format!("The shutter cannot hold {target} oil at any OAT on this chart"),
+        _ => tr!(
+            "The shutter cannot hold {} oil at any OAT on this chart",
+            target
+        ),
     }
 }
 
@@ -73,7 +78,7 @@ fn drawing(
     let percent = |opening: f64| 100.0 * opening;
     drawn(
         size,
-        &format!("Shutter opening over OAT, {}", condition.name),
+        &tr!("Shutter opening over OAT, {}", condition.name),
         |area| {
             let mut chart = ChartBuilder::on(area)
                 .margin(px(8))
@@ -83,7 +88,7 @@ fn drawing(
             axes(
                 &mut chart,
                 &format!("OAT, {}", temperature.symbol),
-                "open, %",
+                tr("open, %"),
                 3,
             )?;
             let outline: Vec<(f64, f64)> = points
@@ -145,16 +150,16 @@ pub fn figure(
     };
     Figure {
         title: answer(condition, points, system),
-        topic: format!("Shutter opening over OAT, {}", condition.name),
-        sentence: "Triangles: at its stop.".to_owned(),
+        topic: tr!("Shutter opening over OAT, {}", condition.name),
+        sentence: tr("Triangles: at its stop.").to_owned(),
         svg: drawing(condition, points, (least, most), system, size),
         columns: vec![
             format!("OAT, {}", temperature.symbol),
-            "Opening".to_owned(),
-            "Band of the loss tables".to_owned(),
-            format!("Oil, {}", temperature.symbol),
-            format!("Oil, jammed shut, {}", temperature.symbol),
-            format!("Oil, jammed open, {}", temperature.symbol),
+            tr("Opening").to_owned(),
+            tr("Band of the loss tables").to_owned(),
+            tr!("Oil, {}", temperature.symbol),
+            tr!("Oil, jammed shut, {}", temperature.symbol),
+            tr!("Oil, jammed open, {}", temperature.symbol),
         ],
         rows: points
             .iter()
@@ -174,8 +179,10 @@ pub fn figure(
                 ]
             })
             .collect(),
-        source: "Loss of the disc after Weisbach; the band spans what is likely for every assumption. Triangles \
-                 mark a shutter at its stop. An estimate until flown."
+        source: tr(
+            "Loss of the disc after Weisbach; the band spans what is likely for every assumption. Triangles \
+             mark a shutter at its stop. An estimate until flown.",
+        )
             .to_owned(),
         readout: Readout::new(
             size,
@@ -209,15 +216,15 @@ pub fn jams(
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
-        label: format!("Oil with a jammed shutter, {}", condition.name),
+        label: tr!("Oil with a jammed shutter, {}", condition.name),
         along: format!("OAT, {}", unit.symbol),
-        up: format!("oil, {}", unit.symbol),
+        up: tr!("oil, {}", unit.symbol),
         series: vec![
-            line("as set", Role::First, |point| point.oil.value),
-            line("jammed shut", Role::Limit, |point| {
+            line(tr("as set"), Role::First, |point| point.oil.value),
+            line(tr("jammed shut"), Role::Limit, |point| {
                 point.oil_jammed_shut.value
             }),
-            line("jammed open", Role::Third, |point| {
+            line(tr("jammed open"), Role::Third, |point| {
                 point.oil_jammed_open.value
             }),
         ],
@@ -229,19 +236,19 @@ pub fn jams(
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit_k)
     {
-        Some(point) => format!(
+        Some(point) => tr!(
             "Jammed shut, oil goes over your limit at {} {} OAT and above",
             shown(point.oat.value),
             unit.symbol
         ),
-        None => "Even jammed shut, oil stays within your limit".to_owned(),
+        None => tr("Even jammed shut, oil stays within your limit").to_owned(),
     };
     Figure {
         title,
-        topic: format!("Oil with a jammed shutter, {}", condition.name),
+        topic: tr!("Oil with a jammed shutter, {}", condition.name),
         sentence: String::new(),
         svg: chart.svg(size),
-        columns: ["OAT", "As set", "Jammed shut", "Jammed open"]
+        columns: ["OAT", tr("As set"), tr("Jammed shut"), tr("Jammed open")]
             .map(|name| format!("{name}, {}", unit.symbol))
             .to_vec(),
         rows: points
@@ -257,7 +264,7 @@ pub fn jams(
                 .to_vec()
             })
             .collect(),
-        source: "Computed from your inputs; an estimate until flown.".to_owned(),
+        source: tr("Computed from your inputs; an estimate until flown.").to_owned(),
         readout: chart.readout(size, points.iter().map(oat).collect()),
     }
 }

@@ -1,6 +1,7 @@
 //! Where on a chart something holds, in words. Pure.
 
 use coolpath_core::answer::sweep::{Point, crossings};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::Unit;
 
 /// A stretch along a chart, from and to, SI.
@@ -84,27 +85,28 @@ fn ends_on(points: &[Point], (first, last): Stretch) -> (bool, bool) {
 /// Stretches in words, as what follows “stays within”.
 pub(super) fn where_holds(found: &[Stretch], points: &[Point], along: &Unit) -> String {
     if found.is_empty() {
-        return "nowhere on this chart".to_owned();
+        return tr("nowhere on this chart").to_owned();
     }
     let shown = |x| shown(x, along);
     found
         .iter()
         .map(|&(first, last)| match ends_on(points, (first, last)) {
-            (false, false) => "everywhere on this chart".to_owned(),
-            (false, true) => format!("up to {}", shown(last)),
-            (true, false) => format!("from {} up", shown(first)),
-            (true, true) => format!("from {} to {}", shown(first), shown(last)),
+            (false, false) => tr("everywhere on this chart").to_owned(),
+            (false, true) => tr!("up to {}", shown(last)),
+            (true, false) => tr!("from {} up", shown(first)),
+            (true, true) => tr!("from {} to {}", shown(first), shown(last)),
         })
         .collect::<Vec<_>>()
-        .join(" and ")
+        .join(tr(" and "))
 }
 
 /// What a chart of required and available pressure over airspeed says.
 pub(super) fn enough_pressure(points: &[Point], head_limit: f64, speed: &Unit) -> String {
     let found = enough(points, head_limit);
     let over = |side: &str, x: f64| {
-        format!(
-            "{side} {} the heads go over your limit at this power",
+        tr!(
+            "{} {} the heads go over your limit at this power",
+            side,
             shown(x, speed)
         )
     };
@@ -113,16 +115,17 @@ pub(super) fn enough_pressure(points: &[Point], head_limit: f64, speed: &Unit) -
         _ => None,
     };
     match one {
-        _ if points.is_empty() => "No speed of this chart has an answer".to_owned(),
+        _ if points.is_empty() => tr("No speed of this chart has an answer").to_owned(),
         _ if found.is_empty() => {
-            "At no speed of this chart is there enough pressure to hold your head limit".to_owned()
+            tr("At no speed of this chart is there enough pressure to hold your head limit")
+                .to_owned()
         }
         Some((_, (false, false))) => {
-            "At every speed of this chart there is more pressure than the heads need".to_owned()
+            tr("At every speed of this chart there is more pressure than the heads need").to_owned()
         }
-        Some(((from, _), (true, false))) => over("Below", from),
-        Some(((_, to), (false, true))) => over("Above", to),
-        _ => format!(
+        Some(((from, _), (true, false))) => over(tr("Below"), from),
+        Some(((_, to), (false, true))) => over(tr("Above"), to),
+        _ => tr!(
             "At this power the heads stay within your limit only {}",
             where_holds(&found, points, speed)
         ),

@@ -10,11 +10,14 @@ use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::limits::LimitChoice;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::si::knot;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 
-pub(super) const SOURCE: &str = "Computed from your inputs, the shutter fully open; an estimate until flown. \
-    Shaded: the likely range, from the ranges of all assumptions.";
+pub(super) const SOURCE: &str = tr_later(
+    "Computed from your inputs, the shutter fully open; an estimate until flown. \
+    Shaded: the likely range, from the ranges of all assumptions.",
+);
 const STEPS: u32 = 24;
 /// Steps between the places at which bands are computed: they change slowly along a chart.
 const BAND_STEPS: usize = 6;
@@ -156,7 +159,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let (what, along, own) = match swept {
         Swept::Oat => ("OAT", temperature, None),
         _ => (
-            "airspeed (indicated)",
+            tr("airspeed (indicated)"),
             Dimension::Speed.shown(system),
             Some(condition.airspeed.value),
         ),
@@ -171,13 +174,13 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
-        label: format!("Head and oil over {what}, {}", condition.name),
+        label: tr!("Head and oil over {}, {}", what, condition.name),
         along: format!("{what}, {}", along.symbol),
         up: temperature.symbol.to_owned(),
         series: vec![
             series(
                 &Line {
-                    name: "hottest head",
+                    name: tr("hottest head"),
                     role: Role::First,
                     value: |point| Some(point.figures.head_hottest),
                     band: |known| known.head_hottest,
@@ -205,23 +208,23 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             ("oil", temperature.from_si(oil_limit)),
         ],
         marks: own
-            .map(|speed| (along.from_si(speed), HERE))
+            .map(|speed| (along.from_si(speed), tr(HERE)))
             .into_iter()
             .collect(),
     };
     Figure {
-        title: format!(
+        title: tr!(
             "Heads stay within your limit {}, oil {}",
             within(head_limit, |point| point.figures.head_hottest),
             within(oil_limit, |point| point.figures.oil)
         ),
-        topic: format!("Head and oil over {what}, {}", condition.name),
+        topic: tr!("Head and oil over {}, {}", what, condition.name),
         sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
             format!("{what}, {}", along.symbol),
-            format!("Hottest head, {}", temperature.symbol),
-            format!("Oil, {}", temperature.symbol),
+            tr!("Hottest head, {}", temperature.symbol),
+            tr!("Oil, {}", temperature.symbol),
         ],
         rows: table(points, along, |point| {
             vec![
@@ -229,7 +232,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
                 Some(temperature.from_si(point.figures.oil)),
             ]
         }),
-        source: SOURCE.to_owned(),
+        source: tr(SOURCE).to_owned(),
         readout: chart.readout(size, shown_along(points, along)),
     }
 }
@@ -250,12 +253,12 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
-        label: format!(
+        label: tr!(
             "Required and available Δp over airspeed, {}",
             condition.name
         ),
-        along: format!("airspeed (indicated), {}", speed.symbol),
-        up: format!("Δp across the baffles, {}", pressure.symbol),
+        along: tr!("airspeed (indicated), {}", speed.symbol),
+        up: tr!("Δp across the baffles, {}", pressure.symbol),
         series: vec![
             series(
                 &Line {
@@ -283,26 +286,29 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
             ),
         ],
         limits: Vec::new(),
-        marks: vec![(speed.from_si(condition.airspeed.value), HERE)],
+        marks: vec![(speed.from_si(condition.airspeed.value), tr(HERE))],
     };
     let head_limit = installation.engine.head_limit.value;
     Figure {
         title: enough_pressure(points, head_limit, speed),
-        topic: format!(
+        topic: tr!(
             "Required and available Δp over airspeed, {}",
             condition.name
         ),
         sentence: String::new(),
         svg: chart.svg(size),
         columns: vec![
-            format!("Airspeed, {}", speed.symbol),
-            format!("Available, {}", pressure.symbol),
-            format!("Required, {}", pressure.symbol),
+            tr!("Airspeed, {}", speed.symbol),
+            tr!("Available, {}", pressure.symbol),
+            tr!("Required, {}", pressure.symbol),
         ],
         rows: table(points, speed, |point| {
             vec![available(point), required(point)]
         }),
-        source: format!("Required: what brings the hottest head to your limit. {SOURCE}"),
+        source: tr!(
+            "Required: what brings the hottest head to your limit. {}",
+            tr(SOURCE)
+        ),
         readout: chart.readout(size, shown_along(points, speed)),
     }
 }

@@ -5,6 +5,7 @@ use crate::charts::figure::{Figure, Size};
 use crate::charts::lines::{LineChart, Series};
 use coolpath_core::document::installation::Engine;
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::language::tr;
 use coolpath_core::prove::log::{Channel, Criteria, Fate, Kind, Session, Stretch, Why};
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -33,24 +34,29 @@ fn set_aside(session: &Session, shown: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
 fn words(steady: usize, aside: bool) -> (String, String) {
     let (title, mut read) = match steady {
         0 => (
-            "No steady window in this log".to_owned(),
+            tr("No steady window in this log").to_owned(),
             would_take(&Criteria::default()),
         ),
-        1 => ("One steady stretch".to_owned(), "It is shaded.".to_owned()),
+        1 => (
+            tr("One steady stretch").to_owned(),
+            tr("It is shaded.").to_owned(),
+        ),
         count => (
-            format!("{count} steady stretches"),
-            "They are shaded.".to_owned(),
+            tr!("{} steady stretches", count),
+            tr("They are shaded.").to_owned(),
         ),
     };
     if aside {
-        read.push_str(" Crosses were set aside: nothing moves there and back so fast.");
+        read.push_str(tr(
+            " Crosses were set aside: nothing moves there and back so fast.",
+        ));
     }
     (title, read)
 }
 
 /// What a steady window is.
 fn would_take(criteria: &Criteria) -> String {
-    format!(
+    tr!(
         "It would take {:.0} s in which heads and oil change by less than {:.0} °F a minute.",
         criteria.window_s,
         60.0 * criteria.drift_k_s / deltaf(1.0)
@@ -116,8 +122,8 @@ pub fn figure(
         })
         .collect();
     let series: Vec<Series> = [
-        ("hottest head", Role::First),
-        ("coolest head", Role::Second),
+        (tr("hottest head"), Role::First),
+        (tr("coolest head"), Role::Second),
         ("oil", Role::Third),
     ]
     .into_iter()
@@ -138,7 +144,7 @@ pub fn figure(
     let crosses = set_aside(session, |kelvin| unit.from_si(kelvin));
     let (title, sentence) = words(steady.len(), !crosses.is_empty());
     let chart = LineChart {
-        label: "Heads and oil over the log".to_owned(),
+        label: tr("Heads and oil over the log").to_owned(),
         along: "minutes".to_owned(),
         up: unit.symbol.to_owned(),
         series,
@@ -164,17 +170,18 @@ pub fn figure(
             .collect();
     Figure {
         title,
-        topic: "Heads and oil over the log".to_owned(),
+        topic: tr("Heads and oil over the log").to_owned(),
         sentence,
         svg: chart.svg(size),
         columns: vec![
-            "Minute".to_owned(),
-            format!("Hottest head, {}", unit.symbol),
-            format!("Coolest head, {}", unit.symbol),
-            format!("Oil, {}", unit.symbol),
+            tr("Minute").to_owned(),
+            tr!("Hottest head, {}", unit.symbol),
+            tr!("Coolest head, {}", unit.symbol),
+            tr!("Oil, {}", unit.symbol),
         ],
         readout: chart.readout(size, rows.iter().map(|row| row.0).collect()),
         rows: rows.into_iter().map(|row| row.1).collect(),
-        source: "Your log as recorded; values set aside and dead probes are left out.".to_owned(),
+        source: tr("Your log as recorded; values set aside and dead probes are left out.")
+            .to_owned(),
     }
 }

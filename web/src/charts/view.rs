@@ -6,6 +6,7 @@ use crate::charts::table::table;
 use crate::kit::controls::use_unfolding;
 use crate::kit::table_text::TableText;
 use crate::part;
+use coolpath_core::language::tr;
 use web_sys::Element;
 use yew::prelude::*;
 
@@ -89,7 +90,7 @@ fn Numbers(props: &NumbersProps) -> Html {
     let (open, on_toggle) = use_unfolding();
     html! {
         <details class="chart-numbers" ontoggle={on_toggle}>
-            <summary>{ "The numbers" }</summary>
+            <summary>{ tr("The numbers") }</summary>
             if *open { { table(&props.sheet, false) } }
         </details>
     }
@@ -141,7 +142,7 @@ fn Read(props: &ReadProps) -> Html {
     };
     let place = row.and_then(|row| figure.readout.share_of(row));
     let words = row.and_then(|row| figure.row_text(row));
-    let hint = "Point at the chart, or use the arrow keys, to read it.";
+    let hint = tr("Point at the chart, or use the arrow keys, to read it.");
     let said = words.unwrap_or_else(|| hint.to_owned());
     let line = place.map(|place| {
         let x = (place * OVERLAY).to_string();
@@ -156,7 +157,7 @@ fn Read(props: &ReadProps) -> Html {
         return html! { <div class="chart-frame">{ props.chart.clone() }</div> };
     }
     html! { <>
-        <div class="chart-frame" ref={frame} tabindex="0" role="slider" aria-label={format!("Read: {}", figure.topic)}
+        <div class="chart-frame" ref={frame} tabindex="0" role="slider" aria-label={tr!("Read: {}", figure.topic)}
             aria-valuemin="1" aria-valuemax={rows.to_string()} aria-valuenow={row.map_or(1, |row| row + 1).to_string()} aria-valuetext={said.clone()}
             onpointermove={on_move.clone()} onpointerdown={on_move} onpointerleave={on_leave} onkeydown={on_key}>
             { props.chart.clone() }

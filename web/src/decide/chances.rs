@@ -19,6 +19,7 @@ use coolpath_core::answer::sampling::{
 };
 use coolpath_core::decide::chances::{Rank, how_to_measure, ranking};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -60,14 +61,14 @@ pub fn SurePanel() -> Html {
     };
     html! {
         <details class="section" id="sure">
-            <summary>{ "How sure? Chances, and what to measure next" }</summary>
-            <p class="hint">{ format!("Runs the numbers {DEFAULT_DRAWS} times, each time with every assumption drawn at random from its likely range, and counts how often both limits hold. The same design gives the same odds. Assumptions are taken as independent.") }</p>
-            <div class="buttons"><button type="button" onclick={start}>{ "Run 2,000 trials" }</button></div>
+            <summary>{ tr("How sure? Chances, and what to measure next") }</summary>
+            <p class="hint">{ tr!("Runs the numbers {} times, each time with every assumption drawn at random from its likely range, and counts how often both limits hold. The same design gives the same odds. Assumptions are taken as independent.", DEFAULT_DRAWS) }</p>
+            <div class="buttons"><button type="button" onclick={start}>{ tr("Run 2,000 trials") }</button></div>
             <div aria-live="polite">
                 { job.counted("Drawing") }
                 if let Some(done) = job.done() {
                     if *done.design != *design {
-                        <p class="stale">{ "The design has changed: these odds are for the earlier one. Run the trials again." }</p>
+                        <p class="stale">{ tr("The design has changed: these odds are for the earlier one. Run the trials again.") }</p>
                     }
                     { part!(Results { done: done.clone(), place, system, width }) }
                 }
@@ -129,20 +130,20 @@ fn chances(done: &Done, system: UnitSystem) -> Html {
         .map(|(condition, found)| chance_row(&condition.name, found.as_ref(), system))
         .collect();
     let sheet = TableText::new(
-        "Odds by condition",
+        tr("Odds by condition"),
         &[
-            "Condition",
-            "Hottest head",
-            "Oil",
+            tr("Condition"),
+            tr("Hottest head"),
+            tr("Oil"),
             "Δp",
-            "Cooling drag",
-            "Odds within both limits",
+            tr("Cooling drag"),
+            tr("Odds within both limits"),
         ],
         rows,
     );
     html! {
         <>
-            <p class="hint">{ "Three numbers: one trial in ten comes out below the first, half below the second, one in ten above the third." }</p>
+            <p class="hint">{ tr("Three numbers: one trial in ten comes out below the first, half below the second, one in ten above the third.") }</p>
             { part!(TableView { sheet }) }
         </>
     }
@@ -185,8 +186,8 @@ fn SpreadOf(props: &SpreadProps) -> Html {
     };
     let list: Vec<chances::Row> = done.summaries.iter().enumerate().map(row).collect();
     let what = match props.what {
-        Spread::Heads => "Hottest head",
-        Spread::Oil => "Oil",
+        Spread::Heads => tr("Hottest head"),
+        Spread::Oil => tr("Oil"),
     };
     let (draws, _) = done.sampling.progress();
     let size = Size {
@@ -199,16 +200,16 @@ fn SpreadOf(props: &SpreadProps) -> Html {
 
 fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<String> {
     let Some(found) = summary else {
-        return vec![name.to_owned(), "No answer.".to_owned()];
+        return vec![name.to_owned(), tr("No answer.").to_owned()];
     };
     let notes: Vec<String> = [
-        (found.without_air, "no air flow, counted as over limit"),
-        (found.contradictions, "skipped: impossible combination"),
-        (found.unsolved, "no solution, counted as over limit"),
+        (found.without_air, tr("no air flow, counted as over limit")),
+        (found.contradictions, tr("skipped: impossible combination")),
+        (found.unsolved, tr("no solution, counted as over limit")),
     ]
     .into_iter()
     .filter(|(count, _)| *count > 0)
-    .map(|(count, why)| format!("; {count} trials {why}"))
+    .map(|(count, why)| tr!("; {} trials {}", count, why))
     .collect();
     let left_out = notes.concat();
     vec![
@@ -217,11 +218,12 @@ fn chance_row(name: &str, summary: Option<&Summary>, system: UnitSystem) -> Vec<
         three(&found.oil, Dimension::Temperature, system),
         three(&found.baffle_drop, Dimension::Pressure, system),
         three(&found.drag, Dimension::Force, system),
-        format!(
-            "{} (heads {}, oil {}){left_out}",
+        tr!(
+            "{} (heads {}, oil {}){}",
             percent(found.both_inside),
             percent(found.head_inside),
-            percent(found.oil_inside)
+            percent(found.oil_inside),
+            left_out
         ),
     ]
 }
@@ -235,7 +237,7 @@ fn Matter(props: &ResultsProps) -> Html {
         html! {
             <ol>
                 { for ranks.into_iter().filter(|rank| rank.share > 0.005).take(LISTED).map(|rank| html! {
-                    <li>{ format!(
+                    <li>{ tr!(
                         "{}: measuring this narrows the range by {}. {}",
                         rank.input.label,
                         percent(rank.narrowing),
@@ -247,12 +249,12 @@ fn Matter(props: &ResultsProps) -> Html {
     };
     html! {
         <>
-            <h3>{ "Which assumptions matter most" }</h3>
-            <h4>{ format!("What to measure next, for the heads in “{name}”") }</h4>
+            <h3>{ tr("Which assumptions matter most") }</h3>
+            <h4>{ tr!("What to measure next, for the heads in “{}”", name) }</h4>
             { list(ranking(sampling, place, |drawn| drawn.head)) }
-            <h4>{ format!("What to measure next, for the oil in “{name}”") }</h4>
+            <h4>{ tr!("What to measure next, for the oil in “{}”", name) }</h4>
             { list(ranking(sampling, place, |drawn| drawn.oil)) }
-            <p class="hint">{ "Ranked by how much knowing each one would narrow the answer, not by how wide its range is. Once you have measured one, mark its field as measured." }</p>
+            <p class="hint">{ tr("Ranked by how much knowing each one would narrow the answer, not by how wide its range is. Once you have measured one, mark its field as measured.") }</p>
         </>
     }
 }

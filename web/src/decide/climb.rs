@@ -15,6 +15,7 @@ use coolpath_core::decide::climb::{
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::condition::Mixture;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::si::degf;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -24,7 +25,7 @@ const TARGET: &str = "climb-target";
 
 /// What may be held.
 const TO_HOLD: Range<'static> = Range {
-    label: "CHT to hold",
+    label: tr_later("CHT to hold"),
     ends: (degf(80.0), degf(800.0)),
     dimension: Dimension::Temperature,
 };
@@ -42,10 +43,10 @@ pub fn ClimbPanel() -> Html {
     let unit = Dimension::Temperature.shown(system).symbol;
     html! {
         <details class="section" id="climb" ontoggle={on_toggle}>
-            <summary>{ "Safe climb speed" }</summary>
+            <summary>{ tr("Safe climb speed") }</summary>
             if *open {
                 <div class="fields">
-                    { part!(PanelField { of: key(TARGET), label: "CHT to hold", unit, usual, judged: target.clone().map(drop) }) }
+                    { part!(PanelField { of: key(TARGET), label: tr("CHT to hold"), unit, usual, judged: target.clone().map(drop) }) }
                 </div>
                 // Always one child: a list that grows would build the field anew and lose its focus.
                 { target.ok().zip(design.conditions.get(place))
@@ -59,35 +60,35 @@ pub fn ClimbPanel() -> Html {
 fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSystem) -> Html {
     let installation = &design.installation;
     let speed = |m_s: f64| format::quantity(m_s, Dimension::Speed, system, 3);
-    let percent = |share: f64| format!("{:.0} % of rated power", 100.0 * share);
+    let percent = |share: f64| tr!("{:.0} % of rated power", 100.0 * share);
     let held = format::quantity(target, Dimension::Temperature, system, 3);
     let slowest = match slowest_airspeed(installation, condition, target) {
-        Ok(Holding::From(found)) => format!("{} indicated, at this power", speed(found)),
-        Ok(Holding::Everywhere) => format!("any from {} up", speed(SPEEDS_M_S.0)),
-        Ok(Holding::Nowhere) => format!("none up to {}", speed(SPEEDS_M_S.1)),
+        Ok(Holding::From(found)) => tr!("{} indicated, at this power", speed(found)),
+        Ok(Holding::Everywhere) => tr!("any from {} up", speed(SPEEDS_M_S.0)),
+        Ok(Holding::Nowhere) => tr!("none up to {}", speed(SPEEDS_M_S.1)),
         Err(error) => error.to_string(),
     };
     let largest = match largest_power(installation, condition, target) {
         Ok(Holding::From(found)) => {
-            format!(
+            tr!(
                 "{}, at {} indicated",
                 percent(found),
                 speed(condition.airspeed.value)
             )
         }
-        Ok(Holding::Everywhere) => format!("any up to {}", percent(POWERS.1)),
-        Ok(Holding::Nowhere) => format!("none down to {}", percent(POWERS.0)),
+        Ok(Holding::Everywhere) => tr!("any up to {}", percent(POWERS.1)),
+        Ok(Holding::Nowhere) => tr!("none down to {}", percent(POWERS.0)),
         Err(error) => error.to_string(),
     };
     let name = |mixture: Mixture| match mixture {
-        Mixture::FullRich => "full rich",
-        Mixture::BestPower => "best power",
-        Mixture::PeakEgt => "peak EGT",
-        Mixture::LeanOfPeak => "lean of peak EGT",
-        Mixture::FuelFlow => "by fuel flow",
-        Mixture::RichByEgt => "rich of peak by EGT",
-        Mixture::LeanByEgt => "lean of peak by EGT",
-        Mixture::Ratio => "by fuel–air ratio",
+        Mixture::FullRich => tr("full rich"),
+        Mixture::BestPower => tr("best power"),
+        Mixture::PeakEgt => tr("peak EGT"),
+        Mixture::LeanOfPeak => tr("lean of peak EGT"),
+        Mixture::FuelFlow => tr("by fuel flow"),
+        Mixture::RichByEgt => tr("rich of peak by EGT"),
+        Mixture::LeanByEgt => tr("lean of peak by EGT"),
+        Mixture::Ratio => tr("by fuel–air ratio"),
     };
     let now =
         coolpath_core::answer::solve_condition::solve_condition(installation, condition, None)
@@ -96,7 +97,7 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
                 coolpath_core::answer::head_readings::hottest_reading(installation, &found)
             });
     let rows: Vec<(String, String)> = match mixtures(installation, condition) {
-        Err(error) => vec![("Mixture".to_owned(), error.to_string())],
+        Err(error) => vec![(tr("Mixture").to_owned(), error.to_string())],
         Ok(found) => found
             .into_iter()
             .map(|(mixture, head)| {
@@ -105,13 +106,13 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
                         format::quantity(head - now, Dimension::TemperatureDifference, system, 2);
                     let sign = if head > now { "+" } else { "" };
                     if mixture == condition.mixture {
-                        " (as it is)".to_owned()
+                        tr(" (as it is)").to_owned()
                     } else {
                         format!(" ({sign}{by})")
                     }
                 });
                 (
-                    format!("Hottest head, {}", name(mixture)),
+                    tr!("Hottest head, {}", name(mixture)),
                     format!("{}{change}", format::temperature(head, system)),
                 )
             })
@@ -120,11 +121,11 @@ fn answers(design: &Design, condition: &Condition, target: f64, system: UnitSyst
     html! {
         <>
             <dl class="numbers">
-                <div><dt>{ format!("Slowest airspeed that holds {held}") }</dt><dd>{ slowest }</dd></div>
-                <div><dt>{ format!("Largest power that holds {held}") }</dt><dd>{ largest }</dd></div>
+                <div><dt>{ tr!("Slowest airspeed that holds {}", held) }</dt><dd>{ slowest }</dd></div>
+                <div><dt>{ tr!("Largest power that holds {}", held) }</dt><dd>{ largest }</dd></div>
                 { for rows.into_iter().map(|(what, words)| html! { <div><dt>{ what }</dt><dd>{ words }</dd></div> }) }
             </dl>
-            <p class="hint">{ format!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open cowl flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
+            <p class="hint">{ tr!("For “{}”, at its own outside air. Hot in flight: reduce power, level off, speed up, enrich, open cowl flaps, return. Mixture only as your engine's manual permits at this power.", condition.name) }</p>
         </>
     }
 }

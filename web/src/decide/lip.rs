@@ -9,12 +9,13 @@ use crate::kit::unfolding::Unfolding;
 use crate::part;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Inlet;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// The panel; it draws only while it stands open.
 #[function_component]
 pub fn LipPanel() -> Html {
-    html! { <Unfolding id="lip" title="Inlet lip">{ part!(Drawn) }</Unfolding> }
+    html! { <Unfolding id="lip" title={tr("Inlet lip")}>{ part!(Drawn) }</Unfolding> }
 }
 
 #[function_component]
@@ -36,9 +37,9 @@ fn Drawn() -> Html {
         .iter()
         .filter_map(|place| design.installation.inlets.get(*place));
     html! { <>
-        <p class="hint">{ "An opening that draws air faster than it comes pulls it round the lip, and the flow separates inside. So it does where the stream meets the inlet at too great an angle." }</p>
+        <p class="hint">{ tr("An opening that draws air faster than it comes pulls it round the lip, and the flow separates inside. So it does where the stream meets the inlet at too great an angle.") }</p>
         if places.len() > 1 {
-            { option_field("lip-inlet", "Inlet", names.map(|inlet| inlet.name.clone()), *asked, move |at| asked.set(at)) }
+            { option_field("lip-inlet", tr("Inlet"), names.map(|inlet| inlet.name.clone()), *asked, move |at| asked.set(at)) }
         }
         { part!(FigureView { figure: inlet_recovery::figure(inlet, place, answered, size) }) }
     </> }

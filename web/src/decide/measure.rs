@@ -13,6 +13,7 @@ use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::sampling::DEFAULT_SEED;
 use coolpath_core::decide::next::{COOLER_K, Stage, Worth, worths};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -41,7 +42,7 @@ struct Ranked {
 
 fn quantity(asked: Limit) -> &'static str {
     match asked {
-        Limit::Head => "hottest head",
+        Limit::Head => tr("hottest head"),
         Limit::Oil => "oil",
     }
 }
@@ -79,9 +80,9 @@ pub fn MeasureNext(props: &Props) -> Html {
     };
     let name = props.design.condition_name(props.place);
     html! {
-        <section id="measure-next" aria-label="What should I measure next?">
-            <h3>{ "What should I measure next?" }</h3>
-            { option_field("measure-asked", "I want to be surer of", ["the hottest head", "the oil"].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
+        <section id="measure-next" aria-label={tr("What should I measure next?")}>
+            <h3>{ tr("What should I measure next?") }</h3>
+            { option_field("measure-asked", tr("I want to be surer of"), [tr("the hottest head"), tr("the oil")].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
             <div aria-live="polite">
                 { job.counted("Ranking what could be measured") }
                 if let Some(ranked) = job.done() {
@@ -98,7 +99,7 @@ pub fn MeasureNext(props: &Props) -> Html {
 fn ends((low, high): (f64, f64), system: UnitSystem) -> String {
     let from = format::degrees(low, system);
     let number = from.split(' ').next().unwrap_or("");
-    format!("{number} to {}", format::degrees(high, system))
+    tr!("{} to {}", number, format::degrees(high, system))
 }
 
 /// Width of a band.
@@ -111,14 +112,14 @@ fn width((low, high): (f64, f64), system: UnitSystem) -> String {
 fn hours(worth: &Worth) -> String {
     let hours = worth.candidate.hangar_hours();
     let flight = if worth.candidate.is_flown() {
-        "a flight"
+        tr("a flight")
     } else {
-        "no flight"
+        tr("no flight")
     };
     if hours > 0.0 {
         format!("{hours} h, {flight}")
     } else {
-        format!("none, {flight}")
+        tr!("none, {}", flight)
     }
 }
 
@@ -127,8 +128,10 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
     let what = quantity(ranked.asked);
     let best = ranked.found.first();
     let Some(best) = best.filter(|worth| worth.narrowing >= WORTHWHILE) else {
-        return format!(
-            "Nothing on this list would narrow the {what} in “{name}”: what remains is the model’s own error, and how well that condition is known."
+        return tr!(
+            "Nothing on this list would narrow the {} in “{}”: what remains is the model’s own error, and how well that condition is known.",
+            what,
+            name
         );
     };
     // On the ground first, where that is worth most of the flight.
@@ -140,17 +143,20 @@ fn headline(ranked: &Ranked, name: &str, system: UnitSystem) -> String {
             worth.candidate != best.candidate && ranked.stage == Stage::BeforeFirstFlight
         });
     let before = ground.map_or_else(String::new, |worth| {
-        format!(
+        tr!(
             " Before any flight: {}, {:.0} % narrower.",
             format::uncapitalled(worth.candidate.label(ranked.stage)),
             100.0 * worth.narrowing
         )
     });
-    format!(
-        "{}: the {what} in “{name}” then lies in a band of {} eight times in ten, today in one of {}.{before}",
+    tr!(
+        "{}: the {} in “{}” then lies in a band of {} eight times in ten, today in one of {}.{}",
         best.candidate.label(ranked.stage),
+        what,
+        name,
         width(best.after, system),
         width(best.today, system),
+        before,
     )
 }
 
@@ -171,14 +177,14 @@ fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> TableText {
         .collect();
     let what = quantity(ranked.asked);
     TableText::new(
-        format!("What to measure next for the {what} in “{name}”"),
+        tr!("What to measure next for the {} in “{}”", what, name),
         &[
-            "Measure",
-            "Band afterwards",
-            "Width",
-            "Narrower by",
-            "Hangar time",
-            "How",
+            tr("Measure"),
+            tr("Band afterwards"),
+            tr("Width"),
+            tr("Narrower by"),
+            tr("Hangar time"),
+            tr("How"),
         ],
         rows,
     )
@@ -187,15 +193,16 @@ fn table(ranked: &Ranked, name: &str, system: UnitSystem) -> TableText {
 /// What stands behind the numbers.
 fn notes(ranked: &Ranked, design: &Design, system: UnitSystem) -> String {
     let fit = if ranked.stage == Stage::BeforeFirstFlight && !design.readings.is_empty() {
-        "You have readings that the design was not fitted to yet: calibrate first, under Fly. "
+        tr("You have readings that the design was not fitted to yet: calibrate first, under Fly. ")
     } else {
         ""
     };
-    format!(
-        "{fit}Eight cases in ten lie in a band, shown about where it is expected today; where its middle will \
+    tr!(
+        "{}Eight cases in ten lie in a band, shown about where it is expected today; where its middle will \
          lie, the reading tells. The instruments’ errors and the model’s own are in it: of the model’s, a test \
          teaches the part that is the same in all conditions. Climb and cruise are flown with the shutter \
          open, the climb on a day {} cooler. Hours and most instrument errors are from memory.",
+        fit,
         format::difference(COOLER_K, system)
     )
 }

@@ -15,6 +15,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::part;
 use crate::state::Action;
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::language::tr;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -63,13 +64,13 @@ pub fn Bench() -> Html {
     let body = match page {
         Page::Drawing => html! { <>
             <div class="bench" onkeydown={on_key}>
-                <section class="draw" id="drawing" aria-label="Drawing">
+                <section class="draw" id="drawing" aria-label={tr("Drawing")}>
                     { part!(DrawingPane { selected: part, on_select: on_select.clone() }) }
                 </section>
                 { part!(PartPanel { part, open: *sheet, on_select, on_close }) }
             </div>
             { part!(Strip) }
-            <nav class="jobs phone-jobs" aria-label="Decisions">{ jobs() }</nav>
+            <nav class="jobs phone-jobs" aria-label={tr("Decisions")}>{ jobs() }</nav>
             { pages(page) }
             { part!(Cautions) }
         </> },
@@ -93,9 +94,9 @@ pub fn Bench() -> Html {
 /// The three decisions.
 pub fn jobs() -> Html {
     html! { <>
-        <a class="button primary" href="#size">{ "Size the openings" }</a>
-        <a class="button" href="#compare">{ "Plenum or seals?" }</a>
-        <a class="button" href="#card">{ "Shutter today" }</a>
+        <a class="button primary" href="#size">{ tr("Size the openings") }</a>
+        <a class="button" href="#compare">{ tr("Plenum or seals?") }</a>
+        <a class="button" href="#card">{ tr("Shutter today") }</a>
     </> }
 }
 
@@ -105,10 +106,10 @@ fn pages(page: Page) -> Html {
         html! { <a {href} aria-current={(to == page).then_some("page")}>{ name }</a> }
     };
     html! {
-        <nav class="pages" aria-label="Pages of the design">
-            { link(Page::Drawing, "#design", "Drawing") }
-            { link(Page::Inputs, "#inputs", "All inputs") }
-            { link(Page::Results, "#results", "All results") }
+        <nav class="pages" aria-label={tr("Pages of the design")}>
+            { link(Page::Drawing, "#design", tr("Drawing")) }
+            { link(Page::Inputs, "#inputs", tr("All inputs")) }
+            { link(Page::Results, "#results", tr("All results")) }
         </nav>
     }
 }
@@ -130,21 +131,21 @@ fn Results() -> Html {
     let lines = reference_lines::lines(&design, &found, system);
     html! {
         <div class="results" id="results" tabindex="-1">
-            <section class="section" id="answers" aria-label="All conditions">
-                <h2>{ "All conditions" }</h2>
+            <section class="section" id="answers" aria-label={tr("All conditions")}>
+                <h2>{ tr("All conditions") }</h2>
                 { for headline::sentences(&answers, system).into_iter().map(|(under, text)| html! {
                     <p class={if under { "headline" } else { "headline outside" }}>{ text }</p>
                 }) }
                 { part!(Save { sheet: summary_sheet::sheet(&design, &answers, &bands, system) }) }
-                <div class="scroll" tabindex="0" role="region" aria-label="Answers per condition">
+                <div class="scroll" tabindex="0" role="region" aria-label={tr("Answers per condition")}>
                     { part!(Summary { design, answers, bands, system, shown: place, on_show }) }
                 </div>
-                <p class="hint">{ "Small range under a number: 9 chances in 10. Temperatures are rounded." }</p>
+                <p class="hint">{ tr("Small range under a number: 9 chances in 10. Temperatures are rounded.") }</p>
             </section>
             { part!(ConditionView) }
             <details class="section" id="practice">
-                <summary>{ "What practitioners say, beside this design" }</summary>
-                <p class="hint">{ "Common practice, without a source; each holds for its own condition only." }</p>
+                <summary>{ tr("What practitioners say, beside this design") }</summary>
+                <p class="hint">{ tr("Common practice, without a source; each holds for its own condition only.") }</p>
                 <dl class="numbers">
                     { for lines.into_iter().map(|line| html! { <div><dt>{ line.rule }</dt><dd>{ line.own }</dd></div> }) }
                 </dl>

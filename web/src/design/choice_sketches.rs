@@ -171,8 +171,8 @@ mod tests {
                 if option.value == "neither" || option.value == "typed" {
                     continue;
                 }
-                let lines = sketch(id, option.value).expect(option.phrase);
-                assert!(!seen.contains(&lines), "{} again", option.phrase);
+                let lines = sketch(id, option.value).expect(option.value);
+                assert!(!seen.contains(&lines), "{} again", option.phrase());
                 seen.push(lines);
                 // Upright and level lines have one number, the others pairs.
                 let mut wanted = Vec::new();

@@ -19,6 +19,7 @@ use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use web_sys::Element;
 use yew::prelude::*;
@@ -34,10 +35,10 @@ pub struct Props {
 
 /// Views and what they are called.
 const VIEWS: [(View, &str); 4] = [
-    (View::All, "All"),
-    (View::Side, "Side"),
-    (View::Front, "Front"),
-    (View::Plan, "Plan"),
+    (View::All, tr_later("All")),
+    (View::Side, tr_later("Side")),
+    (View::Front, tr_later("Front")),
+    (View::Plan, tr_later("Plan")),
 ];
 /// Below this room one view is shown at a time, with parts as large as a finger, CSS px.
 const NARROW: f64 = 600.0;
@@ -163,9 +164,9 @@ fn DrawnPage(props: &Shown) -> Html {
     let edit = on_select.reform(|_: MouseEvent| Part::Condition);
     html! { <>
         <div class="draw-bar">
-            <p><strong>{ format!("{}, {}.", condition.name, manner(condition, system)) }</strong>{ " Click a part to edit it." }</p>
+            <p><strong>{ format!("{}, {}.", condition.name, manner(condition, system)) }</strong>{ tr(" Click a part to edit it.") }</p>
             { view_switch(shown, narrow, &chosen_view) }
-            <button type="button" class="quiet" onclick={edit}>{ "Edit this condition" }</button>
+            <button type="button" class="quiet" onclick={edit}>{ tr("Edit this condition") }</button>
         </div>
         <div ref={whole} class="drawing-frame sheet-frame">
             <div ref={frame} class="sheet-room" onclick={on_click} onkeydown={on_key}>
@@ -210,11 +211,11 @@ fn view_switch(shown: View, narrow: bool, chosen_view: &UseStateHandle<Option<Vi
         .into_iter()
         .filter(|(one, _)| !(narrow && *one == View::All));
     html! {
-        <div class="view-switch" role="group" aria-label="View">
+        <div class="view-switch" role="group" aria-label={tr("View")}>
             { for offered.map(|(one, name)| {
                 let chosen_view = chosen_view.clone();
                 let turn = Callback::from(move |_: MouseEvent| chosen_view.set(Some(one)));
-                html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ name }</button> }
+                html! { <button type="button" class="quiet" aria-pressed={(one == shown).to_string()} onclick={turn}>{ tr(name) }</button> }
             }) }
         </div>
     }
@@ -337,7 +338,7 @@ impl Still<'_> {
                 format::temperature(kelvin, self.system)
             )
         };
-        format!(
+        tr!(
             "Drawing for {}. Upper deck {}. Lower deck {}. Air through the inlets {}, through the \
              fins {}, through the oil cooler {}.",
             answer.name,

@@ -6,6 +6,7 @@ use crate::kit::page::use_page;
 use coolpath_core::answer::per_inch::{Opening, Worth, worth_of};
 use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -47,9 +48,9 @@ fn worth(design: &Design, place: usize, opening: Opening) -> Option<Worth> {
 
 fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSystem) -> String {
     let (step, per_step) = if system.is_customary(Chosen::Length) {
-        ("+1 in²", 1.0)
+        (tr("+1 in²"), 1.0)
     } else {
-        ("+10 cm²", 10.0 / 6.4516)
+        (tr("+10 cm²"), 10.0 / 6.4516)
     };
     let difference = Dimension::TemperatureDifference.shown(system);
     let change = |kelvin: f64| {
@@ -64,10 +65,12 @@ fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSyste
         let by = unit.from_si(speed.value * per_step);
         let amount = format!("{:.2}", by.abs());
         let verb = if by <= 0.0 { "costs" } else { "gains" };
-        format!(" and {verb} {amount} {} in cruise", unit.symbol)
+        tr!(" and {} {} {} in cruise", verb, amount, unit.symbol)
     });
-    format!(
-        "{step} of {name} is worth {} on CHT, {} on oil{}.",
+    tr!(
+        "{} of {} is worth {} on CHT, {} on oil{}.",
+        step,
+        name,
         change(here.head.value),
         change(here.oil.value),
         cost.unwrap_or_default()

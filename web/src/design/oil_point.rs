@@ -8,6 +8,7 @@ use coolpath_core::answer::known_point::oil_heat_share;
 use coolpath_core::answer::oil_point::{OilPointError, oil_share_of_reading, with_oil_point};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ReferenceKind;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -37,7 +38,7 @@ pub fn OilPoint() -> Html {
             { told.words }
             if let (Some(onclick), Some(asked)) = (take, told.asked) {
                 { " " }
-                <button type="button" {onclick}>{ format!("Take {}", percent(asked)) }</button>
+                <button type="button" {onclick}>{ tr!("Take {}", percent(asked)) }</button>
             }
         </p>
     }
@@ -63,14 +64,16 @@ fn told(design: &Design, system: UnitSystem) -> Option<Told> {
     let assumed = oil_heat_share(installation);
     let only = |words: String| Told { words, asked: None };
     Some(match oil_share_of_reading(design) {
-        Ok(share) if (share - assumed).abs() < SAME => only(format!(
-            "The oil answers your reading of {read}: {} of the power goes into it.",
+        Ok(share) if (share - assumed).abs() < SAME => only(tr!(
+            "The oil answers your reading of {}: {} of the power goes into it.",
+            read,
             percent(share)
         )),
         Ok(share) => Told {
-            words: format!(
-                "Your oil reading of {read}, shutter open, asks for {} of the power into the oil; {} is \
+            words: tr!(
+                "Your oil reading of {}, shutter open, asks for {} of the power into the oil; {} is \
                  assumed.",
+                read,
                 percent(share),
                 percent(assumed)
             ),
@@ -81,8 +84,10 @@ fn told(design: &Design, system: UnitSystem) -> Option<Told> {
                 coolest_k,
                 warmest_k,
             },
-        ) => only(format!(
-            "Oil at {read}: {error}. From {} to {} could be explained.",
+        ) => only(tr!(
+            "Oil at {}: {}. From {} to {} could be explained.",
+            read,
+            error,
             degrees(coolest_k, system),
             degrees(warmest_k, system)
         )),

@@ -19,6 +19,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -121,14 +122,14 @@ pub fn PartPanel(props: &Props) -> Html {
                 <span class="grip" aria-hidden="true"></span>
                 <h2 class="visually-hidden">{ title }</h2>
                 <div class="part-list">
-                    <label class="visually-hidden" for="part-shown">{ "Part" }</label>
+                    <label class="visually-hidden" for="part-shown">{ tr("Part") }</label>
                     <select id="part-shown" onchange={choose}>
                         { for list.iter().map(|other| html! {
                             <option selected={*other == part}>{ other.title(&design, shown) }</option>
                         }) }
                     </select>
                 </div>
-                <button type="button" class="quiet sheet-done" onclick={close}>{ "Done" }</button>
+                <button type="button" class="quiet sheet-done" onclick={close}>{ tr("Done") }</button>
             </div>
             <div class="part-fields" key={format!("{part:?}-{shown}")}>
                 { for first.iter().map(|field| view(field, true)) }
@@ -139,17 +140,17 @@ pub fn PartPanel(props: &Props) -> Html {
             { facts(part, &design, answer.map(AsRef::as_ref), system) }
             if !more.is_empty() {
                 <details class="drawer" key={format!("more-{part:?}")}>
-                    <summary>{ format!("More ({})", more.len()) }</summary>
+                    <summary>{ tr!("More ({})", more.len()) }</summary>
                     <div class="part-fields">{ for more.iter().map(|field| view(field, true)) }</div>
                 </details>
             }
             if !assumed.is_empty() {
                 <details class="drawer assumptions" key={format!("assumed-{part:?}")}>
-                    <summary>{ format!("Assumptions ({})", assumed.len()) }</summary>
+                    <summary>{ tr!("Assumptions ({})", assumed.len()) }</summary>
                     <div class="part-fields">{ for assumed.iter().map(|field| view(field, false)) }</div>
                 </details>
             }
-            <p class="panel-foot"><a href="#inputs">{ "All inputs" }</a><a href="#results">{ "All results" }</a></p>
+            <p class="panel-foot"><a href="#inputs">{ tr("All inputs") }</a><a href="#results">{ tr("All results") }</a></p>
         </section>
     }
 }
@@ -173,7 +174,7 @@ pub fn LimitsPage() -> Html {
     let on_page = move |page| dispatch.emit(Action::NotePage(page));
     name_field(
         "limits-page",
-        "Manual page for these limits",
+        tr("Manual page for these limits"),
         &noted,
         on_page,
     )
@@ -192,74 +193,83 @@ fn facts(part: Part, design: &Design, answer: Option<&Answer>, system: UnitSyste
     let warm = |kelvin: f64| format::temperature(kelvin, system);
     let rows: Vec<(&str, String)> = match part.kind() {
         Kind::Inlet => vec![
-            ("All inlets", area(inlets_m2(installation))),
-            ("Velocity ratio", format::ratio(answer.inlet_velocity_ratio)),
+            (tr("All inlets"), area(inlets_m2(installation))),
+            (
+                tr("Velocity ratio"),
+                format::ratio(answer.inlet_velocity_ratio),
+            ),
         ],
         Kind::Exit | Kind::Flap => vec![
-            ("Net area", area(exit_m2(installation))),
-            ("Exit over inlets", format::ratio(Some(answer.area_ratio))),
+            (tr("Net area"), area(exit_m2(installation))),
+            (
+                tr("Exit over inlets"),
+                format::ratio(Some(answer.area_ratio)),
+            ),
         ],
         Kind::UpperDeck => {
             let mut rows = match &answer.state.sides {
-                None => vec![("Pressure", pressure(answer.upper_deck.value))],
+                None => vec![(tr("Pressure"), pressure(answer.upper_deck.value))],
                 Some(sides) => vec![
-                    ("Pressure, left half", pressure(sides.left.upper_pa)),
-                    ("Pressure, right half", pressure(sides.right.upper_pa)),
+                    (tr("Pressure, left half"), pressure(sides.left.upper_pa)),
+                    (tr("Pressure, right half"), pressure(sides.right.upper_pa)),
                     (
                         if sides.across_kg_s < 0.0 {
-                            "Air across, right to left"
+                            tr("Air across, right to left")
                         } else {
-                            "Air across, left to right"
+                            tr("Air across, left to right")
                         },
                         flow(sides.across_kg_s.abs()),
                     ),
                 ],
             };
-            rows.push(("Air lost past the seals", flow(answer.leak_flow.value)));
+            rows.push((tr("Air lost past the seals"), flow(answer.leak_flow.value)));
             if let Some(cabin) = answer.cabin {
-                rows.push(("Air to the cabin", flow(cabin.flow_kg_s)));
-                rows.push(("Cabin air arrives at", warm(cabin.air_k)));
+                rows.push((tr("Air to the cabin"), flow(cabin.flow_kg_s)));
+                rows.push((tr("Cabin air arrives at"), warm(cabin.air_k)));
             }
             if let Some(share) = answer.full_throttle {
-                rows.push(("Full throttle here", format!("{:.0} %", 100.0 * share)));
+                rows.push((tr("Full throttle here"), format!("{:.0} %", 100.0 * share)));
             }
             rows
         }
         Kind::Engine => {
             let mut rows = vec![
                 (
-                    "Δp across the cylinders",
+                    tr("Δp across the cylinders"),
                     pressure(answer.baffle_drop.value),
                 ),
-                ("Air through the fins", flow(answer.fin_flow.value)),
+                (tr("Air through the fins"), flow(answer.fin_flow.value)),
             ];
             if let Some(sides) = &answer.state.sides {
-                rows.push(("Mean head, left bank", warm(sides.left.head_k)));
-                rows.push(("Mean head, right bank", warm(sides.right.head_k)));
+                rows.push((tr("Mean head, left bank"), warm(sides.left.head_k)));
+                rows.push((tr("Mean head, right bank"), warm(sides.right.head_k)));
             }
             if let Some((head, air)) = worst_fed(&installation.engine) {
-                let less = format!("{head}, {:.0} % less than the mean", 100.0 * (1.0 - air));
-                rows.push(("Least air", less));
+                let less = tr!("{}, {:.0} % less than the mean", head, 100.0 * (1.0 - air));
+                rows.push((tr("Least air"), less));
             }
             rows
         }
         Kind::Limits => vec![
-            ("Hottest CHT", warm(answer.head_hottest.value)),
-            ("Oil temperature", warm(answer.oil.value)),
+            (tr("Hottest CHT"), warm(answer.head_hottest.value)),
+            (tr("Oil temperature"), warm(answer.oil.value)),
         ],
         Kind::Cooler => vec![
-            ("Air", flow(answer.cooler_flow.value)),
-            ("Heat out", of(answer.cooler_heat.value, Dimension::Heat, 3)),
+            (tr("Air"), flow(answer.cooler_flow.value)),
+            (
+                tr("Heat out"),
+                of(answer.cooler_heat.value, Dimension::Heat, 3),
+            ),
         ],
-        Kind::Duct => vec![("Air", flow(answer.cooler_flow.value))],
-        Kind::Shutter => vec![("Now", shutter_words(answer, system))],
+        Kind::Duct => vec![(tr("Air"), flow(answer.cooler_flow.value))],
+        Kind::Shutter => vec![(tr("Now"), shutter_words(answer, system))],
         Kind::LowerDeck => vec![
-            ("Pressure", pressure(answer.lower_deck.value)),
-            ("Air", warm(answer.lower_deck_air.value)),
+            (tr("Pressure"), pressure(answer.lower_deck.value)),
+            (tr("Air"), warm(answer.lower_deck_air.value)),
         ],
-        Kind::Propeller => vec![("Ram at the inlet", pressure(answer.ram.value))],
+        Kind::Propeller => vec![(tr("Ram at the inlet"), pressure(answer.ram.value))],
         Kind::Aircraft | Kind::Condition => vec![(
-            "True airspeed",
+            tr("True airspeed"),
             of(answer.true_airspeed.value, Dimension::Speed, 3),
         )],
     };

@@ -1,6 +1,7 @@
 //! The parts of an installation, and which inputs and choices belong to each. Pure.
 
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 
 /// A part that can be chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -158,19 +159,24 @@ impl Part {
                 .map_or_else(|| else_.to_owned(), Clone::clone)
         };
         match self {
-            Self::Propeller => "Propeller and spinner".to_owned(),
-            Self::Inlet(place) => named(installation.inlets.get(place).map(|e| &e.name), "Inlet"),
-            Self::UpperDeck => "Upper deck and sealing".to_owned(),
-            Self::Engine => "Engine".to_owned(),
-            Self::Limits => "Limits".to_owned(),
-            Self::Duct => "Cooler duct".to_owned(),
-            Self::Shutter => "Shutter".to_owned(),
-            Self::Cooler => "Oil and cooler".to_owned(),
-            Self::LowerDeck => "Lower deck".to_owned(),
-            Self::Exit(place) => named(installation.exits.get(place).map(|e| &e.name), "Exit"),
-            Self::Flap(place) => format!("Cowl flap {}", place + 1),
-            Self::Aircraft => "Aircraft and instruments".to_owned(),
-            Self::Condition => named(design.conditions.get(shown).map(|e| &e.name), "Condition"),
+            Self::Propeller => tr("Propeller and spinner").to_owned(),
+            Self::Inlet(place) => {
+                named(installation.inlets.get(place).map(|e| &e.name), tr("Inlet"))
+            }
+            Self::UpperDeck => tr("Upper deck and sealing").to_owned(),
+            Self::Engine => tr("Engine").to_owned(),
+            Self::Limits => tr("Limits").to_owned(),
+            Self::Duct => tr("Cooler duct").to_owned(),
+            Self::Shutter => tr("Shutter").to_owned(),
+            Self::Cooler => tr("Oil and cooler").to_owned(),
+            Self::LowerDeck => tr("Lower deck").to_owned(),
+            Self::Exit(place) => named(installation.exits.get(place).map(|e| &e.name), tr("Exit")),
+            Self::Flap(place) => tr!("Cowl flap {}", place + 1),
+            Self::Aircraft => tr("Aircraft and instruments").to_owned(),
+            Self::Condition => named(
+                design.conditions.get(shown).map(|e| &e.name),
+                tr("Condition"),
+            ),
         }
     }
 }

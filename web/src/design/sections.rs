@@ -6,6 +6,7 @@ use crate::design::oil_point::OilPoint;
 use crate::design::part_panel::LimitsPage;
 use crate::part;
 use crate::state::List;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// A part of the form.
@@ -33,12 +34,12 @@ fn section_id(part: Part) -> &'static str {
 
 fn title(part: Part) -> &'static str {
     match part {
-        Part::Aircraft => "Aircraft and conditions",
-        Part::Engine => "Engine",
-        Part::Inlets => "Inlets",
-        Part::Decks => "Upper and lower deck",
-        Part::Oil => "Oil, cooler and shutter",
-        Part::Exit => "Exit",
+        Part::Aircraft => tr("Aircraft and conditions"),
+        Part::Engine => tr("Engine"),
+        Part::Inlets => tr("Inlets"),
+        Part::Decks => tr("Upper and lower deck"),
+        Part::Oil => tr("Oil, cooler and shutter"),
+        Part::Exit => tr("Exit"),
     }
 }
 
@@ -53,21 +54,21 @@ pub fn Sections() -> Html {
             { section(Part::Decks, group("decks")) }
             { section(Part::Exit, html! { { list(List::Exits) } }) }
             { section(Part::Oil, html! { <>
-                <h3>{ "Cooler and duct" }</h3>{ group("cooler") }
-                <h3>{ "Shutter" }</h3>{ group("shutter") }
-                <h3>{ "Oil" }</h3>{ group("oil") }
+                <h3>{ tr("Cooler and duct") }</h3>{ group("cooler") }
+                <h3>{ tr("Shutter") }</h3>{ group("shutter") }
+                <h3>{ tr("Oil") }</h3>{ group("oil") }
             </> }) }
             { section(Part::Engine, html! { <>
                 { group("engine") }
                 { part!(LimitsPage) }
-                <h3>{ "Engine cooling data" }</h3>
-                <p class="hint">{ "One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings." }</p>
+                <h3>{ tr("Engine cooling data") }</h3>
+                <p class="hint">{ tr("One point of your engine tells more than any default here. Best is the engine maker's cooling chart, then your own readings.") }</p>
                 { group("reference") }
                 { part!(OilPoint) }
             </> }) }
             { section(Part::Aircraft, html! { <>
-                <h3>{ "Conditions" }</h3>{ list(List::Conditions) }
-                <h3>{ "Aircraft and propeller" }</h3>{ group("airframe") }
+                <h3>{ tr("Conditions") }</h3>{ list(List::Conditions) }
+                <h3>{ tr("Aircraft and propeller") }</h3>{ group("airframe") }
             </> }) }
         </form>
     }

@@ -7,6 +7,7 @@ use coolpath_core::document::example;
 use coolpath_core::document::installation::areas::inlets_m2;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::UnitSystem;
 
 /// One question: the inputs that its answer sets, the first being the one shown.
@@ -21,51 +22,51 @@ pub struct Question {
 pub const QUESTIONS: [Question; 12] = [
     Question {
         targets: &[("airframe.propeller_diameter_m", 0)],
-        ask: "Propeller diameter",
+        ask: tr_later("Propeller diameter"),
     },
     Question {
         targets: &[("inlet.width_m", 0), ("inlet.width_m", 1)],
-        ask: "Width of each of the two inlets",
+        ask: tr_later("Width of each of the two inlets"),
     },
     Question {
         targets: &[("inlet.height_m", 0), ("inlet.height_m", 1)],
-        ask: "Height of each inlet",
+        ask: tr_later("Height of each inlet"),
     },
     Question {
         targets: &[("exit.width_m", 0)],
-        ask: "Width of the exit",
+        ask: tr_later("Width of the exit"),
     },
     Question {
         targets: &[("exit.gap_m", 0)],
-        ask: "Gap of the exit, lip to firewall",
+        ask: tr_later("Gap of the exit, lip to firewall"),
     },
     Question {
         targets: &[("cooler.duct_diameter_m", 0)],
-        ask: "Diameter of the oil cooler's hose",
+        ask: tr_later("Diameter of the oil cooler's hose"),
     },
     Question {
         targets: &[("engine.rated_power_w", 0)],
-        ask: "Rated power",
+        ask: tr_later("Rated power"),
     },
     Question {
         targets: &[("engine.head_limit_k", 0)],
-        ask: "Head limit in your engine's manual",
+        ask: tr_later("Head limit in your engine's manual"),
     },
     Question {
         targets: &[("engine.oil_limit_k", 0)],
-        ask: "Oil limit in your engine's manual",
+        ask: tr_later("Oil limit in your engine's manual"),
     },
     Question {
         targets: &[("condition.airspeed_m_s", 1)],
-        ask: "Best-climb airspeed",
+        ask: tr_later("Best-climb airspeed"),
     },
     Question {
         targets: &[("condition.airspeed_m_s", 2)],
-        ask: "Cruise-climb airspeed",
+        ask: tr_later("Cruise-climb airspeed"),
     },
     Question {
         targets: &[("condition.airspeed_m_s", 3), ("condition.airspeed_m_s", 4)],
-        ask: "Cruise airspeed (indicated)",
+        ask: tr_later("Cruise airspeed (indicated)"),
     },
 ];
 
@@ -84,37 +85,37 @@ pub struct Screen {
 /// The screens, in their order.
 pub const SCREENS: [Screen; 6] = [
     Screen {
-        title: "Engine and propeller",
+        title: tr_later("Engine and propeller"),
         choices: &["engine.cylinders"],
         questions: &[6, 0],
         shown: (View::Side, Some(Part::Engine)),
     },
     Screen {
-        title: "Plenum or seals?",
+        title: tr_later("Plenum or seals?"),
         choices: &["decks.sealing"],
         questions: &[],
         shown: (View::Side, Some(Part::UpperDeck)),
     },
     Screen {
-        title: "Inlets",
+        title: tr_later("Inlets"),
         choices: &[],
         questions: &[1, 2],
         shown: (View::Front, Some(Part::Inlets)),
     },
     Screen {
-        title: "Exit",
+        title: tr_later("Exit"),
         choices: &[],
         questions: &[3, 4],
         shown: (View::Side, Some(Part::Exit)),
     },
     Screen {
-        title: "Oil cooler and shutter",
+        title: tr_later("Oil cooler and shutter"),
         choices: &["shutter.fitted"],
         questions: &[5],
         shown: (View::Side, Some(Part::Shutter)),
     },
     Screen {
-        title: "Limits and speeds",
+        title: tr_later("Limits and speeds"),
         choices: &[],
         questions: &[7, 8, 9, 10, 11],
         shown: (View::Side, None),
@@ -214,7 +215,7 @@ impl Question {
 /// For each answer that is no value, its place and the sentence that says so.
 pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usize, String)>> {
     let mut design = example::design();
-    design.name = "My design".to_owned();
+    design.name = tr("My design").to_owned();
     let mut faults = Vec::new();
     for (id, option) in &answers.options {
         if let Some(choice) = choices::by_id(id) {

@@ -11,6 +11,7 @@ use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -61,7 +62,7 @@ pub fn Strip() -> Html {
     });
     let on_show = use_dispatch().reform(Action::Show);
     html! {
-        <section class="strip" id="strip" aria-label="Conditions">
+        <section class="strip" id="strip" aria-label={tr("Conditions")}>
             { for shown.design.conditions.iter().enumerate().map(|(place, condition)| card(&shown, place, condition, &on_show)) }
         </section>
     }
@@ -77,7 +78,7 @@ pub fn manner(condition: &Condition, system: UnitSystem) -> String {
         2,
     ));
     if condition.phase == Phase::Ground {
-        return format!("on the ground, {altitude}");
+        return tr!("on the ground, {}", altitude);
     }
     let speed = format::quantity(condition.airspeed.value, Dimension::Speed, system, 3);
     format!("{speed}, {altitude}")
@@ -109,7 +110,7 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
             let figures = bands.map(|bands| &bands.figures);
             html! { <>
                 { bar("CHT", answer, figures.map(|f| &f.head_hottest), shown.system) }
-                { bar("Oil", answer, figures.map(|f| &f.oil), shown.system) }
+                { bar(tr("Oil"), answer, figures.map(|f| &f.oil), shown.system) }
             </> }
         }
         Some(Err(error)) => html! { <span class="cond-fault">{ error.to_string() }</span> },
@@ -121,7 +122,7 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
             <span class="cond-head">
                 <span class="cond-name">{ condition.name.clone() }</span>
                 <span class="cond-state">{ verdict::mark(state, 17) }
-                    <span class="visually-hidden">{ format!("{}, odds ", state.words()) }</span>{ odds }</span>
+                    <span class="visually-hidden">{ tr!("{}, odds ", state.words()) }</span>{ odds }</span>
             </span>
             <span class="cond-manner">{ manner(condition, shown.system) }</span>
             { content }

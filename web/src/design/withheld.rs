@@ -2,6 +2,7 @@
 
 use crate::browser::window;
 use crate::kit::page::use_page;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// The list; nothing where nothing is wrong.
@@ -13,7 +14,7 @@ pub fn Withheld() -> Html {
     }
     html! {
         <div class="stale" id="withheld" role="status">
-            <p>{ "No answers until this is mended; nothing of it is lost:" }</p>
+            <p>{ tr("No answers until this is mended; nothing of it is lost:") }</p>
             <ul>
                 { for marked.into_iter().map(|one| {
                     let go = one.element.map(|element| {
@@ -22,7 +23,7 @@ pub fn Withheld() -> Html {
                     html! {
                         <li>{ one.words }{ " " }
                             if let Some(go) = go {
-                                <button type="button" class="quiet" onclick={go}>{ "Go to the field" }</button>
+                                <button type="button" class="quiet" onclick={go}>{ tr("Go to the field") }</button>
                             }
                         </li>
                     }

@@ -1,6 +1,7 @@
 //! One worker, as the page sees it.
 
 use crate::engine::protocol::{Question, Said};
+use coolpath_core::language::tr;
 use js_sys::{Function, Promise, Reflect};
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -79,7 +80,7 @@ impl Hand {
             let (state, mailbox) = (state.clone(), mailbox.clone());
             Closure::new(move || {
                 state.set(State::Gone);
-                mailbox.put(Said::Refused("it stopped".to_owned()));
+                mailbox.put(Said::Refused(tr("it stopped").to_owned()));
             })
         };
         worker.set_onmessage(Some(on_message.as_ref().unchecked_ref()));
@@ -106,13 +107,13 @@ impl Hand {
         self.state.set(State::Asked);
         if self.worker.post_message(&question.sent()).is_err() {
             self.state.set(State::Gone);
-            mailbox.put(Said::Refused("it cannot be asked".to_owned()));
+            mailbox.put(Said::Refused(tr("it cannot be asked").to_owned()));
         }
         async move {
             // What wakes is resolved, never refused.
             let _ = JsFuture::from(woken).await;
             let said = mailbox.said.borrow_mut().take();
-            said.unwrap_or_else(|| Said::Refused("it said nothing".to_owned()))
+            said.unwrap_or_else(|| Said::Refused(tr("it said nothing").to_owned()))
         }
     }
 }

@@ -5,6 +5,7 @@
 //! says why there is nothing. What it keeps of the work only saves time, no answer depends on it: whoever no longer
 //! wants the work asks no more, and how far it is follows from the answers that came.
 
+use coolpath_core::language::tr;
 use js_sys::{Array, Float64Array};
 use wasm_bindgen::{JsCast, JsValue};
 
@@ -96,7 +97,7 @@ impl Said {
         }
         match data.as_f64() {
             Some(version) if version == f64::from(VERSION) => Self::Ready,
-            Some(version) => Self::Refused(format!("an engine of version {version}")),
+            Some(version) => Self::Refused(tr!("an engine of version {}", version)),
             None => Self::Refused(data.as_string().unwrap_or_default()),
         }
     }

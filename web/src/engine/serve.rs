@@ -2,6 +2,7 @@
 
 use crate::engine::protocol::{Question, Said};
 use crate::engine::task::{Begun, Work};
+use coolpath_core::language::{tr, tr_later};
 use std::cell::RefCell;
 use std::future::Future;
 use std::pin::Pin;
@@ -17,7 +18,7 @@ thread_local! {
 }
 
 /// What is answered where the part of the program that answers could not be fetched.
-pub const NOT_FETCHED: &str = "The engine was not fetched.";
+pub const NOT_FETCHED: &str = tr_later("The engine was not fetched.");
 
 /// An answer that the part of the program that knows all work is fetched for.
 pub type Answering = Pin<Box<dyn Future<Output = Said>>>;
@@ -61,7 +62,7 @@ fn said(begun: &mut Begun, Question { from, to, .. }: &Question) -> Result<Said,
         Begun::Pieces(pieces) => {
             let (_, all) = pieces.progress();
             if from > to || *to > all {
-                return Err("There are no such pieces.".to_owned());
+                return Err(tr("There are no such pieces.").to_owned());
             }
             Ok(Said::Numbers(pieces.numbers(*from..*to)))
         }
@@ -89,7 +90,7 @@ pub fn serve(scope: &DedicatedWorkerGlobalScope, answering: fn(Question) -> Answ
         spawn_local(async move {
             let said = match Question::came(&event.data()) {
                 Some(question) => answering(question).await,
-                None => Said::Refused("No question of this version.".to_owned()),
+                None => Said::Refused(tr("No question of this version.").to_owned()),
             };
             // What cannot be sent is missed by the page, which then works itself.
             let _ = own.post_message(&said.sent());

@@ -9,6 +9,7 @@ use crate::kit::short_tasks::Pace;
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Reading;
+use coolpath_core::language::tr;
 use coolpath_core::prove::before_after::{BeforeAfter, ComparedQuantity, Difference};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -64,24 +65,24 @@ pub fn BeforeAfterPanel() -> Html {
     };
     html! {
         <details class="section" id="before-after">
-            <summary>{ "Before and after a change" }</summary>
-            <p class="hint">{ "Two sets of readings, flown on different days, brought by the model to one condition. The design must be the same for both: do not type the change in between. Give each reading its set in the table of readings, and change one thing at a time." }</p>
+            <summary>{ tr("Before and after a change") }</summary>
+            <p class="hint">{ tr("Two sets of readings, flown on different days, brought by the model to one condition. The design must be the same for both: do not type the change in between. Give each reading its set in the table of readings, and change one thing at a time.") }</p>
             if names.len() < 2 {
-                <p>{ "Give the readings two sets first, such as “old seals” and “new seals”." }</p>
+                <p>{ tr("Give the readings two sets first, such as “old seals” and “new seals”.") }</p>
             } else {
                 <div class="fields">
-                    { select("set-before", "Before", 0) }
-                    { select("set-after", "After", 1) }
+                    { select("set-before", tr("Before"), 0) }
+                    { select("set-after", tr("After"), 1) }
                 </div>
                 if let Some(log) = common_log(&design, &pair) {
-                    <p class="stale">{ format!("Both sets have stretches of one flight, “{log}”: what differs between them is no effect of a change.") }</p>
+                    <p class="stale">{ tr!("Both sets have stretches of one flight, “{}”: what differs between them is no effect of a change.", log) }</p>
                 }
-                <div class="buttons"><button type="button" onclick={start} disabled={pair[0] == pair[1]}>{ format!("Compare at “{}”", condition.map_or("", |c| c.name.as_str())) }</button></div>
+                <div class="buttons"><button type="button" onclick={start} disabled={pair[0] == pair[1]}>{ tr!("Compare at “{}”", condition.map_or("", |c| c.name.as_str())) }</button></div>
             }
             <div aria-live="polite">
-                { job.told(|(done, all)| html! { <p><progress value={done.to_string()} max={all.to_string()} aria-label="Comparing" /></p> }) }
+                { job.told(|(done, all)| html! { <p><progress value={done.to_string()} max={all.to_string()} aria-label={tr("Comparing")} /></p> }) }
                 if let Some(found) = job.done() {
-                    if *found.design != *design { <p class="stale">{ "The design or its readings have changed since. Compare again." }</p> }
+                    if *found.design != *design { <p class="stale">{ tr("The design or its readings have changed since. Compare again.") }</p> }
                     { for found.differences.iter().map(|difference| html! {
                         <p class={if difference.is_clear() { "headline" } else { "hint" }}>{ sentence(difference, &found.pair, &found.condition, system) }</p>
                     }) }
@@ -148,13 +149,13 @@ pub fn sentence(
     let (what, dimension, shown): (&str, Dimension, fn(f64, UnitSystem) -> String) =
         match difference.compared {
             ComparedQuantity::HeadMean => (
-                "mean of the heads",
+                tr("mean of the heads"),
                 Dimension::TemperatureDifference,
                 format::degrees,
             ),
             ComparedQuantity::Oil => ("oil", Dimension::TemperatureDifference, format::degrees),
             ComparedQuantity::BaffleDrop => (
-                "Δp across the baffles",
+                tr("Δp across the baffles"),
                 Dimension::Pressure,
                 |si, system| format::quantity(si, Dimension::Pressure, system, 2),
             ),
@@ -174,15 +175,23 @@ pub fn sentence(
     let judged = if difference.is_clear() {
         ""
     } else {
-        " Not clearly a change: it is smaller than the uncertainty that readings and assumptions leave."
+        tr(
+            " Not clearly a change: it is smaller than the uncertainty that readings and assumptions leave.",
+        )
     };
-    format!(
-        "“{after}” against “{before}”, {what} at “{at}”: {sign}{} ± {} {} ({} to {}).{judged}",
+    tr!(
+        "“{}” against “{}”, {} at “{}”: {}{} ± {} {} ({} to {}).{}",
+        after,
+        before,
+        what,
+        at,
+        sign,
         number(change.abs()),
         number(difference.band.wider()),
         unit.symbol,
         shown(difference.before, system),
         shown(difference.after, system),
+        judged,
     )
 }
 

@@ -19,6 +19,7 @@ use crate::part;
 use crate::state::Action;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::prove::calibrate::{
     Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
 };
@@ -60,17 +61,17 @@ pub fn CalibratePanel(props: &StepProps) -> Html {
     };
     html! {
         <details class="section" id="calibrate" open={opened}>
-            <summary>{ "Fit the model to the readings" }</summary>
-            <p class="hint">{ "Finds the values with which the model fits your readings best. It starts from typical values and moves only as far as the readings justify. Stretches of flight are followed with their time constants. Nothing changes until you take the values over." }</p>
+            <summary>{ tr("Fit the model to the readings") }</summary>
+            <p class="hint">{ tr("Finds the values with which the model fits your readings best. It starts from typical values and moves only as far as the readings justify. Stretches of flight are followed with their time constants. Nothing changes until you take the values over.") }</p>
             if design.readings.is_empty() {
-                <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
+                <p>{ tr("There are no readings yet: type some, or add stretches of a log.") }</p>
             } else {
                 { choice(&design, &chosen, &free) }
                 { scatter_fields(system) }
                 if let Err(fault) = &scattered {
                     <p class="fault" role="alert">{ fault }</p>
                 }
-                <div class="buttons"><button type="button" onclick={start} disabled={free.is_empty()}>{ "Find the values" }</button></div>
+                <div class="buttons"><button type="button" onclick={start} disabled={free.is_empty()}>{ tr("Find the values") }</button></div>
             }
             <div aria-live="polite">
                 { job.told(|said| html! { <p>{ said }{ " " }{ job.stop_button() }</p> }) }
@@ -110,10 +111,10 @@ async fn calibrated(
 fn progress(fit: &Calibration) -> String {
     let (tried, considered, all) = fit.progress();
     if fit.fitted().is_none() {
-        format!("Fitting: {tried} sets of values tried.")
+        tr!("Fitting: {} sets of values tried.", tried)
     } else {
         // In tenths, so that the page is not drawn anew at every step.
-        format!(
+        tr!(
             "Weighing the other assumptions: {} %.",
             (10 * considered / all.max(1)) * 10
         )
@@ -127,7 +128,7 @@ fn choice(
 ) -> Html {
     html! {
         <fieldset>
-            <legend>{ "Values to fit" }</legend>
+            <legend>{ tr("Values to fit") }</legend>
             { for Parameter::ALL.into_iter().map(|parameter| {
                 let set = chosen.clone();
                 let own = free.to_vec();
@@ -145,7 +146,7 @@ fn choice(
                     <label class="tick">
                         <input type="checkbox" checked={free.contains(&parameter) && !fixed} disabled={fixed} onchange={on_change} />
                         { parameter.name() }
-                        if fixed { { " (measured or from a chart: not fitted)" } }
+                        if fixed { { tr(" (measured or from a chart: not fitted)") } }
                     </label>
                 }
             }) }
@@ -156,17 +157,17 @@ fn choice(
 const SCATTERS: [(&str, &str, Dimension); 3] = [
     (
         "scatter-0",
-        "CHT readings may be off by",
+        tr_later("CHT readings may be off by"),
         Dimension::TemperatureDifference,
     ),
     (
         "scatter-1",
-        "Oil readings may be off by",
+        tr_later("Oil readings may be off by"),
         Dimension::TemperatureDifference,
     ),
     (
         "scatter-2",
-        "Pressure readings may be off by",
+        tr_later("Pressure readings may be off by"),
         Dimension::Pressure,
     ),
 ];
@@ -182,7 +183,7 @@ fn scatter_of(texts: &[String; 3], system: UnitSystem) -> Result<Scatter, String
         *value = typed::parse(text, dimension, system)
             .ok()
             .filter(|typed| *typed > 0.01 * *value && *typed < 100.0 * *value)
-            .ok_or_else(|| format!("“{label}” must be a number above zero"))?;
+            .ok_or_else(|| tr!("“{}” must be a number above zero", tr(label)))?;
     }
     let [head_k, oil_k, pressure_pa] = values;
     Ok(Scatter {
@@ -200,9 +201,9 @@ fn scatter_fields(system: UnitSystem) -> Html {
         <div class="fields">
             { for SCATTERS.into_iter().zip(values).map(|((id, label, dimension), value)| {
                 let unit = dimension.shown(system);
-                part!(PanelField { of: key(id), label: format!("{label} ({})", unit.symbol), placeholder: rounded_text(unit.from_si(value), 2) })
+                part!(PanelField { of: key(id), label: format!("{} ({})", tr(label), unit.symbol), placeholder: rounded_text(unit.from_si(value), 2) })
             }) }
-            <p class="hint">{ "Instruments and model together, from one reading to the next (one standard deviation; the values shown are estimates, no source read). What it says below is only as good as these." }</p>
+            <p class="hint">{ tr("Instruments and model together, from one reading to the next (one standard deviation; the values shown are estimates, no source read). What it says below is only as good as these.") }</p>
         </div>
     }
 }
@@ -232,15 +233,15 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
     html! {
         <>
             if taken {
-                <p>{ "These values stand in the design. Undo takes them back." }</p>
+                <p>{ tr("These values stand in the design. Undo takes them back.") }</p>
             } else if stale {
-                <p class="stale">{ "The design or its readings have changed since. Find the values again." }</p>
+                <p class="stale">{ tr("The design or its readings have changed since. Find the values again.") }</p>
             }
             <p class="fitted-on">{ headline(of) }{ "." }</p>
             { over_flights(&outcome.whole, view.system) }
             { warnings(outcome) }
             { values(&outcome.fitted, view.system) }
-            <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ "Take these values over" }</button></div>
+            <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ tr("Take these values over") }</button></div>
             { misses(outcome, view.system) }
             <Soon>{ part!(Agreement { outcome: outcome.clone(), of: of.clone(), system: view.system, width: view.width }) }</Soon>
             { predictions(&outcome.predicted, of, view.system) }
@@ -275,7 +276,7 @@ fn warnings(outcome: &Outcome) -> Html {
         .iter()
         .filter(|fitted| !fitted.is_seen())
         .map(|fitted| {
-            format!(
+            tr!(
                 "These readings do not show the {}: the assumed value stays.",
                 fitted.parameter.name()
             )
@@ -283,7 +284,7 @@ fn warnings(outcome: &Outcome) -> Html {
         .collect();
     said.extend(outcome.alike.iter().map(|pair| {
         let [one, two] = pair.parameters;
-        format!(
+        tr!(
             "These readings cannot tell {} and {} apart ({:.0} % alike): trust what they do together, not each.",
             one.name(),
             two.name(),
@@ -291,13 +292,13 @@ fn warnings(outcome: &Outcome) -> Html {
         )
     }));
     said.extend(outcome.fitted.iter().filter(|fitted| fitted.moved.abs() > 2.5).map(|fitted| {
-        format!(
+        tr!(
             "The {} moved far outside what was thought likely: look for a wrong unit, a wrong size or a bad probe first.",
             fitted.parameter.name()
         )
     }));
     if outcome.unusable > 0 {
-        said.push(format!(
+        said.push(tr!(
             "{} moments are incomplete or have no answer; they are left out.",
             outcome.unusable
         ));
@@ -313,7 +314,7 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
         rounded_text(fitted.input.dimension.shown(system).from_si(si), 3).replace('-', "−")
     };
     let range = |fitted: &Fitted, (low, high): (f64, f64)| {
-        format!("{} to {}", shown(fitted, low), shown(fitted, high))
+        tr!("{} to {}", shown(fitted, low), shown(fitted, high))
     };
     let rows = fitted
         .iter()
@@ -337,16 +338,16 @@ fn values(fitted: &[Fitted], system: UnitSystem) -> Html {
         })
         .collect();
     let columns = [
-        "Value",
-        "Before this fit (9 chances in 10)",
-        "Found",
-        "19 chances in 20",
-        "Uncertainty left",
+        tr("Value"),
+        tr("Before this fit (9 chances in 10)"),
+        tr("Found"),
+        tr("19 chances in 20"),
+        tr("Uncertainty left"),
     ];
     html! {
         <>
-            { part!(TableView { sheet: TableText::new("Values found", &columns, rows) }) }
-            <p class="hint">{ "With all other assumptions as they are. “Before this fit” is the starting value, whatever an earlier fit left in the design. “Uncertainty left” is how much of the earlier range remains: 100 % means the readings added nothing." }</p>
+            { part!(TableView { sheet: TableText::new(tr("Values found"), &columns, rows) }) }
+            <p class="hint">{ tr("With all other assumptions as they are. “Before this fit” is the starting value, whatever an earlier fit left in the design. “Uncertainty left” is how much of the earlier range remains: 100 % means the readings added nothing.") }</p>
         </>
     }
 }
@@ -374,8 +375,12 @@ fn misses(outcome: &Outcome, system: UnitSystem) -> Html {
             ]
         })
         .collect();
-    let title = "How far the model is from the readings it was fitted to (root mean square)";
-    let sheet = TableText::new(title, &["What", "Before this fit", "After"], rows);
+    let title = tr("How far the model is from the readings it was fitted to (root mean square)");
+    let sheet = TableText::new(
+        title,
+        &[tr("What"), tr("Before this fit"), tr("After")],
+        rows,
+    );
     html! { <TableView {sheet} captioned=true /> }
 }
 
@@ -383,9 +388,9 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
     let temperature = |likely: &Likely, limit: f64| {
         let difference = Dimension::TemperatureDifference.shown(system);
         let over = if likely.after > limit {
-            " over limit"
+            tr(" over limit")
         } else if likely.after + likely.either_way > limit {
-            " may pass the limit"
+            tr(" may pass the limit")
         } else {
             ""
         };
@@ -415,17 +420,17 @@ fn predictions(predicted: &[Predicted], design: &Design, system: UnitSystem) -> 
         })
         .collect();
     let columns = [
-        "Condition",
-        "Hottest head before this fit",
-        "Hottest head now",
-        "Oil now",
-        "Δp now",
+        tr("Condition"),
+        tr("Hottest head before this fit"),
+        tr("Hottest head now"),
+        tr("Oil now"),
+        tr("Δp now"),
     ];
-    let sheet = TableText::new("Your conditions with these values", &columns, rows);
+    let sheet = TableText::new(tr("Your conditions with these values"), &columns, rows);
     html! {
         <>
             <TableView {sheet} captioned=true />
-            <p class="hint">{ "± holds about nine times in ten with every other assumption in its range. It is narrower than the grey range under the answers, which takes the assumptions one by one: readings settle what several of them do together. The odds of the verdict count the grey range: they stay cautious until the open assumptions are settled too." }</p>
+            <p class="hint">{ tr("± holds about nine times in ten with every other assumption in its range. It is narrower than the grey range under the answers, which takes the assumptions one by one: readings settle what several of them do together. The odds of the verdict count the grey range: they stay cautious until the open assumptions are settled too.") }</p>
         </>
     }
 }

@@ -12,6 +12,7 @@ use crate::part;
 use crate::state::Range;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::prove::calibrate::Scatter;
 use coolpath_core::prove::hot_day::{BothWays, Corrected, Day, RULE_BARREL, by_rule, corrected};
 use coolpath_core::units::typed;
@@ -60,40 +61,40 @@ pub fn HotDayPanel() -> Html {
     }
     let unit = Dimension::Temperature.shown(system);
     let days = [
-        ("hot", "100 °F at sea level, less 3.6 °F per 1000 ft"),
-        ("metric", "38 °C at sea level, less 6.5 °C per km"),
-        ("other", "Another temperature at sea level"),
+        ("hot", tr("100 °F at sea level, less 3.6 °F per 1000 ft")),
+        ("metric", tr("38 °C at sea level, less 6.5 °C per km")),
+        ("other", tr("Another temperature at sea level")),
     ];
     html! {
         <details class="section" id="hot-day">
-            <summary>{ "Readings corrected to a hot day" }</summary>
-            <p class="hint">{ "The certification rule adds one degree for each degree by which the day is hotter, at the first occurrence of the highest head. The model says what the heads would really gain: same power, mixture and airspeed in hotter, thinner air." }</p>
+            <summary>{ tr("Readings corrected to a hot day") }</summary>
+            <p class="hint">{ tr("The certification rule adds one degree for each degree by which the day is hotter, at the first occurrence of the highest head. The model says what the heads would really gain: same power, mixture and airspeed in hotter, thinner air.") }</p>
             if design.readings.is_empty() {
-                <p>{ "There are no readings yet: type some, or add stretches of a log." }</p>
+                <p>{ tr("There are no readings yet: type some, or add stretches of a log.") }</p>
             } else {
                 <div class="fields">
                     <div class="field">
-                        <label for="day">{ "The day" }</label>
+                        <label for="day">{ tr("The day") }</label>
                         <select id="day" onchange={on_day}>
                             { for days.into_iter().map(|(value, phrase)| html! { <option {value} selected={value == *day}>{ phrase }</option> }) }
                         </select>
                     </div>
                     if *day == "other" {
-                        { part!(PanelField { of: key("sea-level"), label: format!("Air at sea level ({})", unit.symbol) }) }
+                        { part!(PanelField { of: key("sea-level"), label: tr!("Air at sea level ({})", unit.symbol) }) }
                     }
-                    { part!(PanelField { of: key("barrel"), label: format!("A cylinder barrel, if you measured one ({})", unit.symbol) }) }
+                    { part!(PanelField { of: key("barrel"), label: tr!("A cylinder barrel, if you measured one ({})", unit.symbol) }) }
                 </div>
                 if let (Err(fault), false) = (&chosen, sea_level.is_empty()) {
                     <p class="fault" role="alert">{ fault }</p>
                 }
-                <div class="buttons"><button type="button" onclick={start} disabled={chosen.is_err()}>{ "Correct the readings" }</button></div>
+                <div class="buttons"><button type="button" onclick={start} disabled={chosen.is_err()}>{ tr("Correct the readings") }</button></div>
             }
             <div aria-live="polite">
                 if let Some((found, of)) = job.done() {
-                    if **of != *design { <p class="stale">{ "The design or its readings have changed since. Correct them again." }</p> }
+                    if **of != *design { <p class="stale">{ tr("The design or its readings have changed since. Correct them again.") }</p> }
                     { table(found, system) }
                     { barrels(found, &barrel, system) }
-                    { for found.iter().filter_map(|(name, one)| one.as_ref().err().map(|error| html! { <p class="question">{ format!("“{name}” cannot be corrected: {error}") }</p> })) }
+                    { for found.iter().filter_map(|(name, one)| one.as_ref().err().map(|error| html! { <p class="question">{ tr!("“{}” cannot be corrected: {}", name, error) }</p> })) }
                 }
             </div>
         </details>
@@ -102,7 +103,7 @@ pub fn HotDayPanel() -> Html {
 
 /// Air at sea level on another day.
 const SEA_LEVEL: Range<'static> = Range {
-    label: "Air at sea level",
+    label: tr_later("Air at sea level"),
     ends: (220.0, 335.0),
     dimension: Dimension::Temperature,
 };
@@ -124,8 +125,8 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
     let rows = good()
         .flat_map(|(name, one)| {
             let heads = one.heads.iter();
-            let heads = heads.map(|(number, both)| (format!("head {number}"), Some(*both)));
-            [("hottest head".to_owned(), one.head)]
+            let heads = heads.map(|(number, both)| (tr!("head {}", number), Some(*both)));
+            [(tr("hottest head").to_owned(), one.head)]
                 .into_iter()
                 .chain(heads)
                 .chain([("oil".to_owned(), one.oil)])
@@ -133,17 +134,17 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
         })
         .collect();
     let columns = [
-        "Reading",
-        "OAT as flown → hot day",
-        "What",
-        "Read",
-        "By the rule",
-        "By the model",
-        "Your limits",
+        tr("Reading"),
+        tr("OAT as flown → hot day"),
+        tr("What"),
+        tr("Read"),
+        tr("By the rule"),
+        tr("By the model"),
+        tr("Your limits"),
     ];
     html! {
         <>
-            { part!(TableView { sheet: TableText::new("Corrected readings", &columns, rows) }) }
+            { part!(TableView { sheet: TableText::new(tr("Corrected readings"), &columns, rows) }) }
             { why(&good().map(|(_, one)| one).collect::<Vec<_>>(), system).map(|said| html! { <p class="hint">{ said }</p> }).unwrap_or_default() }
         </>
     }
@@ -179,11 +180,11 @@ fn row(
 /// How a corrected temperature stands against the typed limits, the manual's first.
 fn judged(kelvin: f64, both: &BothWays) -> String {
     if kelvin > both.limit {
-        return "over limit".to_owned();
+        return tr("over limit").to_owned();
     }
     match both.second {
-        Some(second) if kelvin > second.kelvin => format!("over your {}", second.kind.words()),
-        _ => "within limit".to_owned(),
+        Some(second) if kelvin > second.kelvin => tr!("over your {}", second.kind.words()),
+        _ => tr("within limit").to_owned(),
     }
 }
 
@@ -214,7 +215,7 @@ fn range((least, most): (f64, f64)) -> String {
     if most - least < 0.005 {
         format!("{least:.2}")
     } else {
-        format!("{least:.2} to {most:.2}")
+        tr!("{:.2} to {:.2}", least, most)
     }
 }
 
@@ -228,25 +229,28 @@ fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
         "600 °C"
     };
     let verdict = if least > 1.0 {
-        "Here the second outweighs the first, so that the rule promises too little."
+        tr("Here the second outweighs the first, so that the rule promises too little.")
     } else if most < 1.0 {
-        "Here the first outweighs the second, so that the rule is on the hot side."
+        tr("Here the first outweighs the second, so that the rule is on the hot side.")
     } else {
-        "Here they nearly balance."
+        tr("Here they nearly balance.")
     };
     let oil = slopes(found, |one| one.oil).map_or_else(String::new, |oil| {
-        format!(
+        tr!(
             " Oil gains {} by the model: its cooler takes the air as it is, but a thermostatic valve or a \
              shutter gives part of it back, and oil is heated by heads and friction, which the day hardly moves.",
             range(oil)
         )
     });
-    Some(format!(
+    Some(tr!(
         "Why they differ: by the rule heads gain one degree per degree of air, by the model {}. Heads \
-         stand between the air and gas of some {gas}, so they follow the air only in part; but at the same \
+         stand between the air and gas of some {}, so they follow the air only in part; but at the same \
          indicated airspeed hotter air is thinner, less of it passes the fins, and the charge is hotter \
-         too. {verdict}{oil}",
-        range(heads)
+         too. {}{}",
+        range(heads),
+        gas,
+        verdict,
+        oil
     ))
 }
 
@@ -257,12 +261,12 @@ fn barrels(found: &Rows, text: &str, system: UnitSystem) -> Html {
     let one = found.iter().find_map(|(_, one)| one.as_ref().ok());
     match (one, typed::parse(text, Dimension::Temperature, system)) {
         (Some(one), Ok(kelvin)) => html! {
-            <p>{ format!("A barrel at {} when the first reading was taken is {} by the rule, which adds 0.7 degrees per degree to barrels. The model has no barrels.",
+            <p>{ tr!("A barrel at {} when the first reading was taken is {} by the rule, which adds 0.7 degrees per degree to barrels. The model has no barrels.",
                 format::degrees(kelvin, system),
                 format::degrees(by_rule(kelvin, RULE_BARREL, one.air, one.day), system)) }</p>
         },
         _ => {
-            html! { <p class="fault" role="alert">{ "The barrel's temperature must be a number." }</p> }
+            html! { <p class="fault" role="alert">{ tr("The barrel's temperature must be a number.") }</p> }
         }
     }
 }

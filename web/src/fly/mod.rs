@@ -28,6 +28,7 @@ use crate::kit::page::use_page;
 use crate::kit::shared::Shared;
 use crate::part;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// The part of the page that is used after the first flight.
@@ -48,21 +49,21 @@ pub fn FlightTest() -> Html {
         if count >= least {
             "ready".to_owned()
         } else {
-            "needs readings".to_owned()
+            tr("needs readings").to_owned()
         }
     };
     html! {
         <div class="flight-part" id="flight-test">
             <ol class="steps">
-                { step(1, "Fly by a card", "prints".to_owned(), true, part!(CardsPanel)) }
-                { step(2, "Take readings, or open a log", path::readings(&design), count > 0, html! { <>
+                { step(1, tr("Fly by a card"), "prints".to_owned(), true, part!(CardsPanel)) }
+                { step(2, tr("Take readings, or open a log"), path::readings(&design), count > 0, html! { <>
                     { part!(LogPanel) }
                     { part!(ReadingsPanel { next: next == Next::Readings }) }
                 </> }) }
-                { step(3, "Fit the model to them", path::fit(&design), fitted > 0, part!(CalibratePanel { next: next == Next::Fit })) }
-                { step(4, "Check it on the next flight", checked, told.is_some(), part!(NextFlightPanel { next: next == Next::Check, on_checked })) }
-                { step(5, "Correct to a hot day", ready(1), false, part!(HotDayPanel)) }
-                { step(6, "Judge a change: before and after", ready(2), false, html! { <>
+                { step(3, tr("Fit the model to them"), path::fit(&design), fitted > 0, part!(CalibratePanel { next: next == Next::Fit })) }
+                { step(4, tr("Check it on the next flight"), checked, told.is_some(), part!(NextFlightPanel { next: next == Next::Check, on_checked })) }
+                { step(5, tr("Correct to a hot day"), ready(1), false, part!(HotDayPanel)) }
+                { step(6, tr("Judge a change: before and after"), ready(2), false, html! { <>
                     { part!(BeforeAfterPanel) }
                     { part!(ChangesPanel) }
                 </> }) }

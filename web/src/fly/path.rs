@@ -3,6 +3,7 @@
 use crate::kit::format;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Used;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// A step that can be next.
@@ -61,20 +62,20 @@ pub fn readings(design: &Design) -> String {
     let mut said = Vec::new();
     if flights > 0 {
         let what = format::counted(flights, "whole flight", "whole flights");
-        said.push(format!("{what} of {flown:.0} min"));
+        said.push(tr!("{} of {:.0} min", what, flown));
     }
     if steady > 0 {
         said.push(format::counted(steady, "reading", "readings"));
     }
     if stretches > 0 {
         let what = format::counted(stretches, "stretch", "stretches");
-        said.push(format!("{what} of {minutes:.0} min"));
+        said.push(tr!("{} of {:.0} min", what, minutes));
     }
     if said.is_empty() {
-        return "none yet".to_owned();
+        return tr("none yet").to_owned();
     }
     if marked > 0 {
-        said.push(format!("{marked} for checking only"));
+        said.push(tr!("{} for checking only", marked));
     }
     said.join(", ")
 }
@@ -84,7 +85,7 @@ pub fn readings(design: &Design) -> String {
 pub fn fit(design: &Design) -> String {
     match (next(design), design.calibrated.len()) {
         (_, fitted) if fitted > 0 => format::counted(fitted, "value fitted", "values fitted"),
-        (Next::Readings, _) => "needs readings".to_owned(),
+        (Next::Readings, _) => tr("needs readings").to_owned(),
         _ => "ready".to_owned(),
     }
 }
@@ -97,8 +98,8 @@ pub fn check(design: &Design) -> String {
         .filter(|reading| reading.used() == Used::CheckOnly)
         .count()
     {
-        0 => "needs readings for checking only".to_owned(),
-        count => format!("ready, {}", format::counted(count, "reading", "readings")),
+        0 => tr("needs readings for checking only").to_owned(),
+        count => tr!("ready, {}", format::counted(count, "reading", "readings")),
     }
 }
 

@@ -8,6 +8,7 @@ use crate::part;
 use crate::state::{ReadingEdit, State, choices, readings};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Moment, Reading};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use yew::prelude::*;
 
@@ -48,8 +49,8 @@ pub(super) fn use_it(shown: &Table, place: usize, reading: &Reading) -> Html {
     let remove = edits.reform(move |_: MouseEvent| ReadingEdit::Remove(place));
     html! {
         <>
-            { used_for::choice(&format!("Use of {}", reading.name), Some(reading.used()), vec![place], edits) }
-            <button type="button" class="quiet" onclick={remove} aria-label={format!("Remove {}", reading.name)}>{ "Remove" }</button>
+            { used_for::choice(&tr!("Use of {}", reading.name), Some(reading.used()), vec![place], edits) }
+            <button type="button" class="quiet" onclick={remove} aria-label={tr!("Remove {}", reading.name)}>{ tr("Remove") }</button>
         </>
     }
 }
@@ -65,7 +66,7 @@ pub(super) fn mixture(shown: &Table, place: usize) -> Html {
                     || moment.get(Quantity::Manifold).is_some())
         });
     if by_fuel {
-        return html! { "by the fuel flow" };
+        return html! { tr("by the fuel flow") };
     }
     part!(ChoiceField {
         id: "reading.mixture",
@@ -76,7 +77,7 @@ pub(super) fn mixture(shown: &Table, place: usize) -> Html {
 /// Whether it climbed, where no course of the altitude tells it: the air meets the openings otherwise.
 pub(super) fn flown(shown: &Table, place: usize) -> Html {
     if !choices::by_id(FLOWN).is_some_and(|choice| (choice.used)(&shown.state.design, place)) {
-        return html! { "by the altitude" };
+        return html! { tr("by the altitude") };
     }
     part!(ChoiceField { id: FLOWN, place })
 }
@@ -98,7 +99,7 @@ pub(super) fn cell(shown: &Table, place: usize, reading: &Reading, quantity: Qua
     });
     html! {
         <>
-            <input id={readings::cell_key(place, quantity).element_id()} type="text" autocomplete="off" aria-label={format!("{} of {}", quantity.label(), reading.name)}
+            <input id={readings::cell_key(place, quantity).element_id()} type="text" autocomplete="off" aria-label={tr!("{} of {}", quantity.label(), reading.name)}
                 value={text} oninput={on_input} aria-invalid={fault.is_some().then_some("true")} />
             if let Some(fault) = fault {
                 <p class="fault">{ fault }</p>
@@ -132,7 +133,7 @@ pub(super) fn unit_choice(shown: &Table, quantity: Quantity) -> Html {
     let edits = shown.edits.clone();
     let on_unit = on_option(move |option| edits.emit(ReadingEdit::Unit(quantity, option)));
     html! {
-        <select aria-label={format!("Unit of {}", quantity.label())} onchange={on_unit}>
+        <select aria-label={tr!("Unit of {}", quantity.label())} onchange={on_unit}>
             { for units.iter().map(|choice| {
                 let symbol = choice.symbol();
                 html! { <option value={symbol.clone()} selected={symbol == unit}>{ symbol.clone() }</option> }

@@ -13,6 +13,7 @@ use crate::state::{Action, ReadingEdit, readings};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{MAX_READINGS, Reading};
+use coolpath_core::language::tr;
 use coolpath_core::prove::doubts::flags;
 use coolpath_core::prove::flights::sick_in;
 use yew::prelude::*;
@@ -33,7 +34,7 @@ pub fn ReadingsPanel(props: &StepProps) -> Html {
     let count = shown.state.design.readings.len();
     html! {
         <details class="section" id="readings" open={opened} ontoggle={on_toggle}>
-            <summary>{ if count == 0 { "Readings from flight".to_owned() } else { format!("Readings from flight ({count})") } }</summary>
+            <summary>{ if count == 0 { tr("Readings from flight").to_owned() } else { tr!("Readings from flight ({})", count) } }</summary>
             if *open {
                 { table(&shown, narrow) }
             }
@@ -47,22 +48,22 @@ fn table(shown: &Table, narrow: bool) -> Html {
     let add = shown.edits.reform(|_: MouseEvent| ReadingEdit::Add);
     html! {
         <>
-            <p class="hint">{ "Each test point as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power is used first; without it, engine speed with manifold pressure, or fuel flow. Instrument corrections are added before anything is computed. A unit may be typed with a number." }</p>
-            <div class="buttons"><button type="button" onclick={add} disabled={full}>{ "Add a test point" }</button></div>
+            <p class="hint">{ tr("Each test point as the instruments showed it. Leave empty what was not read. A fit never sees what is marked “check only”. Power is used first; without it, engine speed with manifold pressure, or fuel flow. Instrument corrections are added before anything is computed. A unit may be typed with a number.") }</p>
+            <div class="buttons"><button type="button" onclick={add} disabled={full}>{ tr("Add a test point") }</button></div>
             if !list.is_empty() {
                 { alert(&sick_in(&shown.state.design, list), list, shown.state.system) }
                 if narrow {
                     { part!(TestPoint { state: shown.state.clone(), edits: shown.edits.clone() }) }
                 } else {
-                <div class="scroll" tabindex="0" role="region" aria-label="Readings">
+                <div class="scroll" tabindex="0" role="region" aria-label={tr("Readings")}>
                     <table class="readings">
                         { head(shown, list) }
                         <tbody>
                             { for shown_quantities(shown).into_iter().map(|quantity| row(shown, quantity)) }
-                            <tr><th scope="row">{ "Mixture" }</th><td></td>
+                            <tr><th scope="row">{ tr("Mixture") }</th><td></td>
                                 { for (0..list.len()).map(|place| html! { <td>{ mixture(shown, place) }</td> }) }
                                 <td></td></tr>
-                            <tr><th scope="row">{ "Flown" }</th><td></td>
+                            <tr><th scope="row">{ tr("Flown") }</th><td></td>
                                 { for (0..list.len()).map(|place| html! { <td>{ flown(shown, place) }</td> }) }
                                 <td></td></tr>
                         </tbody>
@@ -89,17 +90,17 @@ fn head(shown: &Table, list: &[Reading]) -> Html {
     };
     html! {
         <thead>
-            <tr><th scope="col">{ "Name" }</th><th scope="col">{ "Unit" }</th>
+            <tr><th scope="col">{ tr("Name") }</th><th scope="col">{ tr("Unit") }</th>
                 { for list.iter().enumerate().map(|(place, reading)| html! {
-                    <th scope="col">{ text_field(("point-name", format!("Name of reading {}", place + 1)), reading.name.clone(), ReadingEdit::Name, place) }</th>
+                    <th scope="col">{ text_field(("point-name", tr!("Name of reading {}", place + 1)), reading.name.clone(), ReadingEdit::Name, place) }</th>
                 }) }
-                <th scope="col">{ "Correction" }</th></tr>
-            <tr><th scope="row">{ "Set, such as “old seals”" }</th><td></td>
+                <th scope="col">{ tr("Correction") }</th></tr>
+            <tr><th scope="row">{ tr("Set, such as “old seals”") }</th><td></td>
                 { for list.iter().enumerate().map(|(place, reading)| html! {
-                    <td>{ text_field(("point-set", format!("Set of {}", reading.name)), reading.set.clone(), ReadingEdit::Set, place) }</td>
+                    <td>{ text_field(("point-set", tr!("Set of {}", reading.name)), reading.set.clone(), ReadingEdit::Set, place) }</td>
                 }) }
                 <td></td></tr>
-            <tr><th scope="row">{ "Use it for" }</th><td></td>
+            <tr><th scope="row">{ tr("Use it for") }</th><td></td>
                 { for list.iter().enumerate().map(|(place, reading)| html! { <td>{ use_it(shown, place, reading) }</td> }) }
                 <td></td></tr>
         </thead>
@@ -121,7 +122,7 @@ fn row(shown: &Table, quantity: Quantity) -> Html {
             <td>{ unit_choice(shown, quantity) }</td>
             { for state.design.readings.iter().enumerate().map(|(place, reading)| html! { <td>{ cell(shown, place, reading, quantity) }</td> }) }
             <td class="correction">
-                <input id={readings::correction_key(quantity).element_id()} type="text" autocomplete="off" aria-label={format!("Added to {} ({correction_unit})", quantity.label())}
+                <input id={readings::correction_key(quantity).element_id()} type="text" autocomplete="off" aria-label={tr!("Added to {} ({})", quantity.label(), correction_unit)}
                     placeholder={correction_unit} value={readings::correction_text(state, quantity)} oninput={on_correction} />
             </td>
         </tr>
@@ -158,7 +159,7 @@ fn doubts(shown: &Table) -> Html {
         }
     }
     if said.is_empty() {
-        return html! { <p class="hint">{ "All readings are complete; nothing is doubtful." }</p> };
+        return html! { <p class="hint">{ tr("All readings are complete; nothing is doubtful.") }</p> };
     }
     html! {
         <ul class="warnings">
@@ -180,6 +181,6 @@ fn named(names: &[&str]) -> String {
     if rest == 0 {
         list.join(", ")
     } else {
-        format!("{} and {rest} more", list.join(", "))
+        tr!("{} and {} more", list.join(", "), rest)
     }
 }

@@ -4,6 +4,7 @@
 use crate::kit::format;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Sick};
+use coolpath_core::language::tr;
 use coolpath_core::math::order;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
@@ -40,7 +41,7 @@ fn since(from_s: f64) -> String {
     if from_s == 0.0 {
         return String::new();
     }
-    format!(", since about {:.0} min after lift-off", from_s / 60.0)
+    tr!(", since about {:.0} min after lift-off", from_s / 60.0)
 }
 
 fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String, &'static str) {
@@ -67,20 +68,31 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
     if finding.sick.fires {
         let share = 100.0 * finding.sick.share;
         (
-            format!(
-                "The nozzle of cylinder {number} may be partly blocked{since}{shown}: its EGT moves against the \
-                 others as the fuel flow changes, as if it got about {share:.0} % of their fuel."
+            tr!(
+                "The nozzle of cylinder {} may be partly blocked{}{}: its EGT moves against the \
+                 others as the fuel flow changes, as if it got about {:.0} % of their fuel.",
+                number,
+                since,
+                shown,
+                share
             ),
-            "Before the next flight: take the nozzle out, clean and check it, look at its line and at \
+            tr(
+                "Before the next flight: take the nozzle out, clean and check it, look at its line and at \
              the fuel filter. Until then do not lean by the other cylinders.",
+            ),
         )
     } else {
         (
-            format!(
-                "Cylinder {number} may not be firing{since}{shown}: its CHT and EGT are far below the others."
+            tr!(
+                "Cylinder {} may not be firing{}{}: its CHT and EGT are far below the others.",
+                number,
+                since,
+                shown
             ),
-            "Before the next flight: look at its plugs, leads and both magnetos, its nozzle or induction \
+            tr(
+                "Before the next flight: look at its plugs, leads and both magnetos, its nozzle or induction \
              pipe, and its compression.",
+            ),
         )
     }
 }
@@ -95,7 +107,7 @@ pub fn alert(sick: &[Option<Sick>], readings: &[Reading], system: UnitSystem) ->
         <div class="grave" role="alert">
             { for found.iter().map(|finding| {
                 let (what, look) = words(finding, readings, system);
-                html! { <p><strong>{ what }</strong>{ " " }{ look }{ " Its temperatures are left out of the averages, and the others share its fuel." }</p> }
+                html! { <p><strong>{ what }</strong>{ " " }{ look }{ tr(" Its temperatures are left out of the averages, and the others share its fuel.") }</p> }
             }) }
         </div>
     }

@@ -8,16 +8,17 @@ use crate::kit::controls::name_field;
 use crate::kit::shared::Shared;
 use crate::state::{ReadingEdit, State, readings};
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::language::{tr, tr_later};
 use yew::prelude::*;
 
 /// What is asked first, in its order; all else stands behind "More".
 const FIRST: [(&str, &[Quantity]); 2] = [
     (
-        "Air and speed",
+        tr_later("Air and speed"),
         &[Quantity::Altitude, Quantity::Oat, Quantity::Airspeed],
     ),
     (
-        "Power: per cent, or engine speed with manifold pressure, or fuel flow",
+        tr_later("Power: per cent, or engine speed with manifold pressure, or fuel flow"),
         &[
             Quantity::PowerShare,
             Quantity::Rpm,
@@ -76,20 +77,20 @@ pub fn TestPoint(props: &Props) -> Html {
     html! {
         <div class="test-point">
             <div class="test-point-steps">
-                <button type="button" disabled={place == 0} onclick={go(place.saturating_sub(1))} aria-label="Test point before">{ "‹" }</button>
-                <strong aria-live="polite">{ format!("{} of {}", place + 1, list.len()) }</strong>
-                <button type="button" disabled={place >= last} onclick={go(place + 1)} aria-label="Next test point">{ "›" }</button>
+                <button type="button" disabled={place == 0} onclick={go(place.saturating_sub(1))} aria-label={tr("Test point before")}>{ "‹" }</button>
+                <strong aria-live="polite">{ tr!("{} of {}", place + 1, list.len()) }</strong>
+                <button type="button" disabled={place >= last} onclick={go(place + 1)} aria-label={tr("Next test point")}>{ "›" }</button>
             </div>
-            { name_field(format!("point-name-{place}"), "Name", &reading.name, edit(ReadingEdit::Name)) }
+            { name_field(format!("point-name-{place}"), tr("Name"), &reading.name, edit(ReadingEdit::Name)) }
             { for FIRST.iter().map(|(title, quantities)| html! {
-                <fieldset><legend>{ *title }</legend>{ fields(quantities) }</fieldset>
+                <fieldset><legend>{ tr(title) }</legend>{ fields(quantities) }</fieldset>
             }) }
-            <fieldset><legend>{ "Temperatures" }</legend>{ fields(&temperatures) }</fieldset>
-            <fieldset><legend>{ "Mixture" }</legend>{ mixture(&shown, place) }</fieldset>
-            <fieldset><legend>{ "Flown" }</legend>{ flown(&shown, place) }</fieldset>
+            <fieldset><legend>{ tr("Temperatures") }</legend>{ fields(&temperatures) }</fieldset>
+            <fieldset><legend>{ tr("Mixture") }</legend>{ mixture(&shown, place) }</fieldset>
+            <fieldset><legend>{ tr("Flown") }</legend>{ flown(&shown, place) }</fieldset>
             <details>
-                <summary>{ "More" }</summary>
-                { name_field(format!("point-set-{place}"), "Set, such as “old seals”", &reading.set, edit(ReadingEdit::Set)) }
+                <summary>{ tr("More") }</summary>
+                { name_field(format!("point-set-{place}"), tr("Set, such as “old seals”"), &reading.set, edit(ReadingEdit::Set)) }
                 { fields(&rest) }
                 { use_it(&shown, place, reading) }
             </details>

@@ -5,12 +5,13 @@ use crate::kit::controls::on_option;
 use crate::state::ReadingEdit;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::{Reading, Used};
+use coolpath_core::language::{tr, tr_later};
 use yew::prelude::*;
 
 const CHOICES: [(Used, &str, &str); 3] = [
     (Used::Fit, "fit", "fit"),
-    (Used::CheckOnly, "check", "check only"),
-    (Used::LeftOut, "none", "left out"),
+    (Used::CheckOnly, "check", tr_later("check only")),
+    (Used::LeftOut, "none", tr_later("left out")),
 ];
 
 /// A list of the uses for some readings; none is chosen where they differ.
@@ -29,10 +30,10 @@ pub fn choice(
     html! {
         <select aria-label={name.to_owned()} onchange={on_change}>
             if used.is_none() {
-                <option value="" selected=true>{ "mixed" }</option>
+                <option value="" selected=true>{ tr("mixed") }</option>
             }
             { for CHOICES.into_iter().map(|(own, key, words)| html! {
-                <option value={key} selected={used == Some(own)}>{ words }</option>
+                <option value={key} selected={used == Some(own)}>{ tr(words) }</option>
             }) }
         </select>
     }
@@ -62,9 +63,9 @@ fn common(design: &Design, places: &[usize]) -> Option<Used> {
 /// A reading's name, and whether the whole flight counts in its stead.
 fn name(design: &Design, place: usize, reading: &Reading) -> String {
     if reading.is_fitted() && !design.fits(place) {
-        format!("{} (counts in the whole flight)", reading.name)
+        tr!("{} (counts in the whole flight)", reading.name)
     } else if reading.used() == Used::CheckOnly && design.is_fitted_whole(reading) {
-        format!(
+        tr!(
             "{} (seen in the whole flight: checks nothing)",
             reading.name
         )
@@ -76,21 +77,21 @@ fn name(design: &Design, place: usize, reading: &Reading) -> String {
 /// Each log as a whole, and each of its readings and stretches.
 pub fn list(design: &Design, edits: &Callback<ReadingEdit>) -> Html {
     html! {
-        <ul class="used-for" aria-label="What the readings are used for">
+        <ul class="used-for" aria-label={tr("What the readings are used for")}>
             { for by_log(design).into_iter().map(|(log, places)| {
                 let typed = log.is_empty();
-                let title = if typed { "Typed readings".to_owned() } else { log };
+                let title = if typed { tr("Typed readings").to_owned() } else { log };
                 let used = common(design, &places);
                 html! {
                     <li key={title.clone()}>
                         <div class="used-row used-log"><strong>{ title.clone() }</strong>
-                            { choice(&format!("Use all of {title} for"), used, places.clone(), edits) }</div>
+                            { choice(&tr!("Use all of {} for", title), used, places.clone(), edits) }</div>
                         if places.len() > 1 {
                             <ul>{ for places.into_iter().filter_map(|place| {
                                 let reading = design.readings.get(place)?;
                                 Some(html! {
                                     <li key={place} class="used-row"><span>{ name(design, place, reading) }</span>
-                                        { choice(&format!("Use {} of {title} for", reading.name), Some(reading.used()), vec![place], edits) }</li>
+                                        { choice(&tr!("Use {} of {} for", reading.name, title), Some(reading.used()), vec![place], edits) }</li>
                                 })
                             }) }</ul>
                         }

@@ -4,6 +4,7 @@
 use crate::charts::table::TableView;
 use crate::kit::format;
 use crate::kit::table_text::TableText;
+use coolpath_core::language::tr;
 use coolpath_core::prove::calibrate::{Channel, OverFlights};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -17,10 +18,10 @@ pub fn over_flights(whole: &[OverFlights], system: UnitSystem) -> Html {
         return Html::default();
     }
     let columns = [
-        "What was read",
-        "Off by (one standard deviation)",
-        "Of an error, left a minute later",
-        "Counts as",
+        tr("What was read"),
+        tr("Off by (one standard deviation)"),
+        tr("Of an error, left a minute later"),
+        tr("Counts as"),
     ];
     let rows = whole.iter().map(|own| {
         let dimension = if own.channel.is_pressure() {
@@ -32,11 +33,11 @@ pub fn over_flights(whole: &[OverFlights], system: UnitSystem) -> Html {
             own.channel.name().to_owned(),
             format::quantity(own.error.deviation, dimension, system, 2),
             percent(own),
-            format!("{} readings", rounded_text(own.independent, 2)),
+            tr!("{} readings", rounded_text(own.independent, 2)),
         ]
     });
     let sheet = TableText::new(
-        "What the moments of the flight count as",
+        tr("What the moments of the flight count as"),
         &columns,
         rows.collect(),
     );
@@ -61,7 +62,7 @@ fn sentence(whole: &[OverFlights]) -> String {
     let Some(first) = first else {
         return String::new();
     };
-    format!(
+    tr!(
         "{} moments over {} min. Of an error in the {}, {} is still there a minute later, so that they \
          count as {} independent readings.",
         first.moments,

@@ -1,5 +1,6 @@
 //! A dialog over the page; the browser keeps the focus in it and closes it by Escape.
 
+use coolpath_core::language::tr;
 use web_sys::HtmlDialogElement;
 use yew::prelude::*;
 
@@ -40,7 +41,7 @@ pub fn Dialog(props: &Props) -> Html {
         <dialog ref={element} class="dialog" aria-labelledby="dialog-title" onclose={on_close}>
             <div class="dialog-head">
                 <h2 id="dialog-title">{ props.title.clone() }</h2>
-                <button type="button" class="quiet" onclick={close}>{ "Close" }</button>
+                <button type="button" class="quiet" onclick={close}>{ tr("Close") }</button>
             </div>
             { props.children.clone() }
         </dialog>

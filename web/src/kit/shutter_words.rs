@@ -2,6 +2,7 @@
 
 use crate::kit::format;
 use coolpath_core::answer::solved::ShutterState;
+use coolpath_core::language::tr;
 use coolpath_core::path::butterfly;
 use coolpath_core::units::typed::UnitSystem;
 
@@ -9,11 +10,11 @@ use coolpath_core::units::typed::UnitSystem;
 #[must_use]
 pub fn at_stop(state: ShutterState, system: UnitSystem) -> Option<String> {
     match state {
-        ShutterState::OpenTooHot { excess } => Some(format!(
+        ShutterState::OpenTooHot { excess } => Some(tr!(
             "Fully open; oil {} above target",
             format::difference(excess.value, system)
         )),
-        ShutterState::ClosedTooCold { shortfall } => Some(format!(
+        ShutterState::ClosedTooCold { shortfall } => Some(tr!(
             "Fully closed; oil {} below target",
             format::difference(shortfall.value, system)
         )),
@@ -31,9 +32,9 @@ pub fn is_fully_open(opening: f64) -> bool {
 #[must_use]
 pub fn between(opening: f64) -> String {
     if is_fully_open(opening) {
-        return "Fully open".to_owned();
+        return tr("Fully open").to_owned();
     }
-    format!(
+    tr!(
         "{:.0} % open ({:.0}° from fully open)",
         100.0 * opening,
         butterfly::angle_from_open(opening)

@@ -11,6 +11,7 @@ use coolpath_core::answer::verdict::{
 };
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::limits::Held;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -46,11 +47,11 @@ impl State {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Inside => "Inside limits",
-            Self::TooClose => "Too close to call",
-            Self::Over => "Too hot",
-            Self::TooCold => "Too cold",
-            Self::NoAnswer => "No answer",
+            Self::Inside => tr("Inside limits"),
+            Self::TooClose => tr("Too close to call"),
+            Self::Over => tr("Too hot"),
+            Self::TooCold => tr("Too cold"),
+            Self::NoAnswer => tr("No answer"),
         }
     }
 }
@@ -143,29 +144,29 @@ pub fn against_limit(verdict: &Verdict, system: UnitSystem) -> String {
 #[must_use]
 pub fn odds(chance: f64) -> &'static str {
     const WORDS: [&str; 21] = [
-        "under 1 in 20",
-        "about 1 in 20",
-        "about 1 in 10",
-        "about 1 in 7",
-        "about 1 in 5",
-        "about 1 in 4",
-        "about 3 in 10",
-        "about 1 in 3",
-        "about 2 in 5",
-        "nearly 1 in 2",
-        "about 1 in 2",
-        "just over 1 in 2",
-        "about 3 in 5",
-        "about 2 in 3",
-        "about 7 in 10",
-        "about 3 in 4",
-        "about 4 in 5",
-        "about 6 in 7",
-        "about 9 in 10",
-        "about 19 in 20",
-        "over 19 in 20",
+        tr_later("under 1 in 20"),
+        tr_later("about 1 in 20"),
+        tr_later("about 1 in 10"),
+        tr_later("about 1 in 7"),
+        tr_later("about 1 in 5"),
+        tr_later("about 1 in 4"),
+        tr_later("about 3 in 10"),
+        tr_later("about 1 in 3"),
+        tr_later("about 2 in 5"),
+        tr_later("nearly 1 in 2"),
+        tr_later("about 1 in 2"),
+        tr_later("just over 1 in 2"),
+        tr_later("about 3 in 5"),
+        tr_later("about 2 in 3"),
+        tr_later("about 7 in 10"),
+        tr_later("about 3 in 4"),
+        tr_later("about 4 in 5"),
+        tr_later("about 6 in 7"),
+        tr_later("about 9 in 10"),
+        tr_later("about 19 in 20"),
+        tr_later("over 19 in 20"),
     ];
-    WORDS[odds_step(chance) as usize]
+    tr(WORDS[odds_step(chance) as usize])
 }
 
 /// A state's mark: disc and tick, diamond and two waves, triangle, snow star, ring.

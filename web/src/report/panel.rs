@@ -27,6 +27,7 @@ use coolpath_core::answer::solve_condition::solve_condition;
 use coolpath_core::answer::verdict;
 use coolpath_core::answer::why::derivations;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -72,12 +73,12 @@ pub fn ReportPanel() -> Html {
     // What is printed is never out of date.
     let waiting = shown != wanted;
     html! {
-        <section class="section" id="report-panel" tabindex="-1" aria-label="Report">
-            <p class="hint">{ "Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print." }</p>
+        <section class="section" id="report-panel" tabindex="-1" aria-label={tr("Report")}>
+            <p class="hint">{ tr("Inputs with where each comes from, limits, answers with bands, the equations with their values, readings, cautions, the change log: for your inspector and your own files. Check it on the screen, then print.") }</p>
             <div class="fields">
-                { option_field("report-paper", "Paper of the report", Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
+                { option_field("report-paper", tr("Paper of the report"), Paper::ALL.map(|paper| paper.name().to_owned()), usize::from(*letter), choose_paper) }
             </div>
-            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print the report" }</button></div>
+            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ tr("Print the report") }</button></div>
             { part!(Report { shown, letter: *letter }) }
         </section>
     }
@@ -90,7 +91,7 @@ fn table(name: &'static str, columns: &[&'static str], rows: Rows) -> Html {
     html! {
         <>
             <h3>{ name }</h3>
-            <div class="scroll" tabindex="0" role="region" aria-label={format!("Report: {name}")}>
+            <div class="scroll" tabindex="0" role="region" aria-label={tr!("Report: {}", name)}>
                 <table>
                     <thead><tr>{ for columns.iter().map(|column| html! { <th scope="col">{ *column }</th> }) }</tr></thead>
                     <tbody>{ for rows.into_iter().map(|row| html! { <tr>{ for row.into_iter().map(|cell| html! { <td>{ cell }</td> }) }</tr> }) }</tbody>
@@ -141,20 +142,20 @@ pub fn Report(props: &ReportProps) -> Html {
     let found = answers.iter().filter_map(|outcome| outcome.as_ref().ok());
     let too_hot = is_too_hot(found.map(AsRef::as_ref));
     let page = if engine.limits_page.is_empty() {
-        "page not noted".to_owned()
+        tr("page not noted").to_owned()
     } else {
-        format!("page {}", engine.limits_page)
+        tr!("page {}", engine.limits_page)
     };
     let limits: Rows = [
-        ("Head, hottest cylinder", engine.head_limit.value),
-        ("Oil temperature", engine.oil_limit.value),
+        (tr("Head, hottest cylinder"), engine.head_limit.value),
+        (tr("Oil temperature"), engine.oil_limit.value),
     ]
     .into_iter()
     .map(|(what, kelvin)| {
         vec![
             what.to_owned(),
             format::degrees(kelvin, system),
-            format!("the owner's, from the engine's manual, {page}"),
+            tr!("the owner's, from the engine's manual, {}", page),
         ]
     })
     .collect();
@@ -165,28 +166,28 @@ pub fn Report(props: &ReportProps) -> Html {
         .collect();
     html! {
         <article class={if letter { "report report-letter" } else { "report report-a4" }}>
-            <h2>{ format!("Cooling report: {}", design.name) }</h2>
-            <p>{ format!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), tables::fingerprint(design), window::today()) }</p>
+            <h2>{ tr!("Cooling report: {}", design.name) }</h2>
+            <p>{ tr!("Coolpath {}, design {}, {}.", env!("CARGO_PKG_VERSION"), tables::fingerprint(design), window::today()) }</p>
             { part!(RefusedNote) }
-            <p>{ "An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first." }</p>
+            <p>{ tr("An estimate. The engine's manual sets the limits, flight test decides, and local rules, the authority and licensed engineers or inspectors come first.") }</p>
             { for headline::sentences(answers, system).into_iter().map(|(_, text)| html! { <p><strong>{ text }</strong></p> }) }
-            { table("Limits", &["What", "Limit", "Whose"], limits) }
-            <h3>{ "Answers" }</h3>
-            <div class="scroll answers-paper" tabindex="0" role="region" aria-label="Answers of the report">
+            { table(tr("Limits"), &[tr("What"), tr("Limit"), tr("Whose")], limits) }
+            <h3>{ tr("Answers") }</h3>
+            <div class="scroll answers-paper" tabindex="0" role="region" aria-label={tr("Answers of the report")}>
                 { part!(Summary { design: design.clone(), answers: answers.clone(), bands: bands.clone(), system, shown: usize::MAX, on_show: Callback::noop() }) }
             </div>
-            <p class="hint">{ "Small print: how far a number may lie below and above in about nine cases in ten." }</p>
+            <p class="hint">{ tr("Small print: how far a number may lie below and above in about nine cases in ten.") }</p>
             { least.map(|(place, answer)| worst_condition(design, place, answer, &swept, system)).unwrap_or_default() }
-            { table("Alternatives, computed as they stand", &["Alternative", "Condition", "Hottest head", "Oil", "Δp"], tables::alternatives(design, system)) }
-            { table("Numbers put in", &["What", "Value", "Where from", "Likely range", "Source"], tables::inputs(design, system)) }
-            { table("Choices", &["What", "Taken"], tables::choices(design)) }
-            { table("Readings", &["Reading", "What", "As shown", "Corrected"], tables::readings(design, system)) }
-            { table("Instruments: added to what they show", &["What", "Added"], tables::instruments(design, system)) }
-            { table("Change log", &["Day", "What was changed"], changes) }
-            <h3>{ "Cautions" }</h3>
+            { table(tr("Alternatives, computed as they stand"), &[tr("Alternative"), tr("Condition"), tr("Hottest head"), tr("Oil"), "Δp"], tables::alternatives(design, system)) }
+            { table(tr("Numbers put in"), &[tr("What"), tr("Value"), tr("Where from"), tr("Likely range"), tr("Source")], tables::inputs(design, system)) }
+            { table(tr("Choices"), &[tr("What"), tr("Taken")], tables::choices(design)) }
+            { table(tr("Readings"), &[tr("Reading"), tr("What"), tr("As shown"), tr("Corrected")], tables::readings(design, system)) }
+            { table(tr("Instruments: added to what they show"), &[tr("What"), tr("Added")], tables::instruments(design, system)) }
+            { table(tr("Change log"), &[tr("Day"), tr("What was changed")], changes) }
+            <h3>{ tr("Cautions") }</h3>
             <ul>{ for cautions(design, too_hot).into_iter().map(|caution| html! { <li>{ caution }</li> }) }</ul>
             <div class="signatures">
-                { for ["Made by, date", "Checked by, date", "Inspector, date"].into_iter().map(|who| html! { <div><span>{ who }</span></div> }) }
+                { for [tr("Made by, date"), tr("Checked by, date"), tr("Inspector, date")].into_iter().map(|who| html! { <div><span>{ who }</span></div> }) }
             </div>
         </article>
     }
@@ -259,12 +260,12 @@ fn worst_condition(
     };
     html! {
         <>
-            <h3>{ format!("The worst condition: {}", condition.name) }</h3>
-            <div class="scroll" tabindex="0" role="region" aria-label="Drawing of the report">
+            <h3>{ tr!("The worst condition: {}", condition.name) }</h3>
+            <div class="scroll" tabindex="0" role="region" aria-label={tr("Drawing of the report")}>
                 { drawing.html() }
             </div>
-            { table("Its numbers", &["What", "Value"], rows) }
-            { table("The working", &["Answer", "Equation", "Terms", "Source"], equations) }
+            { table(tr("Its numbers"), &[tr("What"), tr("Value")], rows) }
+            { table(tr("The working"), &[tr("Answer"), tr("Equation"), tr("Terms"), tr("Source")], equations) }
             { for figures.into_iter().map(|figure| html! {
                 <figure class="figure">
                     <figcaption><h3>{ figure.title.clone() }</h3><p>{ figure.caption() }</p></figcaption>

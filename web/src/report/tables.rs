@@ -7,6 +7,7 @@ use coolpath_core::document::origin::Origin;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Reading;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{UnitSystem, rounded_text, text};
 
 /// Rows of a table.
@@ -38,7 +39,7 @@ pub fn inputs(design: &Design, system: UnitSystem) -> Rows {
             let range = design
                 .likely(input, place)
                 .map_or_else(String::new, |(low, high)| {
-                    format!("{} to {}", shown(low), shown(high))
+                    tr!("{} to {}", shown(low), shown(high))
                 });
             Some(vec![
                 format!("{}{}", entry_name(design, input, place), input.label),
@@ -67,9 +68,9 @@ pub fn choices(design: &Design) -> Rows {
                 .options
                 .iter()
                 .find(|option| option.value == taken)
-                .map_or(taken.as_str(), |option| option.phrase);
+                .map_or(taken.as_str(), |option| option.phrase());
             rows.push(vec![
-                format!("{} ({})", choice.label, place + 1),
+                format!("{} ({})", choice.label(), place + 1),
                 phrase.to_owned(),
             ]);
         }
@@ -189,7 +190,7 @@ pub fn fingerprint(design: &Design) -> String {
 fn number_of<E: std::fmt::Display>(written: Result<String, E>) -> String {
     let text = match written {
         Ok(text) => text,
-        Err(error) => return format!("without a number, since it cannot be written ({error})"),
+        Err(error) => return tr!("without a number, since it cannot be written ({})", error),
     };
     let mut hash = 0xcbf2_9ce4_8422_2325_u64;
     for byte in text.bytes() {

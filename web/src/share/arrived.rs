@@ -4,6 +4,7 @@ use crate::browser::{storage, window};
 use crate::kit::page::{use_dispatch, use_notify};
 use crate::share::code::{design_of_code, is_code};
 use crate::state::Action;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// The code that the link's fragment carries, if it carries one.
@@ -28,7 +29,7 @@ pub fn Arrived() -> Html {
                 .filter(|_| *has_nothing)
                 .and_then(|code| design_of_code(code).ok())
             {
-                notify.emit(format!("“{}” came with the link and is open.", design.name));
+                notify.emit(tr!("“{}” came with the link and is open.", design.name));
                 dispatch.emit(Action::Open(Box::new(design)));
                 window::drop_fragment();
                 arrived.set(None);
@@ -56,8 +57,8 @@ pub fn Arrived() -> Html {
     };
     match design_of_code(&code) {
         Err(sentence) => html! {
-            <p class="question" id="arrived" role="alert">{ format!("The link carries a design that cannot be opened. {sentence} ") }
-                <button type="button" onclick={keep}>{ "Close" }</button></p>
+            <p class="question" id="arrived" role="alert">{ tr!("The link carries a design that cannot be opened. {} ", sentence) }
+                <button type="button" onclick={keep}>{ tr("Close") }</button></p>
         },
         Ok(design) => {
             let name = design.name.clone();
@@ -69,9 +70,9 @@ pub fn Arrived() -> Html {
                 })
             };
             html! {
-                <p class="question" id="arrived" role="alert">{ format!("The link carries the design “{name}”. Open it in place of what stands here? Undo brings yours back. ") }
-                    <button type="button" onclick={take}>{ "Open it" }</button>
-                    <button type="button" onclick={keep}>{ "Keep mine" }</button></p>
+                <p class="question" id="arrived" role="alert">{ tr!("The link carries the design “{}”. Open it in place of what stands here? Undo brings yours back. ", name) }
+                    <button type="button" onclick={take}>{ tr("Open it") }</button>
+                    <button type="button" onclick={keep}>{ tr("Keep mine") }</button></p>
             }
         }
     }

@@ -8,6 +8,7 @@ use crate::state::json;
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use miniz_oxide::inflate::decompress_to_vec_zlib_with_limit;
 use qrcodegen::{QrCode, QrCodeEcc};
@@ -113,21 +114,22 @@ pub fn design_of_code(text: &str) -> Result<Design, String> {
     let plain: String = text.chars().filter(|c| !c.is_whitespace()).collect();
     let code = plain.rsplit_once('#').map_or(plain.as_str(), |(_, c)| c);
     if code.is_empty() {
-        return Err("Paste a code or a link first.".to_owned());
+        return Err(tr("Paste a code or a link first.").to_owned());
     }
-    let foreign = || "This is no code of this program. Nothing was changed.".to_owned();
+    let foreign = || tr("This is no code of this program. Nothing was changed.").to_owned();
     let (version, letters) = code
         .strip_prefix(NAME)
         .and_then(|rest| rest.split_once('.'))
         .ok_or_else(foreign)?;
     let version: u32 = version.parse().map_err(|_| foreign())?;
     if version > VERSION {
-        return Err(format!(
-            "This code comes from a later version of this program (code {version}). Nothing was changed."
+        return Err(tr!(
+            "This code comes from a later version of this program (code {}). Nothing was changed.",
+            version
         ));
     }
     let broken =
-        || "This code is incomplete or was changed on its way. Nothing was changed.".to_owned();
+        || tr("This code is incomplete or was changed on its way. Nothing was changed.").to_owned();
     let packed = URL_SAFE_NO_PAD.decode(letters).map_err(|_| broken())?;
     let bytes = decompress_to_vec_zlib_with_limit(&packed, MOST_BYTES).map_err(|_| broken())?;
     let text = String::from_utf8(bytes).map_err(|_| broken())?;

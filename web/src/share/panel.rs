@@ -11,6 +11,7 @@ use crate::part;
 use crate::share::code::{code, design_of_code, qr_path};
 use crate::state::{Action, document};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -35,7 +36,7 @@ pub fn ShareBody() -> Html {
         let (pasted, fault) = (pasted.clone(), fault.clone());
         Callback::from(move |_: MouseEvent| match design_of_code(&pasted) {
             Ok(design) => {
-                notify.emit(format!(
+                notify.emit(tr!(
                     "“{}” is open. Undo brings back what stood here before.",
                     design.name
                 ));
@@ -49,11 +50,11 @@ pub fn ShareBody() -> Html {
         <div class="share-body">
             { part!(Given { design }) }
             <div class="field">
-                <label for="paste-code">{ "Open a code or a link that you were given" }</label>
+                <label for="paste-code">{ tr("Open a code or a link that you were given") }</label>
                 <textarea id="paste-code" rows="3" autocomplete="off" spellcheck="false" value={(*pasted).clone()} oninput={on_paste} />
             </div>
             <p class="fault" role="alert">{ (*fault).clone() }</p>
-            <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ "Open the code" }</button></div>
+            <div class="buttons"><button type="button" onclick={on_open} disabled={pasted.trim().is_empty()}>{ tr("Open the code") }</button></div>
         </div>
     }
 }
@@ -83,7 +84,7 @@ fn Given(props: &GivenProps) -> Html {
         Callback::from(move |_: MouseEvent| {
             let (text, came) = (text.clone(), came.clone());
             spawn_local(async move {
-                let done = copied(text, "Copied: paste it into a message.").await;
+                let done = copied(text, tr("Copied: paste it into a message.")).await;
                 came.set(Some(done));
             });
         })
@@ -103,7 +104,9 @@ fn Given(props: &GivenProps) -> Html {
                 };
                 if sent(&design.name, &parcel).await == Sent::Refused {
                     notify.emit(
-                        "The system does not take it. Copy the text, or save a file and send that."
+                        tr(
+                            "The system does not take it. Copy the text, or save a file and send that.",
+                        )
                             .to_owned(),
                     );
                 }
@@ -113,20 +116,20 @@ fn Given(props: &GivenProps) -> Html {
     html! {
         <>
             <div class="field">
-                <label for="share-code">{ if link.is_some() { "Link with the whole design: copy it" } else { "Code with the whole design: copy it, and paste it on the other machine" } }</label>
+                <label for="share-code">{ if link.is_some() { tr("Link with the whole design: copy it") } else { tr("Code with the whole design: copy it, and paste it on the other machine") } }</label>
                 <textarea id="share-code" rows="4" readonly=true spellcheck="false" value={text.clone()} onfocus={select_all()} />
             </div>
             <div class="buttons">
-                <button type="button" class="primary" onclick={copy}>{ "Copy" }</button>
+                <button type="button" class="primary" onclick={copy}>{ tr("Copy") }</button>
                 if sending::is_possible() {
-                    <button type="button" onclick={send}>{ "Send…" }</button>
+                    <button type="button" onclick={send}>{ tr("Send…") }</button>
                 }
             </div>
-            <div aria-live="polite">{ came.as_ref().map(|came| came.view("Link or code".to_owned())) }</div>
+            <div aria-live="polite">{ came.as_ref().map(|came| came.view(tr("Link or code").to_owned())) }</div>
             <p class="hint">
-                { format!("{length} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.") }
+                { tr!("{} letters. The design travels in the text itself; no server keeps it. Numbers are rounded to twelve digits.", length) }
                 if length > LONG_LINK {
-                    { " Some messengers cut texts of this length: send a file, saved from the menu under the aircraft’s name." }
+                    { tr(" Some messengers cut texts of this length: send a file, saved from the menu under the aircraft’s name.") }
                 }
             </p>
             { part!(QrView { text: AttrValue::from(text), code: AttrValue::from(code) }) }
@@ -150,17 +153,17 @@ fn QrView(props: &QrProps) -> Html {
     });
     match &*drawn {
         Some((size, path)) if settled == *props => html! {
-            <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label="QR code of the design">
+            <svg class="qr" viewBox={format!("-4 -4 {0} {0}", size + 8)} role="img" aria-label={tr("QR code of the design")}>
                 <rect x="-4" y="-4" width={(size + 8).to_string()} height={(size + 8).to_string()} fill="#fff" />
                 <path d={path.clone()} fill="#000" />
             </svg>
         },
         None => html! {
-            <p class="hint">{ "Too much for a QR code (2,953 bytes): readings take the room. Send a file instead." }</p>
+            <p class="hint">{ tr("Too much for a QR code (2,953 bytes): readings take the room. Send a file instead.") }</p>
         },
         // As large, so that the page does not jump while somebody types.
         Some(_) => html! {
-            <svg class="qr" viewBox="0 0 1 1" role="img" aria-label="The QR code is being drawn">
+            <svg class="qr" viewBox="0 0 1 1" role="img" aria-label={tr("The QR code is being drawn")}>
                 <rect width="1" height="1" fill="#fff" />
             </svg>
         },

@@ -4,6 +4,7 @@ use super::ink::{Ink, Layer};
 use super::number::short;
 use super::path::{Corner, Outline, Track};
 use super::point::{Area, Point, point};
+use coolpath_core::language::tr;
 use std::fmt::Write;
 
 /// Width of a ribbon, in per kg/s: 1.25 in per lb/s, on every drawing.
@@ -97,7 +98,12 @@ fn mixed(hot: &str, cool: &str, percent: u32) -> String {
     match percent {
         0 => format!("var({cool})"),
         100 => format!("var({hot})"),
-        _ => format!("color-mix(in oklab,var({hot}) {percent}%,var({cool}))"),
+        _ => tr!(
+            "color-mix(in oklab,var({}) {}%,var({}))",
+            hot,
+            percent,
+            cool
+        ),
     }
 }
 

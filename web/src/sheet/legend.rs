@@ -6,6 +6,7 @@ use super::path::{Outline, corner};
 use super::point::{Area, Point, point};
 use super::readout::Readout;
 use super::words;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// What the key needs to know.
@@ -116,9 +117,9 @@ fn scale_bar(ink: &mut Ink, system: UnitSystem, at: Point) -> f64 {
 /// A ribbon of one pound a second or half a kilogram; returns its width with its words.
 fn ribbon_sample(ink: &mut Ink, key: &Key, at: Point) -> f64 {
     let (kg_s, name) = if key.system.is_customary(Chosen::AirFlow) {
-        (0.453_592_37, "1 lb/s")
+        (0.453_592_37, tr("1 lb/s"))
     } else {
-        (0.5, "0.5 kg/s")
+        (0.5, tr("0.5 kg/s"))
     };
     if key.readout.is_none() {
         return 0.0;
@@ -195,7 +196,13 @@ fn pressures(ink: &mut Ink, readout: &Readout, area: Area) {
         return;
     };
     let title = point(area.left, area.top - 7.0);
-    ink.text(Layer::Captions, &KEY, title, Anchor::Start, "Pressure used");
+    ink.text(
+        Layer::Captions,
+        &KEY,
+        title,
+        Anchor::Start,
+        tr("Pressure used"),
+    );
     let mut left = area.left;
     for (place, (share, name)) in shares
         .into_iter()
@@ -242,9 +249,9 @@ pub fn symbol(ink: &mut Ink, system: UnitSystem, at: Point) {
     let rings = Outline::circle(middle, 7.0).and(&Outline::circle(middle, 3.6));
     let axis = Outline::through(&[p(0.0, 9.0), p(44.0, 9.0)]);
     let name = if first {
-        "First-angle projection"
+        tr("First-angle projection")
     } else {
-        "Third-angle projection"
+        tr("Third-angle projection")
     };
     let open = format!(
         "<g class=\"projection\" role=\"img\" aria-label=\"{name}\" data-angle=\"{}\">",

@@ -57,6 +57,7 @@ pub mod text_width;
 pub mod title_block;
 mod words;
 
+use coolpath_core::language::tr;
 pub use core_place::CoolerPlace;
 pub use dimensions::DimensionField;
 pub use hit::HitArea;
@@ -136,14 +137,14 @@ impl Part {
     #[must_use]
     pub fn label(self) -> &'static str {
         match self {
-            Self::Inlets => "Inlets",
-            Self::UpperDeck => "Upper deck and seals",
-            Self::Engine => "Engine",
-            Self::Shutter => "Shutter",
-            Self::Cooler => "Oil cooler",
-            Self::LowerDeck => "Lower deck",
-            Self::Exit => "Exit",
-            Self::Propeller => "Propeller",
+            Self::Inlets => tr("Inlets"),
+            Self::UpperDeck => tr("Upper deck and seals"),
+            Self::Engine => tr("Engine"),
+            Self::Shutter => tr("Shutter"),
+            Self::Cooler => tr("Oil cooler"),
+            Self::LowerDeck => tr("Lower deck"),
+            Self::Exit => tr("Exit"),
+            Self::Propeller => tr("Propeller"),
         }
     }
 }
@@ -314,7 +315,7 @@ impl Sheet<'_> {
         }
         self.key(arrangement);
         let small = if arrangement.scale < air::SMALL {
-            " small"
+            tr(" small")
         } else {
             ""
         };
@@ -455,8 +456,8 @@ fn captions(scene: &Scene, view: View) -> [String; 2] {
             ("FRONT, LEFT BANK IN SECTION".to_owned(), "FRONT".to_owned())
         }
         View::Front => (
-            "FRONT, LEFT BANK IN SECTION AT No. 1".to_owned(),
-            "FRONT, SECTION AT No. 1".to_owned(),
+            tr("FRONT, LEFT BANK IN SECTION AT No. 1").to_owned(),
+            tr("FRONT, SECTION AT No. 1").to_owned(),
         ),
         View::Plan => (format!("PLAN{half}, {off}"), format!("PLAN{half}")),
     };

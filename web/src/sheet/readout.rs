@@ -4,6 +4,7 @@ use coolpath_core::answer::band::Bands;
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::verdict::{DEFAULT_CHANCE, Judgement, Verdict, judge};
 use coolpath_core::document::installation::Installation;
+use coolpath_core::language::tr;
 
 /// How a temperature stands to its limit; shape and word carry it, never colour alone.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +36,7 @@ impl State {
     pub fn word(self) -> &'static str {
         match self {
             Self::Inside => "inside its limit",
-            Self::Close => "too close to call",
+            Self::Close => tr("too close to call"),
             Self::Over => "over its limit",
             Self::TooCold => "too cold",
         }

@@ -10,6 +10,7 @@ use super::side_levels::{exit_middle, lower_middle, upper_middle};
 use super::side_ways::belly_mouth;
 use super::tags::Wanted;
 use super::{Part, Request, View, front, plan, words};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 
 /// Tags above and below a view.
@@ -72,15 +73,15 @@ fn leak_tag(tags: &Tags, anchor: Point) -> Option<Wanted> {
     let readout = tags.scene.readout?;
     let value = words::flow(readout.seal_kg_s.abs(), tags.system);
     if tags.scene.leak_reversed() {
-        let long = format!("{value}, into the deck");
-        let names = ("Seal leak, reversed", "Leak, reversed");
+        let long = tr!("{}, into the deck", value);
+        let names = (tr("Seal leak, reversed"), tr("Leak, reversed"));
         let tag = tags.tag(Part::UpperDeck, names, &long, anchor, 4);
         return Some(tags.judged(tag, Some(State::Close)));
     }
     let name = if tags.scene.frame.plenum {
-        "Lid leak"
+        tr("Lid leak")
     } else {
-        "Seal leak"
+        tr("Seal leak")
     };
     Some(tags.tag(Part::UpperDeck, (name, name), &value, anchor, 1))
 }
@@ -90,7 +91,7 @@ fn stream_tag(tags: &Tags, part: Part, name: &str, flow: f64, anchor: Point, ran
     let value = words::flow(flow.abs(), tags.system);
     let short = part.label();
     if flow < 0.0 {
-        let label = format!("{short}, reversed");
+        let label = tr!("{}, reversed", short);
         let tag = tags.tag(part, (&label, &label), &value, anchor, rank);
         return tags.judged(tag, Some(State::Close));
     }
@@ -118,10 +119,10 @@ pub fn inlet_place(frame: &Frame) -> (f64, f64) {
 fn exit_label(frame: &Frame) -> String {
     let turn = frame.flap_turn.to_degrees().round();
     match frame.main_exit() {
-        Some(lip) if lip.flap && turn.abs() >= 1.0 => format!("Exit, flap {turn:.0}°"),
-        Some(lip) if lip.flap => "Exit, flap shut".to_owned(),
-        Some(lip) if lip.tube.is_some() => "Augmentor".to_owned(),
-        _ => "Exit".to_owned(),
+        Some(lip) if lip.flap && turn.abs() >= 1.0 => tr!("Exit, flap {:.0}°", turn),
+        Some(lip) if lip.flap => tr("Exit, flap shut").to_owned(),
+        Some(lip) if lip.tube.is_some() => tr("Augmentor").to_owned(),
+        _ => tr("Exit").to_owned(),
     }
 }
 
@@ -135,7 +136,13 @@ fn side_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     if let Some((x, z)) = core.shutter {
         let value = words::shutter(request.shutter);
         let anchor = plane.at(x, z);
-        let tag = tags.tag(Part::Shutter, ("Shutter", "Shutter"), &value, anchor, 2);
+        let tag = tags.tag(
+            Part::Shutter,
+            (tr("Shutter"), tr("Shutter")),
+            &value,
+            anchor,
+            2,
+        );
         if core.scoop.is_some() {
             below.push(tag);
         } else {
@@ -148,7 +155,7 @@ fn side_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     let (x, z) = inlet_place(frame);
     let inlet = plane.at(x, z);
     let flow = readout.inlet_kg_s();
-    above.push(stream_tag(tags, Part::Inlets, "Inlets", flow, inlet, 7));
+    above.push(stream_tag(tags, Part::Inlets, tr("Inlets"), flow, inlet, 7));
     let value = format!(
         "{} · {}",
         words::pressure(readout.upper_pa, system),
@@ -157,7 +164,7 @@ fn side_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     let deck = plane.at(frame.first() + 3.75, upper_middle(&scene.strands));
     above.push(tags.tag(
         Part::UpperDeck,
-        ("Upper deck", "Upper deck"),
+        (tr("Upper deck"), tr("Upper deck")),
         &value,
         deck,
         6,
@@ -168,7 +175,7 @@ fn side_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     ));
     let value = words::judged_temperature(readout.oil.kelvin, system);
     let (x, z) = core.middle;
-    let names = ("Oil temperature", "Oil");
+    let names = (tr("Oil temperature"), tr("Oil"));
     let oil = tags.tag(Part::Cooler, names, &value, plane.at(x, z), 8);
     let oil = tags.judged(oil, readout.oil.state);
     if core.scoop.is_some() {
@@ -200,7 +207,7 @@ fn lower_tags(tags: &Tags, ink: &Ink) -> Vec<Wanted> {
         words::air_temperature(readout.lower_k, system)
     );
     let low = plane.at(frame.rear_baffle + 1.4, lower_middle(frame, &scene.strands));
-    let names = ("Lower deck", "Lower deck");
+    let names = (tr("Lower deck"), tr("Lower deck"));
     let lower = tags.tag(Part::LowerDeck, names, &value, low, 5);
     let label = exit_label(frame);
     let anchor = plane.at(frame.firewall + 2.4, exit_middle(frame));
@@ -220,11 +227,11 @@ fn front_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
     if let Some(readout) = scene.readout {
         if let Some(((u, z), _)) = mouth {
             let value = words::pressure(readout.ram_pa, system);
-            let names = ("Ram at inlet", "Ram");
+            let names = (tr("Ram at inlet"), tr("Ram"));
             above.push(tags.tag(Part::Inlets, names, &value, plane.at(u, z), 5));
         }
         let value = words::pressure(readout.upper_pa - readout.lower_pa, system);
-        let names = ("Across the fins", "Fins");
+        let names = (tr("Across the fins"), tr("Fins"));
         let anchor = plane.at(12.4, 2.4);
         above.push(tags.tag(Part::Engine, names, &value, anchor, 6));
     }
@@ -238,9 +245,9 @@ fn front_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
                 .map(|i| i.area_m2())
                 .sum();
             let name = match request.installation.inlets.len() {
-                1 => "Inlet",
-                2 => "Both inlets",
-                _ => "All inlets",
+                1 => tr("Inlet"),
+                2 => tr("Both inlets"),
+                _ => tr("All inlets"),
             };
             let anchor = plane.at(u - 0.25 * mouth.width, z - 0.3 * mouth.height);
             let value = words::area(sum, system);
@@ -259,7 +266,7 @@ fn front_rails(ink: &Ink, tags: &Tags, request: &Request) -> Rails {
         });
         let anchor = plane.at(middle - 0.55 * half, frame.bottom - 0.72 * gap);
         let value = words::area(sum, system);
-        let names = ("Exit, net", "Exit");
+        let names = (tr("Exit, net"), tr("Exit"));
         below.push(tags.tag(Part::Exit, names, &value, anchor, 3));
     }
     (above, below)
@@ -282,8 +289,8 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
             .sum()
     };
     for (side, names) in [
-        (-1.0, ("Right inlet", "Right inlet")),
-        (1.0, ("Left inlet", "Left inlet")),
+        (-1.0, (tr("Right inlet"), tr("Right inlet"))),
+        (1.0, (tr("Left inlet"), tr("Left inlet"))),
     ] {
         if let Some(mouth) = frame.front_mouth(side) {
             let anchor = plane.at(MOUTH + 1.0, side * mouth.outboard);
@@ -303,7 +310,7 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
     );
     let value = words::flow(readout.exit_kg_s(), system);
     if scene.selected != Some(Part::Exit) {
-        above.push(tags.tag(Part::Exit, ("Exit", "Exit"), &value, exit, 4));
+        above.push(tags.tag(Part::Exit, (tr("Exit"), tr("Exit")), &value, exit, 4));
     }
     let last = frame.cylinders.len().saturating_sub(1);
     let hottest = readout.hottest.unwrap_or(last).min(last);
@@ -315,7 +322,7 @@ fn plan_rails(ink: &Ink, tags: &Tags) -> Rails {
     let core = &frame.core;
     let value = words::judged_temperature(readout.oil.kelvin, system);
     let anchor = plane.at(core.middle.0, core.side * core.outboard);
-    let names = ("Oil temperature", "Oil");
+    let names = (tr("Oil temperature"), tr("Oil"));
     let oil = tags.tag(Part::Cooler, names, &value, anchor, 8);
     let oil = tags.judged(oil, readout.oil.state);
     if core.side > 0.0 {

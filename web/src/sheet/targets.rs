@@ -9,6 +9,7 @@ use super::scene::Scene;
 use super::side_beyond::core_area;
 use super::stations::inlet_place;
 use super::{Part, View, front, words};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 
 /// What can be chosen in a view, in the order of the air's way.
@@ -48,7 +49,7 @@ fn label(scene: &Scene, part: Part, system: UnitSystem) -> String {
             &words::judged_temperature(readout.oil.kelvin, system),
             readout.oil.state,
         ),
-        Part::Shutter => format!("{:.0}° from open", scene.shutter_deg),
+        Part::Shutter => tr!("{:.0}° from open", scene.shutter_deg),
         Part::Propeller => return name.to_owned(),
     };
     format!("{name}: {said}")

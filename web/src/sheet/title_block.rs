@@ -4,6 +4,7 @@ use super::ink::{Anchor, Face, Ink, Layer};
 use super::legend;
 use super::path::Outline;
 use super::point::{Area, point};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 
 /// What the title block says.
@@ -41,9 +42,9 @@ pub fn draw(ink: &mut Ink, block: &TitleBlock, frame: Area, system: UnitSystem) 
     let mut cells: Vec<(&str, String)> = Vec::new();
     let room = 0.4 * most;
     for (label, text, room) in [
-        ("Aircraft", &block.design, room),
-        ("Condition", &block.condition, 0.35 * most),
-        ("Drawn", &block.day, 0.2 * most),
+        (tr("Aircraft"), &block.design, room),
+        (tr("Condition"), &block.condition, 0.35 * most),
+        (tr("Drawn"), &block.day, 0.2 * most),
     ] {
         if !text.is_empty() {
             cells.push((label, fitted(ink, text, room - 24.0)));
@@ -56,7 +57,7 @@ pub fn draw(ink: &mut Ink, block: &TitleBlock, frame: Area, system: UnitSystem) 
             text.max(LABEL.width(label, ink.widths)) + 24.0
         })
         .collect();
-    let symbol = 68.0_f64.max(LABEL.width("Projection", ink.widths) + 24.0);
+    let symbol = 68.0_f64.max(LABEL.width(tr("Projection"), ink.widths) + 24.0);
     let top = border.bottom - HEIGHT;
     let mut left = border.right - symbol - widths.iter().sum::<f64>();
     for ((label, text), width) in cells.iter().zip(&widths) {
@@ -70,7 +71,7 @@ pub fn draw(ink: &mut Ink, block: &TitleBlock, frame: Area, system: UnitSystem) 
     let cell = Area::sized(point(left, top), border.right - left, HEIGHT);
     ink.path(Layer::Captions, "p fillp", &Outline::boxed(cell));
     let at = point(left + 12.0, top + 17.0);
-    ink.text(Layer::Captions, &LABEL, at, Anchor::Start, "Projection");
+    ink.text(Layer::Captions, &LABEL, at, Anchor::Start, tr("Projection"));
     legend::symbol(ink, system, point(left + 12.0, top + 23.0));
 }
 

@@ -1,6 +1,7 @@
 //! Figures and names as the drawing writes them.
 
 use super::readout::State;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
 fn with_unit(number: &str, dimension: Dimension, system: UnitSystem) -> String {
@@ -74,10 +75,10 @@ pub fn length(metres: f64, system: UnitSystem) -> String {
 #[must_use]
 pub fn hottest(system: UnitSystem, short: bool) -> &'static str {
     match (system.is_customary(Chosen::Temperature), short) {
-        (true, false) => "Hottest CHT",
+        (true, false) => tr("Hottest CHT"),
         (true, true) => "CHT",
-        (false, false) => "Hottest head",
-        (false, true) => "Head",
+        (false, false) => tr("Hottest head"),
+        (false, true) => tr("Head"),
     }
 }
 
@@ -88,7 +89,7 @@ pub fn shutter(opening: f64) -> String {
     match angle.round() {
         a if a <= 0.0 => "fully open".to_owned(),
         a if a >= 90.0 => "closed".to_owned(),
-        a => format!("{a:.0}°, {:.0} % open", 100.0 * opening),
+        a => tr!("{:.0}°, {:.0} % open", a, 100.0 * opening),
     }
 }
 

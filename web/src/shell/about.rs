@@ -1,11 +1,13 @@
 //! "About": which version this is, whose it is, and what to send when something is wrong.
 
 use crate::browser::copying::Copied;
-use crate::browser::{copying, window};
+use crate::browser::{copying, language, window};
+use crate::kit::controls::option_field;
 use crate::kit::page::use_page;
 use crate::kit::refused::use_refused;
 use crate::share::code::code;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -15,7 +17,9 @@ const REPORT_TO: &str = "";
 
 /// Browsers that have what the style sheet needs (`light-dark`), by their makers' notes, from
 /// memory; the page is tried in the first two.
-const BROWSERS: &str = "Chromium-based browsers from 123, Firefox from 120, Safari from 17.5. Tested in Chromium and Firefox.";
+const BROWSERS: &str = tr_later(
+    "Chromium-based browsers from 123, Firefox from 120, Safari from 17.5. Tested in Chromium and Firefox.",
+);
 
 /// Where the page comes from, by what its head says.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,20 +42,23 @@ impl Origin {
     }
 
     fn words(&self) -> String {
-        let commit = self.commit.as_deref().unwrap_or("not known");
-        let date = self.date.as_deref().unwrap_or("not known");
-        format!("{}, commit {commit} of {date}", self.version)
+        let commit = self.commit.as_deref().unwrap_or(tr("not known"));
+        let date = self.date.as_deref().unwrap_or(tr("not known"));
+        tr!("{}, commit {} of {}", self.version, commit, date)
     }
 }
 
 /// What is sent with a fault.
 fn report(origin: &Origin, design: &Design, refused: Option<&str>, browser: &str) -> String {
-    let code = code(design).unwrap_or_else(|error| format!("none: {error}"));
+    let code = code(design).unwrap_or_else(|error| tr!("none: {}", error));
     let refused = refused.unwrap_or("none");
-    format!(
+    tr!(
         "What I did:\n\nWhat I expected:\n\nWhat happened:\n\n\
-         Coolpath {}\nBrowser: {browser}\nTyped texts not used: {refused}\nDesign: {code}\n",
-        origin.words()
+         Coolpath {}\nBrowser: {}\nTyped texts not used: {}\nDesign: {}\n",
+        origin.words(),
+        browser,
+        refused,
+        code
     )
 }
 
@@ -68,38 +75,64 @@ pub fn About() -> Html {
             let text = report(&origin, &design, refused.as_deref(), &window::browser());
             let copied = copied.clone();
             spawn_local(async move {
-                let then = "Copied. Say at its top what you did and what happened.";
+                let then = tr("Copied. Say at its top what you did and what happened.");
                 copied.set(Some(copying::copied(text, then).await));
             });
         })
     };
     html! {
         <>
-            <p>{ "Sizes the cooling air of aircraft with air-cooled flat engines. An estimate: your engine’s manual sets the limits, and flight test decides." }</p>
+            <p>{ tr("Sizes the cooling air of aircraft with air-cooled flat engines. An estimate: your engine’s manual sets the limits, and flight test decides.") }</p>
             <dl class="numbers about">
-                <div><dt>{ "Version" }</dt><dd>{ &origin.version }</dd></div>
-                <div><dt>{ "Commit" }</dt><dd>{ origin.commit.as_deref().unwrap_or("not known") }</dd></div>
-                <div><dt>{ "Day of the commit" }</dt><dd>{ origin.date.as_deref().unwrap_or("not known") }</dd></div>
-                <div><dt>{ "Licence" }</dt><dd>{ env!("CARGO_PKG_LICENSE").replace("OR", "or") }{ ", without any warranty" }
+                <div><dt>{ tr("Version") }</dt><dd>{ &origin.version }</dd></div>
+                <div><dt>{ tr("Commit") }</dt><dd>{ origin.commit.as_deref().unwrap_or(tr("not known")) }</dd></div>
+                <div><dt>{ tr("Day of the commit") }</dt><dd>{ origin.date.as_deref().unwrap_or(tr("not known")) }</dd></div>
+                <div><dt>{ tr("Licence") }</dt><dd>{ env!("CARGO_PKG_LICENSE").replace("OR", "or") }{ tr(", without any warranty") }
                     if let Some(file) = &origin.notices {
-                        { "; " }<a href={file.clone()}>{ "licences of the packages inside" }</a>
+                        { "; " }<a href={file.clone()}>{ tr("licences of the packages inside") }</a>
                     }</dd></div>
-                <div><dt>{ "Browsers" }</dt><dd>{ BROWSERS }</dd></div>
-                <div><dt>{ "Report a fault" }</dt><dd>{ report_to(REPORT_TO) }</dd></div>
+                <div><dt>{ tr("Browsers") }</dt><dd>{ tr(BROWSERS) }</dd></div>
+                { languages() }
+                <div><dt>{ tr("Report a fault") }</dt><dd>{ report_to(REPORT_TO) }</dd></div>
             </dl>
-            <div class="buttons"><button type="button" onclick={copy}>{ "Copy a fault report" }</button></div>
-            <p class="hint">{ "The report holds your design’s code, this version and your browser’s name. Nothing is sent: you paste it where you want." }</p>
+            <div class="buttons"><button type="button" onclick={copy}>{ tr("Copy a fault report") }</button></div>
+            <p class="hint">{ tr("The report holds your design’s code, this version and your browser’s name. Nothing is sent: you paste it where you want.") }</p>
             <div aria-live="polite">
-                if let Some(copied) = &*copied { { copied.view("Fault report".to_owned()) } }
+                if let Some(copied) = &*copied { { copied.view(tr("Fault report").to_owned()) } }
             </div>
         </>
+    }
+}
+
+/// The languages, where the page came with any beside English.
+fn languages() -> Html {
+    let offered = language::offered();
+    if offered.is_empty() {
+        return html! {};
+    }
+    let chosen = language::chosen();
+    let at = chosen.and_then(|chosen| offered.iter().position(|one| *one == chosen));
+    let names: Vec<String> = std::iter::once("English".to_owned())
+        .chain(offered.iter().map(|one| one.name.clone()))
+        .collect();
+    let choose = move |at: usize| {
+        let code = at.checked_sub(1).and_then(|at| offered.get(at));
+        language::choose(code.map(|one| one.code.as_str()));
+    };
+    html! {
+        <div><dt>{ tr("Language") }</dt><dd>
+            { option_field("language", tr("Language of the page"), names, at.map_or(0, |at| at + 1), choose) }
+            if let Some(why) = language::missed() {
+                <p class="notice">{ tr!("The language could not be brought: {}", why) }</p>
+            }
+        </dd></div>
     }
 }
 
 /// Where to report, as a link where it is one.
 fn report_to(address: &'static str) -> Html {
     if address.is_empty() {
-        return html! { "To whoever gave you this page: it names no address for reports." };
+        return html! { tr("To whoever gave you this page: it names no address for reports.") };
     }
     let href = if address.contains("://") {
         address.to_owned()

@@ -23,6 +23,7 @@ use crate::state::{Action, State};
 use coolpath_core::answer::evaluate;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::language::tr;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -149,7 +150,7 @@ fn said_line(desk: &Desk, dispatcher: &Dispatcher) -> Html {
     };
     html! {
         <p class="message" role="status">{ sentence }
-            <button type="button" class="quiet" onclick={hush}>{ "Close" }</button></p>
+            <button type="button" class="quiet" onclick={hush}>{ tr("Close") }</button></p>
     }
 }
 
@@ -159,14 +160,14 @@ fn stale_line(state: &State) -> Html {
         return Html::default();
     }
     let texts = if faults.len() == 1 {
-        "one text is"
+        tr("one text is")
     } else {
-        "some texts are"
+        tr("some texts are")
     };
     let list: Vec<String> = faults.into_iter().map(|(_, fault)| fault).collect();
     html! {
         <p class="stale" role="status">
-            { format!("The answers are for the last valid values; {texts} not used: {}", list.join("; ")) }
+            { tr!("The answers are for the last valid values; {} not used: {}", texts, list.join("; ")) }
         </p>
     }
 }

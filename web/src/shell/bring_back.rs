@@ -5,6 +5,7 @@ use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::differences::{counted, differences};
 use crate::state::slots::Kept;
 use crate::state::{Action, State};
+use coolpath_core::language::tr;
 use web_sys::HtmlElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -33,8 +34,9 @@ pub fn BringBack() -> Html {
         let (time, found) = (window::clock_time(kept.saved_ms), found.clone());
         Callback::from(move |_: MouseEvent| {
             dispatch.emit(Action::BringBack(Box::new(state.clone())));
-            notify.emit(format!(
-                "What stood here at {time} is back. Undo brings back what stood here before."
+            notify.emit(tr!(
+                "What stood here at {} is back. Undo brings back what stood here before.",
+                time
             ));
             found.set(Some(storage::states()));
         })
@@ -44,19 +46,19 @@ pub fn BringBack() -> Html {
             let name = one.state.design.name.clone();
             let time = window::clock_time(one.saved_ms);
             let differs = counted(&differences((&*state).into(), (&one.state).into()));
-            let label = format!("Bring back {name}, {time}");
+            let label = tr!("Bring back {}, {}", name, time);
             html! {
                 <li key={one.key.clone()}>
-                    <span>{ format!("{time} · {name} · differs in {differs}") }
-                        if one.is_open { { " · open in another window" } }</span>
-                    <button type="button" class="quiet" aria-label={label} onclick={bring(one)}>{ "Bring back" }</button>
+                    <span>{ tr!("{} · {} · differs in {}", time, name, differs) }
+                        if one.is_open { { tr(" · open in another window") } }</span>
+                    <button type="button" class="quiet" aria-label={label} onclick={bring(one)}>{ tr("Bring back") }</button>
                 </li>
             }
         });
         html! {
             <>
                 if kept.is_empty() {
-                    <p class="hint">{ "Nothing is kept yet. What stands here is kept before a large change, and every two minutes while you type." }</p>
+                    <p class="hint">{ tr("Nothing is kept yet. What stands here is kept before a large change, and every two minutes while you type.") }</p>
                 }
                 <ul>{ for items }</ul>
             </>
@@ -69,13 +71,13 @@ pub fn BringBack() -> Html {
     });
     html! {
         <details class="bring-back" ontoggle={on_toggle}>
-            <summary>{ "Bring back" }</summary>
+            <summary>{ tr("Bring back") }</summary>
             { list.unwrap_or_default() }
             { unreadable.unwrap_or_default() }
             <p class="hint">{ match promised {
-                Some(true) => "This browser has promised to keep what is stored here.",
-                Some(false) => "This browser may clear what is stored here when its disk runs short. A saved file is safe.",
-                None => "A saved file is safe from whatever happens to this browser.",
+                Some(true) => tr("This browser has promised to keep what is stored here."),
+                Some(false) => tr("This browser may clear what is stored here when its disk runs short. A saved file is safe."),
+                None => tr("A saved file is safe from whatever happens to this browser."),
             } }</p>
         </details>
     }
@@ -115,14 +117,14 @@ fn unreadable(
     };
     html! {
         <p key={key.to_owned()}>
-            { format!("Something stored here ({} letters) cannot be read by this version. It stays as it is. ", text.len()) }
-            <button type="button" class="quiet" onclick={save}>{ "Save what could not be read" }</button>
+            { tr!("Something stored here ({} letters) cannot be read by this version. It stays as it is. ", text.len()) }
+            <button type="button" class="quiet" onclick={save}>{ tr("Save what could not be read") }</button>
             if forgetting.as_deref() == Some(key) {
-                { " Forget it? This cannot be undone. " }
-                <button type="button" onclick={forget}>{ "Forget it" }</button>
-                <button type="button" onclick={keep}>{ "Leave it" }</button>
+                { tr(" Forget it? This cannot be undone. ") }
+                <button type="button" onclick={forget}>{ tr("Forget it") }</button>
+                <button type="button" onclick={keep}>{ tr("Leave it") }</button>
             } else {
-                <button type="button" class="quiet" onclick={ask}>{ "Forget what could not be read" }</button>
+                <button type="button" class="quiet" onclick={ask}>{ tr("Forget what could not be read") }</button>
             }
         </p>
     }

@@ -14,6 +14,7 @@ use crate::shell::header::{brand, tabs};
 use crate::shell::route;
 use crate::shell::verdict_bar::VerdictBar;
 use coolpath_core::answer::band::bands;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -32,7 +33,7 @@ pub fn EarlyQuestion() -> Html {
     html! { <>
         { lead() }
         { begun_cards([picture(false), picture(true)], way) }
-        <p class="hint" id="early-asked" role="status" hidden={true}>{ "The questions are on their way …" }</p>
+        <p class="hint" id="early-asked" role="status" hidden={true}>{ tr("The questions are on their way …") }</p>
     </> }
 }
 
@@ -74,11 +75,11 @@ pub fn EarlyExample() -> Html {
         <div class="page early">
             <header class="top">{ brand() }{ tabs(route::View::Design) }</header>
             { part!(VerdictBar) }
-            <div class="notices"><p class="hint" role="status">{ "These are the example’s numbers; its fields and charts are on their way …" }</p></div>
+            <div class="notices"><p class="hint" role="status">{ tr("These are the example’s numbers; its fields and charts are on their way …") }</p></div>
             <main id="main"><div class="view"><div class="bench-view">
-                <div class="bench"><section class="draw" aria-label="Drawing">{ still }</section></div>
+                <div class="bench"><section class="draw" aria-label={tr("Drawing")}>{ still }</section></div>
                 { part!(Strip) }
-                <nav class="jobs phone-jobs" aria-label="Decisions">{ bench::jobs() }</nav>
+                <nav class="jobs phone-jobs" aria-label={tr("Decisions")}>{ bench::jobs() }</nav>
             </div></div></main>
         </div>
         </ContextProvider<Book>>

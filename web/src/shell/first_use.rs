@@ -12,6 +12,7 @@ use crate::shell::toolbar;
 use crate::state::{Action, choices};
 use coolpath_core::answer::evaluate;
 use coolpath_core::document::example;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::UnitSystem;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -50,9 +51,11 @@ impl Begin {
 }
 
 /// What the first visit is asked.
-const TITLE: &str = "Will the air cool this engine?";
+const TITLE: &str = tr_later("Will the air cool this engine?");
 /// What answers it.
-const LEAD: &str = "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides.";
+const LEAD: &str = tr_later(
+    "Find out before you cut. Sizes in, temperatures out, each with its odds. It is an estimate: your engine’s manual sets the limits, and flight test decides.",
+);
 
 /// First use.
 #[function_component]
@@ -108,9 +111,9 @@ pub fn FirstUse(props: &Props) -> Html {
 /// Name, question and what answers it.
 pub(crate) fn lead() -> Html {
     html! { <>
-        <h1 class="brand">{ "Coolpath" }</h1>
-        <h2 class="first-title">{ TITLE }</h2>
-        <p class="first-lead">{ LEAD }</p>
+        <h1 class="brand">{ tr("Coolpath") }</h1>
+        <h2 class="first-title">{ tr(TITLE) }</h2>
+        <p class="first-lead">{ tr(LEAD) }</p>
     </> }
 }
 
@@ -127,15 +130,15 @@ pub(crate) fn begun_cards(
         <div class="first-cards">
             <section class="first-card">
                 { example }
-                <h3>{ "Try the example" }</h3>
-                <p>{ "An invented two-seater that runs too hot in the climb. Put it right in five minutes." }</p>
-                { way(Begin::Example, "Try the example") }
+                <h3>{ tr("Try the example") }</h3>
+                <p>{ tr("An invented two-seater that runs too hot in the climb. Put it right in five minutes.") }</p>
+                { way(Begin::Example, tr("Try the example")) }
             </section>
             <section class="first-card">
                 { own }
-                <h3>{ "My aircraft" }</h3>
-                <p>{ "Six short screens. “Not cut yet” is an answer. You end on the job that you came for." }</p>
-                { way(Begin::Own, "Enter my aircraft") }
+                <h3>{ tr("My aircraft") }</h3>
+                <p>{ tr("Six short screens. “Not cut yet” is an answer. You end on the job that you came for.") }</p>
+                { way(Begin::Own, tr("Enter my aircraft")) }
             </section>
         </div>
     }
@@ -224,12 +227,12 @@ fn Bring(props: &BringProps) -> Html {
         })
     };
     html! {
-        <section class="first-open" aria-label="Open a file or a link">
-            <label class="button" for="first-file">{ "Open a file" }</label>
+        <section class="first-open" aria-label={tr("Open a file or a link")}>
+            <label class="button" for="first-file">{ tr("Open a file") }</label>
             <input id="first-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_file} />
-            <label for="first-code">{ "or paste a link" }</label>
+            <label for="first-code">{ tr("or paste a link") }</label>
             <input id="first-code" type="text" autocomplete="off" spellcheck="false" oninput={on_code} />
-            <p class="hint">{ "Nothing you type leaves this machine. " }<a href="guide.html" target="_blank">{ "Read the guide" }</a></p>
+            <p class="hint">{ tr("Nothing you type leaves this machine. ") }<a href="guide.html" target="_blank">{ tr("Read the guide") }</a></p>
         </section>
     }
 }

@@ -8,6 +8,7 @@ use crate::shell::about::About;
 use crate::shell::toolbar;
 use crate::state::keys;
 use crate::state::keys::{Pressed, Wish};
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// What is laid over the page.
@@ -36,11 +37,11 @@ pub fn Foot() -> Html {
     };
     html! {
         <footer class="foot">
-            { button(Over::Keys, "Keyboard shortcuts") }
-            { button(Over::About, "About") }
+            { button(Over::Keys, tr("Keyboard shortcuts")) }
+            { button(Over::About, tr("About")) }
             { match *over {
-                Some(Over::Keys) => html! { <Dialog title="Keyboard shortcuts" {on_close}>{ list() }</Dialog> },
-                Some(Over::About) => html! { <Dialog title="About Coolpath" {on_close}>{ part!(About) }</Dialog> },
+                Some(Over::Keys) => html! { <Dialog title={tr("Keyboard shortcuts")} {on_close}>{ list() }</Dialog> },
+                Some(Over::About) => html! { <Dialog title={tr("About Coolpath")} {on_close}>{ part!(About) }</Dialog> },
                 None => Html::default(),
             } }
         </footer>
@@ -51,9 +52,9 @@ fn list() -> Html {
     html! {
         <>
             <dl class="keys">
-                { for keys::LIST.map(|(keys, does)| html! { <div><dt>{ keys }</dt><dd>{ does }</dd></div> }) }
+                { for keys::LIST.map(|(keys, does)| html! { <div><dt>{ tr(keys) }</dt><dd>{ tr(does) }</dd></div> }) }
             </dl>
-            <p class="hint">{ "While you type in a field, only keys with Ctrl or ⌘ act. A length may be typed as it is measured: 2 1/8, 5'6\", 7/16, 3*2.5, 4 in + 3 mm." }</p>
+            <p class="hint">{ tr("While you type in a field, only keys with Ctrl or ⌘ act. A length may be typed as it is measured: 2 1/8, 5'6\", 7/16, 3*2.5, 4 in + 3 mm.") }</p>
         </>
     }
 }

@@ -10,6 +10,7 @@ use crate::shell::shelf::Shelf;
 use crate::shell::toolbar::Toolbar;
 use crate::shell::units::UnitsChoice;
 use crate::state::Action;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// What the header needs.
@@ -33,7 +34,7 @@ pub fn Header(props: &Props) -> Html {
     } = props;
     let ask = on_ask.reform(|_: MouseEvent| ());
     let name = use_page(|page| match page.design.name.trim() {
-        "" => "Unnamed aircraft".to_owned(),
+        "" => tr("Unnamed aircraft").to_owned(),
         _ => page.design.name.clone(),
     });
     html! {
@@ -43,7 +44,7 @@ pub fn Header(props: &Props) -> Html {
                 <summary><span class="menu-name">{ name }</span></summary>
                 <div class="menu-body">
                     { part!(Toolbar) }
-                    <div class="buttons"><button type="button" onclick={ask}>{ "Enter my aircraft" }</button></div>
+                    <div class="buttons"><button type="button" onclick={ask}>{ tr("Enter my aircraft") }</button></div>
                     { part!(Shelf) }
                 </div>
             </details>
@@ -55,13 +56,13 @@ pub fn Header(props: &Props) -> Html {
 
 /// Name and emblem.
 pub(crate) fn brand() -> Html {
-    html! { <h1 class="brand">{ emblem() }{ "Coolpath" }</h1> }
+    html! { <h1 class="brand">{ emblem() }{ tr("Coolpath") }</h1> }
 }
 
 /// The views, one of them shown.
 pub(crate) fn tabs(view: View) -> Html {
     html! {
-        <nav class="tabs" aria-label="Views">
+        <nav class="tabs" aria-label={tr("Views")}>
             { for View::ALL.into_iter().map(|to| html! {
                 <a href={format!("#{}", to.fragment())} aria-current={(to == view).then_some("page")}>
                     <svg viewBox="0 0 24 24" aria-hidden="true"><path d={to.sign()} /></svg>{ to.name() }
@@ -84,7 +85,7 @@ fn Share(props: &ToolsProps) -> Html {
     let (piece, fetch) = (Piece::Share, props.fetch.clone());
     html! {
         <details class="share" id="share" ontoggle={on_toggle}>
-            <summary>{ "Share" }</summary>
+            <summary>{ tr("Share") }</summary>
             if *open {
                 { part!(Later { piece, fetch }) }
             }
@@ -107,14 +108,14 @@ fn Tools(props: &ToolsProps) -> Html {
     html! {
         <div class="tools">
             <button type="button" class="undo" data-what={undone.as_ref().map(|what| format!(": {what}"))}
-                title={undone.map(|what| format!("Undo: {what}"))}
-                onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ "Undo" }</button>
-            <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ "Redo" }</button>
+                title={undone.map(|what| tr!("Undo: {}", what))}
+                onclick={dispatch.reform(|_: MouseEvent| Action::Undo)} disabled={!can_undo}>{ tr("Undo") }</button>
+            <button type="button" class="flat redo" onclick={dispatch.reform(|_: MouseEvent| Action::Redo)} disabled={!can_redo}>{ tr("Redo") }</button>
             { part!(UnitsChoice) }
             { part!(Share { fetch: props.fetch.clone() }) }
             // Beside the page, so that nothing on it is left; the single file shows its own copy.
-            <a class="button flat" href="guide.html" target="_blank">{ "Guide" }</a>
-            <button type="button" class="flat" onclick={print}>{ "Print" }</button>
+            <a class="button flat" href="guide.html" target="_blank">{ tr("Guide") }</a>
+            <button type="button" class="flat" onclick={print}>{ tr("Print") }</button>
         </div>
     }
 }

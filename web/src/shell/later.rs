@@ -3,6 +3,7 @@
 use crate::browser::window;
 use crate::shell::arrive::arrive;
 use crate::shell::route::{View, route};
+use coolpath_core::language::tr;
 use std::future::Future;
 use std::pin::Pin;
 use std::time::Duration;
@@ -35,9 +36,9 @@ impl Piece {
     fn name(&self) -> &'static str {
         match self {
             Self::View(view) => view.name(),
-            Self::Picture { .. } => "The picture",
-            Self::Questions { .. } => "My aircraft",
-            Self::Share => "Share",
+            Self::Picture { .. } => tr("The picture"),
+            Self::Questions { .. } => tr("My aircraft"),
+            Self::Share => tr("Share"),
         }
     }
 }
@@ -94,14 +95,14 @@ pub fn Later(props: &Props) -> Html {
         }
     });
     match &*come {
-        None => html! { <p class="hint" role="status">{ "Loading…" }</p> },
+        None => html! { <p class="hint" role="status">{ tr("Loading…") }</p> },
         Some(Ok(piece)) => piece.clone(),
         // Beside its words a picture is no loss.
         Some(Err(NotFetched)) if matches!(props.piece, Piece::Picture { .. }) => Html::default(),
         Some(Err(NotFetched)) => html! {
             <p class="message" role="alert">
-                { format!("The rest of the program, which “{}” needs, could not be fetched. Nothing is lost; your design stays as it is. ", props.piece.name()) }
-                <button type="button" onclick={move |_: MouseEvent| fetch.emit(())}>{ "Try again" }</button>
+                { tr!("The rest of the program, which “{}” needs, could not be fetched. Nothing is lost; your design stays as it is. ", props.piece.name()) }
+                <button type="button" onclick={move |_: MouseEvent| fetch.emit(())}>{ tr("Try again") }</button>
             </p>
         },
     }

@@ -11,6 +11,7 @@ use crate::kit::page::{Page, use_dispatch, use_page};
 use crate::sheet::{Drawing, Request as DrawingRequest};
 use crate::state::{Action, choices};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -25,10 +26,10 @@ pub struct QuestionsProps {
 
 /// The decisions that the questions may end on: their fragments and names.
 const JOBS: [(&str, &str); 4] = [
-    ("design", "Show my results"),
-    ("size", "Size the openings"),
-    ("compare", "Plenum or seals?"),
-    ("card", "Shutter today"),
+    ("design", tr_later("Show my results")),
+    ("size", tr_later("Size the openings")),
+    ("compare", tr_later("Plenum or seals?")),
+    ("card", tr_later("Shutter today")),
 ];
 
 /// The six screens.
@@ -101,24 +102,24 @@ pub fn Questions(props: &QuestionsProps) -> Html {
     };
     html! {
         <main class="first-use">
-            <h1 class="brand">{ "Coolpath" }</h1>
+            <h1 class="brand">{ tr("Coolpath") }</h1>
             <form class="question-screen" onsubmit={next}>
-                <p class="question-count">{ format!("{} of {}", *at + 1, SCREENS.len()) }</p>
-                <h2>{ screen.title }</h2>
+                <p class="question-count">{ tr!("{} of {}", *at + 1, SCREENS.len()) }</p>
+                <h2>{ tr(screen.title) }</h2>
                 { own_picture(screen, &answers, system, width) }
                 { screen_fields(screen, system, &answers, &faults) }
                 if last { { assumed(&answers, system) } }
                 <div class="buttons">
-                    <button type="button" onclick={back}>{ if *at == 0 { "Cancel" } else { "Back" } }</button>
+                    <button type="button" onclick={back}>{ if *at == 0 { tr("Cancel") } else { tr("Back") } }</button>
                     if last {
                         { for JOBS.into_iter().enumerate().map(|(place, (job, name))| html! {
-                            <button type="button" class={(place == 0).then_some("primary")} onclick={done(job)}>{ name }</button>
+                            <button type="button" class={(place == 0).then_some("primary")} onclick={done(job)}>{ tr(name) }</button>
                         }) }
                     } else {
-                        <button type="submit" class="primary">{ "Next" }</button>
+                        <button type="submit" class="primary">{ tr("Next") }</button>
                     }
                 </div>
-                <p class="hint">{ "The numbers shown at first are the example’s. Everything can be changed later." }</p>
+                <p class="hint">{ tr("The numbers shown at first are the example’s. Everything can be changed later.") }</p>
             </form>
         </main>
     }
@@ -161,9 +162,9 @@ fn assumed(answers: &Answers, system: UnitSystem) -> Html {
     };
     let count = assumptions(&design);
     html! {
-        <p class="hint">{ format!(
-            "Assumed until you say more: two identical inlets, one exit, {}a cooler and oil pump scaled with the power, and {count} values with a likely range, each listed with its part.",
-            if answers.uncut { "an exit of 1.2 times the inlets’ area, " } else { "" }
+        <p class="hint">{ tr!(
+            "Assumed until you say more: two identical inlets, one exit, {}a cooler and oil pump scaled with the power, and {} values with a likely range, each listed with its part.",
+            if answers.uncut { tr("an exit of 1.2 times the inlets’ area, ") } else { "" }, count
         ) }</p>
     }
 }
@@ -203,9 +204,9 @@ fn uncut(answers: &UseStateHandle<Answers>) -> Html {
         })
     };
     html! { <>
-        <label class="tick" for="question-uncut"><input id="question-uncut" type="checkbox" checked={answers.uncut} onchange={change} />{ "Not cut yet" }</label>
+        <label class="tick" for="question-uncut"><input id="question-uncut" type="checkbox" checked={answers.uncut} onchange={change} />{ tr("Not cut yet") }</label>
         if answers.uncut {
-            <p class="hint">{ format!("Until it is cut it counts as {UNCUT_RATIO} times the inlets’ area.") }</p>
+            <p class="hint">{ tr!("Until it is cut it counts as {} times the inlets’ area.", UNCUT_RATIO) }</p>
         }
     </> }
 }
@@ -217,7 +218,7 @@ fn choice_cards(id: &'static str, answers: &UseStateHandle<Answers>) -> Html {
     let taken = answers.option(id);
     html! {
         <fieldset class="choice-cards" key={id}>
-            <legend>{ choice.label }</legend>
+            <legend>{ choice.label() }</legend>
             { for choice.options.iter().map(|option| {
                 let take = {
                     let answers = answers.clone();
@@ -234,7 +235,7 @@ fn choice_cards(id: &'static str, answers: &UseStateHandle<Answers>) -> Html {
                         if let Some(lines) = choice_sketches::sketch(id, option.value) {
                             <svg class="sketch" viewBox="0 0 72 40" aria-hidden="true"><path d={lines} /></svg>
                         }
-                        <span>{ option.phrase }</span>
+                        <span>{ option.phrase() }</span>
                     </label>
                 }
             }) }
@@ -270,7 +271,7 @@ fn question_field(
     };
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))} key={place}>
-            <label for={id.clone()}>{ question.ask }<span class="unit">{ format!(" ({symbol})") }</span></label>
+            <label for={id.clone()}>{ tr(question.ask) }<span class="unit">{ format!(" ({symbol})") }</span></label>
             <input id={id} type="text" inputmode="decimal" autocomplete="off" disabled={answers.uncut && place == GAP}
                 value={answers.texts.get(place).cloned().unwrap_or_default()} oninput={on_input}
                 aria-describedby={fault.is_some().then(|| fault_id.clone())} />

@@ -3,6 +3,7 @@
 use crate::browser::{files, storage};
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::{Action, document};
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// What the builder must confirm.
@@ -32,7 +33,7 @@ pub fn Shelf() -> Html {
         Callback::from(move |()| {
             question.set(None);
             notify.emit(match storage::keep(&design) {
-                Ok(()) => format!(
+                Ok(()) => tr!(
                     "“{}” is kept in this browser, on this machine only.",
                     design.name.trim()
                 ),
@@ -46,7 +47,7 @@ pub fn Shelf() -> Html {
             (name.clone(), notify.clone(), question.clone(), keep.clone());
         Callback::from(move |_: MouseEvent| {
             if name.is_empty() {
-                notify.emit("Name the design first: it is kept under its name.".to_owned());
+                notify.emit(tr("Name the design first: it is kept under its name.").to_owned());
             } else if storage::kept_names().contains(&name) {
                 question.set(Some(Question::Replace));
             } else {
@@ -59,13 +60,15 @@ pub fn Shelf() -> Html {
         Callback::from(move |_: MouseEvent| match storage::kept(&name) {
             Ok(design) => {
                 dispatch.emit(Action::Open(Box::new(design)));
-                notify.emit(format!(
-                    "“{name}” is open. Undo brings back what stood here before."
+                notify.emit(tr!(
+                    "“{}” is open. Undo brings back what stood here before.",
+                    name
                 ));
             }
             Err(sentence) => {
-                notify.emit(format!(
-                    "{sentence} It stays as it is, and is saved to a file."
+                notify.emit(tr!(
+                    "{} It stays as it is, and is saved to a file.",
+                    sentence
                 ));
                 if let Some(text) = storage::kept_text(&name) {
                     let file = format!("{}.not-read.json", document::file_stem(&name));
@@ -80,18 +83,18 @@ pub fn Shelf() -> Html {
     };
     html! {
         <details class="shelf">
-            <summary>{ format!("Saved on this device ({})", names.len()) }</summary>
-            <button type="button" onclick={on_keep}>{ "Keep this design" }</button>
+            <summary>{ tr!("Saved on this device ({})", names.len()) }</summary>
+            <button type="button" onclick={on_keep}>{ tr("Keep this design") }</button>
             { question.as_ref().map(|asked| ask(asked, &name, &keep, &names, &question)) }
             if names.is_empty() {
-                <p class="hint">{ "Nothing is kept yet. A design is kept under its name." }</p>
+                <p class="hint">{ tr("Nothing is kept yet. A design is kept under its name.") }</p>
             }
             <ul>
                 { for names.iter().map(|kept| html! {
                     <li key={kept.clone()}>
                         <span>{ kept.clone() }</span>
-                        <button type="button" class="quiet" aria-label={format!("Open kept {kept}")} onclick={on_open(kept)}>{ "Open" }</button>
-                        <button type="button" class="quiet" aria-label={format!("Forget kept {kept}")} onclick={ask_forget(kept)}>{ "Forget" }</button>
+                        <button type="button" class="quiet" aria-label={tr!("Open kept {}", kept)} onclick={on_open(kept)}>{ tr("Open") }</button>
+                        <button type="button" class="quiet" aria-label={tr!("Forget kept {}", kept)} onclick={ask_forget(kept)}>{ tr("Forget") }</button>
                     </li>
                 }) }
             </ul>
@@ -114,9 +117,9 @@ fn ask(
     match asked {
         Question::Replace => html! {
             <p class="question" role="alert">
-                { format!("“{name}” is already kept. Replace it by what stands here? ") }
-                <button type="button" onclick={keep.reform(|_: MouseEvent| ())}>{ "Replace it" }</button>
-                <button type="button" onclick={cancel}>{ "Leave it" }</button>
+                { tr!("“{}” is already kept. Replace it by what stands here? ", name) }
+                <button type="button" onclick={keep.reform(|_: MouseEvent| ())}>{ tr("Replace it") }</button>
+                <button type="button" onclick={cancel}>{ tr("Leave it") }</button>
             </p>
         },
         Question::Forget(gone) => {
@@ -130,9 +133,9 @@ fn ask(
             };
             html! {
                 <p class="question" role="alert">
-                    { format!("Forget “{gone}”? This cannot be undone. ") }
-                    <button type="button" onclick={forget}>{ "Forget it" }</button>
-                    <button type="button" onclick={cancel}>{ "Leave it" }</button>
+                    { tr!("Forget “{}”? This cannot be undone. ", gone) }
+                    <button type="button" onclick={forget}>{ tr("Forget it") }</button>
+                    <button type="button" onclick={cancel}>{ tr("Leave it") }</button>
                 </p>
             }
         }

@@ -5,6 +5,7 @@ use crate::kit::controls::name_field;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::state::{Action, document};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use web_sys::HtmlInputElement;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -49,18 +50,18 @@ pub fn Toolbar() -> Html {
     };
     html! {
         <div class="toolbar">
-            { name_field("design-name", "Aircraft", &design.name, on_name) }
+            { name_field("design-name", tr("Aircraft"), &design.name, on_name) }
             <div class="buttons">
-                <button type="button" onclick={on_save}>{ "Save to a file" }</button>
-                <label class="button" for="open-file">{ "Open a file" }</label>
+                <button type="button" onclick={on_save}>{ tr("Save to a file") }</button>
+                <label class="button" for="open-file">{ tr("Open a file") }</label>
                 <input id="open-file" class="visually-hidden" type="file" accept=".json,application/json" onchange={on_open} />
-                <button type="button" onclick={ask.clone()}>{ "Back to the example" }</button>
+                <button type="button" onclick={ask.clone()}>{ tr("Back to the example") }</button>
             </div>
             if *asking {
                 <p class="question" role="alert">
-                    { "This replaces your inputs by the example. Undo brings them back. " }
-                    <button type="button" onclick={example}>{ "Replace them" }</button>
-                    <button type="button" onclick={ask}>{ "Keep mine" }</button>
+                    { tr("This replaces your inputs by the example. Undo brings them back. ") }
+                    <button type="button" onclick={example}>{ tr("Replace them") }</button>
+                    <button type="button" onclick={ask}>{ tr("Keep mine") }</button>
                 </p>
             }
         </div>
@@ -72,7 +73,7 @@ pub fn save(design: &Design) -> String {
     let name = document::file_name(design);
     match document::file_text(design) {
         Ok(text) => files::told(&name, files::download(&name, "application/json", &text)),
-        Err(error) => format!("The design could not be written to a file: {error}"),
+        Err(error) => tr!("The design could not be written to a file: {}", error),
     }
 }
 
@@ -87,8 +88,9 @@ pub fn open(file: web_sys::File, dispatch: Callback<Action>, notify: Callback<St
         match opened {
             Ok(action) => {
                 dispatch.emit(action);
-                notify.emit(format!(
-                    "{name} is open. Undo brings back what stood here before."
+                notify.emit(tr!(
+                    "{} is open. Undo brings back what stood here before.",
+                    name
                 ));
             }
             Err(sentence) => notify.emit(sentence),

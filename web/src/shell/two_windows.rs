@@ -4,6 +4,7 @@ use crate::browser::other_windows::Said;
 use crate::browser::{other_windows, storage};
 use crate::kit::page::{use_dispatch, use_notify};
 use crate::state::Action;
+use coolpath_core::language::tr;
 use std::time::Duration;
 use yew::platform::{spawn_local, time::sleep};
 use yew::prelude::*;
@@ -31,9 +32,11 @@ pub fn TwoWindows() -> Html {
                 }
                 Said::IsOpen(_) => {}
                 Said::Taken => notify.emit(
-                    "Another window goes on with this design. What stands here is kept: typing \
-                     here goes on in this window's own copy."
-                        .to_owned(),
+                    tr(
+                        "Another window goes on with this design. What stands here is kept: typing \
+                     here goes on in this window's own copy.",
+                    )
+                    .to_owned(),
                 ),
             });
             let closed = other_windows::note_while_open();
@@ -71,9 +74,9 @@ pub fn TwoWindows() -> Html {
     };
     html! {
         <p class="question" id="two-windows" role="alert">
-            { "Another window of this page has this design open too. Each window keeps what is typed in it. " }
-            <button type="button" onclick={apart}>{ "Keep both apart: a copy of its own here" }</button>
-            <button type="button" onclick={take}>{ "Take over here what stands there" }</button>
+            { tr("Another window of this page has this design open too. Each window keeps what is typed in it. ") }
+            <button type="button" onclick={apart}>{ tr("Keep both apart: a copy of its own here") }</button>
+            <button type="button" onclick={take}>{ tr("Take over here what stands there") }</button>
         </p>
     }
 }

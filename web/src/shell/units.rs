@@ -4,15 +4,20 @@ use crate::kit::controls::option_field;
 use crate::kit::dialog::Dialog;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::state::Action;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use web_sys::HtmlSelectElement;
 use yew::prelude::*;
 
 /// Ready sets, each with its name in the markup and what stands for it.
 const SETS: [(&str, &str, UnitSystem); 3] = [
-    ("customary", "in, °F, kt, inH₂O", UnitSystem::Customary),
-    ("metric", "mm, °C, km/h, Pa", UnitSystem::Metric),
-    ("mixed", "mm, °C, kt, ft, Pa", UnitSystem::MIXED),
+    (
+        "customary",
+        tr_later("in, °F, kt, inH₂O"),
+        UnitSystem::Customary,
+    ),
+    ("metric", tr_later("mm, °C, km/h, Pa"), UnitSystem::Metric),
+    ("mixed", tr_later("mm, °C, kt, ft, Pa"), UnitSystem::MIXED),
 ];
 
 /// Each quantity with its field, the dimension that lists its units, and how many are offered.
@@ -20,68 +25,80 @@ const ROWS: [(Chosen, &str, &str, Dimension, usize); 11] = [
     (
         Chosen::Length,
         "unit-length",
-        "Lengths, with areas and volumes",
+        tr_later("Lengths, with areas and volumes"),
         Dimension::Length,
         2,
     ),
     (
         Chosen::Altitude,
         "unit-altitude",
-        "Altitude",
+        tr_later("Altitude"),
         Dimension::Altitude,
         2,
     ),
     (
         Chosen::Temperature,
         "unit-temperature",
-        "Temperature",
+        tr_later("Temperature"),
         Dimension::Temperature,
         2,
     ),
-    (Chosen::Speed, "unit-speed", "Airspeed", Dimension::Speed, 4),
+    (
+        Chosen::Speed,
+        "unit-speed",
+        tr_later("Airspeed"),
+        Dimension::Speed,
+        4,
+    ),
     (
         Chosen::Pressure,
         "unit-pressure",
-        "Air pressure, Δp",
+        tr_later("Air pressure, Δp"),
         Dimension::Pressure,
         5,
     ),
     (
         Chosen::Altimeter,
         "unit-altimeter",
-        "Altimeter setting",
+        tr_later("Altimeter setting"),
         Dimension::Altimeter,
         2,
     ),
     (
         Chosen::OilPressure,
         "unit-oil-pressure",
-        "Oil pressure",
+        tr_later("Oil pressure"),
         Dimension::OilPressure,
         3,
     ),
     (
         Chosen::Power,
         "unit-power",
-        "Power, with heat",
+        tr_later("Power, with heat"),
         Dimension::Power,
         3,
     ),
     (
         Chosen::AirFlow,
         "unit-air",
-        "Air flow",
+        tr_later("Air flow"),
         Dimension::MassFlow,
         4,
     ),
     (
         Chosen::LiquidFlow,
         "unit-liquid",
-        "Fuel and oil flow",
+        tr_later("Fuel and oil flow"),
         Dimension::FuelFlow,
         2,
     ),
-    (Chosen::Force, "unit-force", "Drag", Dimension::Force, 2),
+    (
+        Chosen::Force,
+        "unit-force",
+        tr_later("Drag"),
+        Dimension::Force,
+        2,
+    ),
 ];
 
 /// The list in the header; its last entry opens the dialog.
@@ -117,16 +134,16 @@ pub fn UnitsChoice() -> Html {
     };
     html! {
         <>
-            <label class="visually-hidden" for="units">{ "Units" }</label>
+            <label class="visually-hidden" for="units">{ tr("Units") }</label>
             <select id="units" onchange={on_change}>
                 { for SETS.iter().enumerate().map(|(place, (value, name, _))| html! {
-                    <option key={*value} value={*value} selected={place == at}>{ *name }</option>
+                    <option key={*value} value={*value} selected={place == at}>{ tr(name) }</option>
                 }) }
-                if own == 1 { <option key="own" value="own" selected=true>{ "Own choice" }</option> }
-                <option key="each" value="each">{ "Choose each unit …" }</option>
+                if own == 1 { <option key="own" value="own" selected=true>{ tr("Own choice") }</option> }
+                <option key="each" value="each">{ tr("Choose each unit …") }</option>
             </select>
             if *open {
-                <Dialog title="Units" {on_close}>{ choices(system, &dispatch) }</Dialog>
+                <Dialog title={tr("Units")} {on_close}>{ choices(system, &dispatch) }</Dialog>
             }
         </>
     }
@@ -135,7 +152,7 @@ pub fn UnitsChoice() -> Html {
 fn choices(system: UnitSystem, dispatch: &Callback<Action>) -> Html {
     let set = |(_, name, set): (&str, &'static str, UnitSystem)| {
         let press = dispatch.reform(move |_: MouseEvent| Action::Units(set));
-        html! { <button type="button" aria-pressed={(set == system).to_string()} onclick={press}>{ name }</button> }
+        html! { <button type="button" aria-pressed={(set == system).to_string()} onclick={press}>{ tr(name) }</button> }
     };
     let row = |(chosen, id, label, dimension, count): (Chosen, _, _, Dimension, usize)| {
         let units = dimension.units().iter().take(count);
@@ -144,13 +161,13 @@ fn choices(system: UnitSystem, dispatch: &Callback<Action>) -> Html {
             dispatch.emit(Action::Units(system.with(chosen, place as u8)));
         };
         let names: Vec<String> = units.map(|unit| unit.symbol.to_owned()).collect();
-        option_field(id, label, names, system.place(chosen), heard)
+        option_field(id, tr(label), names, system.place(chosen), heard)
     };
     html! {
         <>
-            <div class="segments units-sets" role="group" aria-label="Ready sets of units">{ for SETS.map(set) }</div>
+            <div class="segments units-sets" role="group" aria-label={tr("Ready sets of units")}>{ for SETS.map(set) }</div>
             <div class="fields">{ for ROWS.map(row) }</div>
-            <p class="hint">{ "What the design holds stays the same. A unit may be typed with any number." }</p>
+            <p class="hint">{ tr("What the design holds stays the same. A unit may be typed with any number.") }</p>
         </>
     }
 }

@@ -11,6 +11,7 @@ use coolpath_core::answer::verdict::odds_about;
 use coolpath_core::decide::size;
 use coolpath_core::decide::size::{Demand, Wanted};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -38,9 +39,9 @@ pub fn VerdictBar() -> Html {
         .map_or(verdict::State::NoAnswer, |found| found.state);
     let title = match (&found, at.and_then(|at| answers.get(at))) {
         (Some(found), _) => {
-            format!(" in “{name}”: {}", verdict::against_limit(found, system))
+            tr!(" in “{}”: {}", name, verdict::against_limit(found, system))
         }
-        (None, Some(Err(error))) => format!(" for “{name}”: {error}"),
+        (None, Some(Err(error))) => tr!(" for “{}”: {}", name, error),
         _ => String::new(),
     };
     let short = match &found {
@@ -54,7 +55,7 @@ pub fn VerdictBar() -> Html {
     let no_bands = at.and_then(|at| bands.get(at)?.as_ref().err());
     let is_current = settled == design;
     html! {
-        <section class={classes!("verdict", state.class())} aria-label="Verdict">
+        <section class={classes!("verdict", state.class())} aria-label={tr("Verdict")}>
             <span class="verdict-mark">{ verdict::mark(state, 34) }</span>
             <div class="verdict-words" aria-live="polite">
                 <h2 class="long"><span class="state-words">{ state.words() }</span>{ title }</h2>
@@ -62,13 +63,13 @@ pub fn VerdictBar() -> Html {
                 <p>{ odds(found.as_ref(), no_bands) }
                     <span class="help">
                     { match (&*help, is_current) {
-                        (Some(help), true) => html! { <>{ "Biggest help: " }<strong>{ help.clone() }</strong></> },
+                        (Some(help), true) => html! { <>{ tr("Biggest help: ") }<strong>{ help.clone() }</strong></> },
                         _ => Html::default(),
                     } }
                     </span>
                 </p>
             </div>
-            <nav class="jobs" aria-label="Decisions">{ bench::jobs() }</nav>
+            <nav class="jobs" aria-label={tr("Decisions")}>{ bench::jobs() }</nav>
         </section>
     }
 }
@@ -80,8 +81,8 @@ fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
     };
     html! {
         <span class="odds-words">
-            <span class="long">{ "Odds that both limits hold " }</span>
-            <span class="short" aria-hidden="true">{ "odds that limits hold " }</span>
+            <span class="long">{ tr("Odds that both limits hold ") }</span>
+            <span class="short" aria-hidden="true">{ tr("odds that limits hold ") }</span>
             { verdict::odds_boxes(chance) }
             <strong>{ odds_about(chance) }</strong>
             <span class="odds-said">{ format!(", {} ", verdict::odds(chance)) }</span>
@@ -91,8 +92,8 @@ fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
 
 fn no_odds(no_bands: Option<&EvaluateError>) -> String {
     match no_bands {
-        None => "Odds that both limits hold: working …".to_owned(),
-        Some(error) => format!("Odds that both limits hold: not known. {error}"),
+        None => tr("Odds that both limits hold: working …").to_owned(),
+        Some(error) => tr!("Odds that both limits hold: not known. {}", error),
     }
 }
 

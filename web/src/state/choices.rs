@@ -2,6 +2,7 @@
 
 use crate::state::json;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
@@ -11,16 +12,22 @@ use serde_json::Value;
 pub struct Choosable {
     /// Its name in the file.
     pub value: &'static str,
+    phrase: &'static str,
+}
+
+impl Choosable {
     /// What the builder calls it.
-    pub phrase: &'static str,
+    #[must_use]
+    pub fn phrase(&self) -> &'static str {
+        tr(self.phrase)
+    }
 }
 
 /// One choice.
 pub struct Choice {
     /// Identifier, group and field.
     pub id: &'static str,
-    /// What is chosen.
-    pub label: &'static str,
+    label: &'static str,
     /// The options.
     pub options: &'static [Choosable],
     /// The option taken in a design, as its name in the file.
@@ -29,6 +36,14 @@ pub struct Choice {
     pub set: fn(&mut Design, usize, &str) -> bool,
     /// Whether the choice plays a part in a design.
     pub used: fn(&Design, usize) -> bool,
+}
+
+impl Choice {
+    /// What is chosen.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        tr(self.label)
+    }
 }
 
 /// The choice with an id.

@@ -9,6 +9,7 @@ use crate::state::panel_texts;
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 
 /// One thing that differs.
@@ -57,7 +58,7 @@ pub fn counted(found: &[Difference]) -> String {
         1 => Some(format!("1 {what}")),
         _ => Some(format!("{count} {what}s")),
     };
-    let counts: Vec<String> = [number(inputs, "input"), number(others, "other change")]
+    let counts: Vec<String> = [number(inputs, "input"), number(others, tr("other change"))]
         .into_iter()
         .flatten()
         .collect();
@@ -66,7 +67,7 @@ pub fn counted(found: &[Difference]) -> String {
     if counts.is_empty() {
         return "nothing".to_owned();
     }
-    format!("{}: {}{more}", counts.join(" and "), names.join(", "))
+    format!("{}: {}{more}", counts.join(tr(" and ")), names.join(", "))
 }
 
 /// Number of an input's entry where there are several, such as " 2".
@@ -147,8 +148,12 @@ fn chosen(before: &Design, after: &Design, found: &mut Vec<Difference>) {
             };
             if old != new {
                 let option = choice.options.iter().find(|option| option.value == new);
-                let phrase = option.map_or(new.as_str(), |option| option.phrase);
-                note(found, choice.label, format!("{}: {phrase}", choice.label));
+                let phrase = option.map_or(new.as_str(), |option| option.phrase());
+                note(
+                    found,
+                    choice.label(),
+                    format!("{}: {phrase}", choice.label()),
+                );
             }
         }
     }
@@ -176,10 +181,10 @@ fn lists(before: &Design, after: &Design, found: &mut Vec<Difference>) {
         ("change", before.changes.len(), after.changes.len()),
     ] {
         let words = match (old, new) {
-            (old, new) if new == old + 1 => format!("one more {name}"),
-            (old, new) if old == new + 1 => format!("one {name} less"),
+            (old, new) if new == old + 1 => tr!("one more {}", name),
+            (old, new) if old == new + 1 => tr!("one {} less", name),
             (old, new) if old == new => continue,
-            _ => format!("{new} {name}s instead of {old}"),
+            _ => tr!("{} {}s instead of {}", new, name, old),
         };
         note(found, &format!("{name}s"), words);
     }
@@ -191,21 +196,21 @@ fn names(before: &Design, after: &Design, found: &mut Vec<Difference>) {
             note(found, what, format!("{what} “{old}” → “{new}”"));
         }
     };
-    one("name of the design", &before.name, &after.name);
+    one(tr("name of the design"), &before.name, &after.name);
     one(
-        "page of the limits",
+        tr("page of the limits"),
         &before.installation.engine.limits_page,
         &after.installation.engine.limits_page,
     );
     let (old, new) = (&before.installation, &after.installation);
     for (old, new) in old.inlets.iter().zip(&new.inlets) {
-        one("name of an inlet", &old.name, &new.name);
+        one(tr("name of an inlet"), &old.name, &new.name);
     }
     for (old, new) in old.exits.iter().zip(&new.exits) {
-        one("name of an exit", &old.name, &new.name);
+        one(tr("name of an exit"), &old.name, &new.name);
     }
     for (old, new) in before.conditions.iter().zip(&after.conditions) {
-        one("name of a condition", &old.name, &new.name);
+        one(tr("name of a condition"), &old.name, &new.name);
     }
 }
 
@@ -214,18 +219,18 @@ fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
     let same_count = |old: usize, new: usize| old == new;
     let mut one = |what: &str, differs: bool| {
         if differs {
-            note(found, what, format!("change of {what}"));
+            note(found, what, tr!("change of {}", what));
         }
     };
-    one("what was measured", old.measured != new.measured);
-    one("calibrated ranges", old.calibrated != new.calibrated);
+    one(tr("what was measured"), old.measured != new.measured);
+    one(tr("calibrated ranges"), old.calibrated != new.calibrated);
     let outlines = |design: &Design| -> Vec<Vec<[f64; 2]>> {
         let inlets = design.installation.inlets.iter();
         inlets.map(|inlet| inlet.outline.clone()).collect()
     };
     let inlets = (old.installation.inlets.len(), new.installation.inlets.len());
     one(
-        "traced outlines",
+        tr("traced outlines"),
         same_count(inlets.0, inlets.1) && outlines(old) != outlines(new),
     );
     one(
@@ -247,7 +252,7 @@ fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
                 || cells(before.drafts) != cells(after.drafts)),
     );
     one(
-        "change log",
+        tr("change log"),
         same_count(old.changes.len(), new.changes.len()) && old.changes != new.changes,
     );
 }
@@ -271,5 +276,5 @@ impl State {
 }
 
 fn same() -> Option<String> {
-    Some("the last edit".to_owned())
+    Some(tr("the last edit").to_owned())
 }

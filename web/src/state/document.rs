@@ -10,6 +10,7 @@ use crate::state::panel_texts;
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::design::VERSION;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use serde::{Deserialize, Serialize};
 
@@ -90,7 +91,7 @@ pub fn state_of(text: &str) -> Result<State, String> {
 pub fn state_at(text: &str) -> Result<(State, f64), String> {
     let stored: Stored = serde_json::from_str(text).map_err(|error| error.to_string())?;
     if stored.coolpath_state > STATE_VERSION || stored.design.coolpath_design > VERSION {
-        return Err("it comes from a later version of this program".to_owned());
+        return Err(tr("it comes from a later version of this program").to_owned());
     }
     let mut state = State {
         drafts: stored
@@ -135,7 +136,7 @@ pub fn opening(text: &str) -> Result<Action, String> {
         return Ok(Action::Open(Box::new(design_of(text)?)));
     }
     let state = state_of(plain)
-        .map_err(|reason| format!("This file cannot be read: {reason}. Nothing was changed."))?;
+        .map_err(|reason| tr!("This file cannot be read: {}. Nothing was changed.", reason))?;
     Ok(Action::BringBack(Box::new(state)))
 }
 
@@ -153,14 +154,14 @@ pub fn design_of(text: &str) -> Result<Design, String> {
                 .and_then(serde_json::Value::as_u64)
         });
     if version.is_some_and(|found| found > u64::from(VERSION)) {
-        return Err(format!(
+        return Err(tr!(
             "This file comes from a later version of this program (format {}). Nothing was changed.",
             version.unwrap_or_default()
         ));
     }
     serde_json::from_str::<Design>(plain)
         .map(|design| design.renewed().0)
-        .map_err(|error| format!("This is no design file: {error}. Nothing was changed."))
+        .map_err(|error| tr!("This is no design file: {}. Nothing was changed.", error))
 }
 
 /// File name for a design.

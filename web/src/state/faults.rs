@@ -7,6 +7,7 @@ use coolpath_core::document::check::DesignError;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::fault::{Fault, Spot};
 use coolpath_core::document::table;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 
@@ -43,15 +44,19 @@ impl State {
                     String::new()
                 };
                 let used = field::shown(used, input.dimension, self.system);
-                Some(format!(
-                    "{}{place} “{}” ({used}{space}{unit} was used)",
+                Some(tr!(
+                    "{}{} “{}” ({}{}{} was used)",
                     input.label,
-                    text.trim()
+                    place,
+                    text.trim(),
+                    used,
+                    space,
+                    unit
                 ))
             })
             .collect();
         (!refused.is_empty()).then(|| {
-            format!(
+            tr!(
                 "Not what was typed: the last valid value was used in place of {}.",
                 refused.join("; ")
             )
@@ -123,7 +128,7 @@ pub fn words(error: &DesignError, system: UnitSystem) -> String {
                 let unit = input.dimension.shown(system);
                 let value = typed::rounded_text(unit.from_si(*value), 4);
                 let must = field::range(input).must(system);
-                format!("{must}; number {} is {value}.", place + 1)
+                tr!("{}; number {} is {}.", must, place + 1, value)
             },
         ),
         DesignError::Range {
@@ -143,9 +148,10 @@ pub fn words(error: &DesignError, system: UnitSystem) -> String {
                     )
                 })
             };
-            format!(
-                "{label}, number {}: its calibrated range, {} to {}, is not in order, too wide, or \
+            tr!(
+                "{}, number {}: its calibrated range, {} to {}, is not in order, too wide, or \
                  does not hold the value. Type another value, or tick “I measured this”.",
+                label,
                 place + 1,
                 end(range.0).trim(),
                 end(range.1).trim()

@@ -4,6 +4,7 @@ use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use crate::state::range::Range;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::si::to_degf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -63,7 +64,7 @@ fn doubt(input: &Input, typed: &str, system: UnitSystem) -> Option<String> {
     let value = typed::parse(typed, input.dimension, other).ok()?;
     let (least, most) = input.permitted;
     (value >= least && value <= most).then(|| {
-        format!(
+        tr!(
             "Did you mean {} {}? Type the unit with it.",
             typed.trim(),
             unit.symbol
@@ -87,7 +88,7 @@ pub fn question(input: &Input, value: f64, system: UnitSystem) -> Option<String>
     };
     let shown = Dimension::Temperature.shown(system);
     unlikely.then(|| {
-        format!(
+        tr!(
             "{:.0} {} is unusual here. Is the unit right?",
             shown.from_si(value),
             shown.symbol

@@ -4,6 +4,7 @@ use crate::state::action::Action;
 use crate::state::panel_texts;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::table;
+use coolpath_core::language::tr_later;
 
 /// What a key asks for.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,23 +52,38 @@ pub fn wish(pressed: Pressed<'_>) -> Option<Wish> {
 
 /// The keys and what each does, for the list.
 pub const LIST: [(&str, &str); 11] = [
-    ("?", "This list"),
-    ("Ctrl or ⌘ + Z", "Undo"),
-    ("Ctrl or ⌘ + Shift + Z, Ctrl + Y", "Redo"),
-    ("Ctrl or ⌘ + S", "Save the design to a file"),
-    ("Ctrl or ⌘ + P", "Print what is shown"),
-    ("Tab", "On to the next field, button or part of the drawing"),
+    ("?", tr_later("This list")),
+    (tr_later("Ctrl or ⌘ + Z"), tr_later("Undo")),
     (
-        "Enter or space",
-        "Choose the part or the dimension that has the focus",
+        tr_later("Ctrl or ⌘ + Shift + Z, Ctrl + Y"),
+        tr_later("Redo"),
     ),
-    ("↑ ↓", "In a number: one step, 1/16 in or 1 mm in a length"),
-    ("Shift + ↑ ↓", "In a number: ten steps"),
     (
-        "Esc",
-        "Close a dimension’s field as it was; close a list like this one",
+        tr_later("Ctrl or ⌘ + S"),
+        tr_later("Save the design to a file"),
     ),
-    ("Enter", "Close a dimension’s field with what was typed"),
+    (tr_later("Ctrl or ⌘ + P"), tr_later("Print what is shown")),
+    (
+        "Tab",
+        tr_later("On to the next field, button or part of the drawing"),
+    ),
+    (
+        tr_later("Enter or space"),
+        tr_later("Choose the part or the dimension that has the focus"),
+    ),
+    (
+        "↑ ↓",
+        tr_later("In a number: one step, 1/16 in or 1 mm in a length"),
+    ),
+    (tr_later("Shift + ↑ ↓"), tr_later("In a number: ten steps")),
+    (
+        tr_later("Esc"),
+        tr_later("Close a dimension’s field as it was; close a list like this one"),
+    ),
+    (
+        "Enter",
+        tr_later("Close a dimension’s field with what was typed"),
+    ),
 ];
 
 /// Whether the text of a field, by its name in the markup, is kept with every letter, so that undo

@@ -5,6 +5,7 @@ use crate::state::compared::View;
 use crate::state::field;
 use crate::state::field_key::FieldKey;
 use crate::state::page::{Drafts, State};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -57,7 +58,7 @@ const fn list(id: &'static str, label: &'static str, measure: Measure, most: usi
 /// Lengths of a piece; each piece has a list of its own, whose name ends in the piece's place.
 const LENGTHS: PanelText = list(
     "area-",
-    "a length of a piece",
+    tr_later("a length of a piece"),
     Measure::Of(Dimension::Length),
     PIECE_LENGTHS,
 );
@@ -67,57 +68,115 @@ const TEXTS: &[PanelText] = {
     use coolpath_core::document::design::MAX_CONDITIONS;
     use coolpath_core::units::typed::Dimension as D;
     &[
-        one("size-inletsleast", "all inlets, at least", Of(D::Area)),
-        one("size-inletsmost", "all inlets, at most", Of(D::Area)),
-        one("size-exitleast", "exit, at least", Of(D::Area)),
-        one("size-exitmost", "exit, at most", Of(D::Area)),
-        one("size-chance", "chance that both limits hold", Plain),
-        one("size-drop", "minimum Δp", Of(D::Pressure)),
-        one("size-ratio", "target inlet velocity ratio", Plain),
+        one(
+            "size-inletsleast",
+            tr_later("all inlets, at least"),
+            Of(D::Area),
+        ),
+        one(
+            "size-inletsmost",
+            tr_later("all inlets, at most"),
+            Of(D::Area),
+        ),
+        one("size-exitleast", tr_later("exit, at least"), Of(D::Area)),
+        one("size-exitmost", tr_later("exit, at most"), Of(D::Area)),
+        one(
+            "size-chance",
+            tr_later("chance that both limits hold"),
+            Plain,
+        ),
+        one("size-drop", tr_later("minimum Δp"), Of(D::Pressure)),
+        one("size-ratio", tr_later("target inlet velocity ratio"), Plain),
         one(
             "climb-target",
-            "head temperature to hold",
+            tr_later("head temperature to hold"),
             Of(D::Temperature),
         ),
-        one("card-oat", "OAT on the ground", Of(D::Temperature)),
-        one("card-notches", "notches of the lever", Plain),
-        one("card-strips", "strips of tape", Plain),
-        list(MINUTES, "minutes of a condition", Plain, MAX_CONDITIONS),
-        one("flight-start-0", "head at the start", Of(D::Temperature)),
-        one("flight-start-1", "oil at the start", Of(D::Temperature)),
-        one("flight-soak", "minutes after shutdown", Plain),
+        one(
+            "card-oat",
+            tr_later("OAT on the ground"),
+            Of(D::Temperature),
+        ),
+        one("card-notches", tr_later("notches of the lever"), Plain),
+        one("card-strips", tr_later("strips of tape"), Plain),
+        list(
+            MINUTES,
+            tr_later("minutes of a condition"),
+            Plain,
+            MAX_CONDITIONS,
+        ),
+        one(
+            "flight-start-0",
+            tr_later("head at the start"),
+            Of(D::Temperature),
+        ),
+        one(
+            "flight-start-1",
+            tr_later("oil at the start"),
+            Of(D::Temperature),
+        ),
+        one("flight-soak", tr_later("minutes after shutdown"), Plain),
         one(
             "scatter-0",
-            "scatter of heads",
+            tr_later("scatter of heads"),
             Of(D::TemperatureDifference),
         ),
-        one("scatter-1", "scatter of oil", Of(D::TemperatureDifference)),
-        one("scatter-2", "scatter of pressures", Of(D::Pressure)),
-        one("sea-level", "air at sea level", Of(D::Temperature)),
-        one("barrel", "cylinder barrel", Of(D::Temperature)),
+        one(
+            "scatter-1",
+            tr_later("scatter of oil"),
+            Of(D::TemperatureDifference),
+        ),
+        one(
+            "scatter-2",
+            tr_later("scatter of pressures"),
+            Of(D::Pressure),
+        ),
+        one(
+            "sea-level",
+            tr_later("air at sea level"),
+            Of(D::Temperature),
+        ),
+        one("barrel", tr_later("cylinder barrel"), Of(D::Temperature)),
         one(
             "reserve",
-            "end of a test below the limit",
+            tr_later("end of a test below the limit"),
             Of(D::TemperatureDifference),
         ),
-        one("knock-off", "knock-it-off altitude", Of(D::Altitude)),
-        one("oil-pressure", "minimum oil pressure", Plain),
-        one("fuel-pressure", "minimum fuel pressure", Plain),
-        one("ground-minutes", "time limit on the ground", Plain),
-        one("log-from", "beginning of a stretch", Plain),
-        one("log-to", "end of a stretch", Plain),
-        one("gauge-drop", "Δp at the gauge", Of(D::Pressure)),
-        one("gauge-flow", "air flow of the blower", AirFlow),
-        one("gauge-deck", "pressure in the deck", Of(D::Pressure)),
-        one("cut-less", "first cut smaller by", Plain),
-        one("cut-more", "never larger than by", Plain),
-        one("steps-cut", "hours for one more cut", Plain),
-        one("steps-lip", "hours for a new lip", Plain),
-        one("steps-knot", "hours that a knot is worth", Plain),
-        list("area-kind", "shape of a piece", Plain, MOST_PIECES),
+        one(
+            "knock-off",
+            tr_later("knock-it-off altitude"),
+            Of(D::Altitude),
+        ),
+        one("oil-pressure", tr_later("minimum oil pressure"), Plain),
+        one("fuel-pressure", tr_later("minimum fuel pressure"), Plain),
+        one(
+            "ground-minutes",
+            tr_later("time limit on the ground"),
+            Plain,
+        ),
+        one("log-from", tr_later("beginning of a stretch"), Plain),
+        one("log-to", tr_later("end of a stretch"), Plain),
+        one("gauge-drop", tr_later("Δp at the gauge"), Of(D::Pressure)),
+        one("gauge-flow", tr_later("air flow of the blower"), AirFlow),
+        one(
+            "gauge-deck",
+            tr_later("pressure in the deck"),
+            Of(D::Pressure),
+        ),
+        one("cut-less", tr_later("first cut smaller by"), Plain),
+        one("cut-more", tr_later("never larger than by"), Plain),
+        one("steps-cut", tr_later("hours for one more cut"), Plain),
+        one("steps-lip", tr_later("hours for a new lip"), Plain),
+        one("steps-knot", tr_later("hours that a knot is worth"), Plain),
+        list(
+            "area-kind",
+            tr_later("shape of a piece"),
+            Plain,
+            MOST_PIECES,
+        ),
         list(
             "area-blocks",
-            "what stands in an opening",
+            tr_later("what stands in an opening"),
             Plain,
             MOST_PIECES,
         ),
@@ -225,9 +284,9 @@ pub(super) fn differences(before: View<'_>, after: View<'_>) -> Vec<(&'static st
     keys.chain(only_after.filter(|key| !before.drafts.contains_key(key)))
         .filter_map(|key| {
             let (old, new) = (before.drafts.get(key), after.drafts.get(key));
-            let label = of(key).filter(|_| old != new)?.label;
+            let label = tr(of(key).filter(|_| old != new)?.label);
             let shown = |text: Option<&String>| {
-                text.map_or_else(|| "as proposed".to_owned(), |text| format!("“{text}”"))
+                text.map_or_else(|| tr("as proposed").to_owned(), |text| format!("“{text}”"))
             };
             Some((label, format!("{label} {} → {}", shown(old), shown(new))))
         })

@@ -5,6 +5,7 @@ use crate::state::action::Action;
 use crate::state::field_key::FieldKey;
 use crate::state::page::State;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Chosen, Dimension, Unit, UnitSystem};
 
@@ -67,9 +68,11 @@ fn oat(state: &State, key: &FieldKey, number: f64) -> Option<Question> {
         )
     };
     is_asked.then(|| Question {
-        words: format!(
-            "{number} {} outside? Your other numbers are metric: {}?",
-            shown.symbol, other.symbol
+        words: tr!(
+            "{} {} outside? Your other numbers are metric: {}?",
+            number,
+            shown.symbol,
+            other.symbol
         ),
         answers: vec![answer(other), answer(shown)],
     })
@@ -131,8 +134,8 @@ fn limit(state: &State, key: &FieldKey, number: f64, usual_f: (f64, f64)) -> Opt
     if is_permitted {
         let stands = format!("{} {}", text.trim(), shown.symbol);
         for (which, words) in [
-            ("continuous", "It is the continuous limit"),
-            ("redline", "It is the redline"),
+            ("continuous", tr("It is the continuous limit")),
+            ("redline", tr("It is the redline")),
         ] {
             let action = Action::Limit {
                 key: key.clone(),
@@ -147,20 +150,22 @@ fn limit(state: &State, key: &FieldKey, number: f64, usual_f: (f64, f64)) -> Opt
     }
     let bound = |f: f64| typed::rounded_text(shown.from_si(customary.to_si(f)), 3);
     let asks = match (is_usual(other), is_permitted) {
-        (true, true) => format!(
+        (true, true) => tr!(
             "{}? And which limit is this: continuous or redline?",
             other.symbol
         ),
         (true, false) => format!("{}?", other.symbol),
-        _ => "Which limit is this: continuous or redline?".to_owned(),
+        _ => tr("Which limit is this: continuous or redline?").to_owned(),
     };
     Some(Question {
-        words: format!(
-            "{number} {} is outside what manuals usually give ({} to {} {}). {asks}",
+        words: tr!(
+            "{} {} is outside what manuals usually give ({} to {} {}). {}",
+            number,
             shown.symbol,
             bound(usual_f.0),
             bound(usual_f.1),
-            shown.symbol
+            shown.symbol,
+            asks
         ),
         answers,
     })

@@ -1,5 +1,6 @@
 //! A typed number and the range in which it must lie. Pure.
 
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, ParseError, UnitSystem};
 
@@ -23,7 +24,7 @@ impl Range<'_> {
         match typed::parse(text, self.dimension, system) {
             Ok(value) => self.held(value).ok_or_else(|| self.must(system)),
             Err(ParseError::UnknownUnit { unit }) => {
-                Err(format!("{}; “{unit}” is no unit for it", self.must(system)))
+                Err(tr!("{}; “{}” is no unit for it", self.must(system), unit))
             }
             Err(_) => Err(self.must(system)),
         }
@@ -43,11 +44,12 @@ impl Range<'_> {
         let unit = self.dimension.shown(system);
         let end = |si: f64, most: bool| inward(unit.from_si(si), self.decimals(), most);
         let space = if unit.symbol.is_empty() { "" } else { " " };
-        format!(
-            "{} must be between {} and {}{space}{}",
-            self.label,
+        tr!(
+            "{} must be between {} and {}{}{}",
+            tr(self.label),
             end(self.ends.0, false),
             end(self.ends.1, true),
+            space,
             unit.symbol
         )
     }

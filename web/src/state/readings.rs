@@ -7,6 +7,7 @@ use crate::state::page::State;
 use coolpath_core::document::design::Change;
 use coolpath_core::document::quantity::{ColumnUnit, Quantity};
 use coolpath_core::document::reading::{MAX_READINGS, Reading, Used, Values};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::sync::Arc;
@@ -142,7 +143,7 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
     let (least, most) = quantity.permitted();
     let must = || {
         let bound = |si: f64| typed::rounded_text(unit.from_si(si), 4);
-        format!(
+        tr!(
             "{} must be between {} and {} {}",
             quantity.label(),
             bound(least),
@@ -197,7 +198,7 @@ fn correction_value(
         .filter(|value| value.abs() <= 0.25 * (most - least))
         .map(Some)
         .ok_or_else(|| {
-            format!(
+            tr!(
                 "What is added to {} must be a number in {}",
                 quantity.label(),
                 dimension.shown(system).symbol
@@ -229,7 +230,7 @@ pub(super) fn edit(next: &mut State, edit: ReadingEdit) {
             }
         }
         ReadingEdit::Add => {
-            let name = format!("Point {}", next.design.readings.len() + 1);
+            let name = tr!("Point {}", next.design.readings.len() + 1);
             add(next, vec![Reading::steady(&name, Values::new())]);
         }
         ReadingEdit::AddAll(readings) => add(next, readings),

@@ -18,6 +18,7 @@ use coolpath_core::document::design::{MAX_CONDITIONS, mark};
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::path::openings::MAX_OPENINGS;
 use coolpath_core::units::typed::UnitSystem;
 use serde::Serialize;
@@ -89,14 +90,14 @@ fn deed(state: &State, action: &Action) -> Option<String> {
     match action {
         Action::Adopt(place) => {
             let alternative = state.design.alternatives.get(*place)?;
-            Some(format!("adopting “{}”", alternative.name))
+            Some(tr!("adopting “{}”", alternative.name))
         }
-        Action::Open(design) => Some(format!("opening “{}”", design.name)),
-        Action::BringBack(state) => Some(format!("bringing back “{}”", state.design.name)),
-        Action::Example => Some("going back to the example".to_owned()),
-        Action::Copy(..) => Some("copying an entry".to_owned()),
-        Action::Remove(..) => Some("removing an entry".to_owned()),
-        Action::MoveUp(..) => Some("moving an entry up".to_owned()),
+        Action::Open(design) => Some(tr!("opening “{}”", design.name)),
+        Action::BringBack(state) => Some(tr!("bringing back “{}”", state.design.name)),
+        Action::Example => Some(tr("going back to the example").to_owned()),
+        Action::Copy(..) => Some(tr("copying an entry").to_owned()),
+        Action::Remove(..) => Some(tr("removing an entry").to_owned()),
+        Action::MoveUp(..) => Some(tr("moving an entry up").to_owned()),
         _ => None,
     }
 }
@@ -127,7 +128,12 @@ fn switch_units(next: &mut State, state: &State, system: UnitSystem) {
     }
     readings::take_valid(next);
     if next.design != state.design {
-        history::remember(next, state, None, Some("another unit system".to_owned()));
+        history::remember(
+            next,
+            state,
+            None,
+            Some(tr("another unit system").to_owned()),
+        );
     }
 }
 
@@ -243,7 +249,7 @@ fn adopt(next: &mut State, place: usize) {
     let design = &mut next.design;
     if let Some(alternative) = design.alternatives.get_mut(place) {
         std::mem::swap(&mut design.installation, &mut alternative.installation);
-        alternative.name = format!("Before “{}”", alternative.name);
+        alternative.name = tr!("Before “{}”", alternative.name);
         next.drafts
             .retain(|key, _| key.id.starts_with("condition.") || panel_texts::is_known(key));
     }
@@ -256,7 +262,7 @@ fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
     } else {
         "head"
     };
-    let begins = format!("{of} limit is the ");
+    let begins = tr!("{} limit is the ", of);
     let page = &mut design.installation.engine.limits_page;
     let mut notes: Vec<String> = page
         .split("; ")
@@ -266,7 +272,7 @@ fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
     let limit = if which == "redline" {
         "redline"
     } else {
-        "continuous limit"
+        tr("continuous limit")
     };
     notes.push(format!("{begins}{limit}"));
     *page = notes.join("; ");
@@ -372,7 +378,7 @@ fn copy(next: &mut State, list: List, place: usize) {
 fn insert_copy<T: Clone>(entries: &mut Vec<T>, place: usize, name: impl Fn(&mut T) -> &mut String) {
     if let Some(entry) = entries.get(place) {
         let mut entry = entry.clone();
-        name(&mut entry).push_str(" (copy)");
+        name(&mut entry).push_str(tr(" (copy)"));
         entries.insert(place + 1, entry);
     }
 }

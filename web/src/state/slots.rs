@@ -5,6 +5,7 @@ use crate::state::differences::differences;
 use crate::state::document::{state_at, stored_text};
 use crate::state::page::State;
 use coolpath_core::document::example;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::math::order;
 
 /// Slot of versions of this page that had one for all windows.
@@ -109,7 +110,7 @@ pub fn open(common: &impl Store, own: &impl Store, now_ms: f64, random: &str) ->
     let choice = chosen(common, own, before.as_deref(), begun >= MOST_BEGUN);
     let mut words = choice.words;
     if words.is_none() && common.read(ROOM).as_deref() == Some("1") {
-        words = Some(NO_ROOM_BEFORE.to_owned());
+        words = Some(tr(NO_ROOM_BEFORE).to_owned());
     }
     let keeps_mark = taken.is_none() && !choice.spares_own;
     let mark = before
@@ -144,10 +145,14 @@ pub fn open(common: &impl Store, own: &impl Store, now_ms: f64, random: &str) ->
     }
 }
 
-const NO_ROOM_BEFORE: &str = "This browser's storage was full when you last typed here: what was \
-    typed after that could not be kept. Save to a file, and forget kept designs to make room.";
-const RESCUED: &str = "This browser's storage is full: what you typed last is kept only while this \
-    window stays open. Save it to a file.";
+const NO_ROOM_BEFORE: &str = tr_later(
+    "This browser's storage was full when you last typed here: what was \
+    typed after that could not be kept. Save to a file, and forget kept designs to make room.",
+);
+const RESCUED: &str = tr_later(
+    "This browser's storage is full: what you typed last is kept only while this \
+    window stays open. Save it to a file.",
+);
 
 struct Choice {
     state: State,
@@ -164,7 +169,7 @@ fn chosen(common: &impl Store, own: &impl Store, mark: Option<&str>, stopped: bo
     let mine_text = mine.as_deref().and_then(|key| common.read(key));
     let mut reason = None;
     if stopped {
-        reason = Some("they stopped the page".to_owned());
+        reason = Some(tr("they stopped the page").to_owned());
     } else {
         let rescued = own.read(RESCUE).and_then(|text| state_at(&text).ok());
         let stored = mine_text.as_deref().map(state_at);
@@ -178,7 +183,7 @@ fn chosen(common: &impl Store, own: &impl Store, mark: Option<&str>, stopped: bo
                 saved_ms,
                 from: mine,
                 spares_own: false,
-                words: Some(RESCUED.to_owned()),
+                words: Some(tr(RESCUED).to_owned()),
             };
         }
         match stored {
@@ -210,16 +215,18 @@ fn chosen(common: &impl Store, own: &impl Store, mark: Option<&str>, stopped: bo
         .max_by(|a, b| a.saved_ms.total_cmp(&b.saved_ms));
     // A window without a slot of its own where nothing but something unreadable is kept.
     if reason.is_none() && latest.is_none() && !unreadable.is_empty() {
-        reason = Some("they are damaged, or from a later version of this program".to_owned());
+        reason = Some(tr("they are damaged, or from a later version of this program").to_owned());
     }
     let shown = match &latest {
-        Some(_) => "what was kept before them is shown",
-        None => "the example is shown",
+        Some(_) => tr("what was kept before them is shown"),
+        None => tr("the example is shown"),
     };
     let words = reason.map(|reason| {
-        format!(
-            "The inputs stored in this browser could not be used ({reason}). They are set aside \
-             unchanged under “Bring back”, and {shown}."
+        tr!(
+            "The inputs stored in this browser could not be used ({}). They are set aside \
+             unchanged under “Bring back”, and {}.",
+            reason,
+            shown
         )
     });
     let (state, saved_ms, from) = latest.map_or_else(
@@ -264,11 +271,11 @@ impl Trouble {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Rescued => RESCUED,
-            Self::NoRoom => {
+            Self::Rescued => tr(RESCUED),
+            Self::NoRoom => tr(
                 "This browser's storage is full or blocked. What you typed is not kept when the \
-                 page is closed. Save it to a file."
-            }
+                 page is closed. Save it to a file.",
+            ),
         }
     }
 }

@@ -6,6 +6,7 @@ use crate::kit::page::{use_dispatch, use_page};
 use crate::part;
 use crate::state::Action;
 use coolpath_core::document::installation::InletShape;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::quantity::{metre, square_metre};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::Dimension;
@@ -46,10 +47,10 @@ impl Marks {
 
 /// Sizes of the sheet, m.
 const SHEETS: [(&str, (f64, f64)); 4] = [
-    ("A4, short side first", (0.210, 0.297)),
-    ("A4, long side first", (0.297, 0.210)),
-    ("US Letter, short side first", (0.2159, 0.2794)),
-    ("US Letter, long side first", (0.2794, 0.2159)),
+    (tr_later("A4, short side first"), (0.210, 0.297)),
+    (tr_later("A4, long side first"), (0.297, 0.210)),
+    (tr_later("US Letter, short side first"), (0.2159, 0.2794)),
+    (tr_later("US Letter, long side first"), (0.2794, 0.2159)),
 ];
 
 /// A picture: its address in this browser and its size, pixels.
@@ -225,13 +226,13 @@ pub fn PhotoPanel() -> Html {
     };
     html! {
         <details class="section" id="photo" open={true}>
-            <summary>{ "Area from a photograph" }</summary>
-            <p class="hint">{ "Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine." }</p>
+            <summary>{ tr("Area from a photograph") }</summary>
+            <p class="hint">{ tr("Hold a sheet of paper in the plane of the opening, photograph both from the front, far away and zoomed in. Mark the sheet's four corners one after the other around it, the first edge being the side named below; then trace the opening. The picture stays on this machine.") }</p>
             <div class="fields">
-                { option_field("photo-sheet", "Sheet, first edge", SHEETS.map(|(name, _)| name.to_owned()), tracing.sheet, choose_sheet) }
+                { option_field("photo-sheet", tr("Sheet, first edge"), SHEETS.map(|(name, _)| tr(name).to_owned()), tracing.sheet, choose_sheet) }
             </div>
             <div class="buttons">
-                <label class="button" for="photo-file">{ "Choose a photograph" }</label>
+                <label class="button" for="photo-file">{ tr("Choose a photograph") }</label>
                 <input id="photo-file" class="visually-hidden" type="file" accept="image/*" onchange={on_file(&tracing)} />
             </div>
             if let Some(picture) = &tracing.picture {
@@ -267,29 +268,29 @@ fn marked(
     html! {
         <>
             <fieldset>
-                <legend>{ "The next click marks" }</legend>
-                { choose(Marking::Corners, "a corner of the sheet") }
-                { choose(Marking::Outline, "a point of the opening's edge") }
-                { choose(Marking::Lip, "one of three points along the lip's curve, seen from the side") }
+                <legend>{ tr("The next click marks") }</legend>
+                { choose(Marking::Corners, tr("a corner of the sheet")) }
+                { choose(Marking::Outline, tr("a point of the opening's edge")) }
+                { choose(Marking::Lip, tr("one of three points along the lip's curve, seen from the side")) }
             </fieldset>
-            <div class="buttons"><button type="button" onclick={take_back}>{ "Take the last mark back" }</button></div>
+            <div class="buttons"><button type="button" onclick={take_back}>{ tr("Take the last mark back") }</button></div>
             <div class="buttons">
                 { for [1_u32, 2, 4].into_iter().map(|times| {
                     let set = zoom.clone();
                     let on_zoom = Callback::from(move |_: MouseEvent| set.set(times));
-                    html! { <button type="button" class="quiet" aria-pressed={(**zoom == times).to_string()} onclick={on_zoom}>{ format!("{times} × size") }</button> }
+                    html! { <button type="button" class="quiet" aria-pressed={(**zoom == times).to_string()} onclick={on_zoom}>{ tr!("{} × size", times) }</button> }
                 }) }
             </div>
-            <div class="scroll photo-room" tabindex="0" role="region" aria-label="Photograph">
+            <div class="scroll photo-room" tabindex="0" role="region" aria-label={tr("Photograph")}>
             <div class="photo-frame" ref={frame.clone()} onclick={on_click(tracing, frame)} style={format!("width: {}%", 100 * **zoom)}>
-                <img src={picture.address.clone()} alt="Your photograph" onload={on_load(tracing)} />
+                <img src={picture.address.clone()} alt={tr("Your photograph")} onload={on_load(tracing)} />
                 if let Some(size) = picture.size { { overlay(&tracing.marks, size) } }
             </div>
             </div>
             if let Some(error) = &tracing.refused {
                 <p class="fault" role="alert">{ error.to_string() }</p>
             }
-            <p class="hint" aria-live="polite">{ format!("{} of 4 corners, {} points of the edge.", tracing.marks.corners.len(), tracing.marks.outline.len()) }</p>
+            <p class="hint" aria-live="polite">{ tr!("{} of 4 corners, {} points of the edge.", tracing.marks.corners.len(), tracing.marks.outline.len()) }</p>
         </>
     }
 }
@@ -357,15 +358,15 @@ fn Outline(props: &OutlineProps) -> Html {
     let share = typed::rounded_text(100.0 * found.area_band_m2 / found.area_m2, 2);
     html! {
         <>
-            <p class="headline">{ format!("Area {} ± {} ({share} %)", area(found.area_m2), area(found.area_band_m2)) }</p>
+            <p class="headline">{ tr!("Area {} ± {} ({} %)", area(found.area_m2), area(found.area_band_m2), share) }</p>
             if let Some((radius, band)) = found.lip_m {
-                <p>{ format!("Radius of the lip {} ± {}.", length(radius), length(band)) }</p>
+                <p>{ tr!("Radius of the lip {} ± {}.", length(radius), length(band)) }</p>
             }
-            <p class="hint">{ "± is what clicks of one pixel leave open. A lens that bends lines, or a sheet out of the opening's plane, adds to it: a sheet 1 % nearer to the camera makes the opening 2 % smaller." }</p>
+            <p class="hint">{ tr("± is what clicks of one pixel leave open. A lens that bends lines, or a sheet out of the opening's plane, adds to it: a sheet 1 % nearer to the camera makes the opening 2 % smaller.") }</p>
             <div class="fields">
-                { option_field("photo-inlet", "Take it over for", inlets.iter().map(|inlet| inlet.name.clone()), at, choose_inlet) }
+                { option_field("photo-inlet", tr("Take it over for"), inlets.iter().map(|inlet| inlet.name.clone()), at, choose_inlet) }
             </div>
-            <div class="buttons"><button type="button" onclick={take}>{ "Take the outline over" }</button></div>
+            <div class="buttons"><button type="button" onclick={take}>{ tr("Take the outline over") }</button></div>
         </>
     }
 }

@@ -3,6 +3,7 @@
 use crate::bindings::{Bindings, PROGRAM_NAME, SCRIPT_NAME};
 use crate::guide;
 use crate::install;
+use crate::languages;
 use crate::page_build::File;
 use crate::policy;
 use crate::size::{brotli, gzipped};
@@ -29,7 +30,8 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         &sources.template,
         Contents {
             policy: &policy::meta_element(&policy::of_folder()),
-            origin: &sources.origin.meta_elements(),
+            origin: &(sources.origin.meta_elements()
+                + &languages::meta_element(&sources.languages)),
             style: &format!(
                 "<link rel=\"stylesheet\" href=\"{STYLE_NAME}\">\n\
                  <link rel=\"modulepreload\" href=\"{SCRIPT_NAME}\">\n\
@@ -66,6 +68,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         .map(|(name, content)| (name.to_owned(), content))
         .into_iter()
         .chain(parts.map(|part| (part.name.clone(), part.program.clone())))
+        .chain(languages::files(&sources.languages))
         .collect();
     let worker = install::worker(&sources.worker, &files);
     files.push((install::WORKER_NAME.to_owned(), worker.into_bytes()));
@@ -75,7 +78,7 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
 }
 
 /// Kinds of files that a server may send packed.
-const PACKED: [&str; 6] = ["wasm", "js", "css", "html", "svg", "webmanifest"];
+const PACKED: [&str; 7] = ["wasm", "js", "css", "html", "svg", "webmanifest", "json"];
 
 /// Packed copies of files, each beside its own under the names that servers look for.
 #[must_use]
@@ -142,6 +145,7 @@ mod tests {
             early: String::new(),
             picture: Vec::new(),
             worker: include_str!("../../loader/worker.js").to_owned(),
+            languages: Vec::new(),
             guide: "<h1 id=\"guide-top\">Guide</h1>\n".to_owned(),
         };
         let files = files(&sources, &bindings).unwrap();

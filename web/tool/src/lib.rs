@@ -13,6 +13,7 @@ pub mod early;
 pub mod folder;
 pub mod guide;
 pub mod install;
+pub mod languages;
 pub mod open;
 pub mod origin;
 pub mod page_build;

@@ -139,6 +139,7 @@ mod tests {
             early: String::new(),
             picture: Vec::new(),
             worker: String::new(),
+            languages: Vec::new(),
             guide: "<h1>Guide</h1>\n".to_owned(),
         }
     }

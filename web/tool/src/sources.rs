@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use crate::early;
 use crate::guide;
+use crate::languages::{self, Spoken};
 use crate::origin::Origin;
 use crate::workspace::Workspace;
 
@@ -32,6 +33,8 @@ pub struct Sources {
     pub early: String,
     /// A picture of the page, WebP.
     pub picture: Vec<u8>,
+    /// Languages beside English.
+    pub languages: Vec<Spoken>,
     /// The guide's chapters, one behind the other.
     pub guide: String,
 }
@@ -40,8 +43,8 @@ pub struct Sources {
 #[derive(Debug, thiserror::Error)]
 #[error("{path} cannot be read: {source}")]
 pub struct SourceError {
-    path: PathBuf,
-    source: io::Error,
+    pub(crate) path: PathBuf,
+    pub(crate) source: io::Error,
 }
 
 impl Sources {
@@ -63,6 +66,7 @@ impl Sources {
             picture: bytes(workspace.picture())?,
             early: early_look()?,
             worker: text(workspace.loader("worker.js"))?,
+            languages: languages::read(workspace)?,
             guide: guide::CHAPTERS
                 .into_iter()
                 .map(|name| text(workspace.guide(name)))

@@ -74,6 +74,11 @@ impl Workspace {
         self.root.join("web/guide").join(name)
     }
 
+    /// The texts in other languages, and the list of all texts.
+    pub fn texts(&self) -> PathBuf {
+        self.root.join("web/texts")
+    }
+
     /// A picture of the page as it opens.
     pub fn picture(&self) -> PathBuf {
         self.root.join("reference/pictures/readme-light.webp")

@@ -3,6 +3,7 @@
 use crate::air::atmosphere::DENSITY_SL;
 use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
+use crate::language::{tr, tr_later};
 use crate::path::state::{Side, Sides};
 use crate::units::typed::Dimension;
 
@@ -14,13 +15,13 @@ pub(super) struct Words {
 
 /// The left bank.
 pub(super) const LEFT: Words = Words {
-    fins: "Pressure across the left bank, its air taken twice",
-    head: "Mean head of the left bank, the hotter",
+    fins: tr_later("Pressure across the left bank, its air taken twice"),
+    head: tr_later("Mean head of the left bank, the hotter"),
 };
 /// The right bank.
 pub(super) const RIGHT: Words = Words {
-    fins: "Pressure across the right bank, its air taken twice",
-    head: "Mean head of the right bank, the hotter",
+    fins: tr_later("Pressure across the right bank, its air taken twice"),
+    head: tr_later("Mean head of the right bank, the hotter"),
 };
 
 impl Words {
@@ -57,35 +58,35 @@ pub(super) fn across(solved: &Solved, sides: &Sides) -> Derivation {
     let cowl = &solved.prepared.cowl;
     let area_m2 = cowl.halves.map_or(0.0, |halves| halves.across_m2);
     Derivation {
-        answer: "Air from the left half to the right",
+        answer: tr("Air from the left half to the right"),
         symbol: "W_across",
         equation: "W_across = C_d A √(2 σ ρ₀ |p_left − p_right|), from the higher to the lower",
-        source: "orifice, as for a leak",
+        source: tr("orifice, as for a leak"),
         terms: vec![
             term(
-                "C_d A",
-                "opening between the halves",
+                tr("C_d A"),
+                tr("opening between the halves"),
                 area_m2,
                 Dimension::Area,
                 Some("decks.crossover_area_m2"),
             ),
             term(
                 "σ",
-                "density ratio of the outside air",
+                tr("density ratio of the outside air"),
                 cowl.stream.density / DENSITY_SL,
                 Dimension::Ratio,
                 None,
             ),
             term(
                 "p_left",
-                "left half of the deck",
+                tr("left half of the deck"),
                 sides.left.upper_pa,
                 Dimension::Pressure,
                 None,
             ),
             term(
                 "p_right",
-                "right half of the deck",
+                tr("right half of the deck"),
                 sides.right.upper_pa,
                 Dimension::Pressure,
                 None,

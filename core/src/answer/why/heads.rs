@@ -5,33 +5,34 @@ use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
 use crate::document::installation::Installation;
 use crate::engine::mixture;
+use crate::language::tr;
 use crate::units::typed::Dimension;
 
 pub(super) fn gas_conductance(solved: &Solved) -> Derivation {
     let point = &solved.prepared.point;
     Derivation {
-        answer: "Conductance from gas to head",
+        answer: tr("Conductance from gas to head"),
         symbol: "G_gas",
         equation: "G_gas = G_gas,ᵣ (W_ch/W_ch,ᵣ)^m",
-        source: "form of Schey & Pinkel, NACA TN 584, 1936; exponent from memory",
+        source: tr("form of Schey & Pinkel, NACA TN 584, 1936; exponent from memory"),
         terms: vec![
             term(
                 "G_gas,ᵣ",
-                "conductance at the known point",
+                tr("conductance at the known point"),
                 point.gas_w_k,
                 Dimension::Conductance,
                 None,
             ),
             term(
                 "W_ch",
-                "charge air",
+                tr("charge air"),
                 solved.prepared.charge_kg_s,
                 Dimension::MassFlow,
                 Some("engine.air_consumption_kg_j"),
             ),
             term(
                 "W_ch,ᵣ",
-                "charge air at the known point",
+                tr("charge air at the known point"),
                 point.charge_kg_s,
                 Dimension::MassFlow,
                 None,
@@ -55,49 +56,49 @@ pub(super) fn gas_temperature(installation: &Installation, solved: &Solved) -> D
             0.0
         };
     Derivation {
-        answer: "Effective gas temperature",
+        answer: tr("Effective gas temperature"),
         symbol: "T_g",
         equation: "T_g = T_g,ᵣ + ΔT_φ + c (T_ch − T_ch,ᵣ) + ΔT_more",
-        source: "mixture curve fitted to open flight logs of one six-cylinder engine",
+        source: tr("mixture curve fitted to open flight logs of one six-cylinder engine"),
         terms: vec![
             term(
                 "T_g,ᵣ",
-                "gas temperature at the known point",
+                tr("gas temperature at the known point"),
                 point.gas_k,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "ΔT_φ",
-                "this mixture against that of the known point",
+                tr("this mixture against that of the known point"),
                 mixture::gas_temperature(prepared.phi) - mixture::gas_temperature(point.phi),
                 Dimension::TemperatureDifference,
                 None,
             ),
             term(
                 "c",
-                "gas temperature per degree of charge",
+                tr("gas temperature per degree of charge"),
                 engine.charge_effect,
                 Dimension::Ratio,
                 Some("engine.charge_effect"),
             ),
             term(
                 "T_ch",
-                "charge temperature",
+                tr("charge temperature"),
                 prepared.charge_k,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "T_ch,ᵣ",
-                "charge temperature at the known point",
+                tr("charge temperature at the known point"),
                 point.charge_k,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "ΔT_more",
-                "ignition advance and break-in",
+                tr("ignition advance and break-in"),
                 shift,
                 Dimension::TemperatureDifference,
                 None,
@@ -113,49 +114,49 @@ pub(super) fn head(solved: &Solved) -> Derivation {
     let heads = &solved.prepared.cowl.heads;
     let state = &solved.solution.state;
     Derivation {
-        answer: "Mean head",
+        answer: tr("Mean head"),
         symbol: "T_h",
         equation: "T_h = (G_gas T_g + G_fin T_a + G_ho T_oil) / (G_gas + G_fin + G_ho)",
-        source: "Schey & Pinkel, NACA TN 584, 1936, written as conductances",
+        source: tr("Schey & Pinkel, NACA TN 584, 1936, written as conductances"),
         terms: vec![
             term(
                 "G_gas",
-                "gas to head",
+                tr("gas to head"),
                 heads.gas_w_k,
                 Dimension::Conductance,
                 None,
             ),
             term(
                 "T_g",
-                "effective gas temperature",
+                tr("effective gas temperature"),
                 heads.gas_k,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "G_fin",
-                "head to cooling air",
+                tr("head to cooling air"),
                 heads.fins.at(state.fins.flow_kg_s),
                 Dimension::Conductance,
                 Some("reference.conductance_slope"),
             ),
             term(
                 "T_a",
-                "air before the fins",
+                tr("air before the fins"),
                 state.fins.in_k,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "G_ho",
-                "head to oil",
+                tr("head to oil"),
                 heads.oil_w_k,
                 Dimension::Conductance,
                 Some("oil.conduction_share"),
             ),
             term(
                 "T_oil",
-                "hot oil",
+                tr("hot oil"),
                 state.trial.oil_k,
                 Dimension::Temperature,
                 None,

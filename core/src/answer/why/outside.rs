@@ -4,6 +4,7 @@ use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, Term, term};
 use crate::document::condition::Phase;
 use crate::document::installation::{ExitPlace, Installation};
+use crate::language::tr;
 use crate::units::typed::Dimension;
 
 /// The first exit's and the lower deck's leak's, each where more than one number was asked for.
@@ -25,23 +26,23 @@ pub(super) fn outside(installation: &Installation, solved: &Solved) -> Vec<Deriv
             prepared.pressure_rise_pa,
         ) - of.outside_pa;
         list.push(Derivation {
-            answer: "Pressure outside the first exit",
+            answer: tr("Pressure outside the first exit"),
             symbol: "p₅",
             equation: "p₅ = C_p q + s T/A − p_s",
-            source: "definition of a pressure coefficient",
+            source: tr("definition of a pressure coefficient"),
             terms: vec![
                 coefficient(
                     exit.coefficient(prepared.flap, phase),
                     exit_input(exit.place, phase, exit.by_attitude),
                 ),
-                pressure("q", "dynamic pressure", cowl.stream.dynamic_pa),
+                pressure("q", tr("dynamic pressure"), cowl.stream.dynamic_pa),
                 share_of(share, "exit.ground_pressure_share"),
                 pressure(
                     "T/A",
-                    "pressure rise of the propeller",
+                    tr("pressure rise of the propeller"),
                     prepared.pressure_rise_pa,
                 ),
-                pressure("p_s", "suction of a propeller behind it", drawn_pa),
+                pressure("p_s", tr("suction of a propeller behind it"), drawn_pa),
             ],
             value: of.outside_pa,
             dimension: Dimension::Pressure,
@@ -55,23 +56,23 @@ pub(super) fn outside(installation: &Installation, solved: &Solved) -> Vec<Deriv
             _ => "decks.inflow_pressure_share",
         };
         list.push(Derivation {
-            answer: "Pressure before the lower deck's leak",
+            answer: tr("Pressure before the lower deck's leak"),
             symbol: "p_i",
             equation: "p_i = k qc + s T/A",
-            source: "definition of these shares",
+            source: tr("definition of these shares"),
             terms: vec![
                 term(
                     "k",
-                    "share of the impact pressure",
+                    tr("share of the impact pressure"),
                     ram,
                     Dimension::Ratio,
                     Some(input),
                 ),
-                pressure("qc", "impact pressure", cowl.stream.impact_pa),
+                pressure("qc", tr("impact pressure"), cowl.stream.impact_pa),
                 share_of(rise, "decks.inflow_ground_share"),
                 pressure(
                     "T/A",
-                    "pressure rise of the propeller",
+                    tr("pressure rise of the propeller"),
                     prepared.pressure_rise_pa,
                 ),
             ],
@@ -100,7 +101,7 @@ fn exit_input(place: ExitPlace, phase: Phase, by_attitude: bool) -> &'static str
 fn coefficient(value: f64, input: &'static str) -> Term {
     term(
         "C_p",
-        "pressure coefficient, with what an open flap adds",
+        tr("pressure coefficient, with what an open flap adds"),
         value,
         Dimension::Ratio,
         Some(input),
@@ -110,7 +111,7 @@ fn coefficient(value: f64, input: &'static str) -> Term {
 fn share_of(value: f64, input: &'static str) -> Term {
     term(
         "s",
-        "share of the propeller's pressure rise on the ground",
+        tr("share of the propeller's pressure rise on the ground"),
         value,
         Dimension::Ratio,
         Some(input),

@@ -5,6 +5,7 @@ use crate::answer::solved::Solved;
 use crate::answer::why::derivation::{Derivation, term};
 use crate::document::condition::Phase;
 use crate::document::installation::{Installation, Lip};
+use crate::language::tr;
 use crate::path::ejector::Ejector;
 use crate::path::network::{Discharge, Supply};
 use crate::units::typed::Dimension;
@@ -23,28 +24,30 @@ pub(super) fn ram(installation: &Installation, solved: &Solved) -> Derivation {
         .first()
         .map_or(0.0, |inlet| inlet.ram_pa);
     Derivation {
-        answer: "Ram pressure before the first inlet",
+        answer: tr("Ram pressure before the first inlet"),
         symbol: "H₀",
         equation: "H₀ = k qc + s T/A",
-        source: "impact pressure of the standard airspeed calibration; momentum theory of the propeller",
+        source: tr(
+            "impact pressure of the standard airspeed calibration; momentum theory of the propeller",
+        ),
         terms: vec![
             term(
                 "k",
-                "ram recovery of its position",
+                tr("ram recovery of its position"),
                 recovery,
                 Dimension::Ratio,
                 None,
             ),
             term(
                 "qc",
-                "impact pressure",
+                tr("impact pressure"),
                 stream.impact_pa,
                 Dimension::Pressure,
                 None,
             ),
             term(
-                "s T/A",
-                "the propeller's share of its pressure rise",
+                tr("s T/A"),
+                tr("the propeller's share of its pressure rise"),
                 stream.propeller_rise_pa,
                 Dimension::Pressure,
                 Some(if solved.prepared.phase == Phase::Ground {
@@ -79,32 +82,39 @@ pub(super) fn lip(installation: &Installation, solved: &Solved) -> Option<Deriva
     let ratio = |symbol, what, value, input| term(symbol, what, value, Dimension::Ratio, input);
     let swift = |symbol, what, value| term(symbol, what, value, Dimension::Speed, None);
     Some(Derivation {
-        answer: "Lost behind the first inlet’s lip",
+        answer: tr("Lost behind the first inlet’s lip"),
         symbol: "Δ",
         equation: "Δ = ½ρ (K max(0, V₁ − V_a)² + f V₁ V_a max(0, c − c_t)²)",
-        source: "momentum balance of a sharp lip, in the incompressible form: Fradenburgh, Wyatt, \
+        source: tr(
+            "momentum balance of a sharp lip, in the incompressible form: Fradenburgh, Wyatt, \
                  Theoretical Performance Characteristics of Sharp-Lip Inlets at Subsonic Speeds, 1953; the \
                  angle tolerated by potential flow",
+        ),
         terms: vec![
-            ratio("ρ", "density in the opening, kg/m³", inlet.density, None),
-            ratio("K", "loss of the lip", inlet.lip_loss, None),
-            swift("V₁", "speed in the opening", speed),
-            swift("V_a", "speed of approach", approach),
+            ratio(
+                "ρ",
+                tr("density in the opening, kg/m³"),
+                inlet.density,
+                None,
+            ),
+            ratio("K", tr("loss of the lip"), inlet.lip_loss, None),
+            swift("V₁", tr("speed in the opening"), speed),
+            swift("V_a", tr("speed of approach"), approach),
             ratio(
                 "f",
-                "loss over that of the momentum balance",
+                tr("loss over that of the momentum balance"),
                 met.factor,
                 Some("inlet.lip_separation_factor"),
             ),
             ratio(
                 "c",
-                "2 sin(α/2) of the stream’s angle",
+                tr("2 sin(α/2) of the stream’s angle"),
                 met.chord,
                 Some("inlet.climb_angle_deg"),
             ),
             ratio(
                 "c_t",
-                "the same of the angle that the lip tolerates",
+                tr("the same of the angle that the lip tolerates"),
                 tolerated,
                 Some(if rounded {
                     "inlet.lip_nose_term"
@@ -140,28 +150,28 @@ pub(super) fn inlet_flow(solved: &Solved) -> Derivation {
         + own_exit
         - own_inlet;
     Derivation {
-        answer: "Air through the inlets",
+        answer: tr("Air through the inlets"),
         symbol: "W₁",
         equation: "W₁ = W₅ + W_taken − W_inflow",
-        source: "conservation of mass",
+        source: tr("conservation of mass"),
         terms: vec![
             term(
                 "W₅",
-                "air through the exits",
+                tr("air through the exits"),
                 exits,
                 Dimension::MassFlow,
                 None,
             ),
             term(
                 "W_taken",
-                "overboard leak, cabin, induction, the cooler's own exit less its own inlet",
+                tr("overboard leak, cabin, induction, the cooler's own exit less its own inlet"),
                 taken,
                 Dimension::MassFlow,
                 None,
             ),
             term(
                 "W_inflow",
-                "air that leaks into the lower deck from outside",
+                tr("air that leaks into the lower deck from outside"),
                 state.inflow_kg_s,
                 Dimension::MassFlow,
                 Some("decks.inflow_leak_m2"),
@@ -185,42 +195,42 @@ pub(super) fn fin_drop(solved: &Solved) -> Derivation {
     let sigma = atmosphere::density(cowl.stream.pressure_pa + behind_pa, state.fins.out_k)
         / atmosphere::DENSITY_SL;
     Derivation {
-        answer: "Pressure across the baffles",
+        answer: tr("Pressure across the baffles"),
         symbol: "Δp",
         equation: "Δp = (σΔp)ᵣ (W/Wᵣ)^n / σ₃",
-        source: "Bell, Morgan, Disher, Mercer, NACA TN 1092, 1946: density behind the fins",
+        source: tr("Bell, Morgan, Disher, Mercer, NACA TN 1092, 1946: density behind the fins"),
         terms: vec![
             term(
                 "(σΔp)ᵣ",
-                "pressure drop of the known point, at standard density",
+                tr("pressure drop of the known point, at standard density"),
                 point.sigma_drop_pa,
                 Dimension::Pressure,
                 None,
             ),
             term(
                 "W",
-                "air through the fins",
+                tr("air through the fins"),
                 state.fins.flow_kg_s,
                 Dimension::MassFlow,
                 None,
             ),
             term(
                 "Wᵣ",
-                "air at the known point",
+                tr("air at the known point"),
                 point.flow_kg_s,
                 Dimension::MassFlow,
                 None,
             ),
             term(
                 "n",
-                "exponent of flow",
+                tr("exponent of flow"),
                 cowl.fins.exponent,
                 Dimension::Ratio,
                 Some("reference.drop_exponent"),
             ),
             term(
                 "σ₃",
-                "density ratio behind the fins",
+                tr("density ratio behind the fins"),
                 sigma,
                 Dimension::Ratio,
                 None,
@@ -257,24 +267,24 @@ fn augmentor(solved: &Solved, ejector: &Ejector) -> Derivation {
     let tube_m2 = mouth_m2 + ejector.stacks_m2;
     let flow = |symbol, what, value| term(symbol, what, value, Dimension::MassFlow, None);
     Derivation {
-        answer: "Speed at the end of the augmentor",
+        answer: tr("Speed at the end of the augmentor"),
         symbol: "V₂",
         equation: "V₂ = (W_p v_p + W_s v_s)/A",
-        source: "constant-area mixing, textbook: mixed volumes add",
+        source: tr("constant-area mixing, textbook: mixed volumes add"),
         terms: vec![
-            flow("W_p", "exhaust gas", ejector.gas_kg_s),
+            flow("W_p", tr("exhaust gas"), ejector.gas_kg_s),
             term(
                 "v_p",
-                "its volume, m³/kg",
+                tr("its volume, m³/kg"),
                 ejector.gas_m3_kg,
                 Dimension::Ratio,
                 Some("exit.gas_temperature_k"),
             ),
-            flow("W_s", "air drawn", drawn),
-            term("v_s", "its volume, m³/kg", air, Dimension::Ratio, None),
+            flow("W_s", tr("air drawn"), drawn),
+            term("v_s", tr("its volume, m³/kg"), air, Dimension::Ratio, None),
             term(
                 "A",
-                "area of the tube",
+                tr("area of the tube"),
                 tube_m2,
                 Dimension::Area,
                 Some("exit.tube_diameter_m"),
@@ -311,28 +321,28 @@ fn nozzle_jet(solved: &Solved) -> Derivation {
         )
     };
     Derivation {
-        answer: "Speed in the first exit",
+        answer: tr("Speed in the first exit"),
         symbol: "V₅",
         equation: "V₅ = √(2 c_p T_l (1 − (p₅/p_l)^(2/7)))",
-        source: "isentropic nozzle, textbook",
+        source: tr("isentropic nozzle, textbook"),
         terms: vec![
             term(
                 "T_l",
-                "air before the exit",
+                tr("air before the exit"),
                 kelvin,
                 Dimension::Temperature,
                 None,
             ),
             term(
                 "p₅",
-                "pressure behind it, absolute",
+                tr("pressure behind it, absolute"),
                 outside,
                 Dimension::Pressure,
                 None,
             ),
             term(
                 "p_l",
-                "pressure before it, absolute",
+                tr("pressure before it, absolute"),
                 inside,
                 Dimension::Pressure,
                 None,

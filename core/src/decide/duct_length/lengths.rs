@@ -3,6 +3,7 @@
 use crate::answer::solved::EvaluateError;
 use crate::document::design::Design;
 use crate::document::table::by_id;
+use crate::language::tr;
 use serde::{Deserialize, Serialize};
 
 /// Cooling of the hottest head for which another inch of duct is worth building, K: half a degree
@@ -14,7 +15,7 @@ pub const WORTH_AN_INCH_K: f64 = 0.5 / 1.8;
 #[non_exhaustive]
 pub enum DuctError {
     /// There is no inlet at this place.
-    #[error("There is no such inlet.")]
+    #[error("{}", tr("There is no such inlet."))]
     NoSuchInlet {
         /// The place asked for.
         place: usize,
@@ -22,7 +23,13 @@ pub enum DuctError {
         count: usize,
     },
     /// An inlet takes in no air, so that a duct behind it recovers nothing.
-    #[error("“{inlet}” takes in no air in “{condition}”: a duct behind it would recover nothing.")]
+    #[error(
+        "{}",
+        tr!(
+            "“{}” takes in no air in “{}”: a duct behind it would recover nothing.",
+            .inlet, .condition
+        )
+    )]
     NoAir {
         /// Name of the inlet.
         inlet: String,
@@ -30,7 +37,7 @@ pub enum DuctError {
         condition: String,
     },
     /// A condition has no answer.
-    #[error("“{condition}” has no answer: {error}")]
+    #[error("{}", tr!("“{}” has no answer: {}", .condition, .error))]
     NoAnswer {
         /// Name of the condition.
         condition: String,

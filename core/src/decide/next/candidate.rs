@@ -2,6 +2,7 @@
 
 use crate::decide::next::reading::Observed;
 use crate::document::design::Design;
+use crate::language::tr;
 
 /// Where the builder stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -136,25 +137,27 @@ impl Candidate {
     #[must_use]
     pub fn label(self, stage: Stage) -> &'static str {
         match (self, stage) {
-            (Self::MakersChart, _) => "The engine maker's cooling chart",
-            (Self::CoolerSheet, _) => "The oil cooler's data sheet",
-            (Self::SisterShip, _) => "Spread between the heads of a sister ship",
-            (Self::BlowDown, _) => "Blow-down test of the upper deck",
+            (Self::MakersChart, _) => tr("The engine maker's cooling chart"),
+            (Self::CoolerSheet, _) => tr("The oil cooler's data sheet"),
+            (Self::SisterShip, _) => tr("Spread between the heads of a sister ship"),
+            (Self::BlowDown, _) => tr("Blow-down test of the upper deck"),
             (Self::CoolClimb, Stage::BeforeFirstFlight) => {
-                "All heads and the oil in one cool full-rich climb"
+                tr("All heads and the oil in one cool full-rich climb")
             }
             (Self::CoolClimb, Stage::AfterCalibration) => {
-                "All heads and the oil in another cool full-rich climb"
+                tr("All heads and the oil in another cool full-rich climb")
             }
-            (Self::SecondMixture, _) => "All heads and the oil in the same climb at best power",
-            (Self::Cruise, Stage::BeforeFirstFlight) => "All heads and the oil in one cruise",
-            (Self::Cruise, Stage::AfterCalibration) => "All heads and the oil in another cruise",
-            (Self::ExhaustSweep, _) => "EGT sweep: leaning slowly through the peak",
-            (Self::FuelFlow, _) => "Fuel flow in the climb",
-            (Self::ClimbDrop, _) => "Δp across the baffles in the climb",
-            (Self::LowerDeckTap, _) => "A tap in the lower deck",
-            (Self::ExitLipTap, _) => "A tap behind the exit lip",
-            (Self::OilBothSides, _) => "Oil temperature before and after the cooler",
+            (Self::SecondMixture, _) => tr("All heads and the oil in the same climb at best power"),
+            (Self::Cruise, Stage::BeforeFirstFlight) => tr("All heads and the oil in one cruise"),
+            (Self::Cruise, Stage::AfterCalibration) => {
+                tr("All heads and the oil in another cruise")
+            }
+            (Self::ExhaustSweep, _) => tr("EGT sweep: leaning slowly through the peak"),
+            (Self::FuelFlow, _) => tr("Fuel flow in the climb"),
+            (Self::ClimbDrop, _) => tr("Δp across the baffles in the climb"),
+            (Self::LowerDeckTap, _) => tr("A tap in the lower deck"),
+            (Self::ExitLipTap, _) => tr("A tap behind the exit lip"),
+            (Self::OilBothSides, _) => tr("Oil temperature before and after the cooler"),
         }
     }
 
@@ -185,56 +188,56 @@ impl Candidate {
     #[must_use]
     pub fn how(self) -> &'static str {
         match self {
-            Self::MakersChart => {
+            Self::MakersChart => tr(
                 "Ask the engine's maker for the chart of head temperature against Δp and air flow, and type \
-                 a point of it as the known point."
-            }
+                 a point of it as the known point.",
+            ),
             Self::CoolerSheet => {
-                "Type heat and air pressure drop of this very part from its maker's sheet."
+                tr("Type heat and air pressure drop of this very part from its maker's sheet.")
             }
-            Self::SisterShip => {
+            Self::SisterShip => tr(
                 "Ask an owner of the same engine in the same cowl for all head temperatures of one climb: \
-                 hottest less mean."
-            }
-            Self::BlowDown => {
+                 hottest less mean.",
+            ),
+            Self::BlowDown => tr(
                 "Close the upper deck, blow a known flow of air into it, and read its pressure; a lamp inside \
-                 shows where it leaks."
-            }
-            Self::CoolClimb => {
+                 shows where it leaks.",
+            ),
+            Self::CoolClimb => tr(
                 "On a cool morning, climb full rich at a steady speed until no head rises any more, with an \
-                 end by temperature; note all heads, oil, OAT, power and altitude, or take the log."
-            }
-            Self::SecondMixture => {
+                 end by temperature; note all heads, oil, OAT, power and altitude, or take the log.",
+            ),
+            Self::SecondMixture => tr(
                 "Repeat the climb leaned to best power where the manual permits it; note all heads and the \
-                 oil once they are steady."
-            }
-            Self::Cruise => {
+                 oil once they are steady.",
+            ),
+            Self::Cruise => tr(
                 "Hold level for five minutes at the power of your cruise; note all heads, oil, OAT and fuel \
-                 flow once nothing moves."
-            }
-            Self::ExhaustSweep => {
+                 flow once nothing moves.",
+            ),
+            Self::ExhaustSweep => tr(
                 "In level flight at a power at which the manual permits it, lean slowly with one EGT in view, \
-                 note its peak, then what it shows at the climb's setting."
-            }
-            Self::FuelFlow => {
-                "Fit a flow meter, check it against the fuel filled in, and note the flow in the climb."
-            }
-            Self::ClimbDrop => {
+                 note its peak, then what it shows at the climb's setting.",
+            ),
+            Self::FuelFlow => tr(
+                "Fit a flow meter, check it against the fuel filled in, and note the flow in the climb.",
+            ),
+            Self::ClimbDrop => tr(
                 "One tube into the upper deck and one into the lower, to a water tube or a spare airspeed \
-                 indicator; read it in the steady climb."
-            }
-            Self::LowerDeckTap => {
+                 indicator; read it in the steady climb.",
+            ),
+            Self::LowerDeckTap => tr(
                 "One tube with its end out of any draught in the lower deck, against the aircraft's static; \
-                 read it in the steady climb."
-            }
-            Self::ExitLipTap => {
+                 read it in the steady climb.",
+            ),
+            Self::ExitLipTap => tr(
                 "A flush hole just behind the exit lip, against the aircraft's static; read it in the steady \
-                 climb."
-            }
-            Self::OilBothSides => {
+                 climb.",
+            ),
+            Self::OilBothSides => tr(
                 "A second oil probe on the cooler's other side, both first compared in one bath; read both in \
-                 the steady climb."
-            }
+                 the steady climb.",
+            ),
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::document::row::Tag;
 use crate::engine::egt;
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::units::si::{deltaf, inh2o};
 
@@ -111,52 +112,52 @@ impl Observed {
             Self::ClimbMean | Self::LeanMean | Self::CruiseMean => Instrument::by(
                 deltaf(3.0),
                 FromMemory,
-                "mean of several probes on one monitor",
+                tr("mean of several probes on one monitor"),
             ),
             Self::ClimbExcess | Self::LeanExcess | Self::CruiseExcess => Instrument::by(
                 deltaf(4.0),
                 FromMemory,
-                "two probes of one monitor compared",
+                tr("two probes of one monitor compared"),
             ),
             Self::ClimbOil | Self::LeanOil | Self::CruiseOil => {
-                Instrument::by(deltaf(4.0), FromMemory, "one oil probe on a monitor")
+                Instrument::by(deltaf(4.0), FromMemory, tr("one oil probe on a monitor"))
             }
             Self::ClimbOilFall => Instrument::by(
                 deltaf(4.0),
                 FromMemory,
-                "two oil probes compared in one bath before",
+                tr("two oil probes compared in one bath before"),
             ),
             Self::ClimbDrop | Self::ClimbLower | Self::ClimbExit => {
-                Instrument::by(inh2o(0.1), FromMemory, "a water tube read in flight")
+                Instrument::by(inh2o(0.1), FromMemory, tr("a water tube read in flight"))
             }
             Self::ClimbFuel => Instrument::share(
                 0.03 / RANGE_DEVIATIONS,
                 FromMemory,
-                "a flow meter within 3 %, nine cases in ten",
+                tr("a flow meter within 3 %, nine cases in ten"),
             ),
             Self::ClimbExhaust => Instrument::by(
                 egt::SCATTER_K,
                 Derived,
-                "scatter of exhaust temperatures about their curve",
+                tr("scatter of exhaust temperatures about their curve"),
             ),
             Self::SisterExcess => Instrument::by(
                 deltaf(10.0),
                 FromMemory,
-                "two engines of one make in cowls of one kind",
+                tr("two engines of one make in cowls of one kind"),
             ),
             Self::KnownHead => Instrument::by(
                 deltaf(15.0) / RANGE_DEVIATIONS,
                 FromMemory,
-                "one engine about its maker's chart, 15 °F nine cases in ten",
+                tr("one engine about its maker's chart, 15 °F nine cases in ten"),
             ),
             Self::KnownDrop => {
-                Instrument::share(0.08, FromMemory, "one engine about its maker's chart")
+                Instrument::share(0.08, FromMemory, tr("one engine about its maker's chart"))
             }
             Self::Leak => {
-                Instrument::share(0.15, FromMemory, "a blow-down test with a known blower")
+                Instrument::share(0.15, FromMemory, tr("a blow-down test with a known blower"))
             }
             Self::CoolerHeat => {
-                Instrument::share(0.05, FromMemory, "a cooler about its data sheet")
+                Instrument::share(0.05, FromMemory, tr("a cooler about its data sheet"))
             }
         }
     }

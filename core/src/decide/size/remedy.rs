@@ -7,6 +7,7 @@ use crate::decide::size::request::{Demand, Margin, SizeError, gave_up};
 use crate::document::condition::{Mixture, PowerKind};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
+use crate::language::tr_later;
 use crate::math::order;
 use crate::path::budget::Budget;
 use crate::units::quantity::watt;
@@ -28,27 +29,34 @@ type Change = fn(&mut Design);
 
 /// The changes that are tried, one at a time.
 const CHANGES: [(&str, Change); 9] = [
-    ("a fifth more exit", |design| scale(design, 1.0, 1.2)),
-    ("a fifth more inlet", |design| scale(design, 1.2, 1.0)),
-    ("a sealed plenum instead of what seals now", |design| {
-        preset(design, Preset::HardPlenum);
+    (tr_later("a fifth more exit"), |design| {
+        scale(design, 1.0, 1.2)
     }),
-    ("a widening duct behind each inlet", |design| {
+    (tr_later("a fifth more inlet"), |design| {
+        scale(design, 1.2, 1.0)
+    }),
+    (
+        tr_later("a sealed plenum instead of what seals now"),
+        |design| {
+            preset(design, Preset::HardPlenum);
+        },
+    ),
+    (tr_later("a widening duct behind each inlet"), |design| {
         preset(design, Preset::Diffusers);
     }),
-    ("10 kt more airspeed", |design| {
+    (tr_later("10 kt more airspeed"), |design| {
         for condition in &mut design.conditions {
             if condition.airspeed.value > 0.0 {
                 condition.airspeed.value += 10.0 * 1852.0 / 3600.0;
             }
         }
     }),
-    ("full rich mixture", |design| {
+    (tr_later("full rich mixture"), |design| {
         for condition in &mut design.conditions {
             condition.mixture = Mixture::FullRich;
         }
     }),
-    ("a tenth less power", |design| {
+    (tr_later("a tenth less power"), |design| {
         let installation = &design.installation;
         for condition in &mut design.conditions {
             let Ok(prepared) = prepare(installation, condition) else {
@@ -60,10 +68,10 @@ const CHANGES: [(&str, Change); 9] = [
             condition.fuel_flow *= 0.9;
         }
     }),
-    ("an oil cooler rated a third higher", |design| {
+    (tr_later("an oil cooler rated a third higher"), |design| {
         preset(design, Preset::BiggerCooler);
     }),
-    ("an inch more duct to the cooler", |design| {
+    (tr_later("an inch more duct to the cooler"), |design| {
         preset(design, Preset::WiderDuct);
     }),
 ];

@@ -7,6 +7,7 @@ use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::installation::areas::{exit_m2, inlets_m2};
 use crate::document::limits::LimitChoice;
+use crate::language::tr;
 use crate::path::report::SolveError;
 use crate::units::si::inch2;
 use serde::{Deserialize, Serialize};
@@ -116,7 +117,7 @@ pub enum SizeError {
     #[error("{0}")]
     Evaluate(#[source] EvaluateError),
     /// Not even the best permitted sizes hold a limit.
-    #[error("No size within your bounds holds every limit.")]
+    #[error("{}", tr("No size within your bounds holds every limit."))]
     OutOfReach {
         /// What is missed most.
         shortfall: Margin,
@@ -126,14 +127,21 @@ pub enum SizeError {
         exit_m2: f64,
     },
     /// The condition that was named does not move, or does not exist.
-    #[error("A velocity ratio needs a condition with airspeed: at rest there is none.")]
+    #[error(
+        "{}",
+        tr("A velocity ratio needs a condition with airspeed: at rest there is none.")
+    )]
     NoAirspeed {
         /// Its place.
         condition: usize,
     },
     /// No inlet within the bounds has this velocity ratio.
     #[error(
-        "Within your bounds the inlet velocity ratio lies between {largest:.2} and {smallest:.2}."
+        "{}",
+        tr!(
+            "Within your bounds the inlet velocity ratio lies between {:.2} and {:.2}.",
+            .largest, .smallest
+        )
     )]
     RatioOutOfReach {
         /// Ratio with the smallest inlets [-].
@@ -143,10 +151,12 @@ pub enum SizeError {
     },
     /// No opening within the bounds has permitted dimensions.
     #[error(
-        "Within your bounds no {what} has dimensions that this program permits: with its present \
-         shape {:.0} to {:.0} in² (net) would.",
-        reach_m2.0 / inch2(1.0),
-        reach_m2.1 / inch2(1.0)
+        "{}",
+        tr!(
+            "Within your bounds no {} has dimensions that this program permits: with its present \
+             shape {:.0} to {:.0} in² (net) would.",
+            .what, reach_m2.0 / inch2(1.0), reach_m2.1 / inch2(1.0)
+        )
     )]
     Unbuildable {
         /// Which opening.
@@ -156,8 +166,12 @@ pub enum SizeError {
     },
     /// An end of an assumption's range has no answer in a condition.
     #[error(
-        "At an end of what is likely for “{input}” the condition “{condition}” has no answer, so \
-         that no size can be promised: measure it, or narrow it."
+        "{}",
+        tr!(
+            "At an end of what is likely for “{}” the condition “{}” has no answer, so \
+             that no size can be promised: measure it, or narrow it.",
+            .input, .condition
+        )
     )]
     OpenRange {
         /// Name of the condition.
@@ -166,7 +180,7 @@ pub enum SizeError {
         input: Cow<'static, str>,
     },
     /// Bounds are not positive or out of order.
-    #[error("Bounds must be areas above zero, the smaller one first.")]
+    #[error("{}", tr("Bounds must be areas above zero, the smaller one first."))]
     Bounds,
 }
 

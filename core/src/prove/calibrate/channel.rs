@@ -3,6 +3,7 @@
 use crate::document::installation::Lags;
 use crate::document::quantity::Quantity;
 use crate::document::reading::Moment;
+use crate::language::tr;
 
 /// Something that readings and model both give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -45,14 +46,14 @@ impl Channel {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::HeadMean => "mean of the heads",
-            Self::HeadSpread => "hottest head above the mean",
+            Self::HeadMean => tr("mean of the heads"),
+            Self::HeadSpread => tr("hottest head above the mean"),
             Self::HeadAlone => "head",
             Self::Oil => "oil",
-            Self::BaffleDrop => "Δp across the baffles",
-            Self::UpperDeck => "upper deck",
-            Self::LowerDeck => "lower deck",
-            Self::Exhaust => "mean exhaust temperature",
+            Self::BaffleDrop => tr("Δp across the baffles"),
+            Self::UpperDeck => tr("upper deck"),
+            Self::LowerDeck => tr("lower deck"),
+            Self::Exhaust => tr("mean exhaust temperature"),
         }
     }
 

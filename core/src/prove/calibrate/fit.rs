@@ -3,6 +3,7 @@
 use crate::answer::band::uncertain;
 use crate::document::design::Design;
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::prove::calibrate::observed::{Observed, Steady, conditions, observed};
 use crate::prove::calibrate::parameter::{Parameter, Prior};
@@ -34,12 +35,14 @@ impl core::fmt::Display for CalibrateError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         f.write_str(match self {
             Self::NoReadings => {
-                "No reading is complete: each needs altitude, OAT, airspeed, power, and a head, oil \
-                 or pressure."
+                tr(
+                    "No reading is complete: each needs altitude, OAT, airspeed, power, and a head, oil \
+                     or pressure.",
+                )
             }
-            Self::NoParameters => "Choose at least one value to be found.",
+            Self::NoParameters => tr("Choose at least one value to be found."),
             Self::NotSettled => {
-                "The fit did not settle. Choose fewer values, or leave doubtful readings out."
+                tr("The fit did not settle. Choose fewer values, or leave doubtful readings out.")
             }
         })
     }

@@ -6,6 +6,7 @@ use crate::document::installation::{
 };
 use crate::document::table;
 use crate::document::table::Input;
+use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::units::si::deltaf;
 
@@ -59,17 +60,17 @@ impl Parameter {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Leak => "leak between the decks",
-            Self::ExitPressure => "exit pressure coefficient",
-            Self::InletRecovery => "inlet recovery",
-            Self::FinDrop => "fin constant (Δp at the known point)",
-            Self::HeadConductance => "head conductance (mean head at the known point)",
-            Self::HeadSpread => "spread between the heads",
-            Self::AirConsumption => "air consumption at best power",
-            Self::ExhaustLevel => "level of the exhaust temperatures",
-            Self::OilShare => "heat into the oil",
-            Self::HeadLag => "time constant of the heads",
-            Self::OilLag => "time constant of the oil",
+            Self::Leak => tr("leak between the decks"),
+            Self::ExitPressure => tr("exit pressure coefficient"),
+            Self::InletRecovery => tr("inlet recovery"),
+            Self::FinDrop => tr("fin constant (Δp at the known point)"),
+            Self::HeadConductance => tr("head conductance (mean head at the known point)"),
+            Self::HeadSpread => tr("spread between the heads"),
+            Self::AirConsumption => tr("air consumption at best power"),
+            Self::ExhaustLevel => tr("level of the exhaust temperatures"),
+            Self::OilShare => tr("heat into the oil"),
+            Self::HeadLag => tr("time constant of the heads"),
+            Self::OilLag => tr("time constant of the oil"),
         }
     }
 

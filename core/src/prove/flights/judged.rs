@@ -3,6 +3,7 @@
 use crate::answer::solved::EvaluateError;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Lacking, Moment, Values};
+use crate::language::tr;
 use crate::prove::calibrate::{Fitted, OverFlights};
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit::Predicted;
@@ -118,7 +119,7 @@ pub enum Reason {
     #[error(transparent)]
     NoAnswer(#[from] EvaluateError),
     /// Nothing was read in it.
-    #[error("nothing was read")]
+    #[error("{}", tr("nothing was read"))]
     Empty,
 }
 

@@ -6,6 +6,7 @@
 //! a table was written, a log was recorded.
 
 use crate::document::reading::{Reading, Values};
+use crate::language::tr;
 use crate::prove::flights::window::{FlightPhase, Window};
 use crate::prove::log::column_map::{ColumnMap, recall};
 use crate::prove::log::{ColumnUse, Layout, LogError, LogReader, guess, number};
@@ -19,13 +20,16 @@ pub enum TableError {
     #[error("{0}")]
     Log(LogError),
     /// A column that every table needs.
-    #[error("line 1: no column is named `{0}`")]
+    #[error("{}", tr!("line 1: no column is named `{}`", .0))]
     NoColumn(&'static str),
     /// No column holds a quantity.
-    #[error("line 1: no column was recognised; a column map can name them")]
+    #[error(
+        "{}",
+        tr("line 1: no column was recognised; a column map can name them")
+    )]
     NoQuantity,
     /// A cell that is no number.
-    #[error("line {line}: `{cell}` in column `{column}` is no number")]
+    #[error("{}", tr!("line {}: `{}` in column `{}` is no number", .line, .cell, .column))]
     Cell {
         /// Line, from 1.
         line: u64,
@@ -35,7 +39,13 @@ pub enum TableError {
         cell: String,
     },
     /// A number that no instrument shows.
-    #[error("line {line}: {cell} in column `{column}` is outside what can be read there")]
+    #[error(
+        "{}",
+        tr!(
+            "line {}: {} in column `{}` is outside what can be read there",
+            .line, .cell, .column
+        )
+    )]
     Impossible {
         /// Line, from 1.
         line: u64,
@@ -45,7 +55,13 @@ pub enum TableError {
         cell: String,
     },
     /// A phase that is none.
-    #[error("line {line}: `{found}` is no phase; ground, climb, level and descent are")]
+    #[error(
+        "{}",
+        tr!(
+            "line {}: `{}` is no phase; ground, climb, level and descent are",
+            .line, .found
+        )
+    )]
     Phase {
         /// Line, from 1.
         line: u64,
@@ -53,13 +69,13 @@ pub enum TableError {
         found: String,
     },
     /// A row without its flight.
-    #[error("line {line}: the flight is not named")]
+    #[error("{}", tr!("line {}: the flight is not named", .line))]
     NoFlight {
         /// Line, from 1.
         line: u64,
     },
     /// A record cannot be read.
-    #[error("line {line}: cannot be read")]
+    #[error("{}", tr!("line {}: cannot be read", .line))]
     Unreadable {
         /// Line, from 1.
         line: u64,

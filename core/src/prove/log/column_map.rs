@@ -1,6 +1,7 @@
 //! What columns are used for, by their names: what a builder chose and a file can hold.
 
 use crate::document::quantity::{ColumnUnit, Quantity};
+use crate::language::tr;
 use crate::prove::log::columns::ColumnUse;
 use crate::prove::log::table::{HEADER_JOINT, LogTable};
 use std::collections::BTreeMap;
@@ -30,10 +31,10 @@ pub fn words(used: ColumnUse) -> (String, String) {
 #[non_exhaustive]
 pub enum NoUse {
     /// No quantity has this key.
-    #[error("`{0}` is no quantity; `clock`, `-` or a key such as `head_1_k` is")]
+    #[error("{}", tr!("`{}` is no quantity; `clock`, `-` or a key such as `head_1_k` is", .0))]
     Quantity(String),
     /// The quantity is not noted in this unit.
-    #[error("`{symbol}` is no unit of `{key}`; {known} are")]
+    #[error("{}", tr!("`{}` is no unit of `{}`; {} are", .symbol, .key, .known))]
     Unit {
         /// Key of the quantity.
         key: &'static str,

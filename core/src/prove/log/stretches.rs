@@ -9,6 +9,7 @@ use crate::document::condition::Phase;
 use crate::document::flown::phase_of_rate;
 use crate::document::quantity::Quantity;
 use crate::document::reading::{Moment, Reading, Values};
+use crate::language::tr;
 use crate::prove::log::sessions::Session;
 use crate::units::si::{deltaf, foot, knot};
 use crate::units::typed::rounded_text;
@@ -90,12 +91,12 @@ impl Kind {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Steady => "Steady",
-            Self::Climb => "Climb",
-            Self::Descent => "Descent",
-            Self::Ground => "Ground run",
-            Self::Chosen => "Stretch",
-            Self::Whole => "Whole flight",
+            Self::Steady => tr("Steady"),
+            Self::Climb => tr("Climb"),
+            Self::Descent => tr("Descent"),
+            Self::Ground => tr("Ground run"),
+            Self::Chosen => tr("Stretch"),
+            Self::Whole => tr("Whole flight"),
         }
     }
 }
@@ -314,7 +315,7 @@ impl Stretch {
     /// Its name, with the minutes between which it lies.
     #[must_use]
     pub fn label(&self) -> String {
-        format!(
+        tr!(
             "{} {}–{} min",
             self.kind.name(),
             rounded_text(self.from_s / 60.0, 3),

@@ -1,5 +1,6 @@
 //! The records of a log as columns of numbers.
 
+use crate::language::tr;
 use crate::prove::log::cells::Cells;
 use crate::prove::log::layout::Layout;
 use crate::prove::log::number::{clock, number};
@@ -42,26 +43,28 @@ pub enum LogError {
 impl core::fmt::Display for LogError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::Empty => f.write_str("The file is empty."),
-            Self::NotText { line, column } => write!(
-                f,
-                "Line {line}, column {column}: this is no text. A log is a text file with one \
-                 record a line."
-            ),
-            Self::OpenQuote { line, column } => write!(
-                f,
-                "Line {line}, cell {column}: a quotation mark opens here and does not close."
-            ),
-            Self::NoNumbers { rows } => write!(
-                f,
-                "No numbers in any of the {rows} rows: another separator, or no log."
-            ),
-            Self::TooWide { line, cells } => {
-                write!(
-                    f,
-                    "Line {line} has {cells} cells; at most {MOST_COLUMNS} are read."
-                )
-            }
+            Self::Empty => f.write_str(tr("The file is empty.")),
+            Self::NotText { line, column } => f.write_str(&tr!(
+                "Line {}, column {}: this is no text. A log is a text file with one \
+                 record a line.",
+                line,
+                column
+            )),
+            Self::OpenQuote { line, column } => f.write_str(&tr!(
+                "Line {}, cell {}: a quotation mark opens here and does not close.",
+                line,
+                column
+            )),
+            Self::NoNumbers { rows } => f.write_str(&tr!(
+                "No numbers in any of the {} rows: another separator, or no log.",
+                rows
+            )),
+            Self::TooWide { line, cells } => f.write_str(&tr!(
+                "Line {} has {} cells; at most {} are read.",
+                line,
+                cells,
+                MOST_COLUMNS
+            )),
         }
     }
 }

@@ -3,6 +3,7 @@
 
 use crate::air::atmosphere;
 use crate::document::quantity::{ColumnUnit, Quantity};
+use crate::language::tr;
 use crate::math::order;
 use crate::prove::log::column_unit::named_unit;
 use crate::prove::log::columns::{ColumnUse, has, words};
@@ -25,9 +26,9 @@ impl Reason {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::MetricBeside => "this log notes °C and hPa",
-            Self::AirPressure => "the outside pressure in this log fits no other unit",
-            Self::TrueAirspeed => "the true airspeed in this log fits no other unit",
+            Self::MetricBeside => tr("this log notes °C and hPa"),
+            Self::AirPressure => tr("the outside pressure in this log fits no other unit"),
+            Self::TrueAirspeed => tr("the true airspeed in this log fits no other unit"),
         }
     }
 }

@@ -6,6 +6,7 @@ use crate::charts::contour::grid::{Grid, Point, Quantity, level_lines, lower_edg
 use crate::charts::figure::Size;
 use crate::charts::line_ends;
 use crate::charts::plane::Plane;
+use coolpath_core::language::tr;
 use coolpath_core::math::order;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
 use plotters::coord::Shift;
@@ -84,9 +85,9 @@ pub fn limit_names(limits_k: [Option<f64>; 2], system: UnitSystem, is_short: boo
     let name = |what: &str, kelvin: Option<f64>| match kelvin.filter(|_| !is_short) {
         Some(kelvin) => {
             let limit = temperature.from_si(kelvin);
-            format!("{what} limit {limit:.0} {}", temperature.symbol)
+            tr!("{} limit {:.0} {}", what, limit, temperature.symbol)
         }
-        None => format!("{what} limit"),
+        None => tr!("{} limit", what),
     };
     let [heads, oil] = limits_k;
     [name("CHT", heads), name("oil", oil)]
@@ -151,7 +152,7 @@ impl Picture<'_> {
         if is_short {
             format!("{value} {unit}")
         } else {
-            format!("{value} {unit} drag")
+            tr!("{} {} drag", value, unit)
         }
     }
 
@@ -211,8 +212,8 @@ pub fn drawing(picture: &Picture, size: Size, label: &str) -> (String, Option<Pl
         edges.retain(|(_, edge)| edge.len() > 1);
         axes(
             &mut chart,
-            &format!("all inlets, {}", area.symbol),
-            &format!("exit, net, {}", area.symbol),
+            &tr!("all inlets, {}", area.symbol),
+            &tr!("exit, net, {}", area.symbol),
             3,
         )?;
         let mut labels = FreeLabels::new(along.clone(), up.clone());
@@ -376,12 +377,12 @@ fn mark_names(
     region: impl Fn(Pixel) -> Option<bool>,
 ) -> Result<(), Fault> {
     let ink = Role::Ink.colour();
-    for (mark, name) in marks.iter().zip(["you are here", "proposed"]) {
+    for (mark, name) in marks.iter().zip([tr("you are here"), "proposed"]) {
         named(surface, name, labels.beside(name, *mark), ink)?;
     }
     for (name, is_held, colour) in [
-        ("within limits", true, ink),
-        ("too hot", false, Role::Limit.colour()),
+        (tr("within limits"), true, ink),
+        (tr("too hot"), false, Role::Limit.colour()),
     ] {
         if let Some(corner) = labels.in_region(name, |pixel| region(pixel) == Some(is_held)) {
             named(surface, name, corner, colour)?;

@@ -10,10 +10,11 @@ pub use crate::charts::contour::grid::{Grid, Point};
 use crate::charts::contour::grid::{Quantity, level_lines};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::plane::Plane;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// What the chart is of.
-const TOPIC: &str = "CHT, oil and drag over inlet and exit area";
+const TOPIC: &str = tr_later("CHT, oil and drag over inlet and exit area");
 /// The table has every so many of the grid's lines each way.
 const TABLE_STEP: usize = 3;
 
@@ -38,19 +39,19 @@ fn held(grid: &Grid, margin: Quantity) -> Where {
 /// Where both limits hold.
 fn answer(grid: &Grid) -> &'static str {
     match (held(grid, HEAD_MARGIN), held(grid, OIL_MARGIN)) {
-        (Where::Everywhere, Where::Everywhere) => "Every size on this chart holds both limits",
-        (Where::Beyond, Where::Everywhere) => {
-            "Above and to the right of the thick line CHT is within its limit; oil is everywhere"
-        }
-        (Where::Everywhere, Where::Beyond) => {
-            "Above and to the right of the thick line oil is within its limit; CHT is everywhere"
-        }
+        (Where::Everywhere, Where::Everywhere) => tr("Every size on this chart holds both limits"),
+        (Where::Beyond, Where::Everywhere) => tr(
+            "Above and to the right of the thick line CHT is within its limit; oil is everywhere",
+        ),
+        (Where::Everywhere, Where::Beyond) => tr(
+            "Above and to the right of the thick line oil is within its limit; CHT is everywhere",
+        ),
         (Where::Beyond, Where::Beyond) => {
-            "Above and to the right of both thick lines CHT and oil are within limits"
+            tr("Above and to the right of both thick lines CHT and oil are within limits")
         }
-        (Where::Nowhere, Where::Nowhere) => "No size on this chart holds either limit",
-        (Where::Nowhere, _) => "No size on this chart holds the CHT limit",
-        (_, Where::Nowhere) => "No size on this chart holds the oil limit",
+        (Where::Nowhere, Where::Nowhere) => tr("No size on this chart holds either limit"),
+        (Where::Nowhere, _) => tr("No size on this chart holds the CHT limit"),
+        (_, Where::Nowhere) => tr("No size on this chart holds the oil limit"),
     }
 }
 
@@ -87,20 +88,22 @@ pub fn figure(
         frame: (left, right, bottom, top),
         system,
     };
-    let (svg, plane) = drawing(&picture, size, TOPIC);
+    let (svg, plane) = drawing(&picture, size, tr(TOPIC));
     let [heads, oil] = limit_names(limits_k, system, false);
     let (columns, rows) = table(grid, system);
     let figure = Figure {
         title: answer(grid).to_owned(),
-        topic: TOPIC.to_owned(),
-        sentence: format!(
-            "All conditions, shutter open, at the best estimate. Thick lines: {heads}, {oil}. Thin lines: \
-             hottest CHT. Dotted lines and shade: cooling drag in cruise."
+        topic: tr(TOPIC).to_owned(),
+        sentence: tr!(
+            "All conditions, shutter open, at the best estimate. Thick lines: {}, {}. Thin lines: \
+             hottest CHT. Dotted lines and shade: cooling drag in cruise.", heads, oil
         ),
         svg,
         columns,
         rows,
-        source: "Worst of all conditions, shutter open; drag as flown in cruise. An estimate until flown."
+        source: tr(
+            "Worst of all conditions, shutter open; drag as flown in cruise. An estimate until flown.",
+        )
             .to_owned(),
         readout: Readout::new(size, (0, 0), (left, right), Vec::new()),
     };
@@ -130,11 +133,11 @@ fn table(grid: &Grid, system: UnitSystem) -> (Vec<String>, Vec<Vec<String>>) {
         }
     }
     let columns = vec![
-        format!("All inlets, {}", area.symbol),
-        format!("Exit, net, {}", area.symbol),
-        format!("Hottest CHT, {}", temperature.symbol),
-        format!("Oil, {}", temperature.symbol),
-        format!("Drag in cruise, {}", force.symbol),
+        tr!("All inlets, {}", area.symbol),
+        tr!("Exit, net, {}", area.symbol),
+        tr!("Hottest CHT, {}", temperature.symbol),
+        tr!("Oil, {}", temperature.symbol),
+        tr!("Drag in cruise, {}", force.symbol),
     ];
     (columns, rows)
 }

@@ -24,6 +24,7 @@ use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -86,18 +87,18 @@ pub fn CardPanel() -> Html {
         move |at| of.set(Some(at))
     };
     html! {
-        <section class="section job" id="card" tabindex="-1" aria-label="Shutter today">
+        <section class="section job" id="card" tabindex="-1" aria-label={tr("Shutter today")}>
             <Soon>{ part!(Today { design: shown.design.clone(), system: shown.system, counts }) }</Soon>
             <div class="job-columns card-pair">
                 { part!(PocketCard { design: shown.design.clone(), system: shown.system, counts, current: shown == wanted }) }
                 <div class="card-whole">
-                    <h3>{ "Every OAT of one condition" }</h3>
+                    <h3>{ tr("Every OAT of one condition") }</h3>
                     <div class="fields card-fields">
-                        { option_field("card-condition", "Condition of the card", names, place, choose) }
-                        { field(NOTCHES, "Notches of the shutter's lever", &notches) }
-                        { field(STRIPS, "Strips of tape that would cover the core", &strips) }
+                        { option_field("card-condition", tr("Condition of the card"), names, place, choose) }
+                        { field(NOTCHES, tr("Notches of the shutter's lever"), &notches) }
+                        { field(STRIPS, tr("Strips of tape that would cover the core"), &strips) }
                     </div>
-                    <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print this card" }</button></div>
+                    <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ tr("Print this card") }</button></div>
                     // A block of its own: what is typed above stays where it is when the card comes.
                     if let Some((condition, points)) = condition.zip(points.as_ref()) {
                         { card(&shown.design, condition, (points, &tapes), counts, shown.system) }
@@ -159,13 +160,17 @@ fn sheet(
     };
     let columns = [
         vec![format!("OAT, {}", unit.symbol)],
-        shutter(&["Notch, from closed", "Open"]),
-        vec!["Tape instead".to_owned(), format!("Oil, {}", unit.symbol)],
-        shutter(&["Jammed shut", "Jammed open"]),
+        shutter(&[tr("Notch, from closed"), tr("Open")]),
+        vec![tr("Tape instead").to_owned(), tr!("Oil, {}", unit.symbol)],
+        shutter(&[tr("Jammed shut"), tr("Jammed open")]),
     ]
     .concat();
     let marked = |kelvin: f64| {
-        let over = if kelvin > limit { " over limit" } else { "" };
+        let over = if kelvin > limit {
+            tr(" over limit")
+        } else {
+            ""
+        };
         format!("{}{over}", shown(kelvin))
     };
     let rows = points.iter().zip(tapes).map(|(point, tape)| {
@@ -194,7 +199,7 @@ fn sheet(
         .concat()
     });
     TableText {
-        title: "Shutter card".to_owned(),
+        title: tr("Shutter card").to_owned(),
         columns,
         rows: rows.collect(),
     }
@@ -225,27 +230,27 @@ fn card(
         <div class="card">
             <h3>{ format!("{}: {}", design.name, condition.name) }</h3>
             { part!(RefusedNote) }
-            <p>{ format!("To hold {} oil temperature. Limit {} (yours, from your manual{}).",
+            <p>{ tr!("To hold {} oil temperature. Limit {} (yours, from your manual{}).",
                 format::temperature(condition.oil_target.value, system),
                 format::degrees(limit, system),
-                if installation.engine.limits_page.is_empty() { String::new() } else { format!(", page {}", installation.engine.limits_page) },
+                if installation.engine.limits_page.is_empty() { String::new() } else { tr!(", page {}", installation.engine.limits_page) },
             ) }</p>
             { part!(TableView { sheet }) }
             <ul class="warnings">
                 { jammed_hot.filter(|_| fitted).map(|point| html! {
-                    <li>{ format!("Jammed shut, oil goes over limit at {} {} OAT and above. Rig the shutter to fail open.", shown(point.oat.value), unit.symbol) }</li>
+                    <li>{ tr!("Jammed shut, oil goes over limit at {} {} OAT and above. Rig the shutter to fail open.", shown(point.oat.value), unit.symbol) }</li>
                 }) }
-                <li>{ format!("Never tape over the whole core: this card stops at {:.0} % of it.", 100.0 * MOST_TAPED) }</li>
+                <li>{ tr!("Never tape over the whole core: this card stops at {:.0} % of it.", 100.0 * MOST_TAPED) }</li>
                 { congealing.map(|point| html! {
-                    <li>{ format!("At {} {} and below, oil may congeal in the cold core; then it overheats in freezing air, and this card no longer applies.", shown(point.oat.value), unit.symbol) }</li>
+                    <li>{ tr!("At {} {} and below, oil may congeal in the cold core; then it overheats in freezing air, and this card no longer applies.", shown(point.oat.value), unit.symbol) }</li>
                 }) }
                 if installation.oil.thermostat {
                     <li>{ bypassing.map_or_else(
-                        || "The thermostatic bypass is included; across this card most of the oil goes through the cooler.".to_owned(),
-                        |point| format!("The thermostatic bypass is included: at {} {} and below, more than half of the oil bypasses the cooler. It does not guarantee a minimum temperature.", shown(point.oat.value), unit.symbol),
+                        || tr("The thermostatic bypass is included; across this card most of the oil goes through the cooler.").to_owned(),
+                        |point| tr!("The thermostatic bypass is included: at {} {} and below, more than half of the oil bypasses the cooler. It does not guarantee a minimum temperature.", shown(point.oat.value), unit.symbol),
                     ) }</li>
                 }
-                <li>{ "An estimate until flown: watch the gauge, not the card." }</li>
+                <li>{ tr("An estimate until flown: watch the gauge, not the card.") }</li>
             </ul>
         </div>
     }

@@ -11,6 +11,7 @@ use crate::kit::shared::Shared;
 use crate::part;
 use coolpath_core::decide::shutter_card::MOST_TAPED;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -65,12 +66,12 @@ pub fn PocketCard(props: &Props) -> Html {
         .collect();
     html! {
         <div class="pocket">
-            <h3>{ "For the pocket: two conditions on A6" }</h3>
+            <h3>{ tr("For the pocket: two conditions on A6") }</h3>
             <div class="fields card-fields">
-                { field(0, "pocket-left", "Left column") }
-                { field(1, "pocket-right", "Right column") }
+                { field(0, "pocket-left", tr("Left column")) }
+                { field(1, "pocket-right", tr("Right column")) }
             </div>
-            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ "Print on A6" }</button></div>
+            <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ tr("Print on A6") }</button></div>
             if !columns.is_empty() { { face(props, &columns) } }
         </div>
     }
@@ -90,19 +91,19 @@ fn face(props: &Props, columns: &[Column]) -> Html {
     let limit = format::degrees(installation.engine.oil_limit.value, *system);
     let held = pocket_words::held(columns, *system);
     let count = if fitted { counts.0 } else { counts.1 };
-    let what = if fitted { "Notch" } else { "Tape" };
+    let what = if fitted { tr("Notch") } else { tr("Tape") };
     html! {
         <div class="pocket-card">
-            <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { "tape on the cooler" }) }</h4>
+            <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { tr("tape on the cooler") }) }</h4>
             { part!(RefusedNote) }
-            <p>{ format!("{what} of {count} by the OAT on the gauge, to hold {held} oil, limit {limit}; between two rows use the warmer one.") }</p>
-            <div class="scroll" tabindex="0" role="region" aria-label="Pocket card">
+            <p>{ tr!("{} of {} by the OAT on the gauge, to hold {} oil, limit {}; between two rows use the warmer one.", what, count, held, limit) }</p>
+            <div class="scroll" tabindex="0" role="region" aria-label={tr("Pocket card")}>
                 <table>
                     <thead>
                         <tr><th rowspan="2" scope="col">{ "OAT" }<br />{ unit }</th>
                             { for columns.iter().map(|column| html! { <th class="pocket-name" colspan="2" scope="colgroup">{ column.condition.name.clone() }</th> }) }
                         </tr>
-                        <tr>{ for columns.iter().map(|_| html! { <><th scope="col">{ what }</th><th scope="col">{ format!("Oil, {unit}") }</th></> }) }</tr>
+                        <tr>{ for columns.iter().map(|_| html! { <><th scope="col">{ what }</th><th scope="col">{ tr!("Oil, {}", unit) }</th></> }) }</tr>
                     </thead>
                     <tbody>
                         { for pocket_words::rows(design, columns, *counts, *system).into_iter().map(|(oat, cells)| html! {
@@ -114,7 +115,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
             <ul>
                 { for pocket_words::congealing(columns).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
-                <li>{ format!("Tape over {:.0} % of the core at most, never all. Watch the gauge: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
+                <li>{ tr!("Tape over {:.0} % of the core at most, never all. Watch the gauge: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
             </ul>
         </div>
     }
@@ -124,6 +125,6 @@ fn face(props: &Props, columns: &[Column]) -> Html {
 fn pair(cells: Cells) -> Html {
     html! { <>
         <td class="pocket-set">{ cells.set }</td>
-        <td class={cells.over.then_some("outside")}>{ cells.oil }if cells.over { { " over" } }</td>
+        <td class={cells.over.then_some("outside")}>{ cells.oil }if cells.over { { tr(" over") } }</td>
     </> }
 }

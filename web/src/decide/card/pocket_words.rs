@@ -6,6 +6,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, tape_card, usual_oats_k};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A condition on the card, with its points.
@@ -95,8 +96,8 @@ pub fn rows(
 /// The notch alone; what it is counted of stands in the column's head.
 fn notch(point: &CardPoint, notches: u32) -> String {
     match point.state {
-        ShutterState::OpenTooHot { .. } => format!("{notches} open"),
-        ShutterState::ClosedTooCold { .. } => "0 shut".to_owned(),
+        ShutterState::OpenTooHot { .. } => tr!("{} open", notches),
+        ShutterState::ClosedTooCold { .. } => tr("0 shut").to_owned(),
         _ => words::notch(point.opening, notches).to_string(),
     }
 }
@@ -109,7 +110,7 @@ pub fn held(columns: &[Column], system: UnitSystem) -> String {
         .map(|column| format::degrees(column.condition.oil_target.value, system))
         .collect();
     targets.dedup();
-    targets.join(" and ")
+    targets.join(tr(" and "))
 }
 
 /// What a dash stands for, where oil may congeal in the cold core.
@@ -117,7 +118,7 @@ pub fn held(columns: &[Column], system: UnitSystem) -> String {
 pub fn congealing(columns: &[Column]) -> Option<String> {
     let mut points = columns.iter().flat_map(|column| column.points);
     points.any(|point| point.congealing.is_some()).then(|| {
-        format!(
+        tr!(
             "{} Oil may congeal in the cold core: no setting.",
             format::NONE
         )
@@ -134,16 +135,17 @@ pub fn jams(design: &Design, columns: &[Column], system: UnitSystem) -> Vec<Stri
     let mut found = Vec::new();
     for (what, oil) in [
         (
-            "Jammed shut",
+            tr("Jammed shut"),
             (|point| point.oil_jammed_shut.value) as fn(&CardPoint) -> f64,
         ),
-        ("Jammed open", |point| point.oil_jammed_open.value),
+        (tr("Jammed open"), |point| point.oil_jammed_open.value),
     ] {
         for column in columns {
             let first = column.points.iter().find(|point| oil(point) > limit);
             found.extend(first.map(|point| {
-                format!(
-                    "{what}, oil goes over {} from {} outside in {}.",
+                tr!(
+                    "{}, oil goes over {} from {} outside in {}.",
+                    what,
                     format::degrees(limit, system),
                     format::degrees(point.oat.value, system),
                     column.condition.name

@@ -14,6 +14,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::path::butterfly;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -38,7 +39,7 @@ const USUAL_K: f64 = 288.15;
 const RANGE_K: (f64, f64) = (233.15, 323.15);
 /// The outside air that is typed.
 const GROUND_AIR: Range<'static> = Range {
-    label: "OAT on the ground",
+    label: tr_later("OAT on the ground"),
     ends: RANGE_K,
     dimension: Dimension::Temperature,
 };
@@ -68,8 +69,8 @@ fn density_altitude_m(ground_k: f64, ground_m: f64) -> f64 {
 fn flown(design: &Design) -> Vec<(&'static str, &Condition)> {
     let first = |phase: Phase| design.conditions.iter().find(|one| one.phase == phase);
     [
-        first(Phase::Climb).map(|one| ("in the climb", one)),
-        first(Phase::Cruise).map(|one| ("in cruise", one)),
+        first(Phase::Climb).map(|one| (tr("in the climb"), one)),
+        first(Phase::Cruise).map(|one| (tr("in cruise"), one)),
     ]
     .into_iter()
     .flatten()
@@ -86,11 +87,12 @@ fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardPoint
 /// Where the lever stands, in words.
 fn setting(point: &CardPoint, notches: u32) -> String {
     match point.state {
-        ShutterState::OpenTooHot { .. } => "fully open".to_owned(),
+        ShutterState::OpenTooHot { .. } => tr("fully open").to_owned(),
         ShutterState::ClosedTooCold { .. } => "closed".to_owned(),
-        _ => format!(
-            "notch {} of {notches}",
-            words::notch(point.opening, notches)
+        _ => tr!(
+            "notch {} of {}",
+            words::notch(point.opening, notches),
+            notches
         ),
     }
 }
@@ -143,13 +145,13 @@ pub fn Today(props: &Props) -> Html {
         .collect();
     let fitted = design.installation.shutter.fitted;
     html! { <>
-        <p class="ask">{ "Shutter today" }</p>
+        <p class="ask">{ tr("Shutter today") }</p>
         <div aria-live="polite"><h2 class="answer">{ if is_fault {
-            "Enter the OAT for today’s setting".to_owned()
+            tr("Enter the OAT for today’s setting").to_owned()
         } else {
             title(&list, fitted, counts.0)
         } }</h2></div>
-        <p class="answer-more">{ format!(
+        <p class="answer-more">{ tr!(
             "Density altitude on the ground about {}. Air aloft is taken as {} colder per 1,000 ft. Watch the gauge, not the card.",
             format::quantity(density_altitude_m(kelvin, ground), Dimension::Altitude, system, 2),
             format::quantity(LAPSE_RATE * 304.8, Dimension::TemperatureDifference, system, 2),
@@ -157,11 +159,11 @@ pub fn Today(props: &Props) -> Html {
         <div class="job-columns">
             <div>
                 <div class={classes!("shutter-oat", "field", fault.is_some().then_some("field-fault"))}>
-                    <label for="card-oat">{ "OAT on the ground" }<span class="unit">{ format!(" ({})", unit.symbol) }</span></label>
+                    <label for="card-oat">{ tr("OAT on the ground") }<span class="unit">{ format!(" ({})", unit.symbol) }</span></label>
                     <span class="stepper">
-                        <button type="button" aria-label="Five degrees colder" onclick={step(-1.0)}>{ "−" }</button>
+                        <button type="button" aria-label={tr("Five degrees colder")} onclick={step(-1.0)}>{ "−" }</button>
                         <input id="card-oat" type="text" autocomplete="off" value={text} oninput={on_input} aria-describedby="card-oat-fault" />
-                        <button type="button" aria-label="Five degrees warmer" onclick={step(1.0)}>{ "+" }</button>
+                        <button type="button" aria-label={tr("Five degrees warmer")} onclick={step(1.0)}>{ "+" }</button>
                     </span>
                     <p class="fault" id="card-oat-fault">{ fault.unwrap_or_default() }</p>
                 </div>
@@ -182,7 +184,7 @@ fn title(
     notches: u32,
 ) -> String {
     if !fitted {
-        return "No shutter is fitted: tape instead".to_owned();
+        return tr("No shutter is fitted: tape instead").to_owned();
     }
     let parts: Vec<String> = list
         .iter()
@@ -191,7 +193,7 @@ fn title(
         })
         .collect();
     if parts.is_empty() {
-        return "No climb or level condition has an answer".to_owned();
+        return tr("No climb or level condition has an answer").to_owned();
     }
     format::capital(&parts.join(", "))
 }
@@ -211,8 +213,9 @@ fn alerts(
         if fitted && jammed > limit {
             found.push((
                 verdict::State::Over,
-                format!(
-                    "Jammed shut {when}, oil reaches {}, limit {}. Rig it to fail open.",
+                tr!(
+                    "Jammed shut {}, oil reaches {}, limit {}. Rig it to fail open.",
+                    when,
                     format::temperature(jammed, system),
                     format::degrees(limit, system)
                 ),
@@ -221,9 +224,10 @@ fn alerts(
         if point.oil.value > limit {
             found.push((
                 verdict::State::Over,
-                format!(
-                    "Oil reaches {} {when}, limit {}: the shutter cannot hold it.",
+                tr!(
+                    "Oil reaches {} {}, limit {}: the shutter cannot hold it.",
                     format::temperature(point.oil.value, system),
+                    when,
                     format::degrees(limit, system)
                 ),
             ));
@@ -231,7 +235,10 @@ fn alerts(
         if point.congealing.is_some() {
             found.push((
                 verdict::State::TooClose,
-                format!("Oil in the cold core may congeal {when}: then it overheats in freezing air, and this setting no longer applies."),
+                tr!(
+                    "Oil in the cold core may congeal {}: then it overheats in freezing air, and this setting no longer applies.",
+                    when
+                ),
             ));
         }
     }
@@ -249,7 +256,7 @@ fn one(
 ) -> Html {
     let fitted = design.installation.shutter.fitted;
     let Some(point) = point else {
-        return html! { <div class="notch"><p>{ condition.name.clone() }</p><p>{ "No answer here." }</p></div> };
+        return html! { <div class="notch"><p>{ condition.name.clone() }</p><p>{ tr("No answer here.") }</p></div> };
     };
     let tape = tape_card(&design.installation, condition, &[oat_k])
         .into_iter()
@@ -262,21 +269,21 @@ fn one(
     let set = if fitted {
         setting(point, notches)
     } else {
-        format!("tape: {tape}")
+        tr!("tape: {}", tape)
     };
     html! {
         <div class="notch">
-            <p>{ format!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
+            <p>{ tr!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
             <h3>{ set }</h3>
             if fitted { { quadrant(point.opening, notches, when) } }
-            <p>{ at_stop(point.state, system).unwrap_or_else(|| format!(
+            <p>{ at_stop(point.state, system).unwrap_or_else(|| tr!(
                 "{} oil needs {:.0} % open; notch {} is {:.0} %",
                 format::temperature(point.oil.value, system),
                 100.0 * point.opening,
                 words::notch(point.opening, notches),
                 100.0 * words::notch_opening(point.opening, notches)
             )) }</p>
-            if fitted { <p class="hint">{ format!("Tape instead: {tape}.") }</p> }
+            if fitted { <p class="hint">{ tr!("Tape instead: {}.", tape) }</p> }
         </div>
     }
 }
@@ -292,7 +299,7 @@ fn quadrant(opening: f64, notches: u32, when: &str) -> Html {
     // The disc as the lever sets it: its angle from open, by the law that the model itself uses.
     let tilt = butterfly::angle_from_open(words::notch_opening(opening, notches));
     html! {
-        <svg class="quadrant" viewBox="0 0 260 96" role="img" aria-label={format!("Lever at notch {notch} of {notches} {when}")}>
+        <svg class="quadrant" viewBox="0 0 260 96" role="img" aria-label={tr!("Lever at notch {} of {} {}", notch, notches, when)}>
             <path d="M16 82A54 54 0 0 1 124 82" />
             { for (0..=notches).map(|at| {
                 let ((x1, y1), (x2, y2), (tx, ty)) = (polar(share(at), 54.0), polar(share(at), 49.0), polar(share(at), 65.0));

@@ -2,6 +2,7 @@
 
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::shutter_card::{CardPoint, Tape};
+use coolpath_core::language::tr;
 
 /// Most notches or strips that are counted.
 pub const MOST_MARKS: u32 = 40;
@@ -15,7 +16,13 @@ pub fn marks(text: &str, what: &str) -> Result<u32, String> {
         .parse()
         .ok()
         .filter(|count| (1..=MOST_MARKS).contains(count))
-        .ok_or_else(|| format!("{what} must be a whole number between 1 and {MOST_MARKS}"))
+        .ok_or_else(|| {
+            tr!(
+                "{} must be a whole number between 1 and {}",
+                what,
+                MOST_MARKS
+            )
+        })
 }
 
 /// The notch for an opening, 0 closed, rounded to the open side: too cool errs safely.
@@ -34,9 +41,9 @@ pub fn notch_opening(opening: f64, notches: u32) -> f64 {
 #[must_use]
 pub fn opening(point: &CardPoint, notches: u32) -> String {
     match point.state {
-        ShutterState::OpenTooHot { .. } => format!("fully open, {notches} of {notches}"),
-        ShutterState::ClosedTooCold { .. } => format!("closed, 0 of {notches}: too cold"),
-        _ => format!("{} of {notches}", notch(point.opening, notches)),
+        ShutterState::OpenTooHot { .. } => tr!("fully open, {} of {}", notches, notches),
+        ShutterState::ClosedTooCold { .. } => tr!("closed, 0 of {}: too cold", notches),
+        _ => tr!("{} of {}", notch(point.opening, notches), notches),
     }
 }
 
@@ -45,13 +52,13 @@ pub fn opening(point: &CardPoint, notches: u32) -> String {
 pub fn strips(tape: Tape, strips: u32) -> String {
     match tape {
         Tape::NoneTooHot => "none".to_owned(),
-        Tape::MostTooCold => "maximum tape: still too cold".to_owned(),
+        Tape::MostTooCold => tr("maximum tape: still too cold").to_owned(),
         Tape::Holds(share) => {
             let count = (share * f64::from(strips) + 1e-9).floor() as u32;
             if count == 0 {
                 "none".to_owned()
             } else {
-                format!("{count} of {strips}")
+                tr!("{} of {}", count, strips)
             }
         }
     }

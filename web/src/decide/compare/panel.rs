@@ -27,6 +27,7 @@ use coolpath_core::decide::comparison;
 use coolpath_core::decide::comparison::{Comparing, Comparison, Stand};
 use coolpath_core::document::alternative::{Alternative, MAX_ALTERNATIVES};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 use std::time::Duration;
@@ -55,24 +56,24 @@ pub fn ComparePanel() -> Html {
     let condition = design.condition_name(place);
     let waiting = made.len() < standing.len() + design.alternatives.len();
     html! {
-        <section class="section job" id="compare" tabindex="-1" aria-label="Plenum or seals?">
-            <p class="ask">{ "Plenum or seals?" }</p>
+        <section class="section job" id="compare" tabindex="-1" aria-label={tr("Plenum or seals?")}>
+            <p class="ask">{ tr("Plenum or seals?") }</p>
             <div aria-live="polite"><h2 class="answer">{ words::verdict(&made, system).unwrap_or_else(|| {
-                if waiting { "Comparing …".to_owned() } else { "No comparison: this design has no answer".to_owned() }
+                if waiting { tr("Comparing …").to_owned() } else { tr("No comparison: this design has no answer").to_owned() }
             }) }</h2></div>
-            <p class="answer-more">{ format!("Temperatures, pressure, air and drag in “{condition}”; speed in the first level condition. With a fixed exit a leak lowers drag, which is misleading: compare speed at equal CHT.") }</p>
+            <p class="answer-more">{ tr!("Temperatures, pressure, air and drag in “{}”; speed in the first level condition. With a fixed exit a leak lowers drag, which is misleading: compare speed at equal CHT.", condition) }</p>
             <div class="job-columns even compare-columns">
                 <div>{ all_table(&made, system) }</div>
                 <div class="compare-charts">{ charts(&made, system, column(width, None, 640)) }</div>
                 <details class="drawer" open=true>
-                    <summary>{ format!("Other alternatives ({} of {MAX_ALTERNATIVES})", design.alternatives.len()) }</summary>
-                    <div class="phrases" role="group" aria-label="Quick alternatives">
+                    <summary>{ tr!("Other alternatives ({} of {})", design.alternatives.len(), MAX_ALTERNATIVES) }</summary>
+                    <div class="phrases" role="group" aria-label={tr("Quick alternatives")}>
                         { for Preset::ALL.into_iter()
                             .map(|preset| (preset.name(), preset.applied(&design.installation)))
                             // What the design has already is no alternative.
                             .filter(|(_, changed)| *changed != design.installation)
                             .map(|(name, changed)| add(name, changed)) }
-                        { add("The design as it is now", design.installation.clone()) }
+                        { add(tr("The design as it is now"), design.installation.clone()) }
                     </div>
                     { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
                         alternative_view(&AlternativeView { design: &design, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
@@ -111,22 +112,22 @@ fn all_table(made: &[Comparison], system: UnitSystem) -> Html {
     html! {
         <>
         { part!(Save { sheet: table_text::all(made, system) }) }
-        <div class="scroll" tabindex="0" role="region" aria-label="All comparisons">
+        <div class="scroll" tabindex="0" role="region" aria-label={tr("All comparisons")}>
             <table class="compare-table">
-                <thead><tr><th scope="col">{ "Compared with now" }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
+                <thead><tr><th scope="col">{ tr("Compared with now") }</th>{ for made.iter().map(|one| html! { <th scope="col">{ one.name.clone() }</th> }) }</tr></thead>
                 <tbody>
-                    { group("Heads held equal, exit re-sized") }
-                    { row("Speed in level flight", of_equal(SPEED)) }
-                    { row("Exit, net", of_equal(SPEED + 1)) }
-                    { row("Cooling drag", of_equal(SPEED - 1)) }
-                    { group("Exit as it is") }
-                    { row("Hottest CHT", of_fixed(0)) }
-                    { row("Oil", of_fixed(1)) }
-                    { row("Speed in level flight", of_fixed(SPEED)) }
+                    { group(tr("Heads held equal, exit re-sized")) }
+                    { row(tr("Speed in level flight"), of_equal(SPEED)) }
+                    { row(tr("Exit, net"), of_equal(SPEED + 1)) }
+                    { row(tr("Cooling drag"), of_equal(SPEED - 1)) }
+                    { group(tr("Exit as it is")) }
+                    { row(tr("Hottest CHT"), of_fixed(0)) }
+                    { row(tr("Oil"), of_fixed(1)) }
+                    { row(tr("Speed in level flight"), of_fixed(SPEED)) }
                 </tbody>
             </table>
         </div>
-        <p class="hint">{ "Heads are held equal in the flying condition whose heads stand nearest to their limit. The ranges are those of an exit cut once to that size." }</p>
+        <p class="hint">{ tr("Heads are held equal in the flying condition whose heads stand nearest to their limit. The ranges are those of an exit cut once to that size.") }</p>
         </>
     }
 }
@@ -163,27 +164,27 @@ fn alternative_view(
     let faults = design.alternative_faults(at);
     html! {
         <section class="entry" key={id.clone()} aria-label={alternative.name.clone()}>
-            { name_field(id, format!("Alternative {}", at + 1), &alternative.name, on_name) }
+            { name_field(id, tr!("Alternative {}", at + 1), &alternative.name, on_name) }
             <p class="hint">{ if words.is_empty() {
-                "The same as the design.".to_owned()
+                tr("The same as the design.").to_owned()
             } else {
-                format!("Differs: {}.", words.join("; "))
+                tr!("Differs: {}.", words.join("; "))
             } }</p>
             { for faults.iter().map(|fault| html! {
                 <p class="fault">{ faults::words(&fault.error, system) }</p>
             }) }
             { made.map_or_else(
-                || html! { <p class="hint">{ "Comparing …" }</p> },
+                || html! { <p class="hint">{ tr("Comparing …") }</p> },
                 |made| table(made, system),
             ) }
             if faults.is_empty() {
                 { part!(Drawn { design: design.clone(), at, place, system }) }
             }
             <div class="buttons">
-                <button type="button" class="quiet" aria-label={format!("Adopt {}", alternative.name)}
-                    onclick={dispatch.reform(move |_: MouseEvent| Action::Adopt(at))}>{ "Adopt" }</button>
-                <button type="button" class="quiet" aria-label={format!("Delete {}", alternative.name)}
-                    onclick={dispatch.reform(move |_: MouseEvent| Action::RemoveAlternative(at))}>{ "Delete" }</button>
+                <button type="button" class="quiet" aria-label={tr!("Adopt {}", alternative.name)}
+                    onclick={dispatch.reform(move |_: MouseEvent| Action::Adopt(at))}>{ tr("Adopt") }</button>
+                <button type="button" class="quiet" aria-label={tr!("Delete {}", alternative.name)}
+                    onclick={dispatch.reform(move |_: MouseEvent| Action::RemoveAlternative(at))}>{ tr("Delete") }</button>
             </div>
         </section>
     }
@@ -238,8 +239,8 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
     let equal = equal_cells(made, system);
     let names = ROWS
         .iter()
-        .map(|(name, _)| *name)
-        .chain(["Speed in level flight", "Exit, net"]);
+        .map(|(name, _)| tr(name))
+        .chain([tr("Speed in level flight"), tr("Exit, net")]);
     let rows = names
         .enumerate()
         .map(|(at, name)| {
@@ -254,11 +255,11 @@ fn table(made: &Comparison, system: UnitSystem) -> Html {
         })
         .collect();
     let columns = [
-        "Difference to the design",
-        "At the fixed exit",
-        "At equal heads",
+        tr("Difference to the design"),
+        tr("At the fixed exit"),
+        tr("At equal heads"),
     ];
-    let sheet = TableText::new(format!("Comparison: {}", made.name), &columns, rows);
+    let sheet = TableText::new(tr!("Comparison: {}", made.name), &columns, rows);
     table_html(&sheet, false)
 }
 
@@ -282,9 +283,9 @@ fn Drawn(props: &DrawnProps) -> Html {
     };
     html! {
         <details ontoggle={on_toggle}>
-            <summary>{ format!("Drawing of “{}”", alternative.name) }</summary>
+            <summary>{ tr!("Drawing of “{}”", alternative.name) }</summary>
             if *open {
-                <div class="scroll" tabindex="0" role="region" aria-label={format!("Drawing of {}", alternative.name)}>
+                <div class="scroll" tabindex="0" role="region" aria-label={tr!("Drawing of {}", alternative.name)}>
                     { drawing(alternative, props) }
                 </div>
             }
@@ -297,7 +298,7 @@ fn drawing(alternative: &Alternative, props: &DrawnProps) -> Html {
         return Html::default();
     };
     let Ok(found) = solve_condition(&alternative.installation, condition, None) else {
-        return html! { <p class="fault">{ "No drawing: it has no answer in this condition." }</p> };
+        return html! { <p class="fault">{ tr("No drawing: it has no answer in this condition.") }</p> };
     };
     let answer = evaluate::answer(&alternative.installation, condition, &found);
     Still {
@@ -356,12 +357,12 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
         |band| band.speed,
     );
     let of_heads = differences::Subject {
-        topic: "Hottest CHT, exit as it is",
+        topic: tr("Hottest CHT, exit as it is"),
         unit: Dimension::TemperatureDifference.shown(system).symbol,
         less_is_better: true,
     };
     let of_speeds = differences::Subject {
-        topic: "Speed in level flight, heads held equal",
+        topic: tr("Speed in level flight, heads held equal"),
         unit: Dimension::Speed.shown(system).symbol,
         less_is_better: false,
     };
@@ -376,7 +377,7 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
             if !speeds.is_empty() {
                 { view(&of_speeds, &speeds, ["fastest", "slowest"]) }
             }
-            { view(&of_heads, &heads, ["coolest heads", "hottest"]) }
+            { view(&of_heads, &heads, [tr("coolest heads"), "hottest"]) }
         </>
     }
 }

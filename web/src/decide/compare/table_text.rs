@@ -5,40 +5,50 @@ use crate::kit::format;
 use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::Band;
 use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads, Stand};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
 /// What a row holds.
 const COLUMNS: [&str; 8] = [
-    "Alternative",
-    "Exit",
-    "What",
-    "Unit",
-    "Difference",
-    "From",
-    "To",
-    "Note",
+    tr_later("Alternative"),
+    tr_later("Exit"),
+    tr_later("What"),
+    tr_later("Unit"),
+    tr_later("Difference"),
+    tr_later("From"),
+    tr_later("To"),
+    tr_later("Note"),
 ];
 
 /// How the exit of an alternative at equal heads is called.
-const RESIZED: &str = "re-sized for equal heads";
+const RESIZED: &str = tr_later("re-sized for equal heads");
 
 /// The table.
 #[must_use]
 pub fn all(made: &[Comparison], system: UnitSystem) -> TableText {
     let mut rows = Vec::new();
     for one in made {
-        rows.extend(stand_rows(&one.name, "as it is", &one.fixed, system));
+        rows.extend(stand_rows(&one.name, tr("as it is"), &one.fixed, system));
         match &one.equal {
-            Ok(stand) => rows.extend(stand_rows(&one.name, RESIZED, stand, system)),
+            Ok(stand) => rows.extend(stand_rows(&one.name, tr(RESIZED), stand, system)),
             Err(why) => rows.push(no_row(&one.name, why)),
         }
     }
-    TableText::new("Comparison", &COLUMNS, rows)
+    TableText::new(tr("Comparison"), &COLUMNS, rows)
 }
 
 /// Why an alternative does not stand at equal heads.
 fn no_row(name: &str, why: &NotAtEqualHeads) -> Vec<String> {
-    let cells = [name, RESIZED, "Exit, net", "", "", "", "", &why.to_string()];
+    let cells = [
+        name,
+        tr(RESIZED),
+        tr("Exit, net"),
+        "",
+        "",
+        "",
+        "",
+        &why.to_string(),
+    ];
     cells.map(str::to_owned).to_vec()
 }
 
@@ -56,7 +66,7 @@ fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<
                 format::NONE.to_owned()
             }
         };
-        let note = if within { "too close to call" } else { "" };
+        let note = if within { tr("too close to call") } else { "" };
         let cells = [
             number(by),
             number(by - band.below),
@@ -73,30 +83,30 @@ fn stand_rows(name: &str, exit: &str, stand: &Stand, system: UnitSystem) -> Vec<
     let net = rounded_text(area.shown(system).from_si(stand.exit_m2), 3);
     let none = String::new;
     let mut rows = vec![row(
-        "Exit, net",
+        tr("Exit, net"),
         area,
-        [net, none(), none(), "its area".to_owned()],
+        [net, none(), none(), tr("its area").to_owned()],
     )];
     match &stand.shown {
         Ok(found) => {
             let within = found.within_uncertainty().each();
             let (by, band) = (found.by.each(), found.band.each());
             rows.extend(ROWS.iter().enumerate().map(|(at, (what, dimension))| {
-                difference(what, *dimension, by[at], &band[at], within[at])
+                difference(tr(what), *dimension, by[at], &band[at], within[at])
             }));
         }
-        Err(error) => rows.push(refused("Temperatures", ROWS[0].1, error.to_string())),
+        Err(error) => rows.push(refused(tr("Temperatures"), ROWS[0].1, error.to_string())),
     }
-    const SPEED: &str = "Speed in level flight";
+    const SPEED: &str = tr_later("Speed in level flight");
     match &stand.level {
         Some(Ok(found)) => rows.push(difference(
-            SPEED,
+            tr(SPEED),
             Dimension::Speed,
             found.by.speed,
             &found.band.speed,
             found.within_uncertainty().speed,
         )),
-        Some(Err(error)) => rows.push(refused(SPEED, Dimension::Speed, error.to_string())),
+        Some(Err(error)) => rows.push(refused(tr(SPEED), Dimension::Speed, error.to_string())),
         None => {}
     }
     rows

@@ -7,6 +7,7 @@ use coolpath_core::decide::compare::Preset;
 use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// What an alternative differs in from the design, in words.
@@ -35,7 +36,7 @@ pub fn differences_in_words(
     ];
     for (own, its, what) in lists {
         if own != its {
-            words.push(format!("{its} {what} instead of {own}"));
+            words.push(tr!("{} {} instead of {}", its, what, own));
         }
     }
     for choice in choices::all().filter(|choice| !choice.id.starts_with("condition.")) {
@@ -47,8 +48,8 @@ pub fn differences_in_words(
                 let phrase = choice.options.iter().find(|option| option.value == its);
                 words.push(format!(
                     "{}: {}",
-                    choice.label,
-                    phrase.map_or(its.as_str(), |option| option.phrase)
+                    choice.label(),
+                    phrase.map_or(its.as_str(), |option| option.phrase())
                 ));
             }
         }
@@ -65,7 +66,7 @@ pub fn differences_in_words(
             let shown = |si: f64| format::quantity(si, input.dimension, system, 3);
             words.push(match own {
                 Some(own) if was_used => {
-                    format!("{}: {} instead of {}", input.label, shown(its), shown(own))
+                    tr!("{}: {} instead of {}", input.label, shown(its), shown(own))
                 }
                 _ => format!("{}: {}", input.label, shown(its)),
             });
@@ -85,14 +86,14 @@ pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
         worth(found, name, many, system)
     };
     let mut parts: Vec<String> = [
-        of(Preset::HardPlenum, "a plenum", false),
-        of(Preset::WornSeals, "worn seals", true),
+        of(Preset::HardPlenum, tr("a plenum"), false),
+        of(Preset::WornSeals, tr("worn seals"), true),
     ]
     .into_iter()
     .flatten()
     .collect();
     if parts.is_empty() {
-        parts.extend(of(Preset::NewSeals, "new seals", true));
+        parts.extend(of(Preset::NewSeals, tr("new seals"), true));
     }
     (!parts.is_empty()).then(|| format::capital(&parts.join("; ")))
 }
@@ -107,16 +108,16 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     if let Some((by, within)) = speed {
         let amount = format::quantity(by.abs(), Dimension::Speed, system, 1);
         return Some(match (within, by > 0.0) {
-            (true, _) => format!("{name}: the speed difference is too close to call"),
-            (false, true) => format!("{name} buy{s} {amount} at the same CHT"),
-            (false, false) => format!("{name} cost{s} {amount} at the same CHT"),
+            (true, _) => tr!("{}: the speed difference is too close to call", name),
+            (false, true) => tr!("{} buy{} {} at the same CHT", name, s, amount),
+            (false, false) => tr!("{} cost{} {} at the same CHT", name, s, amount),
         });
     }
     let shown = found.fixed.shown.as_ref().ok()?;
     // Without a level condition, or an answer in it, what an exit makes up for has no price.
     let beyond = match &found.equal {
-        Err(NotAtEqualHeads::NoExit) => "more than any exit makes up for",
-        _ => "with the exit as it is",
+        Err(NotAtEqualHeads::NoExit) => tr("more than any exit makes up for"),
+        _ => tr("with the exit as it is"),
     };
     let amount = format::quantity(
         shown.by.head.abs(),
@@ -126,9 +127,9 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
     );
     Some(
         match (shown.within_uncertainty().head, shown.by.head > 0.0) {
-            (true, _) => format!("{name}: the CHT difference is too close to call"),
-            (false, true) => format!("{name} add{s} {amount} CHT, {beyond}"),
-            (false, false) => format!("{name} take{s} {amount} off the CHT"),
+            (true, _) => tr!("{}: the CHT difference is too close to call", name),
+            (false, true) => tr!("{} add{} {} CHT, {}", name, s, amount, beyond),
+            (false, false) => tr!("{} take{} {} off the CHT", name, s, amount),
         },
     )
 }
@@ -153,18 +154,18 @@ pub fn chart_title(bars: &[Bar], of: &Subject, ends: [&str; 2]) -> String {
         .filter_map(|(bar, end)| Some(said(bar?, end)))
         .collect();
     if parts.is_empty() {
-        return format!("{}: too close to call", of.topic);
+        return tr!("{}: too close to call", of.topic);
     }
     format::capital(&parts.join("; "))
 }
 
 /// Rows of a comparison's table.
 pub const ROWS: [(&str, Dimension); 5] = [
-    ("Hottest head", Dimension::TemperatureDifference),
-    ("Oil", Dimension::TemperatureDifference),
-    ("Δp across the baffles", Dimension::Pressure),
-    ("Air through the inlets", Dimension::MassFlow),
-    ("Cooling drag", Dimension::Force),
+    (tr_later("Hottest head"), Dimension::TemperatureDifference),
+    (tr_later("Oil"), Dimension::TemperatureDifference),
+    (tr_later("Δp across the baffles"), Dimension::Pressure),
+    (tr_later("Air through the inlets"), Dimension::MassFlow),
+    (tr_later("Cooling drag"), Dimension::Force),
 ];
 
 /// A difference with its band in words, marked where it is too close to call.
@@ -198,21 +199,27 @@ pub fn cell(
     } else {
         ""
     };
-    let mark = if within { ", too close to call" } else { "" };
+    let mark = if within {
+        tr(", too close to call")
+    } else {
+        ""
+    };
     if number(by) == "0" {
-        return format!(
+        return tr!(
             "no difference ({} to {} {})",
             number(by - band.below),
             number(by + band.above),
             unit.symbol
         );
     }
-    format!(
-        "{sign}{} {} ({} to {}){mark}",
+    tr!(
+        "{}{} {} ({} to {}){}",
+        sign,
         number(by),
         unit.symbol,
         number(by - band.below),
-        number(by + band.above)
+        number(by + band.above),
+        mark
     )
 }
 

@@ -17,6 +17,7 @@ use crate::part;
 use crate::state::Action;
 use coolpath_core::decide::duct_length::{Duct, Lengths, alike, at_likely_losses, with_duct};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// What the lengths follow from.
@@ -40,7 +41,7 @@ type DuctJob = Job<(usize, usize), Shared<Found>>;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn DuctPanel() -> Html {
-    html! { <Unfolding id="duct" title="Widening duct">{ part!(Tried) }</Unfolding> }
+    html! { <Unfolding id="duct" title={tr("Widening duct")}>{ part!(Tried) }</Unfolding> }
 }
 
 /// The lengths, tried anew whenever what they follow from changes.
@@ -71,9 +72,9 @@ fn Tried() -> Html {
         taken(&wish.design, &inlets, &duct)
     });
     html! { <>
-        <p class="hint">{ "Without a widening duct the air’s speed in the inlet is lost. A duct turns part of it into pressure: the longer and the gentler, the more." }</p>
+        <p class="hint">{ tr("Without a widening duct the air’s speed in the inlet is lost. A duct turns part of it into pressure: the longer and the gentler, the more.") }</p>
         if groups.len() > 1 {
-            { option_field("duct-inlets", "Behind", groups.iter().map(|group| names(&design, group)), chosen, move |at| asked.set(at)) }
+            { option_field("duct-inlets", tr("Behind"), groups.iter().map(|group| names(&design, group)), chosen, move |at| asked.set(at)) }
         }
         <div aria-live="polite">
             { job.counted("Trying lengths") }
@@ -179,15 +180,15 @@ fn result(
     let offered = lengths.worthwhile().filter(|_| now);
     let button = offered.map(|duct| {
         if is_taken(of, &lengths.inlets, duct) {
-            return html! { <p class="hint">{ "Your design has this duct." }</p> };
+            return html! { <p class="hint">{ tr("Your design has this duct.") }</p> };
         }
         let (take, all) = (take.clone(), (wish.clone(), lengths.inlets.clone(), *duct));
         let press = move |_: MouseEvent| take.emit(all.clone());
-        html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ "Use this duct" }</button></div> }
+        html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ tr("Use this duct") }</button></div> }
     });
     html! { <>
         if !now {
-            <p class="stale">{ "The design or the condition has changed: this is for the earlier one." }</p>
+            <p class="stale">{ tr("The design or the condition has changed: this is for the earlier one.") }</p>
         }
         { part!(FigureView { figure }) }
         if lengths.worthwhile().is_some() {
@@ -196,7 +197,7 @@ fn result(
         }
         { part!(TableView { sheet: words::choices(lengths, of, system) }) }
         { button.unwrap_or_default() }
-        <p class="hint">{ format!("The duct stands behind: {}. Both the length and the room at its end must fit between cowl and baffles. A duct on the full line needs smooth walls and clean air: behind a sharp lip or the spinner’s wake it loses more.", names(of, &lengths.inlets)) }</p>
+        <p class="hint">{ tr!("The duct stands behind: {}. Both the length and the room at its end must fit between cowl and baffles. A duct on the full line needs smooth walls and clean air: behind a sharp lip or the spinner’s wake it loses more.", names(of, &lengths.inlets)) }</p>
     </> }
 }
 

@@ -5,6 +5,7 @@ use crate::kit::table_text::TableText;
 use coolpath_core::decide::duct_length::{Answered, Duct, Lengths, WORTH_AN_INCH_K};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::inlets_m2;
+use coolpath_core::language::tr;
 use coolpath_core::units::si::inch;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
@@ -39,21 +40,27 @@ fn gain_k(found: &Lengths, duct: &Duct) -> f64 {
 pub fn answer(found: &Lengths, system: UnitSystem) -> String {
     let least = cooling(WORTH_AN_INCH_K, system);
     let Some(duct) = found.worthwhile() else {
-        return format!(
-            "No widening duct pays: it cools the hottest head by less than {least} for each {}",
+        return tr!(
+            "No widening duct pays: it cools the hottest head by less than {} for each {}",
+            least,
             step(system)
         );
     };
     let long = length(duct.length_m, system);
     if found.pays.is_none() {
         let step = step(system);
-        return format!(
-            "The longer the better up to {long}: the last {step} still cools by {least} or more"
+        return tr!(
+            "The longer the better up to {}: the last {} still cools by {} or more",
+            long,
+            step,
+            least
         );
     }
-    format!(
-        "A duct of {long} pays; beyond it another {} cools by less than {least}",
-        step(system)
+    tr!(
+        "A duct of {} pays; beyond it another {} cools by less than {}",
+        long,
+        step(system),
+        least
     )
 }
 
@@ -63,8 +70,8 @@ pub fn likely(ends: &[Option<Lengths>; 2], system: UnitSystem) -> String {
     let at = |end: &Option<Lengths>| {
         let found = end.as_ref()?;
         Some(match found.worthwhile() {
-            None => "none pays".to_owned(),
-            Some(duct) => format!(
+            None => tr("none pays").to_owned(),
+            Some(duct) => tr!(
                 "a duct of {} takes off {}",
                 length(duct.length_m, system),
                 cooling(gain_k(found, duct), system)
@@ -72,9 +79,11 @@ pub fn likely(ends: &[Option<Lengths>; 2], system: UnitSystem) -> String {
         })
     };
     match ends.each_ref().map(at) {
-        [Some(least), Some(most)] => format!(
-            "The loss in the duct is the least certain part. With little of it {least}; with much of it {most}. \
-             Measured pressure at the duct’s end settles it."
+        [Some(least), Some(most)] => tr!(
+            "The loss in the duct is the least certain part. With little of it {}; with much of it {}. \
+             Measured pressure at the duct’s end settles it.",
+            least,
+            most
         ),
         _ => String::new(),
     }
@@ -91,7 +100,7 @@ pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) ->
         .inlets
         .get(found.inlets.first().copied().unwrap_or(0));
     let opening_m2 = opening.map_or(0.0, |inlet| inlet.area_m2());
-    let does = format!(
+    let does = tr!(
         "{} long, it opens from {} to {} ({} times the area), recovers {:.0} % of the dynamic pressure in the opening, \
          and takes {} off the hottest head in “{}”.",
         length(duct.length_m, system),
@@ -103,23 +112,29 @@ pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) ->
         of.condition_name(place),
     );
     let Some(wider) = found.wider else {
-        return format!("{does} No inlets of a permitted size hold that head without a duct.");
+        return tr!(
+            "{} No inlets of a permitted size hold that head without a duct.",
+            does
+        );
     };
     let cost = wider
         .level
         .and_then(|level| Some((level, level.speed_m_s?)));
     let cost = cost.map_or_else(String::new, |(level, speed)| {
         let side = if speed < 0.0 { "faster" } else { "slower" };
-        format!(
-            "; in “{}” that is {} {side} than with the duct",
+        tr!(
+            "; in “{}” that is {} {} than with the duct",
             of.condition_name(level.condition),
-            format::quantity(speed.abs(), Dimension::Speed, system, 2)
+            format::quantity(speed.abs(), Dimension::Speed, system, 2),
+            side
         )
     });
-    format!(
-        "{does} Without a duct the inlets would have to grow from {} to {} in all to hold the same head{cost}.",
+    tr!(
+        "{} Without a duct the inlets would have to grow from {} to {} in all to hold the same head{}.",
+        does,
         area(inlets_m2(&of.installation), system),
         area(wider.inlets_m2, system),
+        cost,
     )
 }
 
@@ -140,12 +155,12 @@ pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> TableText {
             force(answered.drag_n),
         ]
     };
-    let mut rows = vec![row("No duct", own_m2, None, &found.without)];
+    let mut rows = vec![row(tr("No duct"), own_m2, None, &found.without)];
     if let Some(duct) = found.advised() {
-        rows.push(row("This duct", own_m2, Some(duct), &duct.answered));
+        rows.push(row(tr("This duct"), own_m2, Some(duct), &duct.answered));
         if let Some(wider) = &found.wider {
             rows.push(row(
-                "Wider inlets, no duct",
+                tr("Wider inlets, no duct"),
                 wider.inlets_m2,
                 None,
                 &wider.answered,
@@ -153,15 +168,15 @@ pub fn choices(found: &Lengths, of: &Design, system: UnitSystem) -> TableText {
         }
     }
     let columns = [
-        "Choice",
-        "Hottest CHT",
-        "Duct length",
-        "Area ratio",
-        "All inlets",
-        "Oil",
-        "Cooling drag",
+        tr("Choice"),
+        tr("Hottest CHT"),
+        tr("Duct length"),
+        tr("Area ratio"),
+        tr("All inlets"),
+        tr("Oil"),
+        tr("Cooling drag"),
     ];
-    TableText::new("Duct or wider inlets", &columns, rows)
+    TableText::new(tr("Duct or wider inlets"), &columns, rows)
 }
 
 #[cfg(test)]

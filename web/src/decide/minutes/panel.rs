@@ -18,6 +18,7 @@ use crate::state::panel_texts::{MINUTES, key};
 use coolpath_core::answer::minutes;
 use coolpath_core::answer::minutes::Moment;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
 
@@ -27,7 +28,7 @@ const STEP_S: f64 = 30.0;
 /// The panel; it computes only while it stands open.
 #[function_component]
 pub fn FlightPanel() -> Html {
-    html! { <Unfolding id="flight" title="Minute by minute">{ part!(Flown) }</Unfolding> }
+    html! { <Unfolding id="flight" title={tr("Minute by minute")}>{ part!(Flown) }</Unfolding> }
 }
 
 /// A flight through the conditions: its fields and what comes of them.
@@ -48,16 +49,16 @@ fn Flown() -> Html {
     };
     let unit = Dimension::Temperature.shown(system).symbol;
     html! { <>
-        <p class="hint">{ "Flies the conditions in order; one without minutes is skipped. Heads and oil lag behind their steady temperatures by time constants, which a log of one climb can calibrate." }</p>
+        <p class="hint">{ tr("Flies the conditions in order; one without minutes is skipped. Heads and oil lag behind their steady temperatures by time constants, which a log of one climb can calibrate.") }</p>
         <div class="fields">
             { for design.conditions.iter().zip(&usual.minutes).enumerate().map(|(at, (condition, usual))| field(
                 FieldKey::new(MINUTES, at),
-                format!("{} (minutes)", condition.name),
+                tr!("{} (minutes)", condition.name),
                 usual,
             )) }
-            { field(key(START[0]), format!("Head at the start ({unit})"), &usual.start[0]) }
-            { field(key(START[1]), format!("Oil at the start ({unit})"), &usual.start[1]) }
-            { field(key(SOAK), "After shutdown (minutes)".to_owned(), &usual.soak) }
+            { field(key(START[0]), tr!("Head at the start ({})", unit), &usual.start[0]) }
+            { field(key(START[1]), tr!("Oil at the start ({})", unit), &usual.start[1]) }
+            { field(key(SOAK), tr("After shutdown (minutes)").to_owned(), &usual.soak) }
             { for LAGS.into_iter().map(|id| part!(NumberField { id })) }
         </div>
         { flown(&design, &plan, system, width) }
@@ -81,7 +82,7 @@ fn flown(design: &Design, plan: &Plan, system: UnitSystem, width: u32) -> Html {
     match found {
         Err(error) => html! { <p class="fault" role="alert">{ error.to_string() }</p> },
         Ok(moments) if moments.is_empty() => {
-            html! { <p class="hint">{ "Enter minutes for at least one condition." }</p> }
+            html! { <p class="hint">{ tr("Enter minutes for at least one condition.") }</p> }
         }
         Ok(moments) => html! {
             <>
@@ -136,11 +137,13 @@ fn figure(
     let chart = LineChart {
         crosses: Vec::new(),
         shades: Vec::new(),
-        label: "Head and oil over the flight".to_owned(),
+        label: tr("Head and oil over the flight").to_owned(),
         along: "minutes".to_owned(),
         up: unit.symbol.to_owned(),
         series: vec![
-            series("hottest head", Role::First, |moment| moment.warmth.head_k),
+            series(tr("hottest head"), Role::First, |moment| {
+                moment.warmth.head_k
+            }),
             series("oil", Role::Third, |moment| moment.warmth.oil_k),
         ],
         limits: vec![
@@ -165,7 +168,7 @@ fn figure(
                 _ => Some(moment),
             })
             .map_or_else(String::new, |moment| {
-                format!(
+                tr!(
                     "{} at minute {:.0}",
                     format::temperature(of(moment), system),
                     minute(moment)
@@ -173,19 +176,19 @@ fn figure(
             })
     };
     Figure {
-        title: format!(
+        title: tr!(
             "Heads peak at {}, oil at {}",
             peak(|moment| moment.warmth.head_k),
             peak(|moment| moment.warmth.oil_k)
         ),
-        topic: "Head and oil over the flight".to_owned(),
-        sentence: "Vertical lines: change of phase. Dashed lines: your limits.".to_owned(),
+        topic: tr("Head and oil over the flight").to_owned(),
+        sentence: tr("Vertical lines: change of phase. Dashed lines: your limits.").to_owned(),
         svg: chart.svg(size),
         columns: vec![
-            "Minute".to_owned(),
-            "Condition".to_owned(),
-            format!("Hottest head, {}", unit.symbol),
-            format!("Oil, {}", unit.symbol),
+            tr("Minute").to_owned(),
+            tr("Condition").to_owned(),
+            tr!("Hottest head, {}", unit.symbol),
+            tr!("Oil, {}", unit.symbol),
         ],
         rows: moments
             .iter()
@@ -198,8 +201,10 @@ fn figure(
                 ]
             })
             .collect(),
-        source: "First-order lag toward each condition's steady answer; an estimate until flown."
-            .to_owned(),
+        source: tr(
+            "First-order lag toward each condition's steady answer; an estimate until flown.",
+        )
+        .to_owned(),
         readout: chart.readout(size, moments.iter().map(minute).collect()),
     }
 }

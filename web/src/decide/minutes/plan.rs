@@ -9,6 +9,7 @@ use coolpath_core::answer::minutes::{Leg, MOST_MINUTES, Moment, Warmth};
 use coolpath_core::decide::size::TurnAround;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::si::degf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
@@ -109,7 +110,7 @@ impl Plan {
             typed::parse(text, Dimension::Ratio, system)
                 .ok()
                 .filter(|value| (least..=most).contains(value))
-                .ok_or_else(|| format!("{what} must be between {least} and {most} minutes"))
+                .ok_or_else(|| tr!("{} must be between {} and {} minutes", what, least, most))
         };
         let temperature = |text: &str, what: &str| {
             let range = Range {
@@ -136,14 +137,14 @@ impl Plan {
         let soak_s = if self.soak.trim().is_empty() {
             0.0
         } else {
-            60.0 * number(&self.soak, "Time after shutdown", 0.0, MOST_MINUTES)?
+            60.0 * number(&self.soak, tr("Time after shutdown"), 0.0, MOST_MINUTES)?
         };
         Ok(Flight {
             soak_s,
             legs,
             start: Warmth {
-                head_k: temperature(&self.start[0], "Head at the start")?,
-                oil_k: temperature(&self.start[1], "Oil at the start")?,
+                head_k: temperature(&self.start[0], tr("Head at the start"))?,
+                oil_k: temperature(&self.start[1], tr("Oil at the start"))?,
             },
         })
     }
@@ -168,7 +169,9 @@ pub fn turn_around(
     let is_given = START.into_iter().any(is_typed) || !design.conditions.iter().any(on_ground);
     let start = is_given.then_some(flight.start);
     TurnAround::new(design, &flight.legs, start, flight.soak_s).ok_or_else(|| {
-        "The turn-around needs minutes for a ground run or a climb: enter them in “Minute by minute”"
+        tr(
+            "The turn-around needs minutes for a ground run or a climb: enter them in “Minute by minute”",
+        )
             .to_owned()
     })
 }
@@ -198,40 +201,43 @@ pub fn sentences(
         |limit_k: f64, of: fn(&Warmth) -> f64, what: &str, deed: &str| match minutes::first_over(
             moments, limit_k, of,
         ) {
-            Some(seconds) => format!(
-                "{what} pass {} at minute {:.1}, in “{}”: {deed} before that.{}",
+            Some(seconds) => tr!(
+                "{} pass {} at minute {:.1}, in “{}”: {} before that.{}",
+                what,
                 shown(limit_k),
                 seconds / 60.0,
                 name_at(seconds),
-                minutes::peak(moments, of).map_or_else(String::new, |hottest| format!(
+                deed,
+                minutes::peak(moments, of).map_or_else(String::new, |hottest| tr!(
                     " They would peak at {} at minute {:.1}.",
                     shown(of(&hottest.warmth)),
                     hottest.seconds / 60.0
                 ))
             ),
             None => match minutes::peak(moments, of) {
-                Some(hottest) => format!(
-                    "{what} stay within {}: {} at most, at minute {:.1}, in “{}”.",
+                Some(hottest) => tr!(
+                    "{} stay within {}: {} at most, at minute {:.1}, in “{}”.",
+                    what,
                     shown(limit_k),
                     shown(of(&hottest.warmth)),
                     hottest.seconds / 60.0,
                     name_of(hottest)
                 ),
-                None => format!("{what} stay within {}.", shown(limit_k)),
+                None => tr!("{} stay within {}.", what, shown(limit_k)),
             },
         };
     let mut list = vec![
         over(
             limits.head.kelvin,
             |warmth| warmth.head_k,
-            "Heads",
-            "level off, speed up or reduce power",
+            tr("Heads"),
+            tr("level off, speed up or reduce power"),
         ),
         over(
             limits.oil.kelvin,
             |warmth| warmth.oil_k,
-            "Oil temperatures",
-            "level off or reduce power, and watch the oil pressure",
+            tr("Oil temperatures"),
+            tr("level off or reduce power, and watch the oil pressure"),
         ),
     ];
     let fastest = moments
@@ -240,7 +246,7 @@ pub fn sentences(
         .filter(|moment| moment.head_rate_k_s < 0.0);
     if let Some(moment) = fastest {
         let difference = Dimension::TemperatureDifference.shown(system);
-        list.push(format!(
+        list.push(tr!(
             "Heads cool fastest in “{}”, by {:.0} {} a minute at first. Whether rapid cooling does harm is disputed; this is the rate, not advice.",
             name_of(moment),
             difference.from_si(-60.0 * moment.head_rate_k_s),
@@ -259,17 +265,18 @@ pub fn soak_sentence(moments: &[Moment], system: UnitSystem) -> Option<String> {
         .iter()
         .max_by(|a, b| a.warmth.oil_k.total_cmp(&b.warmth.oil_k))?;
     let oil = if hottest.seconds > 0.0 {
-        format!(
+        tr!(
             "the oil climbs from {} to {} at minute {:.0}",
             shown(first.warmth.oil_k),
             shown(hottest.warmth.oil_k),
             hottest.seconds / 60.0
         )
     } else {
-        format!("the oil cools from {}", shown(first.warmth.oil_k))
+        tr!("the oil cools from {}", shown(first.warmth.oil_k))
     };
-    Some(format!(
-        "Heat soak after shutdown: {oil}; heads are at {} after {:.0} minutes. A rough picture, from estimates; an open oil door or cowl flap lets the heat out.",
+    Some(tr!(
+        "Heat soak after shutdown: {}; heads are at {} after {:.0} minutes. A rough picture, from estimates; an open oil door or cowl flap lets the heat out.",
+        oil,
         shown(last.warmth.head_k),
         last.seconds / 60.0
     ))

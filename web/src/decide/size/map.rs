@@ -18,6 +18,7 @@ use coolpath_core::decide::size::{cruise_drag_n, spots};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::limits::Limits;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use web_sys::Element;
 use yew::prelude::*;
@@ -168,7 +169,7 @@ fn Moved(props: &MovedProps) -> Html {
     };
     let is_elsewhere = *point != first;
     let under = html! {
-        <section class="tried" aria-label="The size under the handle">
+        <section class="tried" aria-label={tr("The size under the handle")}>
             <p class="tried-size">{ &words }</p>
             <dl class="tried-figures">
                 { for figures.into_iter().map(|(name, value, more)| html! {
@@ -177,16 +178,16 @@ fn Moved(props: &MovedProps) -> Html {
             </dl>
             <p class={classes!("tried-verdict", refused.is_some().then_some("outside"))}>
                 { refused.clone().unwrap_or_else(|| match odds {
-                    Odds::Unknown => "Both limits hold by the best estimate; working out the odds …".to_owned(),
-                    Odds::Known(_) => "Both limits hold in every condition by the best estimate.".to_owned(),
+                    Odds::Unknown => tr("Both limits hold by the best estimate; working out the odds …").to_owned(),
+                    Odds::Known(_) => tr("Both limits hold in every condition by the best estimate.").to_owned(),
                 }) }
             </p>
             <div class="buttons">
                 if let Some(take) = take.filter(|_| refused.is_none() && *point != own(of)) {
-                    <button type="button" class="primary" disabled={odds == Odds::Unknown} onclick={take}>{ "Use the size under the handle" }</button>
+                    <button type="button" class="primary" disabled={odds == Odds::Unknown} onclick={take}>{ tr("Use the size under the handle") }</button>
                 }
                 if is_elsewhere {
-                    <button type="button" class="quiet" onclick={back}>{ "Back to the proposed size" }</button>
+                    <button type="button" class="quiet" onclick={back}>{ tr("Back to the proposed size") }</button>
                 }
             </div>
         </section>
@@ -319,7 +320,7 @@ fn Handle(props: &HandleProps) -> Html {
         <svg ref={over} class="chart-over" viewBox={format!("0 0 {} {}", plane.size.0, plane.size.1)}>
             <rect class="plot" x={at(left)} y={at(top)} width={at(right - left)} height={at(bottom - top)} fill="transparent" onclick={on_press} />
             <g ref={grasp} class={classes!("handle", (!props.is_held).then_some("refused"))} tabindex="0" role="slider"
-                aria-label="Size to try: left and right inlets, up and down exit"
+                aria-label={tr("Size to try: left and right inlets, up and down exit")}
                 aria-valuemin={at(1e4 * room.inlets_m2.0)} aria-valuemax={at(1e4 * room.inlets_m2.1)} aria-valuenow={at(1e4 * point.0)}
                 aria-valuetext={format!("{} {}", props.words, props.spoken)}
                 onpointerdown={on_down} onpointermove={on_drag} onpointerup={on_up.clone()} onpointercancel={on_up} onkeydown={on_key}>

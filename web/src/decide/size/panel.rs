@@ -19,6 +19,7 @@ use coolpath_core::decide::size::TurnAround;
 use coolpath_core::decide::size::course::{Seek, Sized};
 use coolpath_core::decide::size::map::Report;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -118,35 +119,35 @@ pub fn SizePanel() -> Html {
     };
     let done = job.done();
     html! {
-        <section class="section job" id="size" tabindex="-1" aria-label="How big?">
-            <p class="ask">{ "How big?" }</p>
+        <section class="section job" id="size" tabindex="-1" aria-label={tr("How big?")}>
+            <p class="ask">{ tr("How big?") }</p>
             <div aria-live="polite">
                 { match done {
                     Some((report, of)) => result::headline(report, of, system),
-                    None => html! { <h2 class="answer">{ "Size the openings" }</h2> },
+                    None => html! { <h2 class="answer">{ tr("Size the openings") }</h2> },
                 } }
             </div>
             <div class="job-columns">
                 <div>
-                    <p class="ask" id="size-change">{ "I can still change" }</p>
+                    <p class="ask" id="size-change">{ tr("I can still change") }</p>
                     <div class="segments" role="group" aria-labelledby="size-change">
-                        { pick(Change::Inlets, "Inlets") }
-                        { pick(Change::Exit, "Exit") }
-                        { pick(Change::Both, "Both") }
-                        { pick(Change::Flap, "Cowl flap") }
+                        { pick(Change::Inlets, tr("Inlets")) }
+                        { pick(Change::Exit, tr("Exit")) }
+                        { pick(Change::Both, tr("Both")) }
+                        { pick(Change::Flap, tr("Cowl flap")) }
                     </div>
                     { job.counted("Sizing") }
                     if let Some((report, of)) = done {
                         if !is_same_to_size(of, &design) {
-                            <p class="stale">{ "The design has changed: this size is for the earlier one." }</p>
+                            <p class="stale">{ tr("The design has changed: this size is for the earlier one.") }</p>
                         }
                         { result::sizes(report, of, system, is_same_to_size(of, &design).then_some(&take)) }
                     }
                     <details class="drawer">
-                        <summary>{ "More: bounds, confidence, velocity ratio" }</summary>
-                        <p class="hint">{ "Inlets scale together; “exit” is the first one. Every condition must hold its limits with the shutter fully open. To keep an opening as it is, tick its box or set equal bounds." }</p>
+                        <summary>{ tr("More: bounds, confidence, velocity ratio") }</summary>
+                        <p class="hint">{ tr("Inlets scale together; “exit” is the first one. Every condition must hold its limits with the shutter fully open. To keep an opening as it is, tick its box or set equal bounds.") }</p>
                         { fields(&proposed, &request, &design, system) }
-                        <div class="buttons">{ pick(Change::Ratio, "Inlets for the velocity ratio") }</div>
+                        <div class="buttons">{ pick(Change::Ratio, tr("Inlets for the velocity ratio")) }</div>
                     </details>
                 </div>
                 <div>
@@ -229,7 +230,7 @@ fn fields(
             <div class="fields">
                 { for Text::ALL.into_iter().map(|which| text_field(proposed, request, which, system)) }
                 <div class="field">
-                    <label for="size-condition">{ "Condition of the velocity ratio" }</label>
+                    <label for="size-condition">{ tr("Condition of the velocity ratio") }</label>
                     <select id="size-condition" onchange={on_condition}>
                         { for design.conditions.iter().enumerate().map(|(place, condition)| html! {
                             <option value={place.to_string()} selected={place == request.condition}>{ condition.name.clone() }</option>
@@ -237,11 +238,11 @@ fn fields(
                     </select>
                 </div>
             </div>
-            { lock("size-lock-inlets", "Keep the inlets as they are", request.inlets_locked, |next, on| next.inlets_locked = on) }
-            { lock("size-lock-exit", "Keep the exit as it is", request.exit_locked, |next, on| next.exit_locked = on) }
-            { lock("size-turn-around", "Hold the limits in the hot turn-around too: stop, soak, taxi and climb, for the minutes under “Minute by minute”", request.turn_around, |next, on| next.turn_around = on) }
+            { lock("size-lock-inlets", tr("Keep the inlets as they are"), request.inlets_locked, |next, on| next.inlets_locked = on) }
+            { lock("size-lock-exit", tr("Keep the exit as it is"), request.exit_locked, |next, on| next.exit_locked = on) }
+            { lock("size-turn-around", tr("Hold the limits in the hot turn-around too: stop, soak, taxi and climb, for the minutes under “Minute by minute”"), request.turn_around, |next, on| next.turn_around = on) }
             if request.turn_around {
-                <p class="hint">{ "Stopped hot and left to stand, then your first ground runs and climbs, each for its minutes in “Minute by minute”, in the hot day’s air (100 °F at sea level). Map and odds are of steady conditions." }</p>
+                <p class="hint">{ tr("Stopped hot and left to stand, then your first ground runs and climbs, each for its minutes in “Minute by minute”, in the hot day’s air (100 °F at sea level). Map and odds are of steady conditions.") }</p>
             }
         </>
     }

@@ -7,6 +7,7 @@ use coolpath_core::decide::size::{Bounds, USUAL_VELOCITY_RATIO};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
+use coolpath_core::language::tr;
 use coolpath_core::units::si::inch2;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 
@@ -45,13 +46,13 @@ impl Text {
     #[must_use]
     pub fn meaning(self) -> (&'static str, Dimension) {
         match self {
-            Self::InletsLeast => ("All inlets, at least", Dimension::Area),
-            Self::InletsMost => ("All inlets, at most", Dimension::Area),
-            Self::ExitLeast => ("Exit (net), at least", Dimension::Area),
-            Self::ExitMost => ("Exit (net), at most", Dimension::Area),
-            Self::Chance => ("Chance that both limits hold", Dimension::Percent),
-            Self::Drop => ("Minimum Δp (optional)", Dimension::Pressure),
-            Self::Ratio => ("Target inlet velocity ratio", Dimension::Ratio),
+            Self::InletsLeast => (tr("All inlets, at least"), Dimension::Area),
+            Self::InletsMost => (tr("All inlets, at most"), Dimension::Area),
+            Self::ExitLeast => (tr("Exit (net), at least"), Dimension::Area),
+            Self::ExitMost => (tr("Exit (net), at most"), Dimension::Area),
+            Self::Chance => (tr("Chance that both limits hold"), Dimension::Percent),
+            Self::Drop => (tr("Minimum Δp (optional)"), Dimension::Pressure),
+            Self::Ratio => (tr("Target inlet velocity ratio"), Dimension::Ratio),
         }
     }
 
@@ -183,7 +184,7 @@ impl Request {
             exit = (own, own);
         }
         if inlets.0 > inlets.1 || exit.0 > exit.1 {
-            return Err("The smallest area must not be larger than the largest".to_owned());
+            return Err(tr("The smallest area must not be larger than the largest").to_owned());
         }
         Ok(Question {
             seek,

@@ -14,6 +14,7 @@ use coolpath_core::decide::size::{Margin, SizeError, Wanted};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::areas::{exit_m2, inlets_m2};
 use coolpath_core::document::installation::{ExitShape, Inlet, InletShape, Installation};
+use coolpath_core::language::tr;
 use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -63,7 +64,7 @@ fn inlet_words(inlet: &Inlet, system: UnitSystem, length: Shown) -> String {
             length(inlet.width.value, system).trim_end_matches([' ', 'i', 'n', 'm']),
             length(inlet.height.value, system),
         ),
-        InletShape::Ring => format!("{} across", length(inlet.diameter.value, system)),
+        InletShape::Ring => tr!("{} across", length(inlet.diameter.value, system)),
         InletShape::Traced => area(inlet.area_m2(), system),
     }
 }
@@ -76,16 +77,17 @@ fn exit_words(
 ) -> (&'static str, String) {
     match installation.exits.first() {
         Some(exit) if exit.shape == ExitShape::LipGap => {
-            ("Exit gap", length(exit.gap.value, system))
+            (tr("Exit gap"), length(exit.gap.value, system))
         }
         Some(exit) if exit.shape == ExitShape::Louvers => {
-            ("Louver", area(exit.louver_area.value, system))
+            (tr("Louver"), area(exit.louver_area.value, system))
         }
-        Some(exit) if exit.shape == ExitShape::Augmentor => {
-            ("Augmentor tube", length(exit.tube_diameter.value, system))
-        }
-        Some(exit) => ("Exit, gross", area(exit.traced_area.value, system)),
-        None => ("Exit", format::NONE.to_owned()),
+        Some(exit) if exit.shape == ExitShape::Augmentor => (
+            tr("Augmentor tube"),
+            length(exit.tube_diameter.value, system),
+        ),
+        Some(exit) => (tr("Exit, gross"), area(exit.traced_area.value, system)),
+        None => (tr("Exit"), format::NONE.to_owned()),
     }
 }
 
@@ -97,32 +99,32 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
     let side = if margin.by >= 0.0 { "under" } else { "over" };
     let is_just_held = margin.scaled.abs() < 0.01;
     let place = match margin.after_take_off_s {
-        None => format!("in “{name}”"),
-        Some(seconds) => format!("in the turn-around, {} (“{name}”)", moment_words(seconds)),
+        None => tr!("in “{}”", name),
+        Some(seconds) => tr!("in the turn-around, {} (“{}”)", moment_words(seconds), name),
     };
     let (what, amount) = match margin.wanted {
         Wanted::Limit(Limit::Head) => ("CHT", format::quantity(by, kelvin, system, 2)),
-        Wanted::Limit(Limit::Oil) => ("Oil", format::quantity(by, kelvin, system, 2)),
+        Wanted::Limit(Limit::Oil) => (tr("Oil"), format::quantity(by, kelvin, system, 2)),
         Wanted::Drop => (
-            "Minimum Δp",
+            tr("Minimum Δp"),
             format::quantity(by, Dimension::Pressure, system, 2),
         ),
     };
     if is_just_held {
-        return format!("{what} just at its limit {place}");
+        return tr!("{} just at its limit {}", what, place);
     }
-    format!("{what} {amount} {side} limit {place}")
+    tr!("{} {} {} limit {}", what, amount, side, place)
 }
 
 /// A moment of the turn-around by its take-off.
 fn moment_words(after_take_off_s: f64) -> String {
     let minutes = after_take_off_s / 60.0;
     if after_take_off_s.abs() < 1.0 {
-        "at take-off".to_owned()
+        tr("at take-off").to_owned()
     } else if minutes > 0.0 {
-        format!("{} min after take-off", rounded_text(minutes, 2))
+        tr!("{} min after take-off", rounded_text(minutes, 2))
     } else {
-        format!("{} min before take-off", rounded_text(-minutes, 2))
+        tr!("{} min before take-off", rounded_text(-minutes, 2))
     }
 }
 
@@ -133,19 +135,16 @@ pub(super) fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> Stri
     if !is_same_area(inlets_m2(old), inlets_m2(new))
         && let Some(inlet) = new.inlets.first()
     {
-        parts.push(format!(
-            "each inlet to {}",
-            inlet_words(inlet, system, to_cut)
-        ));
+        parts.push(tr!("each inlet to {}", inlet_words(inlet, system, to_cut)));
     }
     if !is_same_area(exit_m2(old), exit_m2(new)) {
         let (what, size) = exit_words(new, system, to_cut);
-        parts.push(format!("the {} to {size}", what.to_lowercase()));
+        parts.push(tr!("the {} to {}", what.to_lowercase(), size));
     }
     if parts.is_empty() {
-        return "Keep the openings as they are".to_owned();
+        return tr("Keep the openings as they are").to_owned();
     }
-    format!("Cut {}", parts.join(" and "))
+    tr!("Cut {}", parts.join(tr(" and ")))
 }
 
 /// The size that the headline speaks of: with the wanted confidence, else the best estimate.
@@ -160,11 +159,11 @@ pub(super) fn best(report: &Report) -> Option<(&Sized, f64, bool)> {
 /// The answer in a sentence, and what must be known beside it.
 pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     let Some((sized, chance, confident)) = best(report) else {
-        return html! { <><h2 class="answer">{ "No size within your bounds is enough" }</h2></> };
+        return html! { <><h2 class="answer">{ tr("No size within your bounds is enough") }</h2></> };
     };
     let title = match sized {
         Sized::Openings(_) => cut_words(of, &sized.applied(of), system),
-        Sized::Flap(flap) => format!(
+        Sized::Flap(flap) => tr!(
             "A flap from {} closed to {} open",
             area(flap.closed_m2, system),
             area(flap.open_m2, system)
@@ -174,14 +173,14 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     let title = if offered || confident {
         title
     } else {
-        title.replacen("Cut", "Nearest: cut", 1)
+        title.replacen(tr("Cut"), tr("Nearest: cut"), 1)
     };
     let what = if confident && odds_step(chance) >= odds_step(report.chance) {
-        "This holds both limits with the chance you asked for"
+        tr("This holds both limits with the chance you asked for")
     } else if confident {
-        "This comes nearest to the chance you asked for"
+        tr("This comes nearest to the chance you asked for")
     } else {
-        "This just holds every limit at the best estimate"
+        tr("This just holds every limit at the best estimate")
     };
     let first = report
         .sizes
@@ -192,9 +191,9 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     html! { <>
         <h2 class="answer">{ format::unbroken(&title) }</h2>
         <p class="answer-more">
-            { format!("{what}: odds {} in the worst condition.", odds_about(chance)) }
+            { tr!("{}: odds {} in the worst condition.", what, odds_about(chance)) }
             if let Some(remedy) = first {
-                { " Change or measure first: " }<strong>{ remedy.change.clone() }</strong>{ "." }
+                { tr(" Change or measure first: ") }<strong>{ remedy.change.clone() }</strong>{ "." }
             }
         </p>
     </> }
@@ -211,7 +210,11 @@ fn sheet(names: &[&str], columns: &[Column]) -> TableText {
     let rows = columns
         .iter()
         .map(|column| [vec![column.title.clone()], column.cells.clone()].concat());
-    TableText::new("Sizes", &[&["Size"], names].concat(), rows.collect())
+    TableText::new(
+        tr("Sizes"),
+        &[&[tr("Size")], names].concat(),
+        rows.collect(),
+    )
 }
 
 fn hottest(design: &Design, system: UnitSystem) -> String {
@@ -274,37 +277,37 @@ pub fn sizes(
 ) -> Html {
     let found = [
         (
-            "Best estimate",
+            tr("Best estimate"),
             Some(&report.sizes.nominal),
             report.sizes.nominal_chance,
             report.sizes.nominal_turn_around,
         ),
         (
-            "With confidence",
+            tr("With confidence"),
             report.sizes.robust.as_ref(),
             report.sizes.robust_chance,
             report.sizes.robust_turn_around,
         ),
     ];
-    let mut columns = vec![column("Now", of, of, system)];
+    let mut columns = vec![column(tr("Now"), of, of, system)];
     for (title, sized, ..) in &found {
         if let Some(Ok(sized)) = sized {
             columns.push(column(title, &sized.applied(of), of, system));
         }
     }
     let names = [
-        "All inlets",
-        "Each inlet",
-        "Exit, net of pipes",
+        tr("All inlets"),
+        tr("Each inlet"),
+        tr("Exit, net of pipes"),
         exit_words(&of.installation, system, as_it_is).0,
-        "Exit over inlets",
-        "Hottest CHT",
-        "Cooling drag, cruise",
-        "Speed cost, cruise",
+        tr("Exit over inlets"),
+        tr("Hottest CHT"),
+        tr("Cooling drag, cruise"),
+        tr("Speed cost, cruise"),
     ];
     html! { <>
         { part!(Save { sheet: sheet(&names, &columns) }) }
-        <div class="scroll" tabindex="0" role="region" aria-label="Sizes">
+        <div class="scroll" tabindex="0" role="region" aria-label={tr("Sizes")}>
             <table class="now-table">
                 <thead><tr><td></td>{ for columns.iter().enumerate().map(|(at, column)| html! {
                     <th scope="col" class={(at > 0).then_some("proposed")}>{ column.title.clone() }</th>
@@ -321,17 +324,18 @@ pub fn sizes(
         { for found.into_iter().map(|(title, sized, chance, turned)| sized.map_or_else(Html::default, |sized| {
             one_size(title, sized, (chance, turned), of, system, take)
         })) }
-        <div class="buttons"><a class="button" href="#cut">{ "Templates of the present openings" }</a></div>
-        <p class="hint">{ "You can’t uncut metal: cut the smaller size first, fly, then enlarge. The plan beside the templates gives the steps, and the odds of stopping at each." }</p>
+        <div class="buttons"><a class="button" href="#cut">{ tr("Templates of the present openings") }</a></div>
+        <p class="hint">{ tr("You can’t uncut metal: cut the smaller size first, fly, then enlarge. The plan beside the templates gives the steps, and the odds of stopping at each.") }</p>
     </> }
 }
 
 /// Why no size was found, in the units that are shown.
 fn refused(error: &SizeError, system: UnitSystem) -> String {
     match error {
-        SizeError::Unbuildable { what, reach_m2 } => format!(
-            "Within your bounds no {what} has dimensions that this program permits: with its present \
+        SizeError::Unbuildable { what, reach_m2 } => tr!(
+            "Within your bounds no {} has dimensions that this program permits: with its present \
              shape {} to {} (net) would.",
+            what,
             area(reach_m2.0, system),
             area(reach_m2.1, system)
         ),
@@ -355,7 +359,7 @@ fn one_size(
                     shortfall,
                     inlets_m2,
                     exit_m2,
-                } => format!(
+                } => tr!(
                     " Nearest are inlets of {} with an exit of {}: {}.",
                     area(*inlets_m2, system),
                     area(*exit_m2, system),
@@ -370,24 +374,24 @@ fn one_size(
     };
     let mut limiting = match found {
         Sized::Openings(found) => vec![
-            format!(
+            tr!(
                 "Limiting condition: {}.",
                 margin_words(&found.binding, of, system)
             ),
             format!("{}.", practice(of, found.inlets_m2, found.ratio())),
         ],
         Sized::Flap(flap) => vec![
-            format!(
+            tr!(
                 "Closed, {}: {}.",
                 area(flap.closed_m2, system),
                 margin_words(&flap.closed_binding, of, system)
             ),
-            format!(
+            tr!(
                 "Open, {}: {}.",
                 area(flap.open_m2, system),
                 margin_words(&flap.open_binding, of, system)
             ),
-            format!(
+            tr!(
                 "A fixed exit would need {}; the flap saves {} in cruise.",
                 area(flap.fixed_m2, system),
                 flap.saved_m_s.map_or_else(
@@ -407,10 +411,10 @@ fn one_size(
                 { take.map(|take| {
                     let (take, found) = (take.clone(), found.clone());
                     let press = move |_: MouseEvent| take.emit(found.clone());
-                    html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ "Use this size" }</button></div> }
+                    html! { <div class="buttons"><button type="button" class="primary" onclick={press}>{ tr("Use this size") }</button></div> }
                 }) }
             } else {
-                <p class="hint">{ format!("{title}: odds {}. Shown as the nearest, not offered.", odds_about(chance)) }</p>
+                <p class="hint">{ tr!("{}: odds {}. Shown as the nearest, not offered.", title, odds_about(chance)) }</p>
             }
         </section>
     }
@@ -421,9 +425,10 @@ fn practice(design: &Design, inlets_m2: f64, ratio: f64) -> String {
     let horsepower =
         Dimension::Power.units()[0].from_si(design.installation.engine.rated_power.value);
     let square_inches = Dimension::Area.units()[0].from_si(inlets_m2);
-    format!(
-        "{:.2} in² of inlet per hp (0.35 is usual), exit over inlets {ratio:.2} (1.0 to 1.4 in climb); rules of thumb, no source",
-        square_inches / horsepower
+    tr!(
+        "{:.2} in² of inlet per hp (0.35 is usual), exit over inlets {:.2} (1.0 to 1.4 in climb); rules of thumb, no source",
+        square_inches / horsepower,
+        ratio
     )
 }
 
@@ -432,7 +437,7 @@ pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Ht
     // What gains less than is shown helps nobody.
     let helps = |remedy: &&size::Remedy| remedy.gain > LEAST_GAIN;
     if let Err(error) = &report.sizes.remedies {
-        return html! { <p class="hint">{ format!("What would fix it is not known: {}", refused(error, system)) }</p> };
+        return html! { <p class="hint">{ tr!("What would fix it is not known: {}", refused(error, system)) }</p> };
     }
     let helping: Vec<&size::Remedy> = report
         .sizes
@@ -447,13 +452,13 @@ pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Ht
     let pressure = |remedy: &size::Remedy| remedy.margin.wanted == Wanted::Drop;
     html! {
         <section>
-            <h3>{ "What would fix it, one change at a time" }</h3>
-            <p class="hint">{ "Starting from the nearest openings; each change is solved by itself, the largest gain first." }</p>
+            <h3>{ tr("What would fix it, one change at a time") }</h3>
+            <p class="hint">{ tr("Starting from the nearest openings; each change is solved by itself, the largest gain first.") }</p>
             <ul>
                 { for helping.into_iter().map(|remedy| {
                     let dimension = if pressure(remedy) { Dimension::Pressure } else { Dimension::TemperatureDifference };
                     html! {
-                        <li>{ format!(
+                        <li>{ tr!(
                             "{}: {} better; then {}",
                             remedy.change,
                             format::quantity(remedy.gain, dimension, system, 2),

@@ -8,6 +8,7 @@ use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::installation::areas::{exit_reach_m2, inlets_reach_m2, resized};
 use coolpath_core::document::limits::{LimitKind, Limits};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 
 /// Inlet and exit area, m².
@@ -113,7 +114,7 @@ pub fn refusal(
     system: UnitSystem,
 ) -> Option<String> {
     let Some(spot) = spot else {
-        return Some("Not offered: a condition has no answer at this size.".to_owned());
+        return Some(tr("Not offered: a condition has no answer at this size.").to_owned());
     };
     if !spot.holds() {
         let (what, nearest) = if spot.head.margin_k < spot.oil.margin_k {
@@ -128,17 +129,20 @@ pub fn refusal(
             system,
             2,
         );
-        return Some(format!(
-            "Not offered: {what} is {over} over its limit in “{name}”."
+        return Some(tr!(
+            "Not offered: {} is {} over its limit in “{}”.",
+            what,
+            over,
+            name
         ));
     }
     let slack = 1e-9;
     let within = |(least, most): (f64, f64), m2: f64| (least - slack..=most + slack).contains(&m2);
     if !within(bounds.inlets_m2, point.0) || !within(bounds.exit_m2, point.1) {
-        return Some("Not offered: it lies outside the bounds you set.".to_owned());
+        return Some(tr("Not offered: it lies outside the bounds you set.").to_owned());
     }
     match odds {
-        Odds::Known(chance) if chance < OFFERED_FROM => Some(format!(
+        Odds::Known(chance) if chance < OFFERED_FROM => Some(tr!(
             "Not offered: both limits hold by the best estimate, but the odds are only {}.",
             odds_percent(chance)
         )),
@@ -168,7 +172,7 @@ pub fn figures(
                 let place = design.condition_name(nearest.condition);
                 let difference = format::difference(nearest.margin_k, system);
                 let stands = if difference.starts_with("0 ") {
-                    "at its limit".to_owned()
+                    tr("at its limit").to_owned()
                 } else {
                     let limits = design.limits_in(nearest.condition);
                     format::margin(nearest.margin_k, of(&limits), system)
@@ -185,7 +189,7 @@ pub fn figures(
     let drag_n = spot.and_then(|spot| spot.cruise_drag_n);
     let force = Dimension::Force.shown(system);
     let change = drag_n.zip(now_n).map_or_else(String::new, |(then, now)| {
-        format!(
+        tr!(
             "{} {} from now, cruise",
             format::signed(force.from_si(then - now), 1),
             force.symbol
@@ -197,16 +201,20 @@ pub fn figures(
     };
     [
         ("CHT", head, head_more),
-        ("Oil", oil, oil_more),
+        (tr("Oil"), oil, oil_more),
         (
-            "Cooling drag",
+            tr("Cooling drag"),
             drag_n.map_or_else(
                 || format::NONE.to_owned(),
                 |newton| format::quantity(newton, Dimension::Force, system, 3),
             ),
             change,
         ),
-        ("Odds", odds, "both limits, worst condition".to_owned()),
+        (
+            tr("Odds"),
+            odds,
+            tr("both limits, worst condition").to_owned(),
+        ),
     ]
 }
 
@@ -223,7 +231,7 @@ pub fn applied(design: &Design, (inlets_m2, exit_m2): Point) -> Design {
 #[must_use]
 pub fn size_words(design: &Design, point: Point, system: UnitSystem) -> String {
     let area = |m2: f64| format::quantity(m2, Dimension::Area, system, 3);
-    format!(
+    tr!(
         "All inlets {}, exit {}. {}.",
         area(point.0),
         area(point.1),

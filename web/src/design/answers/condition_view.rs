@@ -18,6 +18,7 @@ use crate::state::Action;
 use coolpath_core::answer::sweep::{PointBand, Swept};
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use std::rc::Rc;
 use std::time::Duration;
 use yew::prelude::*;
@@ -57,9 +58,9 @@ pub fn ConditionView() -> Html {
         bands,
     };
     html! {
-        <section class="section" id="one-condition" aria-label="One condition">
+        <section class="section" id="one-condition" aria-label={tr("One condition")}>
             <div class="field">
-                <label for="shown-condition">{ "Condition in the charts" }</label>
+                <label for="shown-condition">{ tr("Condition in the charts") }</label>
                 <select id="shown-condition" onchange={on_pick}>
                     { for design.conditions.iter().enumerate().map(|(at, condition)| html! {
                         <option value={at.to_string()} selected={at == place}>{ condition.name.clone() }</option>

@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::kit::page::Outcome;
 use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::language::tr;
 use coolpath_core::path::report::Method;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
@@ -19,10 +20,10 @@ pub struct Props {
 /// What the solver's steps were.
 fn steps(method: Method) -> &'static str {
     match method {
-        Method::Newton => "Newton steps",
-        Method::Relaxed => "Newton steps from a relaxed start",
-        Method::Bracketed => "Newton steps after a bracketed search for the oil",
-        Method::Halves => "Newton steps on both halves of the deck",
+        Method::Newton => tr("Newton steps"),
+        Method::Relaxed => tr("Newton steps from a relaxed start"),
+        Method::Bracketed => tr("Newton steps after a bracketed search for the oil"),
+        Method::Halves => tr("Newton steps on both halves of the deck"),
     }
 }
 
@@ -32,84 +33,97 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
     let pressure = |si: f64| format::quantity(si, Dimension::Pressure, system, 3);
     let flow = |si: f64| format::quantity(si, Dimension::MassFlow, system, 3);
     let heat = |si: f64| format::quantity(si, Dimension::Heat, system, 3);
+    let power = |si: f64| format::quantity(si, Dimension::Power, system, 3);
     let warm = |si: f64| format::temperature(si, system);
     let force = |si: f64| format::quantity(si, Dimension::Force, system, 3);
     vec![
         (
-            "True airspeed",
+            tr("True airspeed"),
             format::quantity(answer.true_airspeed.value, Dimension::Speed, system, 3),
         ),
-        ("Outside air", warm(answer.outside_air.value)),
+        (tr("Outside air"), warm(answer.outside_air.value)),
+        (tr("Brake power"), power(answer.brake_power.value)),
         (
-            "Brake power",
-            format::quantity(answer.brake_power.value, Dimension::Power, system, 3),
-        ),
-        (
-            "Mixture over stoichiometric",
+            tr("Mixture over stoichiometric"),
             format!("{:.2}", answer.mixture),
         ),
-        ("Ram pressure before the inlet", pressure(answer.ram.value)),
         (
-            "Upper deck above outside static",
+            tr("Ram pressure before the inlet"),
+            pressure(answer.ram.value),
+        ),
+        (
+            tr("Upper deck above outside static"),
             pressure(answer.upper_deck.value),
         ),
         (
-            "Lower deck above outside static",
+            tr("Lower deck above outside static"),
             pressure(answer.lower_deck.value),
         ),
-        ("Across the baffles, Δp", pressure(answer.baffle_drop.value)),
-        ("Upper deck air", warm(answer.upper_deck_air.value)),
-        ("Air behind the fins", warm(answer.behind_fins.value)),
-        ("Lower deck air", warm(answer.lower_deck_air.value)),
-        ("Air through the inlets", flow(answer.inlet_flow.value)),
-        ("Air through the fins", flow(answer.fin_flow.value)),
-        ("Air past the seals", flow(answer.leak_flow.value)),
-        ("Air through the oil cooler", flow(answer.cooler_flow.value)),
-        ("Air through the exits", flow(answer.exit_flow.value)),
         (
-            "Inlet velocity over airspeed",
+            tr("Across the baffles, Δp"),
+            pressure(answer.baffle_drop.value),
+        ),
+        (tr("Upper deck air"), warm(answer.upper_deck_air.value)),
+        (tr("Air behind the fins"), warm(answer.behind_fins.value)),
+        (tr("Lower deck air"), warm(answer.lower_deck_air.value)),
+        (tr("Air through the inlets"), flow(answer.inlet_flow.value)),
+        (tr("Air through the fins"), flow(answer.fin_flow.value)),
+        (tr("Air past the seals"), flow(answer.leak_flow.value)),
+        (
+            tr("Air through the oil cooler"),
+            flow(answer.cooler_flow.value),
+        ),
+        (tr("Air through the exits"), flow(answer.exit_flow.value)),
+        (
+            tr("Inlet velocity over airspeed"),
             format::ratio(answer.inlet_velocity_ratio),
         ),
         (
-            "Exit velocity over airspeed",
+            tr("Exit velocity over airspeed"),
             format::ratio(answer.exit_velocity_ratio),
         ),
         (
-            "Exit over inlet area",
+            tr("Exit over inlet area"),
             format::ratio(Some(answer.area_ratio)),
         ),
-        ("Mean head", warm(answer.head_mean.value)),
+        (tr("Mean head"), warm(answer.head_mean.value)),
         (
-            "Hottest head, as its probe reads it",
+            tr("Hottest head, as its probe reads it"),
             warm(answer.head_hottest.value),
         ),
         (
-            "Head margin",
+            tr("Head margin"),
             format::margin(answer.head_margin.value, answer.limits.head.kind, system),
         ),
-        ("Hot oil, before the cooler", warm(answer.oil_hot.value)),
-        ("Oil temperature", warm(answer.oil.value)),
+        (tr("Hot oil, before the cooler"), warm(answer.oil_hot.value)),
+        (tr("Oil temperature"), warm(answer.oil.value)),
         (
-            "Oil margin",
+            tr("Oil margin"),
             format::margin(answer.oil_margin.value, answer.limits.oil.kind, system),
         ),
-        ("Heat from the fins", heat(answer.fin_heat.value)),
-        ("Heat into the oil", heat(answer.oil_heat.value)),
-        ("Heat from the oil cooler", heat(answer.cooler_heat.value)),
-        ("Drag at the exits", force(answer.drag_parts.exits_n)),
+        (tr("Heat from the fins"), heat(answer.fin_heat.value)),
+        (tr("Heat into the oil"), heat(answer.oil_heat.value)),
         (
-            "Drag of leaks and cabin air",
+            tr("Heat from the oil cooler"),
+            heat(answer.cooler_heat.value),
+        ),
+        (tr("Drag at the exits"), force(answer.drag_parts.exits_n)),
+        (
+            tr("Drag of leaks and cabin air"),
             force(answer.drag_parts.overboard_n),
         ),
-        ("Drag of spilled air", force(answer.drag_parts.spillage_n)),
-        ("Drag of open flaps", force(answer.drag_parts.flap_n)),
         (
-            "Solver",
-            format!(
-                "{} {}, residual {:.0e}",
+            tr("Drag of spilled air"),
+            force(answer.drag_parts.spillage_n),
+        ),
+        (tr("Drag of open flaps"), force(answer.drag_parts.flap_n)),
+        (
+            tr("Solver"),
+            tr!(
+                "{} {}, residual {}",
                 answer.report.iterations,
                 steps(answer.report.method),
-                answer.report.residual
+                format_args!("{:.0e}", answer.report.residual)
             ),
         ),
     ]
@@ -126,7 +140,7 @@ pub fn Details(props: &Props) -> Html {
                     { for answer.warnings.iter().map(|warning| html! { <li>{ warning.sentence(props.system) }</li> }) }
                 </ul>
                 <details>
-                    <summary>{ format!("All results: {}", answer.name) }</summary>
+                    <summary>{ tr!("All results: {}", answer.name) }</summary>
                     <dl class="numbers">
                         { for rows(answer, props.system).into_iter().map(|(what, value)| html! {
                             <div><dt>{ what }</dt><dd>{ value }</dd></div>

@@ -4,6 +4,7 @@ use crate::kit::format;
 use crate::kit::page::Outcome;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::answer::solved::ShutterState;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
 
@@ -28,7 +29,7 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         let margin = answer.head_margin.value;
         list.push((
             margin >= 0.0,
-            format!(
+            tr!(
                 "{}Hottest CHT {} in “{}”, {}. {}",
                 sign(margin),
                 format::temperature(answer.head_hottest.value, system),
@@ -42,7 +43,7 @@ pub fn sentences(answers: &[Outcome], system: UnitSystem) -> Vec<(bool, String)>
         let margin = answer.oil_margin.value;
         list.push((
             margin >= 0.0,
-            format!(
+            tr!(
                 "{}Oil temperature {} in “{}”, {}. {}",
                 sign(margin),
                 format::temperature(answer.oil.value, system),
@@ -60,10 +61,15 @@ fn reason_for_heads(answer: &Answer) -> String {
     let used = answer.pressure_used_pa();
     let whole: f64 = used.iter().sum();
     if whole <= 0.0 {
-        return "Nothing drives the air there.".to_owned();
+        return tr("Nothing drives the air there.").to_owned();
     }
     let [at_inlet, across, at_exit] = used.map(|pressure| (100.0 * pressure / whole).round());
-    format!("Pressure used: inlets {at_inlet} %, cylinders {across} %, exit {at_exit} %.")
+    tr!(
+        "Pressure used: inlets {} %, cylinders {} %, exit {} %.",
+        at_inlet,
+        across,
+        at_exit
+    )
 }
 
 /// Where the oil's heat goes where oil is worst.
@@ -76,14 +82,16 @@ fn reason_for_oil(answer: &Answer, system: UnitSystem) -> String {
         0.0
     };
     let shutter = match answer.shutter {
-        ShutterState::OpenTooHot { .. } => ", its shutter fully open",
-        ShutterState::ClosedTooCold { .. } => ", its shutter shut",
+        ShutterState::OpenTooHot { .. } => tr(", its shutter fully open"),
+        ShutterState::ClosedTooCold { .. } => tr(", its shutter shut"),
         _ => "",
     };
-    format!(
-        "Of the {} that go into the oil the cooler takes {share} %, with {} of air{shutter}.",
+    tr!(
+        "Of the {} that go into the oil the cooler takes {} %, with {} of air{}.",
         quantity(into, Dimension::Heat),
+        share,
         quantity(answer.cooler_flow.value, Dimension::MassFlow),
+        shutter,
     )
 }
 

@@ -4,6 +4,7 @@ use crate::kit::format;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::si::{degf, foot};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use std::rc::Rc;
@@ -30,13 +31,13 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
     let horsepower = Dimension::Power.units()[0].from_si(installation.engine.rated_power.value);
     let square_inches = Dimension::Area.units()[0].from_si(inlet_m2);
     let mut lines = vec![Line {
-        rule: "Inlet area per rated power: 0.35 in² per hp, for a fixed-pitch climb".to_owned(),
-        own: format!("{:.2} in² per hp", square_inches / horsepower),
+        rule: tr("Inlet area per rated power: 0.35 in² per hp, for a fixed-pitch climb").to_owned(),
+        own: tr!("{:.2} in² per hp", square_inches / horsepower),
     }];
     if let Some(climb) = first(Phase::Climb) {
         lines.push(Line {
-            rule: "Exit over inlet area, in climb: 1.0 to 1.4".to_owned(),
-            own: format!("{:.2} in “{}”", climb.area_ratio, climb.name),
+            rule: tr("Exit over inlet area, in climb: 1.0 to 1.4").to_owned(),
+            own: tr!("{:.2} in “{}”", climb.area_ratio, climb.name),
         });
         let six = installation.engine.cylinders > 4;
         let (rule, low, high) = if six {
@@ -47,12 +48,13 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
         let unit = Dimension::Pressure;
         let inch = unit.units()[0];
         lines.push(Line {
-            rule: format!(
-                "Pressure across the baffles of {rule} cylinders, in climb: {} to {}",
+            rule: tr!(
+                "Pressure across the baffles of {} cylinders, in climb: {} to {}",
+                rule,
                 format::quantity(inch.to_si(low), unit, system, 2),
                 format::quantity(inch.to_si(high), unit, system, 2)
             ),
-            own: format!(
+            own: tr!(
                 "{} in “{}”",
                 format::quantity(climb.baffle_drop.value, unit, system, 2),
                 climb.name
@@ -61,10 +63,12 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
         let cubic_feet_per_minute =
             climb.inlet_flow.value / climb.cowl.stream.density / foot(1.0).powi(3) * 60.0;
         lines.push(Line {
-            rule: "20 cubic feet of air a minute per hp: what these inlets would take in if the \
-                   air did not slow down before them (velocity ratio 1)"
-                .to_owned(),
-            own: format!(
+            rule: tr(
+                "20 cubic feet of air a minute per hp: what these inlets would take in if the \
+                   air did not slow down before them (velocity ratio 1)",
+            )
+            .to_owned(),
+            own: tr!(
                 "{:.0} in “{}”",
                 cubic_feet_per_minute / horsepower,
                 climb.name
@@ -73,22 +77,24 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
     }
     if let Some(cruise) = first(Phase::Cruise) {
         lines.push(Line {
-            rule: "Inlet velocity over airspeed, in cruise: 0.3 to 0.5 (a hot climb on the same \
-                   inlets has 0.7 to 0.9)"
-                .to_owned(),
-            own: format!(
+            rule: tr(
+                "Inlet velocity over airspeed, in cruise: 0.3 to 0.5 (a hot climb on the same \
+                   inlets has 0.7 to 0.9)",
+            )
+            .to_owned(),
+            own: tr!(
                 "{} in “{}”",
                 format::ratio(cruise.inlet_velocity_ratio),
                 cruise.name
             ),
         });
         lines.push(Line {
-            rule: format!(
+            rule: tr!(
                 "Oil temperature: {} to {}",
                 format::temperature(degf(180.0), system),
                 format::temperature(degf(200.0), system)
             ),
-            own: format!(
+            own: tr!(
                 "{} in “{}”",
                 format::temperature(cruise.oil.value, system),
                 cruise.name

@@ -12,6 +12,7 @@ use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::answer::verdict::odds_about;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -36,7 +37,7 @@ pub struct Props {
 #[must_use]
 pub fn shutter_words(answer: &Answer, system: UnitSystem) -> String {
     if answer.shutter == ShutterState::NotFitted {
-        return "none fitted".to_owned();
+        return tr("none fitted").to_owned();
     }
     shutter_words::at_stop(answer.shutter, system)
         .unwrap_or_else(|| shutter_words::between(answer.shutter_opening.unwrap_or(1.0)))
@@ -46,7 +47,7 @@ pub fn shutter_words(answer: &Answer, system: UnitSystem) -> String {
 #[must_use]
 pub fn held_words(answer: &Answer) -> &'static str {
     if matches!(answer.shutter, ShutterState::Holds) {
-        ", held by the shutter"
+        tr(", held by the shutter")
     } else {
         ""
     }
@@ -70,9 +71,9 @@ fn state_mark(state: State) -> Html {
 
 /// The state in words, with the odds that both limits hold where they are known.
 fn standing(found: &Verdict) -> String {
-    let odds = found.chance().map_or_else(String::new, |chance| {
-        format!(", odds {}", odds_about(chance))
-    });
+    let odds = found
+        .chance()
+        .map_or_else(String::new, |chance| tr!(", odds {}", odds_about(chance)));
     format!("{}{odds}", found.state.words())
 }
 
@@ -83,13 +84,13 @@ pub fn Summary(props: &Props) -> Html {
         <table class="answers">
             <thead>
                 <tr>
-                    <th scope="col">{ "Condition" }</th>
-                    <th scope="col">{ "Hottest CHT" }</th>
-                    <th scope="col">{ "Oil temperature" }</th>
-                    <th scope="col">{ "Closest limit" }</th>
-                    <th scope="col">{ "Δp, air" }</th>
-                    <th scope="col">{ "Shutter" }</th>
-                    <th scope="col">{ "Cooling drag" }</th>
+                    <th scope="col">{ tr("Condition") }</th>
+                    <th scope="col">{ tr("Hottest CHT") }</th>
+                    <th scope="col">{ tr("Oil temperature") }</th>
+                    <th scope="col">{ tr("Closest limit") }</th>
+                    <th scope="col">{ tr("Δp, air") }</th>
+                    <th scope="col">{ tr("Shutter") }</th>
+                    <th scope="col">{ tr("Cooling drag") }</th>
                 </tr>
             </thead>
             <tbody>
@@ -148,29 +149,29 @@ fn cells(
         figures.map(|figures| format::quantity_band(&figures.drag, Dimension::Force, system));
     html! {
         <>
-            <td data-label="Hottest CHT">
+            <td data-label={tr("Hottest CHT")}>
                 { with_band(format::temperature(answer.head_hottest.value, system), figures.map(|f| temperature_band(&f.head_hottest))) }
             </td>
-            <td data-label="Oil temperature">
+            <td data-label={tr("Oil temperature")}>
                 { with_band(format::temperature(answer.oil.value, system), oil_band) }
             </td>
-            <td data-label="Closest limit">
+            <td data-label={tr("Closest limit")}>
                 { state_mark(found.state) }
                 { format!("{}: {}", binding.0, format::margin(binding.1, binding.2, system)) }
                 <span class="second">{ standing(&found) }</span>
             </td>
-            <td data-label="Δp, air">
+            <td data-label={tr("Δp, air")}>
                 { with_band(
                     format::quantity(answer.baffle_drop.value, Dimension::Pressure, system, 2),
                     figures.map(|f| format::quantity_band(&f.baffle_drop, Dimension::Pressure, system)),
                 ) }
                 <span class="second">{ format::quantity(answer.inlet_flow.value, Dimension::MassFlow, system, 3) }</span>
             </td>
-            <td data-label="Shutter">{ shutter_words(answer, system) }</td>
-            <td data-label="Cooling drag">
+            <td data-label={tr("Shutter")}>{ shutter_words(answer, system) }</td>
+            <td data-label={tr("Cooling drag")}>
                 { with_band(format::quantity(answer.drag.value, Dimension::Force, system, 2), drag_band) }
                 if let Some(cost) = answer.speed_cost {
-                    <span class="second">{ format!("costs {}", format::quantity(cost.value, Dimension::Speed, system, 2)) }</span>
+                    <span class="second">{ tr!("costs {}", format::quantity(cost.value, Dimension::Speed, system, 2)) }</span>
                 }
             </td>
         </>

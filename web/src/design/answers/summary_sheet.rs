@@ -8,28 +8,29 @@ use crate::kit::table_text::TableText;
 use coolpath_core::answer::band::{Band, Bands};
 use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// Heads of the columns. The likely range is nine cases in ten.
 const COLUMNS: [&str; 18] = [
-    "Condition",
-    "Hottest CHT",
-    "CHT, likely from",
-    "CHT, likely to",
-    "Oil temperature",
-    "Oil, likely from",
-    "Oil, likely to",
-    "Oil held",
-    "Closest limit",
-    "Margin",
+    tr_later("Condition"),
+    tr_later("Hottest CHT"),
+    tr_later("CHT, likely from"),
+    tr_later("CHT, likely to"),
+    tr_later("Oil temperature"),
+    tr_later("Oil, likely from"),
+    tr_later("Oil, likely to"),
+    tr_later("Oil held"),
+    tr_later("Closest limit"),
+    tr_later("Margin"),
     "Δp",
-    "Δp, likely from",
-    "Δp, likely to",
-    "Air",
-    "Shutter",
-    "Cooling drag",
-    "Speed cost",
-    "No answer because",
+    tr_later("Δp, likely from"),
+    tr_later("Δp, likely to"),
+    tr_later("Air"),
+    tr_later("Shutter"),
+    tr_later("Cooling drag"),
+    tr_later("Speed cost"),
+    tr_later("No answer because"),
 ];
 
 /// The table.
@@ -54,7 +55,7 @@ pub fn sheet(
         }
         row
     });
-    TableText::new("Answers", &COLUMNS, rows.collect())
+    TableText::new(tr("Answers"), &COLUMNS, rows.collect())
 }
 
 /// A number with the ends of its likely range.

@@ -8,6 +8,7 @@ use coolpath_core::answer::why::{Derivation, Term, derivations};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -47,7 +48,7 @@ pub fn origin(term: &Term, design: &Design, place: usize) -> String {
         0
     };
     let whose = Origin::of(design, input, place).words();
-    format!("from “{}”: {whose}; {}", input.label, input.source)
+    tr!("from “{}”: {}; {}", input.label, whose, input.source)
 }
 
 /// The derivations of a condition.
@@ -56,7 +57,7 @@ pub fn Why(props: &Props) -> Html {
     let (open, on_toggle) = use_unfolding();
     html! {
         <details class="why" ontoggle={on_toggle}>
-            <summary>{ "Why? Show the working" }</summary>
+            <summary>{ tr("Why? Show the working") }</summary>
             if *open {
                 { for found(&props.design, props.place).iter().map(|derivation| derived(derivation, props)) }
             }

@@ -11,6 +11,7 @@ use crate::state::panel_texts::{MOST_PIECES, length_key};
 use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::{ExitShape, InletShape};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::area;
 use coolpath_core::workshop::area::Piece;
@@ -44,18 +45,18 @@ pub fn AreaHelper() -> Html {
     let sum = pieces.and_then(|pieces| area::sum(&pieces).map_err(|error| error.to_string()));
     html! {
         <details class="section" id="area-helper" open={true}>
-            <summary>{ "Add up an area" }</summary>
-            <p class="hint">{ "Measure square to the flow. Take away what stands in the opening: pipes, hoses, brackets." }</p>
+            <summary>{ tr("Add up an area") }</summary>
+            <p class="hint">{ tr("Measure square to the flow. Take away what stands in the opening: pipes, hoses, brackets.") }</p>
             { for (0..rows.len()).map(|at| row_view(at, &rows, &change, system)) }
-            <button type="button" class="quiet" disabled={rows.len() >= MOST_PIECES} onclick={add}>{ "Add a piece" }</button>
+            <button type="button" class="quiet" disabled={rows.len() >= MOST_PIECES} onclick={add}>{ tr("Add a piece") }</button>
             <div aria-live="polite">
                 { match sum {
-                    _ if untouched => html! { <p class="hint">{ "Type the lengths of the first piece." }</p> },
+                    _ if untouched => html! { <p class="hint">{ tr("Type the lengths of the first piece.") }</p> },
                     Err(fault) => html! { <p class="fault">{ fault }</p> },
                     Ok(sum) => html! {
                         <>
                             <ol>{ for sum.steps.iter().map(|step| html! { <li>{ rows::step_words(step, system) }</li> }) }</ol>
-                            <p class="headline">{ format!("Net area {}", format::quantity(sum.net_m2, Dimension::Area, system, 4)) }</p>
+                            <p class="headline">{ tr!("Net area {}", format::quantity(sum.net_m2, Dimension::Area, system, 4)) }</p>
                             <p class="hint">{ sum.steps.first().map(|step| rows::string_words(step, system)) }</p>
                             <div class="buttons">{ takers(&design, &dispatch, sum.net_m2) }</div>
                         </>
@@ -92,23 +93,23 @@ fn row_view(at: usize, rows: &[Row], change: &Callback<Vec<Row>>, system: UnitSy
         change.reform(move |_: MouseEvent| next.clone())
     };
     html! {
-        <div class="entry" role="group" aria-label={format!("Piece {}", at + 1)}>
+        <div class="entry" role="group" aria-label={tr!("Piece {}", at + 1)}>
             <div class="fields">
                 <div class="field">
-                    <label for={kind_id.clone()}>{ format!("Piece {}", at + 1) }</label>
+                    <label for={kind_id.clone()}>{ tr!("Piece {}", at + 1) }</label>
                     <select id={kind_id} onchange={on_kind}>
                         { for Kind::ALL.into_iter().map(|kind| html! {
-                            <option value={kind.phrase()} selected={kind == row.kind}>{ kind.phrase() }</option>
+                            <option value={kind.name()} selected={kind == row.kind}>{ kind.phrase() }</option>
                         }) }
                     </select>
                 </div>
-                { for row.kind.lengths().iter().enumerate().map(|(which, name)| part!(PanelField { of: length_key(at, which), label: *name, unit, usual: rows::usual(which) })) }
+                { for row.kind.lengths().into_iter().enumerate().map(|(which, name)| part!(PanelField { of: length_key(at, which), label: name, unit, usual: rows::usual(which) })) }
             </div>
             <label class="tick" for={blocks_id.clone()}>
-                <input id={blocks_id} type="checkbox" checked={row.blocks} onchange={on_blocks} />{ "stands in the opening: take it away" }
+                <input id={blocks_id} type="checkbox" checked={row.blocks} onchange={on_blocks} />{ tr("stands in the opening: take it away") }
             </label>
             if rows.len() > 1 {
-                <button type="button" class="quiet" aria-label={format!("Remove piece {}", at + 1)} onclick={remove}>{ "Remove" }</button>
+                <button type="button" class="quiet" aria-label={tr!("Remove piece {}", at + 1)} onclick={remove}>{ tr("Remove") }</button>
             }
         </div>
     }
@@ -140,14 +141,14 @@ fn takers(design: &Design, dispatch: &Callback<Action>, net_m2: f64) -> Html {
     let all: Vec<_> = inlets.chain(exits).collect();
     if all.is_empty() {
         return html! {
-            <p class="hint">{ "To use it, let an inlet or an exit be given by its traced area." }</p>
+            <p class="hint">{ tr("To use it, let an inlet or an exit be given by its traced area.") }</p>
         };
     }
     html! {
         { for all.into_iter().map(|(id, place, name, value)| {
             let action = Action::Set { key: FieldKey::new(id, place), value };
             html! {
-                <button type="button" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ format!("Use it for “{name}”") }</button>
+                <button type="button" onclick={dispatch.reform(move |_: MouseEvent| action.clone())}>{ tr!("Use it for “{}”", name) }</button>
             }
         }) }
     }

@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::state::panel_texts::{MOST_PIECES, length_key};
 use crate::state::{FieldKey, State, panel_texts};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::area::{Piece, Shape, Step};
@@ -32,33 +33,39 @@ impl Kind {
         Self::Triangle,
     ];
 
+    /// Its name, by which it is kept.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Rectangle => tr_later("Rectangle"),
+            Self::Circle => tr_later("Circle or round pipe"),
+            Self::Ellipse => tr_later("Ellipse"),
+            Self::Slot => tr_later("Slot with half-round ends"),
+            Self::Triangle => tr_later("Triangle"),
+        }
+    }
+
     /// What it is called.
     #[must_use]
     pub fn phrase(self) -> &'static str {
-        match self {
-            Self::Rectangle => "Rectangle",
-            Self::Circle => "Circle or round pipe",
-            Self::Ellipse => "Ellipse",
-            Self::Slot => "Slot with half-round ends",
-            Self::Triangle => "Triangle",
-        }
+        tr(self.name())
     }
 
     /// The kind of that name.
     #[must_use]
-    pub fn named(phrase: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.phrase() == phrase)
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
     }
 
     /// Names of its lengths.
     #[must_use]
-    pub fn lengths(self) -> &'static [&'static str] {
+    pub fn lengths(self) -> Vec<&'static str> {
         match self {
-            Self::Rectangle => &["Width", "Height", "Corner radius"],
-            Self::Circle => &["Diameter"],
-            Self::Ellipse => &["Width", "Height"],
-            Self::Slot => &["Length", "Width"],
-            Self::Triangle => &["Base", "Height"],
+            Self::Rectangle => vec![tr("Width"), tr("Height"), tr("Corner radius")],
+            Self::Circle => vec![tr("Diameter")],
+            Self::Ellipse => vec![tr("Width"), tr("Height")],
+            Self::Slot => vec![tr("Length"), tr("Width")],
+            Self::Triangle => vec![tr("Base"), tr("Height")],
         }
     }
 }
@@ -144,7 +151,7 @@ impl Row {
         let mut notes = vec![
             (
                 FieldKey::new(KIND, at),
-                row.map(|row| row.kind.phrase().to_owned()),
+                row.map(|row| row.kind.name().to_owned()),
             ),
             (
                 FieldKey::new(BLOCKS, at),
@@ -165,7 +172,7 @@ impl Row {
     pub fn piece(&self, place: usize, system: UnitSystem) -> Result<Piece, String> {
         let length = |at: usize| {
             typed::parse(&self.texts[at], Dimension::Length, system).map_err(|_| {
-                format!(
+                tr!(
                     "Piece {}: {} must be a length, such as 3.5 or 90 mm",
                     place + 1,
                     self.kind.lengths()[at].to_lowercase()
@@ -211,20 +218,20 @@ pub fn step_words(step: &Step, system: UnitSystem) -> String {
             width,
             height,
             radius,
-        } if radius > 0.0 => format!(
+        } if radius > 0.0 => tr!(
             "rectangle {} × {} − 0.858 × ({})²",
             length(width),
             length(height),
             length(radius)
         ),
         Shape::Rectangle { width, height, .. } => {
-            format!("rectangle {} × {}", length(width), length(height))
+            tr!("rectangle {} × {}", length(width), length(height))
         }
-        Shape::Circle { diameter } => format!("circle 0.785 × ({})²", length(diameter)),
+        Shape::Circle { diameter } => tr!("circle 0.785 × ({})²", length(diameter)),
         Shape::Ellipse { width, height } => {
-            format!("ellipse 0.785 × {} × {}", length(width), length(height))
+            tr!("ellipse 0.785 × {} × {}", length(width), length(height))
         }
-        Shape::Slot { length: l, width } => format!(
+        Shape::Slot { length: l, width } => tr!(
             "slot ({} − {}) × {} + 0.785 × ({})²",
             length(l),
             length(width),
@@ -232,12 +239,14 @@ pub fn step_words(step: &Step, system: UnitSystem) -> String {
             length(width)
         ),
         Shape::Triangle { base, height } => {
-            format!("triangle ½ × {} × {}", length(base), length(height))
+            tr!("triangle ½ × {} × {}", length(base), length(height))
         }
     };
     let sign = if step.piece.blocks { "less" } else { "plus" };
-    format!(
-        "{sign} {formula} = {}; so far {}",
+    tr!(
+        "{} {} = {}; so far {}",
+        sign,
+        formula,
         area(step.area_m2),
         area(step.sum_m2)
     )
@@ -249,7 +258,7 @@ pub fn string_words(step: &Step, system: UnitSystem) -> String {
     let area = |m2: f64| format::quantity(m2, Dimension::Area, system, 3);
     let shape = &step.piece.shape;
     let (own, string) = (shape.area_m2(), shape.string_area_m2());
-    format!(
+    tr!(
         "A string round the first piece is {} long; divided by four and squared it would score {} \
          instead of {}, {:+.0} %. The rule takes every opening for a square and is right for a \
          square alone.",

@@ -48,14 +48,14 @@ pub fn ChoiceField(props: &Props) -> Html {
     let fault_id = format!("{id}-fault");
     html! {
         <div class={classes!("field", fault.is_some().then_some("field-fault"))}>
-            <label for={id.clone()}>{ names::label(owner.as_deref(), choice.label) }</label>
+            <label for={id.clone()}>{ names::label(owner.as_deref(), choice.label()) }</label>
             <select id={id} onchange={on_change} aria-invalid={fault.is_some().then_some("true")}
                 aria-describedby={fault.is_some().then(|| fault_id.clone())}>
                 if !is_listed {
                     <option value={taken.clone()} selected=true>{ taken.clone() }</option>
                 }
                 { for choice.options.iter().map(|option| html! {
-                    <option value={option.value} selected={option.value == taken}>{ option.phrase }</option>
+                    <option value={option.value} selected={option.value == taken}>{ option.phrase() }</option>
                 }) }
             </select>
             if let Some(lines) = sketch(key, &taken) {

@@ -8,6 +8,7 @@ use crate::state::reduce::{length, most};
 use crate::state::{Action, List, State};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::usual_condition::UsualCondition;
+use coolpath_core::language::tr;
 use yew::prelude::*;
 
 /// A list to show.
@@ -108,7 +109,7 @@ pub fn Entries(props: &Props) -> Html {
             { for (0..shown.names.len()).map(|place| entry(list, &shown, place, &dispatch)) }
             <button type="button" class="quiet" disabled={shown.names.len() >= most(list)}
                 onclick={dispatch.reform(move |_: MouseEvent| Action::Add(list))}>
-                { format!("Add {} {}", if words.one.starts_with(['i', 'e']) { "an" } else { "a" }, words.one) }
+                { tr!("Add {} {}", if words.one.starts_with(['i', 'e']) { "an" } else { "a" }, words.one) }
             </button>
             if list == List::Conditions {
                 { usual_conditions(shown.names.len() >= most(list), &dispatch) }
@@ -121,11 +122,11 @@ pub fn Entries(props: &Props) -> Html {
 fn usual_conditions(full: bool, dispatch: &Callback<Action>) -> Html {
     html! {
         <p class="usual">
-            <span>{ "Often forgotten: " }</span>
+            <span>{ tr("Often forgotten: ") }</span>
             { for UsualCondition::ALL.into_iter().map(|usual| html! {
                 <button type="button" class="quiet" disabled={full}
                     onclick={dispatch.reform(move |_: MouseEvent| Action::AddUsual(usual))}>
-                    { format!("Add \u{201c}{}\u{201d}", usual.name()) }
+                    { tr!("Add “{}”", usual.name()) }
                 </button>
             }) }
         </p>
@@ -151,18 +152,18 @@ fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -
     html! {
         <details class="entry" key={format!("{}-{place}", words.prefix)} {open}>
             <summary>{ name.clone() }</summary>
-            { name_field(format!("{}-name-{place}", words.prefix), format!("Name of the {}", words.one), &name, on_name) }
+            { name_field(format!("{}-name-{place}", words.prefix), tr!("Name of the {}", words.one), &name, on_name) }
             if let Some(fault) = &shown.outline_faults[place] {
                 <p class="fault">{ fault.clone() }</p>
             }
             { part!(GroupFields { prefix: words.prefix, place }) }
             <div class="buttons">
                 if list == List::Conditions {
-                    { button("Show in the drawing", Action::Show(place), place == shown.place) }
-                    { button("Move up", Action::MoveUp(list, place), place == 0) }
+                    { button(tr("Show in the drawing"), Action::Show(place), place == shown.place) }
+                    { button(tr("Move up"), Action::MoveUp(list, place), place == 0) }
                 }
-                { button("Copy", Action::Copy(list, place), count >= most(list)) }
-                { button("Remove", Action::Remove(list, place), count <= 1) }
+                { button(tr("Copy"), Action::Copy(list, place), count >= most(list)) }
+                { button(tr("Remove"), Action::Remove(list, place), count <= 1) }
             </div>
         </details>
     }

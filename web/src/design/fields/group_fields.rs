@@ -10,6 +10,7 @@ use crate::state::choices;
 use crate::state::{Action, State};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 
@@ -96,7 +97,7 @@ pub fn GroupFields(props: &Props) -> Html {
             { for group.guesses.iter().map(|asked| not_sure(asked, &dispatch)) }
             if !group.assumptions.is_empty() {
                 <details class="assumptions">
-                    <summary>{ format!("Assumptions ({}): fine-tuning", group.assumptions.len()) }</summary>
+                    <summary>{ tr!("Assumptions ({}): fine-tuning", group.assumptions.len()) }</summary>
                     <div class="fields">{ for group.assumptions.iter().map(number) }</div>
                 </details>
             }
@@ -108,8 +109,8 @@ pub fn GroupFields(props: &Props) -> Html {
 pub fn not_sure(asked: &Asked, dispatch: &Callback<Action>) -> Html {
     html! {
         <details class="not-sure">
-            <summary>{ asked.ask }</summary>
-            <div class="phrases" role="group" aria-label={asked.ask}>
+            <summary>{ tr(asked.ask) }</summary>
+            <div class="phrases" role="group" aria-label={tr(asked.ask)}>
                 { for asked.phrases.iter().map(|(words, picture, action)| {
                     let action = action.clone();
                     html! {
@@ -120,7 +121,7 @@ pub fn not_sure(asked: &Asked, dispatch: &Callback<Action>) -> Html {
                     }
                 }) }
             </div>
-            <p class="hint">{ "Estimates from memory, inside the range that each input names; better is to measure." }</p>
+            <p class="hint">{ tr("Estimates from memory, inside the range that each input names; better is to measure.") }</p>
         </details>
     }
 }

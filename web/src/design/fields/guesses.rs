@@ -6,6 +6,7 @@ use crate::state::{Action, FieldKey};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::seal_leak;
 use coolpath_core::document::installation::{ExitPlace, Sealing};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// One answer to "not sure?".
@@ -34,12 +35,12 @@ impl Phrase {
     #[must_use]
     pub fn said(&self, system: UnitSystem) -> String {
         match self.stands_for {
-            Meaning::SealLeak(leak) => format!(
+            Meaning::SealLeak(leak) => tr!(
                 "{}: about {} in all",
-                self.words,
+                tr(self.words),
                 format::quantity(leak, Dimension::Area, system, 2)
             ),
-            Meaning::Value(_) | Meaning::Option(_) => self.words.to_owned(),
+            Meaning::Value(_) | Meaning::Option(_) => tr(self.words).to_owned(),
         }
     }
 }
@@ -91,25 +92,25 @@ impl Guess {
 pub static GUESSES: &[Guess] = &[
     Guess {
         id: "decks.seal_gap_m",
-        ask: "Not sure about the gap? Your seals are",
+        ask: tr_later("Not sure about the gap? Your seals are"),
         phrases: &[
             Phrase {
-                words: "new, overlapping, no light through",
+                words: tr_later("new, overlapping, no light through"),
                 picture: "M4 8 H68 M36 38 V20 C36 12 42 10 52 9",
                 stands_for: Meaning::SealLeak(seal_leak::NEW_M2),
             },
             Phrase {
-                words: "some years old, wavy",
+                words: tr_later("some years old, wavy"),
                 picture: "M4 8 H68 M36 38 V22 C36 16 40 18 44 14 S50 16 54 11",
                 stands_for: Meaning::SealLeak(seal_leak::AGED_M2),
             },
             Phrase {
-                words: "worn, curled away in places",
+                words: tr_later("worn, curled away in places"),
                 picture: "M4 8 H68 M36 38 V24 C36 16 44 16 50 20 S58 28 52 30",
                 stands_for: Meaning::SealLeak(seal_leak::WORN_M2),
             },
             Phrase {
-                words: "torn or missing in places",
+                words: tr_later("torn or missing in places"),
                 picture: "M4 8 H30 M42 8 H68 M36 38 V28 C36 24 40 22 46 26 M56 36 L62 30",
                 stands_for: Meaning::SealLeak(seal_leak::BROKEN_M2),
             },
@@ -118,25 +119,25 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "inlet.position",
-        ask: "Which looks like yours?",
+        ask: tr_later("Which looks like yours?"),
         phrases: &[
             Phrase {
-                words: "in front, a hand's width or more from the spinner",
+                words: tr_later("in front, a hand's width or more from the spinner"),
                 picture: "M8 6 V34 M8 20 H2 M20 34 C20 28 22 26 28 26 M20 8 V16 M20 8 C30 4 44 4 68 6 M20 16 C30 18 40 20 44 26",
                 stands_for: Meaning::Option("forward_clear"),
             },
             Phrase {
-                words: "in front, close to the spinner, behind the blade roots",
+                words: tr_later("in front, close to the spinner, behind the blade roots"),
                 picture: "M10 2 V38 M4 20 C4 12 10 12 14 12 V28 C10 28 4 28 4 20 M20 10 V30 M20 10 C30 4 44 4 68 6 M20 30 C32 34 50 36 68 36",
                 stands_for: Meaning::Option("behind_blade_root"),
             },
             Phrase {
-                words: "a scoop under the belly",
+                words: tr_later("a scoop under the belly"),
                 picture: "M4 12 C20 20 40 22 68 22 M26 36 C22 36 22 24 26 24 M26 36 C40 34 54 26 68 24",
                 stands_for: Meaning::Option("belly_scoop"),
             },
             Phrase {
-                words: "a hole flush with the skin",
+                words: tr_later("a hole flush with the skin"),
                 picture: "M4 14 H24 M46 14 H68 M24 14 C30 16 32 24 40 26 M46 14 C42 16 42 20 46 24",
                 stands_for: Meaning::Option("flush"),
             },
@@ -145,25 +146,25 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "exit.edge",
-        ask: "Which lower edge of the firewall looks like yours?",
+        ask: tr_later("Which lower edge of the firewall looks like yours?"),
         phrases: &[
             Phrase {
-                words: "square: firewall and belly meet in a corner",
+                words: tr_later("square: firewall and belly meet in a corner"),
                 picture: "M4 34 H40 M30 4 V22 H68",
                 stands_for: Meaning::Option("sharp"),
             },
             Phrase {
-                words: "a ramp from the firewall to the belly",
+                words: tr_later("a ramp from the firewall to the belly"),
                 picture: "M4 34 H40 M30 4 V12 L48 22 H68",
                 stands_for: Meaning::Option("ramp"),
             },
             Phrase {
-                words: "rounded, by a fifth of the gap or more",
+                words: tr_later("rounded, by a fifth of the gap or more"),
                 picture: "M4 34 H40 M30 4 V10 C30 18 34 22 44 22 H68",
                 stands_for: Meaning::Option("rounded"),
             },
             Phrase {
-                words: "no lip: slots of louvers in the skin",
+                words: tr_later("no lip: slots of louvers in the skin"),
                 picture: "M4 16 H14 L20 24 M20 16 H30 L36 24 M36 16 H46 L52 24 M52 16 H68",
                 stands_for: Meaning::Option("louver"),
             },
@@ -172,20 +173,24 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "exit.pressure_coefficient",
-        ask: "Which exit looks like yours?",
+        ask: tr_later("Which exit looks like yours?"),
         phrases: &[
             Phrase {
-                words: "the lip ends in line with the belly behind it (−0.10)",
+                words: tr_later("the lip ends in line with the belly behind it (−0.10)"),
                 picture: "M4 28 H34 M44 4 V20 C44 26 48 28 68 28",
                 stands_for: Meaning::Value(-0.10),
             },
             Phrase {
-                words: "the lip stands down into the stream and shelters the exit (−0.25)",
+                words: tr_later(
+                    "the lip stands down into the stream and shelters the exit (−0.25)",
+                ),
                 picture: "M4 24 C16 24 26 30 34 36 M44 4 V18 C44 22 48 24 68 24",
                 stands_for: Meaning::Value(-0.25),
             },
             Phrase {
-                words: "the belly behind it bulges down, or gear and pipes dam the air (+0.05)",
+                words: tr_later(
+                    "the belly behind it bulges down, or gear and pipes dam the air (+0.05)",
+                ),
                 picture: "M4 20 H34 M44 4 V20 C46 30 56 34 68 34",
                 stands_for: Meaning::Value(0.05),
             },
@@ -197,25 +202,25 @@ pub static GUESSES: &[Guess] = &[
     },
     Guess {
         id: "exit.place",
-        ask: "Where does it lie beside the wing?",
+        ask: tr_later("Where does it lie beside the wing?"),
         phrases: &[
             Phrase {
-                words: "on the belly, well ahead of the wing",
+                words: tr_later("on the belly, well ahead of the wing"),
                 picture: choice_sketches::ON_THE_BELLY,
                 stands_for: Meaning::Option("belly"),
             },
             Phrase {
-                words: "under the wing, behind its leading edge",
+                words: tr_later("under the wing, behind its leading edge"),
                 picture: choice_sketches::UNDER_THE_WING,
                 stands_for: Meaning::Option("under_wing"),
             },
             Phrase {
-                words: "between the lip and the firewall's lower edge",
+                words: tr_later("between the lip and the firewall's lower edge"),
                 picture: choice_sketches::AT_THE_FIREWALL,
                 stands_for: Meaning::Option("firewall"),
             },
             Phrase {
-                words: "in the side of the cowl, at the wing root",
+                words: tr_later("in the side of the cowl, at the wing root"),
                 picture: choice_sketches::AT_THE_WING_ROOT,
                 stands_for: Meaning::Option("wing_root"),
             },

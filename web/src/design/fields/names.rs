@@ -2,6 +2,7 @@
 //! the markup of a label.
 
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -26,7 +27,7 @@ pub fn owner(design: &Design, id: &str, place: usize) -> Option<String> {
 /// A label in two: what only a screen reader needs beside the entry's title, and what is shown.
 #[must_use]
 pub fn parted(owner: &str, label: &str) -> (String, String) {
-    for kind in ["Inlet ", "Exit "] {
+    for kind in [tr("Inlet "), tr("Exit ")] {
         if let Some(rest) = label.strip_prefix(kind) {
             return (format!("{owner} "), rest.to_owned());
         }

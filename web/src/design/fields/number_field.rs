@@ -13,6 +13,7 @@ use coolpath_core::document::fault::Spot;
 use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
@@ -248,13 +249,13 @@ impl Field {
         html! {
             <p class="origin" id={id}>
                 if measured {
-                    { format!("{whose}: no range.") }
+                    { tr!("{}: no range.", whose) }
                 } else {
                     { format!("{whose}: {}. {}.", range.unwrap_or_default(), format::capital(input.source)) }
                 }
                 <label class="tick">
                     <input type="checkbox" checked={measured} onchange={on_change} />
-                    { "I measured this" }
+                    { tr("I measured this") }
                 </label>
             </p>
         }

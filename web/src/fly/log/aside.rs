@@ -1,6 +1,7 @@
 //! What a session's probes gave that no engine has: set aside, doubted, and offered to be left out.
 
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::language::tr;
 use coolpath_core::math::order;
 use coolpath_core::prove::log::{Channel, Fate, Session, SetAside, Why};
 use coolpath_core::units::typed::{UnitSystem, rounded_text};
@@ -17,12 +18,12 @@ pub fn set_aside(session: &Session, system: UnitSystem, on_leave: &Callback<Quan
                 let (quantity, leave) = (channel.quantity, on_leave.clone());
                 let on_click = Callback::from(move |_: MouseEvent| leave.emit(quantity));
                 said.push(html! { <>
-                    { format!("{label} stands far from the other heads at all times; it is kept. A probe, or a cylinder that differs? ") }
-                    <button type="button" class="quiet" onclick={on_click}>{ format!("Leave {label} out of the mean") }</button>
+                    { tr!("{} stands far from the other heads at all times; it is kept. A probe, or a cylinder that differs? ", label) }
+                    <button type="button" class="quiet" onclick={on_click}>{ tr!("Leave {} out of the mean", label) }</button>
                 </> });
             }
             Fate::Dead => {
-                said.push(html! { format!("{label} is set aside: it does not move like a head") })
+                said.push(html! { tr!("{} is set aside: it does not move like a head", label) })
             }
         }
         said.extend(
@@ -32,7 +33,7 @@ pub fn set_aside(session: &Session, system: UnitSystem, on_leave: &Callback<Quan
         );
     }
     if said.is_empty() {
-        return html! { <p class="hint">{ "Nothing was set aside." }</p> };
+        return html! { <p class="hint">{ tr("Nothing was set aside.") }</p> };
     }
     html! { <ul class="warnings">{ for said.into_iter().map(|said| html! { <li>{ said }</li> }) }</ul> }
 }
@@ -52,22 +53,24 @@ fn words(session: &Session, channel: &Channel, why: Why, system: UnitSystem) -> 
     })?;
     let unit = channel.quantity.dimension().shown(system);
     let count = match own.len() {
-        1 => "1 value".to_owned(),
-        more => format!("{more} values"),
+        1 => tr("1 value").to_owned(),
+        more => tr!("{} values", more),
     };
     let because = match why {
-        Why::TooFast => "it cannot move there and back so fast",
+        Why::TooFast => tr("it cannot move there and back so fast"),
         Why::Impossible => "impossible",
     };
-    Some(format!(
-        "{}: {count} set aside, such as {} {} at minute {}: {because}",
+    Some(tr!(
+        "{}: {} set aside, such as {} {} at minute {}: {}",
         channel.quantity.label(),
+        count,
         rounded_text(unit.from_si(worst.value), 4),
         unit.symbol,
         rounded_text(
             session.seconds.get(worst.row).copied().unwrap_or(0.0) / 60.0,
             3
-        )
+        ),
+        because
     ))
 }
 

@@ -6,6 +6,7 @@ use crate::kit::controls::{on_option, use_unfolding};
 use crate::kit::shared::Shared;
 use crate::part;
 use coolpath_core::document::quantity::Quantity;
+use coolpath_core::language::tr;
 use coolpath_core::prove;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{ColumnUse, Offer};
@@ -56,10 +57,10 @@ pub fn Columns(props: &Props) -> Html {
         <>
         { offers(opened, &on_take) }
         <details id="log-columns" ontoggle={on_toggle}>
-            <summary>{ "Columns and their units" }</summary>
+            <summary>{ tr("Columns and their units") }</summary>
             if *open {
-                <p class="hint">{ "Check the units, column by column: logs mix them. What you choose is remembered by the column's name." }</p>
-                { table(opened, &taken, &on_use, "Columns in use") }
+                <p class="hint">{ tr("Check the units, column by column: logs mix them. What you choose is remembered by the column's name.") }</p>
+                { table(opened, &taken, &on_use, tr("Columns in use")) }
                 if !free.is_empty() {
                     { part!(Unused { opened: opened.clone(), free, on_use }) }
                 }
@@ -83,8 +84,8 @@ fn Unused(props: &UnusedProps) -> Html {
     let (open, on_toggle) = use_unfolding();
     html! {
         <details id="log-unused" ontoggle={on_toggle}>
-            <summary>{ format!("Columns not in use ({})", props.free.len()) }</summary>
-            if *open { { table(&props.opened, &props.free, &props.on_use, "Columns not in use") } }
+            <summary>{ tr!("Columns not in use ({})", props.free.len()) }</summary>
+            if *open { { table(&props.opened, &props.free, &props.on_use, tr("Columns not in use")) } }
         </details>
     }
 }
@@ -104,7 +105,7 @@ fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html 
         .map(|offer| {
             let name = &opened.table.columns[offer.column].name;
             let symbol = offer.unit.symbol();
-            format!("“{name}” in {symbol} ({})", offer.reason.words())
+            tr!("“{}” in {} ({})", name, symbol, offer.reason.words())
         })
         .collect();
     let uses: Vec<(usize, ColumnUse)> = found
@@ -119,8 +120,8 @@ fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html 
     let take = on_take.reform(move |_: MouseEvent| uses.clone());
     html! {
         <p class="question" id="log-offers" role="status">
-            { format!("No unit stands with these columns: {}? ", said.join("; ")) }
-            <button type="button" onclick={take}>{ "Take these units" }</button>
+            { tr!("No unit stands with these columns: {}? ", said.join("; ")) }
+            <button type="button" onclick={take}>{ tr("Take these units") }</button>
         </p>
     }
 }
@@ -135,10 +136,10 @@ fn table(
         <div class="scroll" tabindex="0" role="region" aria-label={name}>
             <table class="log-columns">
                 <thead><tr>
-                    <th scope="col">{ "Column of the file" }</th>
-                    <th scope="col">{ "First numbers" }</th>
+                    <th scope="col">{ tr("Column of the file") }</th>
+                    <th scope="col">{ tr("First numbers") }</th>
                     <th scope="col">{ "Is" }</th>
-                    <th scope="col">{ "Unit" }</th>
+                    <th scope="col">{ tr("Unit") }</th>
                 </tr></thead>
                 <tbody>{ for list.iter().map(|at| row(opened, *at, on_use)) }</tbody>
             </table>
@@ -149,7 +150,7 @@ fn table(
 fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Html {
     let column = &opened.table.columns[at];
     let label = if column.name.is_empty() {
-        format!("Column {}", at + 1)
+        tr!("Column {}", at + 1)
     } else {
         column.name.clone()
     };
@@ -189,8 +190,8 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
         <tr key={at}>
             <th scope="row">{ label.clone() }</th>
             <td>{ first.join(" · ") }</td>
-            <td><select aria-label={format!("What {label} is")} onchange={on_quantity}>
-                <option value="-" selected={name == "-"}>{ "not used" }</option>
+            <td><select aria-label={tr!("What {} is", label)} onchange={on_quantity}>
+                <option value="-" selected={name == "-"}>{ tr("not used") }</option>
                 <option value="clock" selected={name == "clock"}>{ "clock" }</option>
                 { for Quantity::ALL.iter().map(|quantity| html! {
                     <option value={quantity.key()} selected={quantity.key() == name}>{ quantity.label() }</option>
@@ -198,7 +199,7 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
             </select></td>
             <td>
                 if !units.is_empty() {
-                    <select aria-label={format!("Unit of {label}")} onchange={on_unit}>
+                    <select aria-label={tr!("Unit of {}", label)} onchange={on_unit}>
                         { for units.iter().map(|unit| {
                             let text = unit.symbol();
                             html! { <option value={text.clone()} selected={text == symbol}>{ text.clone() }</option> }

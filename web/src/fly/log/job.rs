@@ -5,6 +5,7 @@
 use crate::browser::job::{End, Run};
 use crate::fly::log::memory;
 use crate::kit::short_tasks::Pace;
+use coolpath_core::language::tr;
 use coolpath_core::prove::log::column_map;
 use coolpath_core::prove::log::{
     ColumnUse, Criteria, Encoding, LOOKED_AT, Layout, LogReader, LogTable, Session, Stretch,
@@ -57,7 +58,7 @@ impl Picked {
     pub fn of(file: web_sys::File) -> Result<Self, String> {
         let name = file.name();
         if file.size() > MOST_BYTES {
-            return Err(format!("{name} is larger than 64 MB. Nothing was changed."));
+            return Err(tr!("{} is larger than 64 MB. Nothing was changed.", name));
         }
         Ok(Self { name, file })
     }
@@ -82,7 +83,7 @@ impl Picked {
     }
 
     fn unreadable(&self) -> String {
-        format!("{} could not be read. Nothing was changed.", self.name)
+        tr!("{} could not be read. Nothing was changed.", self.name)
     }
 
     /// Some of its bytes.
@@ -160,11 +161,12 @@ pub async fn read<D: 'static>(
     run: &Run<f64, D>,
 ) -> Result<Opened, End> {
     let because =
-        |error: &dyn std::fmt::Display| format!("{}: {error} Nothing was changed.", picked.name);
+        |error: &dyn std::fmt::Display| tr!("{}: {} Nothing was changed.", picked.name, error);
     let undecoded = |label: &str| {
-        format!(
-            "{} cannot be decoded as {label}. Nothing was changed.",
-            picked.name
+        tr!(
+            "{} cannot be decoded as {}. Nothing was changed.",
+            picked.name,
+            label
         )
     };
     let mut decoding = Decoding::new(encoding).map_err(|()| undecoded(encoding.label()))?;

@@ -14,6 +14,7 @@ use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
+use coolpath_core::language::tr;
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator};
 use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
@@ -97,15 +98,15 @@ pub fn LogPanel() -> Html {
     };
     html! {
         <details class="section" id="log" open={*open} ontoggle={on_toggle}>
-            <summary>{ "Log of an engine monitor" }</summary>
-            <p class="hint">{ "Any text file with one record a line. It is read on this machine and goes nowhere. Drop it on the page or choose it; columns, units and separators are guessed and can be changed." }</p>
+            <summary>{ tr("Log of an engine monitor") }</summary>
+            <p class="hint">{ tr("Any text file with one record a line. It is read on this machine and goes nowhere. Drop it on the page or choose it; columns, units and separators are guessed and can be changed.") }</p>
             <div class="buttons">
-                <label class="button" for="log-file">{ "Choose a log" }</label>
+                <label class="button" for="log-file">{ tr("Choose a log") }</label>
                 <input id="log-file" class="visually-hidden" type="file" accept=".csv,.txt,.tsv,.log,text/*" onchange={on_file} />
             </div>
             <div aria-live="polite">
                 { job.told(|progress| html! {
-                    <p><progress value={progress.to_string()} max="1" aria-label="Reading the log" />{ " Reading" }</p>
+                    <p><progress value={progress.to_string()} max="1" aria-label={tr("Reading the log")} />{ tr(" Reading") }</p>
                 }) }
                 { job.done().map(|opened| was_read(opened, *added)) }
             </div>
@@ -144,7 +145,7 @@ fn fresh(
         reading.use_for(used);
     }
     let words = (readings.len() < before)
-        .then(|| "What is among the readings already was not added again.".to_owned());
+        .then(|| tr("What is among the readings already was not added again.").to_owned());
     (readings, words)
 }
 
@@ -165,9 +166,9 @@ fn on_picked(pick: Callback<web_sys::File>) -> Callback<Event> {
 /// What was read, and how much of it was added to the readings.
 fn was_read(opened: &Opened, added: usize) -> Html {
     html! {
-        <p>{ format!("{}: {} rows, {} columns, {}.", opened.picked.name, opened.table.rows, opened.table.columns.len(),
-            if opened.sessions.len() == 1 { "one session".to_owned() } else { format!("{} sessions", opened.sessions.len()) }) }
-            if added > 0 { { format!(" {} added to the readings.", if added == 1 { "One stretch".to_owned() } else { format!("{added} stretches") }) } }
+        <p>{ tr!("{}: {} rows, {} columns, {}.", opened.picked.name, opened.table.rows, opened.table.columns.len(),
+            if opened.sessions.len() == 1 { tr("one session").to_owned() } else { tr!("{} sessions", opened.sessions.len()) }) }
+            if added > 0 { { tr!(" {} added to the readings.", if added == 1 { tr("One stretch").to_owned() } else { tr!("{} stretches", added) }) } }
         </p>
     }
 }
@@ -212,27 +213,27 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
     let encoding = opened.encoding;
     html! {
         <details>
-            <summary>{ format!("How it was read: {}, {} between the cells, decimal {}", format::counted(current.header_rows, "header row", "header rows"), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
+            <summary>{ tr!("How it was read: {}, {} between the cells, decimal {}", format::counted(current.header_rows, "header row", "header rows"), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
             <div class="fields">
-                { option_field("log-encoding", "Characters", ENCODINGS.map(|encoding| encoding.label().to_owned()),
+                { option_field("log-encoding", tr("Characters"), ENCODINGS.map(|encoding| encoding.label().to_owned()),
                     place(ENCODINGS.iter().position(|other| *other == encoding)),
                     move |at| of_encoding(ENCODINGS[at], current)) }
-                { option_field("log-separator", "Between the cells", Separator::ALL.map(|separator| separator.name().to_owned()),
+                { option_field("log-separator", tr("Between the cells"), Separator::ALL.map(|separator| separator.name().to_owned()),
                     place(Separator::ALL.iter().position(|other| *other == current.separator)),
                     move |at| of_separator(encoding, Layout { separator: Separator::ALL[at], ..current })) }
-                { option_field("log-decimal", "Decimal sign", ["point", "comma"].map(str::to_owned), usize::from(current.decimal_comma),
+                { option_field("log-decimal", tr("Decimal sign"), ["point", "comma"].map(str::to_owned), usize::from(current.decimal_comma),
                     move |at| of_decimal(encoding, Layout { decimal_comma: at == 1, ..current })) }
-                { option_field("log-header", "Rows of header", (0..=MOST_HEADER).map(|rows| rows.to_string()), current.header_rows,
+                { option_field("log-header", tr("Rows of header"), (0..=MOST_HEADER).map(|rows| rows.to_string()), current.header_rows,
                     move |at| of_header(encoding, Layout { header_rows: at, ..current })) }
                 if !opened.uses.contains(&ColumnUse::Clock) {
                     <div class="field">
-                        <label for="log-row">{ "Seconds from row to row (no clock was found)" }</label>
+                        <label for="log-row">{ tr("Seconds from row to row (no clock was found)") }</label>
                         <input id="log-row" type="text" inputmode="decimal" autocomplete="off" value={rounded_text(opened.row_s, 4)} onchange={on_row} />
                     </div>
                 }
             </div>
             if opened.table.ragged_count > 0 {
-                <p class="question">{ format!("{} rows have another number of cells than the header, the first in line {} ({} cells). They are read as far as they go.",
+                <p class="question">{ tr!("{} rows have another number of cells than the header, the first in line {} ({} cells). They are read as far as they go.",
                     opened.table.ragged_count, opened.table.ragged[0].0, opened.table.ragged[0].1) }</p>
             }
         </details>
@@ -259,8 +260,8 @@ fn used_for(used: Used, chosen: &UseStateHandle<Option<Used>>) -> Html {
     let set = chosen.clone();
     option_field(
         "log-use",
-        "What is added from this log is for",
-        ["the fit", "checking only"].map(str::to_owned),
+        tr("What is added from this log is for"),
+        [tr("the fit"), tr("checking only")].map(str::to_owned),
         usize::from(used == Used::CheckOnly),
         move |at| set.set(uses.get(at).copied()),
     )
@@ -275,7 +276,7 @@ fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {
         .iter()
         .enumerate()
         .map(|(at, session)| {
-            format!(
+            tr!(
                 "{}: {} min",
                 at + 1,
                 rounded_text(session.duration_s() / 60.0, 3)
@@ -285,7 +286,7 @@ fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {
     let set = session.clone();
     option_field(
         "log-session",
-        "Session (the clock restarts between them)",
+        tr("Session (the clock restarts between them)"),
         names,
         **session,
         move |at| set.set(at),

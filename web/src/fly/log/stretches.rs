@@ -16,6 +16,7 @@ use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Sick};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::prove::flights::sick_in;
 use coolpath_core::prove::log::{Channel, Kind, Session, Stretch, whole_flight};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -92,21 +93,21 @@ pub fn SessionView(props: &Props) -> Html {
             { part!(FigureView { figure: trace::figure(session, stretches, engine, props.system, size) }) }
             { whole(&props.opened, props.session, session, &design, &add) }
             if stretches.is_empty() {
-                <p class="hint">{ "No steady window, climb or descent was found: choose a stretch below." }</p>
+                <p class="hint">{ tr("No steady window, climb or descent was found: choose a stretch below.") }</p>
             } else {
-                <p class="hint">{ "Or take stretches one by one. A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along." }</p>
+                <p class="hint">{ tr("Or take stretches one by one. A steady stretch is read at its calmest two minutes, a climb, descent or ground run all along.") }</p>
                 { part!(Save { sheet: sheet(session, stretches, props.system) }) }
-                <div class="scroll" tabindex="0" role="region" aria-label="Stretches of the log">
+                <div class="scroll" tabindex="0" role="region" aria-label={tr("Stretches of the log")}>
                     <table>
                         <thead><tr>
-                            <th scope="col">{ COLUMNS[0] }</th>
-                            <th scope="col"><span class="visually-hidden">{ "Add" }</span></th>
-                            { for COLUMNS[1..].iter().map(|name| html! { <th scope="col">{ *name }</th> }) }
+                            <th scope="col">{ tr(COLUMNS[0]) }</th>
+                            <th scope="col"><span class="visually-hidden">{ tr("Add") }</span></th>
+                            { for COLUMNS[1..].iter().map(|name| html! { <th scope="col">{ tr(name) }</th> }) }
                         </tr></thead>
                         <tbody>{ for stretches.iter().map(|stretch| html! {
                             <tr>
                                 <th scope="row">{ stretch.label() }</th>
-                                <td><button type="button" class="quiet" aria-label={format!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ "Add" }</button></td>
+                                <td><button type="button" class="quiet" aria-label={tr!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ tr("Add") }</button></td>
                                 <td>{ drift(stretch, props.system) }</td>
                                 { for means(session, stretch, props.system).into_iter().map(|text| html! { <td>{ text }</td> }) }
                             </tr>
@@ -114,7 +115,7 @@ pub fn SessionView(props: &Props) -> Html {
                     </table>
                 </div>
                 if steady.len() > 1 {
-                    <div class="buttons"><button type="button" onclick={add(steady.clone())}>{ format!("Add all {} steady stretches", steady.len()) }</button></div>
+                    <div class="buttons"><button type="button" onclick={add(steady.clone())}>{ tr!("Add all {} steady stretches", steady.len()) }</button></div>
                 }
             }
             { chosen(session, &ends, &add) }
@@ -152,24 +153,24 @@ fn whole(
     let log = log_name(opened, at);
     let taken = |reading: &Reading| reading.whole && reading.log == log;
     if design.readings.iter().any(taken) {
-        return html! { <p class="hint" id="log-whole">{ "The whole flight is among the readings; stretches of it that are marked “fit” count in it." }</p> };
+        return html! { <p class="hint" id="log-whole">{ tr("The whole flight is among the readings; stretches of it that are marked “fit” count in it.") }</p> };
     }
     let minutes = rounded_text((flight.to_s - flight.from_s) / 60.0, 2);
     html! {
         <div id="log-whole">
-            <div class="buttons"><button type="button" onclick={add(vec![flight])}>{ format!("Use the whole flight ({minutes} min)") }</button></div>
-            <p class="hint">{ "Every moment from lift-off to touchdown counts, steady or not: heads and oil are followed with their time constants. Moments close together agree for the same reasons and count for less." }</p>
+            <div class="buttons"><button type="button" onclick={add(vec![flight])}>{ tr!("Use the whole flight ({} min)", minutes) }</button></div>
+            <p class="hint">{ tr("Every moment from lift-off to touchdown counts, steady or not: heads and oil are followed with their time constants. Moments close together agree for the same reasons and count for less.") }</p>
         </div>
     }
 }
 
 /// Heads of the table's columns.
 const COLUMNS: [&str; 5] = [
-    "Stretch",
-    "Fastest change",
-    "Altitude, mean",
-    "Airspeed, mean",
-    "Hottest head, mean",
+    tr_later("Stretch"),
+    tr_later("Fastest change"),
+    tr_later("Altitude, mean"),
+    tr_later("Airspeed, mean"),
+    tr_later("Hottest head, mean"),
 ];
 
 /// The stretches as a table that leaves the page.
@@ -178,7 +179,7 @@ fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> TableT
         let begin = vec![stretch.label(), drift(stretch, system)];
         [begin, means(session, stretch, system).to_vec()].concat()
     });
-    TableText::new("Stretches of the log", &COLUMNS, rows.collect())
+    TableText::new(tr("Stretches of the log"), &COLUMNS, rows.collect())
 }
 
 /// A stretch as a reading of its log.
@@ -193,7 +194,7 @@ fn reading(opened: &Opened, at: usize, session: &Session, stretch: &Stretch) -> 
 fn log_name(opened: &Opened, session: usize) -> String {
     let name = &opened.picked.name;
     if opened.sessions.len() > 1 {
-        format!("{name}, session {}", session + 1)
+        tr!("{}, session {}", name, session + 1)
     } else {
         name.clone()
     }
@@ -201,7 +202,7 @@ fn log_name(opened: &Opened, session: usize) -> String {
 
 fn drift(stretch: &Stretch, system: UnitSystem) -> String {
     let unit = Dimension::TemperatureDifference.shown(system);
-    format!(
+    tr!(
         "{} {} a minute",
         rounded_text(unit.from_si(60.0 * stretch.drift_k_s), 2),
         unit.symbol
@@ -252,12 +253,12 @@ fn chosen(
     html! {
         <>
             <div class="fields">
-                { part!(PanelField { of: key("log-from"), label: "Stretch from minute" }) }
-                { part!(PanelField { of: key("log-to"), label: "to minute" }) }
+                { part!(PanelField { of: key("log-from"), label: tr("Stretch from minute") }) }
+                { part!(PanelField { of: key("log-to"), label: tr("to minute") }) }
             </div>
-            <div class="buttons"><button type="button" disabled={found.is_none()} onclick={add(found.into_iter().collect())}>{ "Add this stretch" }</button></div>
+            <div class="buttons"><button type="button" disabled={found.is_none()} onclick={add(found.into_iter().collect())}>{ tr("Add this stretch") }</button></div>
             if found.is_none() && ends.iter().all(|end| !end.is_empty()) {
-                <p class="hint">{ format!("From 0 to {} minutes, at least half a minute long.", rounded_text(session.duration_s() / 60.0, 3)) }</p>
+                <p class="hint">{ tr!("From 0 to {} minutes, at least half a minute long.", rounded_text(session.duration_s() / 60.0, 3)) }</p>
             }
         </>
     }

@@ -13,6 +13,7 @@ use crate::kit::short_tasks::Pace;
 use crate::part;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::prove::flights::{Checked, Checking, Judged, check_only_windows};
 use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
@@ -55,21 +56,21 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
     };
     html! {
         <details class="section" id="next-flight" open={opened}>
-            <summary>{ "Check against readings the fit has not seen" }</summary>
-            <p class="hint">{ "Mark another flight “check only”. The usual values are fitted to what is marked “fit”, and everything that is marked “check only” is predicted with its band of nine in ten. A climb or descent starts from the temperatures read first, two minutes are one window; nothing of it is fitted." }</p>
+            <summary>{ tr("Check against readings the fit has not seen") }</summary>
+            <p class="hint">{ tr("Mark another flight “check only”. The usual values are fitted to what is marked “fit”, and everything that is marked “check only” is predicted with its band of nine in ten. A climb or descent starts from the temperatures read first, two minutes are one window; nothing of it is fitted.") }</p>
             if !design.readings.is_empty() {
                 { used_for::list(&design, &edits) }
             }
             if marked == 0 {
-                <p>{ "No reading is marked “check only”." }</p>
+                <p>{ tr("No reading is marked “check only”.") }</p>
             } else {
                 <p class="fitted-on">{ headline(&design) }{ "." }</p>
-                <div class="buttons"><button type="button" onclick={start}>{ "Check the model" }</button></div>
+                <div class="buttons"><button type="button" onclick={start}>{ tr("Check the model") }</button></div>
             }
             <div aria-live="polite">
-                { job.told(|()| html! { <p>{ "Fitting without them, then predicting them…" }{ " " }{ job.stop_button() }</p> }) }
+                { job.told(|()| html! { <p>{ tr("Fitting without them, then predicting them…") }{ " " }{ job.stop_button() }</p> }) }
                 { job.done().map(|(of, checked)| html! { <>
-                    if *of != design { <p class="stale">{ "The design or its readings have changed since. Check again." }</p> }
+                    if *of != design { <p class="stale">{ tr("The design or its readings have changed since. Check again.") }</p> }
                     { part!(Result { checked: checked.clone(), of: of.clone(), system, width }) }
                 </> }) }
             </div>
@@ -94,7 +95,7 @@ async fn checked(
     }
     let found = checking.outcome().map_err(|error| error.to_string())?;
     let (held, all) = found.held();
-    told.emit((design.clone(), format!("held on {held} of {all}")));
+    told.emit((design.clone(), tr!("held on {} of {}", held, all)));
     Ok((design, Rc::new(found)))
 }
 
@@ -146,9 +147,9 @@ fn Result(props: &ResultProps) -> Html {
             }
             <p>{ advice(checked) }</p>
             { tables::summaries(checked, system) }
-            <p class="hint">{ "“Before this fit” is the same model with the values that the fit starts from. Nine windows in ten should lie inside each band." }</p>
+            <p class="hint">{ tr("“Before this fit” is the same model with the values that the fit starts from. Nine windows in ten should lie inside each band.") }</p>
             { tables::windows(checked, &named, system) }
-            { for checked.refused.iter().map(|one| html! { <p class="question">{ format!("“{}” is not compared: {}", named(one.place), one.reason) }</p> }) }
+            { for checked.refused.iter().map(|one| html! { <p class="question">{ tr!("“{}” is not compared: {}", named(one.place), one.reason) }</p> }) }
         </>
     }
 }

@@ -5,6 +5,7 @@ use crate::fly::next_flight::words::{difference_of, name};
 use crate::kit::format;
 use crate::kit::table_text::TableText;
 use crate::part;
+use coolpath_core::language::tr;
 use coolpath_core::prove::flights::{Checked, Figure, Judged, ReadAndPredicted, summary};
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
@@ -49,19 +50,19 @@ pub fn summaries(checked: &Checked, system: UnitSystem) -> Html {
             signed(figure, found.bias, system),
             apart(figure, found.rms, system),
             before,
-            format!("{} of {}", found.inside(), found.count),
+            tr!("{} of {}", found.inside(), found.count),
         ])
     };
     let columns = [
-        "What",
-        "Predicted minus read",
+        tr("What"),
+        tr("Predicted minus read"),
         "rms",
-        "rms before this fit",
-        "In the band",
+        tr("rms before this fit"),
+        tr("In the band"),
     ];
     let rows = read(checked).into_iter().filter_map(row).collect();
     part!(TableView {
-        sheet: TableText::new("Check on readings not fitted", &columns, rows)
+        sheet: TableText::new(tr("Check on readings not fitted"), &columns, rows)
     })
 }
 
@@ -75,15 +76,15 @@ pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitS
         [title(judged, named)].into_iter().chain(cells).collect()
     };
     let names: Vec<_> = figures.iter().map(|figure| name(*figure)).collect();
-    let columns: Vec<&str> = ["Window"]
+    let columns: Vec<&str> = [tr("Window")]
         .into_iter()
         .chain(names.iter().map(AsRef::as_ref))
         .collect();
     let rows = checked.judged.iter().map(row).collect();
     html! {
         <details>
-            <summary>{ format!("Window by window ({})", checked.judged.len()) }</summary>
-            { part!(TableView { sheet: TableText::new("Windows not fitted", &columns, rows) }) }
+            <summary>{ tr!("Window by window ({})", checked.judged.len()) }</summary>
+            { part!(TableView { sheet: TableText::new(tr("Windows not fitted"), &columns, rows) }) }
         </details>
     }
 }
@@ -92,7 +93,7 @@ pub fn windows(checked: &Checked, named: &dyn Fn(usize) -> String, system: UnitS
 pub fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
     let name = named(judged.place);
     if judged.from_s > 0.0 {
-        format!("{name}, {:.0} min on", judged.from_s / 60.0)
+        tr!("{}, {:.0} min on", name, judged.from_s / 60.0)
     } else {
         name
     }
@@ -100,7 +101,7 @@ pub fn title(judged: &Judged, named: &dyn Fn(usize) -> String) -> String {
 
 fn cell(figure: Figure, one: Option<ReadAndPredicted>, system: UnitSystem) -> String {
     let Some(one) = one else {
-        return "not read".to_owned();
+        return tr("not read").to_owned();
     };
     let shown = |si: f64| {
         if figure.is_pressure() {
@@ -109,12 +110,16 @@ fn cell(figure: Figure, one: Option<ReadAndPredicted>, system: UnitSystem) -> St
             format::degrees(si, system)
         }
     };
-    format!(
+    tr!(
         "{} read; {} predicted, {} to {}: {}",
         shown(one.measured),
         shown(one.predicted),
         shown(one.low),
         shown(one.high),
-        if one.is_inside() { "held" } else { "not held" }
+        if one.is_inside() {
+            "held"
+        } else {
+            tr("not held")
+        }
     )
 }

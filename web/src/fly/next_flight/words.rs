@@ -2,6 +2,7 @@
 
 use crate::kit::format;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::prove::flights::{Checked, Figure, Source, fitted_on, sources, summary};
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -13,11 +14,11 @@ const SMALL_K: f64 = deltaf(3.0);
 #[must_use]
 pub fn name(figure: Figure) -> String {
     match figure {
-        Figure::HeadMean => "mean head".to_owned(),
-        Figure::HeadHottest => "hottest head".to_owned(),
+        Figure::HeadMean => tr("mean head").to_owned(),
+        Figure::HeadHottest => tr("hottest head").to_owned(),
         Figure::Oil => "oil".to_owned(),
-        Figure::BaffleDrop => "Δp across the baffles".to_owned(),
-        Figure::Head(place) => format!("head {}", place + 1),
+        Figure::BaffleDrop => tr("Δp across the baffles").to_owned(),
+        Figure::Head(place) => tr!("head {}", place + 1),
     }
 }
 
@@ -48,7 +49,7 @@ fn off(checked: &Checked, system: UnitSystem) -> String {
         })
         .collect();
     if told.is_empty() {
-        format!("in the mean within {}", degrees_apart(SMALL_K, system))
+        tr!("in the mean within {}", degrees_apart(SMALL_K, system))
     } else {
         told.join(", ")
     }
@@ -72,11 +73,11 @@ fn of_what(of: &Design, all: usize) -> String {
         !source.log.is_empty() && fitted.iter().all(|other| other.log != source.log)
     };
     match checked.len() {
-        1 if checked.iter().all(is_new) => format!("{windows} of a flight it had not seen"),
+        1 if checked.iter().all(is_new) => tr!("{} of a flight it had not seen", windows),
         logs if checked.iter().all(is_new) => {
-            format!("{windows} of {logs} flights it had not seen")
+            tr!("{} of {} flights it had not seen", windows, logs)
         }
-        _ => format!("{windows} that the fit had not seen"),
+        _ => tr!("{} that the fit had not seen", windows),
     }
 }
 
@@ -85,13 +86,13 @@ fn of_what(of: &Design, all: usize) -> String {
 pub fn coverage(checked: &Checked, of: &Design, system: UnitSystem) -> String {
     let (held, all) = checked.held();
     if all == 0 {
-        return "None of the readings that are marked could be predicted".to_owned();
+        return tr("None of the readings that are marked could be predicted").to_owned();
     }
     let (off, what) = (off(checked, system), of_what(of, all));
     if checked.holds() {
-        format!("Held on {held} of {what}; {off}")
+        tr!("Held on {} of {}; {}", held, what, off)
     } else {
-        format!("Did not hold on {} of {what}; {off}", all - held)
+        tr!("Did not hold on {} of {}; {}", all - held, what, off)
     }
 }
 
@@ -107,25 +108,25 @@ pub fn advice(checked: &Checked) -> &'static str {
         .into_iter()
         .any(|figure| bias(figure) <= -SMALL_K);
     match (checked.judged.is_empty(), checked.holds(), low) {
-        (true, ..) => "Look below at what is missing.",
+        (true, ..) => tr("Look below at what is missing."),
         (_, true, _) if checked.judged.len() < ENOUGH => {
-            "It agrees so far, but on too few windows to rely on its bands. Check more of them."
+            tr("It agrees so far, but on too few windows to rely on its bands. Check more of them.")
         }
-        (_, true, false) => {
-            "You can rely on its bands in flying like this. Power, altitude or mixture far from what was flown needs another test."
-        }
-        (_, true, true) => {
+        (_, true, false) => tr(
+            "You can rely on its bands in flying like this. Power, altitude or mixture far from what was flown needs another test.",
+        ),
+        (_, true, true) => tr(
             "Its bands hold, but it reads low: keep that much more in hand, or mark this flight “fit” \
-             and check on the next."
-        }
-        (_, false, true) => {
+             and check on the next.",
+        ),
+        (_, false, true) => tr(
             "It predicts cooler than what was read: do not rely on it. Look for what differed, such as \
-             seals, mixture, a probe or a unit, before you fit this flight too."
-        }
-        (_, false, false) => {
+             seals, mixture, a probe or a unit, before you fit this flight too.",
+        ),
+        (_, false, false) => tr(
             "Do not rely on its bands yet. Look for what differed, such as seals, mixture, a probe or a \
-             unit, before you fit this flight too."
-        }
+             unit, before you fit this flight too.",
+        ),
     }
 }
 
@@ -134,34 +135,34 @@ pub fn advice(checked: &Checked) -> &'static str {
 pub fn headline(of: &Design) -> String {
     let told: Vec<String> = fitted_on(of).iter().map(source).collect();
     if told.is_empty() {
-        return "Fitted on nothing yet".to_owned();
+        return tr("Fitted on nothing yet").to_owned();
     }
-    format!("Fitted on {}", told.join("; "))
+    tr!("Fitted on {}", told.join("; "))
 }
 
 fn source(source: &Source) -> String {
     if source.whole_s > 0.0 {
         let minutes = rounded_text(source.whole_s / 60.0, 2);
-        return format!("the whole flight of {} ({minutes} min)", source.log);
+        return tr!("the whole flight of {} ({} min)", source.log, minutes);
     }
     let minutes = rounded_text(source.stretches_s / 60.0, 2);
     let stretches = format::counted(source.stretches, "climb or descent", "climbs and descents");
-    let stretches = format!("{stretches} ({minutes} min)");
+    let stretches = tr!("{} ({} min)", stretches, minutes);
     if source.log.is_empty() {
         let steady = format::counted(source.steady, "typed reading", "typed readings");
         return match (source.steady, source.stretches) {
             (_, 0) => steady,
             (0, _) => stretches,
-            _ => format!("{steady} and {stretches}"),
+            _ => tr!("{} and {}", steady, stretches),
         };
     }
     let steady = format::counted(source.steady, "steady stretch", "steady stretches");
     let what = match (source.steady, source.stretches) {
         (_, 0) => steady,
         (0, _) => stretches,
-        _ => format!("{steady} and {stretches}"),
+        _ => tr!("{} and {}", steady, stretches),
     };
-    format!("{what} of {}", source.log)
+    tr!("{} of {}", what, source.log)
 }
 
 #[cfg(test)]

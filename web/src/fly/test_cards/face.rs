@@ -6,6 +6,7 @@ use crate::kit::refused::RefusedNote;
 use crate::part;
 use coolpath_core::document::condition::Phase;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use yew::prelude::*;
 
@@ -29,30 +30,30 @@ const MINUTES: [&str; 8] = ["0", "1", "2", "3", "5", "7", "10", "15"];
 
 /// What is written at the head of a record.
 const CONDITIONS: [&str; 6] = [
-    "Date",
-    "Weight",
-    "Fuel grade",
-    "Clock at start",
-    "Altimeter setting",
-    "Wind, gusts",
+    tr_later("Date"),
+    tr_later("Weight"),
+    tr_later("Fuel grade"),
+    tr_later("Clock at start"),
+    tr_later("Altimeter setting"),
+    tr_later("Wind, gusts"),
 ];
 
 /// What is written after a test.
 const RESULT: [&str; 6] = [
-    "OAT at first maximum",
-    "Altitude then",
-    "Highest CHT, cylinder",
-    "Highest oil",
-    "Δp or indicator",
-    "Lowest oil pressure",
+    tr_later("OAT at first maximum"),
+    tr_later("Altitude then"),
+    tr_later("Highest CHT, cylinder"),
+    tr_later("Highest oil"),
+    tr_later("Δp or indicator"),
+    tr_later("Lowest oil pressure"),
 ];
 
 /// What is written after the landing.
 const AFTER: [&str; 4] = [
-    "Shutdown, clock",
-    "Highest head after it",
-    "Restart after, min",
-    "Hot restart: how",
+    tr_later("Shutdown, clock"),
+    tr_later("Highest head after it"),
+    tr_later("Restart after, min"),
+    tr_later("Hot restart: how"),
 ];
 
 fn lines(rows: &[(&'static str, String)]) -> Html {
@@ -62,7 +63,7 @@ fn lines(rows: &[(&'static str, String)]) -> Html {
 }
 
 fn boxes(labels: &[&'static str]) -> Html {
-    html! { <div class="boxes">{ for labels.iter().map(|label| html! { <div><span>{ *label }</span></div> }) }</div> }
+    html! { <div class="boxes">{ for labels.iter().map(|label| html! { <div><span>{ tr(label) }</span></div> }) }</div> }
 }
 
 fn or_blank(text: &str) -> String {
@@ -81,34 +82,34 @@ fn abort(design: &Design, card: &Card, typed: &Typed, system: UnitSystem) -> Htm
     let page = if engine.limits_page.is_empty() {
         String::new()
     } else {
-        format!(", page {}", engine.limits_page)
+        tr!(", page {}", engine.limits_page)
     };
     let (head, oil) = (engine.head_limit.value, engine.oil_limit.value);
     let unit = Dimension::TemperatureDifference.shown(system);
     let rising = |what: &'static str, limit: f64, rates: &[f64], lag_s: f64| {
         let at = rates.iter().map(|rate| {
             let at = degrees(abort_at(limit, typed.below_k, *rate, lag_s));
-            format!("at {:.0}: {at}", unit.from_si(60.0 * rate))
+            tr!("at {:.0}: {}", unit.from_si(60.0 * rate), at)
         });
-        html! { <tr><th scope="row">{ format!("{what} rising, {}/min", unit.symbol) }</th>{ for at.map(|text| html! { <td>{ text }</td> }) }</tr> }
+        html! { <tr><th scope="row">{ tr!("{} rising, {}/min", what, unit.symbol) }</th>{ for at.map(|text| html! { <td>{ text }</td> }) }</tr> }
     };
-    let pressures = format!(
+    let pressures = tr!(
         "Abort too at oil pressure below {}, fuel pressure below {}{}.",
         or_blank(&typed.oil_pressure),
         or_blank(&typed.fuel_pressure),
         match card.phase {
-            Phase::Ground => format!(", or after {} min", or_blank(&typed.ground_minutes)),
-            _ => format!(", or below {} (knock it off)", or_blank(&typed.knock_off)),
+            Phase::Ground => tr!(", or after {} min", or_blank(&typed.ground_minutes)),
+            _ => tr!(", or below {} (knock it off)", or_blank(&typed.knock_off)),
         }
     );
     html! {
         <>
-            <p class="abort">{ format!("Abort at head {} or oil {}.", degrees(head - typed.below_k), degrees(oil - typed.below_k)) }
-                <span>{ format!(" Limits {} and {} (yours, from your manual{page}).", degrees(head), degrees(oil)) }</span></p>
+            <p class="abort">{ tr!("Abort at head {} or oil {}.", degrees(head - typed.below_k), degrees(oil - typed.below_k)) }
+                <span>{ tr!(" Limits {} and {} (yours, from your manual{}).", degrees(head), degrees(oil), page) }</span></p>
             <table class="rates">
                 <tbody>
-                    { rising("Head", head, &HEAD_RATES_K_S, lags.heads) }
-                    { rising("Oil", oil, &OIL_RATES_K_S, lags.oil) }
+                    { rising(tr("Head"), head, &HEAD_RATES_K_S, lags.heads) }
+                    { rising(tr("Oil"), oil, &OIL_RATES_K_S, lags.oil) }
                 </tbody>
             </table>
             <p class="pressures">{ pressures }</p>
@@ -126,7 +127,7 @@ pub fn to_fly(
 ) -> Html {
     html! {
         <section class="test-card" key={format!("fly {}", card.place)}>
-            <h3>{ format!("{number} of {count}: {}", card.name) }</h3>
+            <h3>{ tr!("{} of {}: {}", number, count, card.name) }</h3>
             { part!(RefusedNote) }
             { abort(design, card, typed, system) }
             <div class="card-columns">
@@ -134,7 +135,7 @@ pub fn to_fly(
                 <dl class="numbers">{ lines(&card.expected) }</dl>
             </div>
             <p><strong>{ card.start }</strong>{ " " }{ card.how }</p>
-            <p class="small">{ "Hot: reduce power, level off, speed up, enrich, open cowl flaps, return; watch oil pressure. Do not write while flying: let the log record, note the clock." }</p>
+            <p class="small">{ tr("Hot: reduce power, level off, speed up, enrich, open cowl flaps, return; watch oil pressure. Do not write while flying: let the log record, note the clock.") }</p>
         </section>
     }
 }
@@ -144,10 +145,10 @@ pub fn record(design: &Design, card: &Card, (number, count): (usize, usize)) -> 
     let cylinders = usize::from(design.installation.engine.cylinders);
     let rows = (1..=cylinders)
         .map(|number| format!("CHT {number}"))
-        .chain(["Oil".to_owned()]);
+        .chain([tr("Oil").to_owned()]);
     html! {
         <section class="test-card record-card" key={format!("record {}", card.place)}>
-            <h3>{ format!("{number} of {count}, record: {}", card.name) }</h3>
+            <h3>{ tr!("{} of {}, record: {}", number, count, card.name) }</h3>
             { boxes(&CONDITIONS) }
             <table class="card-grid">
                 <thead><tr><th scope="col">{ "min" }</th>{ for MINUTES.into_iter().map(|minute| html! { <th scope="col">{ minute }</th> }) }</tr></thead>
@@ -155,9 +156,9 @@ pub fn record(design: &Design, card: &Card, (number, count): (usize, usize)) -> 
             </table>
             { boxes(&RESULT) }
             { boxes(&AFTER) }
-            <p class="signed">{ "Corrected to a hot day (step 5): by the rule ______ by the model ______ limit ______" }
-                <span class="verdicts"><span class="box" aria-hidden="true"></span>{ " pass " }<span class="box" aria-hidden="true"></span>{ " fail" }</span></p>
-            <p class="signed">{ "Pilot ______________ Checked by ______________ Date ________" }</p>
+            <p class="signed">{ tr("Corrected to a hot day (step 5): by the rule ______ by the model ______ limit ______") }
+                <span class="verdicts"><span class="box" aria-hidden="true"></span>{ tr(" pass ") }<span class="box" aria-hidden="true"></span>{ tr(" fail") }</span></p>
+            <p class="signed">{ tr("Pilot ______________ Checked by ______________ Date ________") }</p>
         </section>
     }
 }
@@ -166,8 +167,8 @@ pub fn record(design: &Design, card: &Card, (number, count): (usize, usize)) -> 
 pub fn build_up(design: &Design, cards: &[Card]) -> Html {
     html! {
         <section class="test-card build-up" key="build-up">
-            <h3>{ format!("{}: build-up", design.name) }</h3>
-            <p>{ "From the most margin to the least. Fly the next only when the last agreed with what it says. Alone, near the field, planned (see FAA AC 90-89), within your operating limitations." }</p>
+            <h3>{ tr!("{}: build-up", design.name) }</h3>
+            <p>{ tr("From the most margin to the least. Fly the next only when the last agreed with what it says. Alone, near the field, planned (see FAA AC 90-89), within your operating limitations.") }</p>
             <ol class="ticks">{ for cards.iter().map(|card| html! { <li><span class="box" aria-hidden="true"></span>{ card.name.clone() }</li> }) }</ol>
         </section>
     }

@@ -5,6 +5,7 @@ use coolpath_core::answer::evaluate::{Answer, evaluate};
 use coolpath_core::document::condition::{Mixture, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::engine::egt;
+use coolpath_core::language::tr;
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -68,10 +69,10 @@ fn by(design: &Design, answer: &Answer, system: UnitSystem) -> String {
     let flow = format::quantity(flow, Dimension::FuelFlow, system, 3);
     // The curve is no finer than a few degrees.
     if below < deltaf(5.0) {
-        return format!("EGT at its peak, or {flow}");
+        return tr!("EGT at its peak, or {}", flow);
     }
     let apart = format::difference(below, system);
-    format!("EGT {apart} {side} of peak, or {flow}")
+    tr!("EGT {} {} of peak, or {}", apart, side, flow)
 }
 
 /// Lines of what to set.
@@ -84,13 +85,13 @@ pub fn settings(
     if mixtures.is_climb {
         vec![
             (
-                "Mixture",
-                "leanest recommended for climb (manual)".to_owned(),
+                tr("Mixture"),
+                tr("leanest recommended for climb (manual)").to_owned(),
             ),
-            ("Check it by", check),
+            (tr("Check it by"), check),
         ]
     } else {
-        vec![("Mixture", check)]
+        vec![(tr("Mixture"), check)]
     }
 }
 
@@ -103,8 +104,8 @@ pub fn beside(
     let rich = mixtures.rich.as_ref()?;
     let flow = rich.fuel_on_gauge_m3_s(&design.installation.engine);
     Some((
-        "At full rich",
-        format!(
+        tr("At full rich"),
+        tr!(
             "hottest head {} at {}",
             format::temperature(rich.head_hottest.value, system),
             format::quantity(flow, Dimension::FuelFlow, system, 3)

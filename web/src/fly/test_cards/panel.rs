@@ -12,6 +12,7 @@ use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::design::Design;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use std::rc::Rc;
@@ -28,8 +29,8 @@ const TYPED: [&str; 5] = [
 
 /// Sizes that cards are printed in: the class of the page while it prints, and the words.
 const SIZES: [(&str, &str); 2] = [
-    ("print-tests", "half a page (two on A4 or Letter)"),
-    ("print-tests print-a6", "A6, one a page"),
+    ("print-tests", tr_later("half a page (two on A4 or Letter)")),
+    ("print-tests print-a6", tr_later("A6, one a page")),
 ];
 
 /// The panel; it draws its cards only while it stands open.
@@ -59,28 +60,28 @@ pub fn CardsPanel() -> Html {
         typed::parse(&reserve, Dimension::TemperatureDifference, system)
             .ok()
             .filter(|kelvin| (0.0..=100.0).contains(kelvin))
-            .ok_or("The reserve must be a number of degrees, zero or more.")
+            .ok_or(tr("The reserve must be a number of degrees, zero or more."))
     };
     let (size, resize) = (*size, size.setter());
     let print = Callback::from(move |_: MouseEvent| window::print_only(SIZES[size].0));
     html! {
         <details class="section" id="test-cards" ontoggle={on_toggle}>
-            <summary>{ "Test cards and leak checklist" }</summary>
+            <summary>{ tr("Test cards and leak checklist") }</summary>
             if *open {
                 <div class="fields card-fields">
-                    { part!(PanelField { of: key("reserve"), label: format!("Stop each test short of the limit by ({})", unit.symbol), placeholder: rounded_text(unit.from_si(USUAL_RESERVE_K), 2) }) }
-                    { part!(PanelField { of: key("knock-off"), label: format!("Knock-it-off altitude ({})", altitude.symbol) }) }
-                    { part!(PanelField { of: key("oil-pressure"), label: "Minimum oil pressure, from your manual, with its unit", keypad: "text" }) }
-                    { part!(PanelField { of: key("fuel-pressure"), label: "Minimum fuel pressure, from your manual, with its unit", keypad: "text" }) }
-                    { part!(PanelField { of: key("ground-minutes"), label: "Time limit on the ground, min" }) }
-                    { option_field("card-size", "Print as", SIZES.map(|(_, words)| words.to_owned()), size, move |at| resize.set(at)) }
+                    { part!(PanelField { of: key("reserve"), label: tr!("Stop each test short of the limit by ({})", unit.symbol), placeholder: rounded_text(unit.from_si(USUAL_RESERVE_K), 2) }) }
+                    { part!(PanelField { of: key("knock-off"), label: tr!("Knock-it-off altitude ({})", altitude.symbol) }) }
+                    { part!(PanelField { of: key("oil-pressure"), label: tr("Minimum oil pressure, from your manual, with its unit"), keypad: "text" }) }
+                    { part!(PanelField { of: key("fuel-pressure"), label: tr("Minimum fuel pressure, from your manual, with its unit"), keypad: "text" }) }
+                    { part!(PanelField { of: key("ground-minutes"), label: tr("Time limit on the ground, min") }) }
+                    { option_field("card-size", tr("Print as"), SIZES.map(|(_, words)| tr(words).to_owned()), size, move |at| resize.set(at)) }
                 </div>
                 { match below {
                     Ok(below_k) => {
                         let typed = Typed { below_k, knock_off, oil_pressure, fuel_pressure, ground_minutes };
                         html! {
                             <>
-                                <div class="buttons"><button type="button" onclick={print}>{ "Print the cards" }</button></div>
+                                <div class="buttons"><button type="button" onclick={print}>{ tr("Print the cards") }</button></div>
                                 { all(&design, &answers, system, &typed) }
                             </>
                         }
@@ -107,8 +108,8 @@ fn all(design: &Design, answers: &[Outcome], system: UnitSystem, typed: &Typed) 
                 { face::record(design, card, (at + 1, count)) }
             </> }) }
             <section class="test-card leak-card">
-                <h3>{ format!("{}: leak checklist", design.name) }</h3>
-                <ul class="ticks">{ for LEAK_CHECKS.into_iter().map(|line| html! { <li><span class="box" aria-hidden="true"></span>{ line }</li> }) }</ul>
+                <h3>{ tr!("{}: leak checklist", design.name) }</h3>
+                <ul class="ticks">{ for LEAK_CHECKS.into_iter().map(|line| html! { <li><span class="box" aria-hidden="true"></span>{ tr(line) }</li> }) }</ul>
             </section>
         </>
     }

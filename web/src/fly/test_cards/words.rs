@@ -6,6 +6,7 @@ use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::{Condition, Phase, PowerKind, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::FuelSystem;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::math::order;
 use coolpath_core::prove::overshoot::still_to_come;
 use coolpath_core::units::si::{deltaf, knot};
@@ -84,19 +85,19 @@ fn settings(
     };
     let mut list = vec![
         (
-            "Pressure altitude",
-            format!(
+            tr("Pressure altitude"),
+            tr!(
                 "{}, altimeter on {}",
                 quantity(condition.altitude.value, Dimension::Altitude),
                 if system.is_customary(Chosen::Altimeter) {
-                    "29.92 inHg"
+                    tr("29.92 inHg")
                 } else {
-                    "1013 hPa"
+                    tr("1013 hPa")
                 }
             ),
         ),
         (
-            "Airspeed",
+            tr("Airspeed"),
             match condition.phase {
                 Phase::Ground => quantity(condition.airspeed.value, Dimension::Speed),
                 _ => format!(
@@ -107,19 +108,19 @@ fn settings(
             },
         ),
         (
-            "Power",
-            format!("{power} at {} rpm", rounded_text(condition.rpm, 4)),
+            tr("Power"),
+            tr!("{} at {} rpm", power, rounded_text(condition.rpm, 4)),
         ),
     ];
     if design.installation.exits.iter().any(|exit| exit.flap) {
-        list.push(("Cowl flap", format!("{:.0} % open", 100.0 * condition.flap)));
+        list.push((tr("Cowl flap"), tr!("{:.0} % open", 100.0 * condition.flap)));
     }
     if design.installation.shutter.fitted {
         list.push((
-            "Shutter",
+            tr("Shutter"),
             match condition.shutter {
-                ShutterPolicy::Fixed => format!("{:.0} % open", 100.0 * condition.shutter_opening),
-                ShutterPolicy::HoldOil => format!(
+                ShutterPolicy::Fixed => tr!("{:.0} % open", 100.0 * condition.shutter_opening),
+                ShutterPolicy::HoldOil => tr!(
                     "set for {} of oil",
                     format::degrees(condition.oil_target.value, system)
                 ),
@@ -127,14 +128,14 @@ fn settings(
         ));
     }
     if condition.phase != Phase::Ground {
-        list.push(("Wing flaps", "per manual".to_owned()));
+        list.push((tr("Wing flaps"), tr("per manual").to_owned()));
     }
     let warm = condition.warm_induction;
     let (what, stands) = match design.installation.engine.fuel_system {
-        FuelSystem::Carburettor if warm => ("Carburettor heat", "on"),
-        FuelSystem::Carburettor => ("Carburettor heat", "off, cold"),
-        FuelSystem::Injected if warm => ("Alternate air", "open"),
-        FuelSystem::Injected => ("Alternate air", "closed"),
+        FuelSystem::Carburettor if warm => (tr("Carburettor heat"), "on"),
+        FuelSystem::Carburettor => (tr("Carburettor heat"), tr("off, cold")),
+        FuelSystem::Injected if warm => (tr("Alternate air"), "open"),
+        FuelSystem::Injected => (tr("Alternate air"), "closed"),
     };
     list.push((what, stands.to_owned()));
     list
@@ -145,17 +146,17 @@ fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
     let speed = Dimension::Speed.shown(system);
     vec![
         (
-            "Outside air",
+            tr("Outside air"),
             format::degrees(answer.outside_air.value, system),
         ),
         (
-            "Hottest head",
+            tr("Hottest head"),
             format::temperature(answer.head_hottest.value, system),
         ),
-        ("Oil", format::temperature(answer.oil.value, system)),
+        (tr("Oil"), format::temperature(answer.oil.value, system)),
         (
             "Δp",
-            format!(
+            tr!(
                 "{}, or {} {} on an indicator",
                 format::quantity(drop, Dimension::Pressure, system, 2),
                 rounded_text(speed.from_si(gauge::indicator_reading(drop)), 3),
@@ -168,33 +169,33 @@ fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
 fn start(phase: Phase) -> &'static str {
     match phase {
         // 14 CFR 25.1045(b): settled at idle before take-off power.
-        Phase::Ground => "Start: settled at idle.",
+        Phase::Ground => tr("Start: settled at idle."),
         // CS 22.1047: settled at three quarters of maximum continuous power or more.
-        Phase::Climb => {
+        Phase::Climb => tr(
             "Start: level at 75 % power or more until heads and oil change by less than 2 °F (1 °C) a \
-             minute."
-        }
-        Phase::Cruise => "Start: trimmed, power and mixture set.",
-        Phase::Descent => "Start: from settled cruise.",
+             minute.",
+        ),
+        Phase::Cruise => tr("Start: trimmed, power and mixture set."),
+        Phase::Descent => tr("Start: from settled cruise."),
     }
 }
 
 fn how(phase: Phase) -> &'static str {
     match phase {
-        Phase::Ground => {
-            "Into the wind, brakes held, area clear, someone with an extinguisher. Until temperatures have been steady for two minutes, the time limit, or the abort temperature."
-        }
-        Phase::Climb => {
+        Phase::Ground => tr(
+            "Into the wind, brakes held, area clear, someone with an extinguisher. Until temperatures have been steady for two minutes, the time limit, or the abort temperature.",
+        ),
+        Phase::Climb => tr(
             "One minute of take-off power, then maximum continuous. Not faster than best rate of climb. \
-             Go on until five minutes after the highest head has passed, or abort."
-        }
-        Phase::Cruise => {
+             Go on until five minutes after the highest head has passed, or abort.",
+        ),
+        Phase::Cruise => tr(
             "Level, ball in the middle. Until every head and the oil change by less than 2 °F (1 °C) a \
-             minute, then two minutes more."
-        }
-        Phase::Descent => {
-            "Hold airspeed and power to the end. The rate of cooling is what is wanted; whether rapid cooling does harm is disputed."
-        }
+             minute, then two minutes more.",
+        ),
+        Phase::Descent => tr(
+            "Hold airspeed and power to the end. The rate of cooling is what is wanted; whether rapid cooling does harm is disputed.",
+        ),
     }
 }
 
@@ -216,18 +217,26 @@ pub fn abort_at(limit_k: f64, below_k: f64, rate_k_s: f64, lag_s: f64) -> f64 {
 
 /// Where air leaks, from front to back; one line to tick each.
 pub const LEAK_CHECKS: [&str; 12] = [
-    "With a lamp inside, in the dark: no light past the seals, the corners or the spinner.",
-    "Every seal curves toward the upper deck, so that pressure holds it against the cowl; none is folded back.",
-    "Corners overlap, and the seals reach into the inlets' ramps.",
-    "Baffles fit tight on the cylinders; gaps at the case, the heads and the rear are sealed.",
-    "Inter-cylinder baffles are tight underneath and their springs or rods hold.",
-    "Front cylinders: the dam is where it belongs, with no gap beside it.",
-    "Holes for ignition leads, cables and hoses have grommets.",
-    "The oil cooler's flange and its hose: no gap, both clamps tight, no tear.",
-    "Blast tubes and the cabin hose are no larger than they need be.",
-    "Oil door, cowl joints and hinge lines are sealed.",
-    "The exit is clear of hoses and of sagging seals.",
-    "After any change: fuel and oil hoses are clear of the exhaust, and the cabin has a carbon monoxide detector.",
+    tr_later(
+        "With a lamp inside, in the dark: no light past the seals, the corners or the spinner.",
+    ),
+    tr_later(
+        "Every seal curves toward the upper deck, so that pressure holds it against the cowl; none is folded back.",
+    ),
+    tr_later("Corners overlap, and the seals reach into the inlets' ramps."),
+    tr_later(
+        "Baffles fit tight on the cylinders; gaps at the case, the heads and the rear are sealed.",
+    ),
+    tr_later("Inter-cylinder baffles are tight underneath and their springs or rods hold."),
+    tr_later("Front cylinders: the dam is where it belongs, with no gap beside it."),
+    tr_later("Holes for ignition leads, cables and hoses have grommets."),
+    tr_later("The oil cooler's flange and its hose: no gap, both clamps tight, no tear."),
+    tr_later("Blast tubes and the cabin hose are no larger than they need be."),
+    tr_later("Oil door, cowl joints and hinge lines are sealed."),
+    tr_later("The exit is clear of hoses and of sagging seals."),
+    tr_later(
+        "After any change: fuel and oil hoses are clear of the exhaust, and the cabin has a carbon monoxide detector.",
+    ),
 ];
 
 #[cfg(test)]

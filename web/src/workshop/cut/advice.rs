@@ -4,6 +4,7 @@ use crate::kit::format;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::verdict::{Judgement, Verdict, worst};
 use coolpath_core::document::condition::Phase;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::UnitSystem;
 
 /// A condition at the size of a line.
@@ -50,24 +51,24 @@ impl Advice {
 /// The change that comes first where a quantity is over.
 fn change(worse: Limit) -> &'static str {
     match worse {
-        Limit::Head => "the openings, the seals or the inlets",
-        Limit::Oil => "the oil cooler or its duct",
+        Limit::Head => tr("the openings, the seals or the inlets"),
+        Limit::Oil => tr("the oil cooler or its duct"),
     }
 }
 
 fn may(judgement: &Judgement, ground_holds: bool) -> String {
     match judgement.verdict {
-        Verdict::Inside => "Cut to this line: fly.".to_owned(),
-        Verdict::TooClose => "Cut to this line: fly by the test card only.".to_owned(),
+        Verdict::Inside => tr("Cut to this line: fly.").to_owned(),
+        Verdict::TooClose => tr("Cut to this line: fly by the test card only.").to_owned(),
         Verdict::TooCold => {
-            "Cut to this line: fly by the test card only, the oil warmed by shutter or tape."
+            tr("Cut to this line: fly by the test card only, the oil warmed by shutter or tape.")
                 .to_owned()
         }
-        Verdict::Over if ground_holds => format!(
+        Verdict::Over if ground_holds => tr!(
             "Cut to this line: ground run only; change {} first.",
             change(judgement.worse)
         ),
-        Verdict::Over => format!(
+        Verdict::Over => tr!(
             "Cut to this line: do not run it, the ground run is over its limit too; change {} first.",
             change(judgement.worse)
         ),
@@ -88,9 +89,9 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
         Err(why) => {
             return Some(Advice {
                 verdict: None,
-                predicted: format!("{}: no answer", at.condition),
+                predicted: tr!("{}: no answer", at.condition),
                 standing: why.clone(),
-                may: "Do not cut to this line before this condition has an answer.".to_owned(),
+                may: tr("Do not cut to this line before this condition has an answer.").to_owned(),
             });
         }
     };
@@ -107,7 +108,7 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
         "under"
     };
     let standing = if judgement.verdict == Verdict::TooCold {
-        format!("oil {by} under its least in flight")
+        tr!("oil {} under its least in flight", by)
     } else {
         format!(
             "{what} {} {}, {by} {side}",
@@ -117,10 +118,10 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
     };
     let chance = judgement
         .chance_inside
-        .map_or_else(String::new, |chance| format!(", chance {}", chance.words()));
+        .map_or_else(String::new, |chance| tr!(", chance {}", chance.words()));
     Some(Advice {
         verdict: Some(judgement.verdict),
-        predicted: format!(
+        predicted: tr!(
             "{}: hottest head {}, oil {}",
             at.condition,
             shown(head_k),

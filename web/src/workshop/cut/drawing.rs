@@ -1,5 +1,7 @@
 //! A drawing: lines and texts in millimetres, y upward.
 
+use coolpath_core::language::tr;
+
 /// A point, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
@@ -176,7 +178,10 @@ impl Drawing {
 
     /// Adds check scales of 1 in and 20 mm, one above the other.
     pub fn check_scales(&mut self, begin: Point) {
-        for (row, (length, name)) in [(25.4, "1 in"), (20.0, "20 mm")].into_iter().enumerate() {
+        for (row, (length, name)) in [(25.4, tr("1 in")), (20.0, tr("20 mm"))]
+            .into_iter()
+            .enumerate()
+        {
             let y = begin.y - 7.0 * row as f64;
             let (from, to) = (at(begin.x, y), at(begin.x + length, y));
             self.line(from, to, Stroke::Thin);
@@ -186,7 +191,7 @@ impl Drawing {
             self.text(
                 at(to.x + 2.0, y - 1.2),
                 3.0,
-                format!("{name}: measure it before you cut"),
+                tr!("{}: measure it before you cut", name),
             );
         }
     }

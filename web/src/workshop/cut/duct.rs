@@ -9,6 +9,7 @@ use crate::kit::table_text::TableText;
 use crate::workshop::cut::drawing::{Drawing, Stroke, at};
 use crate::workshop::cut::inlet::{SMALL, Title, outline};
 use coolpath_core::document::installation::{Inlet, InletShape};
+use coolpath_core::language::tr;
 use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
@@ -62,11 +63,14 @@ fn area(inside: &Inlet, system: UnitSystem) -> String {
 fn sides(inside: &Inlet, system: UnitSystem) -> Vec<(&'static str, String)> {
     match inside.shape {
         InletShape::Rectangle => vec![
-            ("Width", length(inside.width.value, system)),
-            ("Height", length(inside.height.value, system)),
-            ("Corner radius", length(inside.corner_radius.value, system)),
+            (tr("Width"), length(inside.width.value, system)),
+            (tr("Height"), length(inside.height.value, system)),
+            (
+                tr("Corner radius"),
+                length(inside.corner_radius.value, system),
+            ),
         ],
-        InletShape::Ring => vec![("Diameter", length(inside.diameter.value, system))],
+        InletShape::Ring => vec![(tr("Diameter"), length(inside.diameter.value, system))],
         InletShape::Traced => Vec::new(),
     }
 }
@@ -76,13 +80,13 @@ fn sides(inside: &Inlet, system: UnitSystem) -> Vec<(&'static str, String)> {
 pub fn table(inlet: &Inlet, system: UnitSystem) -> Option<TableText> {
     let stations = stations(inlet);
     let first = stations.first()?;
-    let mut columns = vec!["Station", "From the opening"];
+    let mut columns = vec![tr("Station"), tr("From the opening")];
     columns.extend(
         sides(&first.inside, system)
             .into_iter()
             .map(|(name, _)| name),
     );
-    columns.push("Area");
+    columns.push(tr("Area"));
     let rows = stations.iter().enumerate().map(|(place, station)| {
         let mut row = vec![(place + 1).to_string(), length(station.along_m, system)];
         row.extend(
@@ -93,7 +97,7 @@ pub fn table(inlet: &Inlet, system: UnitSystem) -> Option<TableText> {
         row.push(area(&station.inside, system));
         row
     });
-    let title = format!("Inside of the widening duct, {}", inlet.name);
+    let title = tr!("Inside of the widening duct, {}", inlet.name);
     Some(TableText::new(title, &columns, rows.collect()))
 }
 
@@ -103,7 +107,7 @@ fn said(place: usize, station: &Station, system: UnitSystem) -> String {
     let sides = sides
         .iter()
         .map(|(name, side)| format!("{} {side}, ", name.to_lowercase()));
-    format!(
+    tr!(
         "Station {}, {} from the opening: {}{}",
         place + 1,
         length(station.along_m, system),
@@ -155,14 +159,19 @@ pub fn ribs(inlet: &Inlet, title: &Title, right_side: bool, system: UnitSystem) 
     let end = drawing.texts(
         at(low.x, top),
         [
-            (4.5, format!("{}: {}, {side} side, widening duct", title.design, inlet.name)),
+            (4.5, tr!("{}: {}, {} side, widening duct", title.design, inlet.name, side)),
             (
                 SMALL,
-                format!("{}  Each outline is the inside of the duct, square to its middle; crosses mark the middle.", title.day),
+                tr!(
+                    "{}  Each outline is the inside of the duct, square to its middle; crosses mark the middle.",
+                    title.day
+                ),
             ),
             (
                 SMALL,
-                "Walls run straight from one station to the next. If the opening is cut larger, begin the duct as large.".to_owned(),
+                tr(
+                    "Walls run straight from one station to the next. If the opening is cut larger, begin the duct as large.",
+                ).to_owned(),
             ),
         ],
     );

@@ -8,6 +8,7 @@ use crate::workshop::cut::drawing::{Drawing, Stroke, at};
 use crate::workshop::cut::inlet::{SMALL, Title};
 use crate::workshop::cut::lines::{LETTERS, Line, LineKind};
 use coolpath_core::document::installation::{Exit, ExitShape};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 const MM: f64 = 1000.0;
@@ -63,14 +64,15 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
     let mut texts = vec![
         (
             4.5,
-            format!(
+            tr!(
                 "{}: {}, lip over the firewall's lower edge",
-                title.design, exit.name
+                title.design,
+                exit.name
             ),
         ),
         (
             SMALL,
-            format!(
+            tr!(
                 "{}  Top line: firewall edge. Upright lines: stations every 1 in from the centre-line.",
                 title.day
             ),
@@ -80,7 +82,7 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
     let letters = ((width / (LETTER * SMALL)) as usize).max(LETTERS);
     for line in lines {
         let gap = gap_m(exit, line);
-        let text = format!(
+        let text = tr!(
             "{}: gap {} at every station, {} net; {}",
             line.kind.legend(),
             format::cut_length(gap, system, line.kind.rounded()),
@@ -97,15 +99,17 @@ pub fn template(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) 
     texts.extend([
         (
             SMALL,
-            format!(
+            tr!(
                 "Net: less {} for pipes and brackets, which the gap makes up for.",
                 area(exit.pipes_area.value)
             ),
         ),
         (
             SMALL,
-            "Measure the gap square to the flow. Begin with the first cut, then trim little by little. Estimates; \
-             flight test decides."
+            tr(
+                "Measure the gap square to the flow. Begin with the first cut, then trim little by little. Estimates; \
+                 flight test decides.",
+            )
                 .to_owned(),
         ),
     ]);
@@ -147,9 +151,10 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
     drawing.text(
         at(0.0, -6.0),
         3.0,
-        format!(
+        tr!(
             "{}: {}. GO must pass between firewall and lip, NO GO must not.",
-            title.design, exit.name
+            title.design,
+            exit.name
         ),
     );
     let mut texts = Vec::new();

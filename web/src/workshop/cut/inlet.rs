@@ -4,6 +4,7 @@ use crate::kit::format;
 use crate::workshop::cut::drawing::{Drawing, Point, Stroke, at};
 use crate::workshop::cut::lines::{LETTERS, Line};
 use coolpath_core::document::installation::{Inlet, InletShape, Lip};
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// Straight pieces of a quarter circle: a chord of a 100 mm radius leaves the arc by 0.01 mm.
@@ -120,13 +121,10 @@ pub fn template(
     }
     let side = if right_side { "right" } else { "left" };
     let mut texts = vec![
-        (
-            4.5,
-            format!("{}: {}, {side} side", title.design, inlet.name),
-        ),
+        (4.5, tr!("{}: {}, {} side", title.design, inlet.name, side)),
         (
             SMALL,
-            format!(
+            tr!(
                 "{}  Section square to the thrust line; the arrow points outboard.",
                 title.day
             ),
@@ -143,7 +141,7 @@ pub fn template(
     if inlet.lip == Lip::Rounded && inlet.shape != InletShape::Traced {
         texts.push((
             SMALL,
-            format!(
+            tr!(
                 "Thin line: where the inner lip radius of {} begins, about the likely line.",
                 format::quantity(inlet.lip_radius.value, Dimension::Length, system, 3)
             ),
@@ -151,7 +149,9 @@ pub fn template(
     }
     texts.push((
         SMALL,
-        "Begin with the full line, then enlarge little by little. Estimates; flight test decides."
+        tr(
+            "Begin with the full line, then enlarge little by little. Estimates; flight test decides.",
+        )
             .to_owned(),
     ));
     let end = drawing.texts(at(low.x, low.y - reach - 8.0), texts);
@@ -165,14 +165,14 @@ fn said(inlet: &Inlet, line: &Line, system: UnitSystem) -> String {
     sized.scale_area(line.factor);
     let length = |si: f64| format::cut_length(si, system, line.kind.rounded());
     let size = match sized.shape {
-        InletShape::Ring => format!("ring {}", length(sized.diameter.value)),
-        InletShape::Rectangle => format!(
+        InletShape::Ring => tr!("ring {}", length(sized.diameter.value)),
+        InletShape::Rectangle => tr!(
             "{} × {}, corners {}",
             length(sized.width.value),
             length(sized.height.value),
             length(sized.corner_radius.value)
         ),
-        InletShape::Traced => "as traced".to_owned(),
+        InletShape::Traced => tr("as traced").to_owned(),
     };
     format!(
         "{}: {}, {size}; {}",

@@ -7,6 +7,7 @@ use coolpath_core::answer::band::bands;
 use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::verdict::{DEFAULT_CHANCE, judge};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::typed::UnitSystem;
 
@@ -29,9 +30,9 @@ impl LineKind {
     #[must_use]
     pub fn legend(self) -> &'static str {
         match self {
-            Self::FirstCut => "Full line, first cut",
-            Self::Likely => "Dashed, likely",
-            Self::NeverBeyond => "Dotted, never beyond",
+            Self::FirstCut => tr("Full line, first cut"),
+            Self::Likely => tr("Dashed, likely"),
+            Self::NeverBeyond => tr("Dotted, never beyond"),
         }
     }
 
@@ -84,13 +85,13 @@ impl Line {
     #[must_use]
     pub fn heads(&self, system: UnitSystem) -> String {
         if self.head_k.is_finite() {
-            format!(
+            tr!(
                 "hottest head {}, at most {}",
                 format::temperature(self.head_k, system),
                 format::temperature(self.head_most_k, system)
             )
         } else {
-            "no answer".to_owned()
+            tr("no answer").to_owned()
         }
     }
 

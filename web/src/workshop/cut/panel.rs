@@ -18,6 +18,7 @@ use crate::workshop::cut::sheets::{Paper, tiles};
 use crate::workshop::cut::steps::{Planned, StepsPanel, lines};
 use crate::workshop::cut::{Drawing, Line, LineKind, duct, dxf, exit, inlet, svg};
 use coolpath_core::document::design::Design;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{UnitSystem, bare_number};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -89,24 +90,24 @@ pub fn CutPanel() -> Html {
     };
     html! {
         <details class="section" id="cut" open={true}>
-            <summary>{ "Templates at full size" }</summary>
-            <p class="hint">{ "Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands: size the openings first, and take the size over there by “Use this size”. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to." }</p>
+            <summary>{ tr("Templates at full size") }</summary>
+            <p class="hint">{ tr("Three nested lines on each template: begin with the first, then enlarge toward the likely line, and never beyond the last. The likely line is the design as it stands: size the openings first, and take the size over there by “Use this size”. Each line says what it predicts in the condition that stands worst, and what may be done when it has been cut to.") }</p>
             <div class="fields">
-                { part!(PanelField { of: key("cut-less"), label: "First cut smaller by (% of the area)", usual: "15" }) }
-                { part!(PanelField { of: key("cut-more"), label: "Never larger than by (% of the area)", usual: "15" }) }
+                { part!(PanelField { of: key("cut-less"), label: tr("First cut smaller by (% of the area)"), usual: "15" }) }
+                { part!(PanelField { of: key("cut-more"), label: tr("Never larger than by (% of the area)"), usual: "15" }) }
             </div>
             { match &factors {
                 Ok(_) => Html::default(),
                 Err(fault) => html! { <p class="fault" role="alert">{ fault.clone() }</p> },
             } }
             { part!(StepsPanel { on_plan }) }
-            <div class="buttons"><button type="button" class="primary" onclick={start} disabled={factors.is_err()}>{ "Draw the templates" }</button></div>
+            <div class="buttons"><button type="button" class="primary" onclick={start} disabled={factors.is_err()}>{ tr("Draw the templates") }</button></div>
             <div aria-live="polite">
-                { job.told(|_| html! { <p>{ "Computing what each line predicts…" }</p> }) }
+                { job.told(|_| html! { <p>{ tr("Computing what each line predicts…") }</p> }) }
             </div>
             if let Some(found) = found {
                 if *found.design != *design {
-                    <p class="stale">{ "The design has changed since: draw the templates again." }</p>
+                    <p class="stale">{ tr("The design has changed since: draw the templates again.") }</p>
                 }
                 { part!(Templates { plan: (*planned).clone().filter(|plan| plan.is_for(&found.design)), found, system }) }
             }
@@ -146,7 +147,7 @@ fn factors(reach: &[String; 2]) -> Result<[f64; 3], String> {
         bare_number(text)
             .filter(|percent| (0.0..=60.0).contains(percent))
             .map(|percent| percent / 100.0)
-            .ok_or_else(|| "Both must be between 0 and 60 %.".to_owned())
+            .ok_or_else(|| tr("Both must be between 0 and 60 %.").to_owned())
     };
     Ok([1.0 - share(&reach[0])?, 1.0, 1.0 + share(&reach[1])?])
 }
@@ -161,12 +162,10 @@ fn parts(design: &Design) -> Vec<(String, Part)> {
         .collect();
     let ducted = design.installation.inlets.iter().enumerate();
     let ducted = ducted.filter(|(_, inlet)| inlet.diffuser);
-    list.extend(
-        ducted.map(|(at, inlet)| (format!("{}: widening duct", inlet.name), Part::Duct(at))),
-    );
+    list.extend(ducted.map(|(at, inlet)| (tr!("{}: widening duct", inlet.name), Part::Duct(at))));
     if let Some(exit) = design.installation.exits.first() {
-        list.push((format!("{}: lip", exit.name), Part::Exit));
-        list.push((format!("{}: go/no-go gauge", exit.name), Part::Gauge));
+        list.push((tr!("{}: lip", exit.name), Part::Exit));
+        list.push((tr!("{}: go/no-go gauge", exit.name), Part::Gauge));
     }
     list
 }
@@ -243,11 +242,11 @@ fn Templates(props: &TemplatesProps) -> Html {
     html! {
         <>
             <div class="fields">
-                { option_field("cut-part", "Template of", list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
+                { option_field("cut-part", tr("Template of"), list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
                 if matches!(kind, Part::Inlet(_) | Part::Duct(_)) {
-                    { option_field("cut-side", "Side", ["left", "right (mirrored)"].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
+                    { option_field("cut-side", tr("Side"), ["left", tr("right (mirrored)")].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
                 }
-                { option_field("cut-paper", "Paper", Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
+                { option_field("cut-paper", tr("Paper"), Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
             </div>
             { stations(&found.design, kind, *system) }
             { match drawing {
@@ -257,7 +256,7 @@ fn Templates(props: &TemplatesProps) -> Html {
                     }
                     { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps) }
                 </> },
-                None => html! { <p>{ "The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height." }</p> },
+                None => html! { <p>{ tr("The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height.") }</p> },
             } }
         </>
     }
@@ -321,19 +320,19 @@ fn template(
     html! {
         <>
             <div class="buttons">
-                <button type="button" onclick={print}>{ if count == 1 { "Print on one sheet".to_owned() } else { format!("Print on {count} sheets") } }</button>
-                <button type="button" onclick={save("svg", "image/svg+xml", svg::file)}>{ "Save as SVG" }</button>
-                <button type="button" onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ "Save as DXF" }</button>
+                <button type="button" onclick={print}>{ if count == 1 { tr("Print on one sheet").to_owned() } else { tr!("Print on {} sheets", count) } }</button>
+                <button type="button" onclick={save("svg", "image/svg+xml", svg::file)}>{ tr("Save as SVG") }</button>
+                <button type="button" onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ tr("Save as DXF") }</button>
             </div>
-            <p class="hint">{ "Print at 100 %, not “fit to page”, and measure both check scales before you cut." }</p>
-            <div class="scroll cut-preview" tabindex="0" role="region" aria-label="Template">{ markup(svg::file(&drawing, name)) }</div>
+            <p class="hint">{ tr("Print at 100 %, not “fit to page”, and measure both check scales before you cut.") }</p>
+            <div class="scroll cut-preview" tabindex="0" role="region" aria-label={tr("Template")}>{ markup(svg::file(&drawing, name)) }</div>
             <div class="cut-sheets" aria-hidden="true">
                 { for sheets.into_iter().map(|tile| html! {
                     <section class={paper.class()}><p>{ tile.title }</p>{ markup(tile.svg) }</section>
                 }) }
                 if !steps.is_empty() {
                     <section class={classes!(paper.class(), "cut-plan")}>
-                        <p>{ format!("{}: the exit cut in steps", design.name) }</p>
+                        <p>{ tr!("{}: the exit cut in steps", design.name) }</p>
                         <ol>{ for steps.iter().map(|line| html! { <li>{ line }</li> }) }</ol>
                     </section>
                 }

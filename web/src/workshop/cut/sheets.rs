@@ -2,6 +2,7 @@
 
 use crate::workshop::cut::drawing::{Drawing, Point, at};
 use crate::workshop::cut::svg;
+use coolpath_core::language::tr;
 
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,7 +22,7 @@ impl Paper {
     pub fn name(self) -> &'static str {
         match self {
             Self::A4 => "A4",
-            Self::Letter => "US Letter",
+            Self::Letter => tr("US Letter"),
         }
     }
 
@@ -29,8 +30,8 @@ impl Paper {
     #[must_use]
     pub fn class(self) -> &'static str {
         match self {
-            Self::A4 => "sheet sheet-a4",
-            Self::Letter => "sheet sheet-letter",
+            Self::A4 => tr("sheet sheet-a4"),
+            Self::Letter => tr("sheet sheet-letter"),
         }
     }
 
@@ -83,11 +84,13 @@ pub fn tiles(drawing: &Drawing, name: &str, paper: Paper) -> Vec<Tile> {
             );
             let number = row * columns + column + 1;
             let title = if columns * rows == 1 {
-                format!("{name}. Print at 100 %.")
+                tr!("{}. Print at 100 %.", name)
             } else {
-                format!(
-                    "{name}: sheet {number} of {}, row {}, column {}. Print at 100 %; lay the dashed lines and \
+                tr!(
+                    "{}: sheet {} of {}, row {}, column {}. Print at 100 %; lay the dashed lines and \
                      crosses of neighbours on each other.",
+                    name,
+                    number,
                     columns * rows,
                     row + 1,
                     column + 1

@@ -16,6 +16,7 @@ use coolpath_core::decide::cut::{Plan, Planning, Prices};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::ExitShape;
 use coolpath_core::document::installation::areas::{inlets_m2, resized};
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::feet_inches::Rounded;
 use coolpath_core::units::si::knot;
 use coolpath_core::units::typed::{Dimension, UnitSystem, bare_number};
@@ -30,9 +31,9 @@ const TOO_OFTEN: f64 = 0.525;
 
 /// Fields of the prices: name, label, what stands for an empty one.
 const PRICES: [(&str, &str, &str); 3] = [
-    ("steps-cut", "Hours for a cut and its flight", "4"),
-    ("steps-lip", "Hours for a new lip", "30"),
-    ("steps-knot", "Hours a knot is worth", "5"),
+    ("steps-cut", tr_later("Hours for a cut and its flight"), "4"),
+    ("steps-lip", tr_later("Hours for a new lip"), "30"),
+    ("steps-knot", tr_later("Hours a knot is worth"), "5"),
 ];
 
 /// A plan and the design that it is for.
@@ -85,7 +86,7 @@ pub fn StepsPanel(props: &Props) -> Html {
                 }
                 let plan = planning
                     .plan()
-                    .ok_or_else(|| "No draw of this design has an answer.".to_owned())?;
+                    .ok_or_else(|| tr("No draw of this design has an answer.").to_owned())?;
                 let planned = Shared::new(Planned { plan, design });
                 on_plan.emit(planned.clone());
                 Ok(planned)
@@ -93,19 +94,19 @@ pub fn StepsPanel(props: &Props) -> Html {
         })
     };
     html! {
-        <section id="cut-steps" aria-label="Cut in steps">
-            <h3>{ "Cut the exit in steps" }</h3>
-            <p class="hint">{ "What is not known is drawn from its range, a thousand times and more; each time another exit would be right. The plan with the least regret is sought: an exit still too small at the end costs a new lip, one too large costs speed, and each step a cut and a flight. It is about the exit of the design as it stands: use a size first." }</p>
+        <section id="cut-steps" aria-label={tr("Cut in steps")}>
+            <h3>{ tr("Cut the exit in steps") }</h3>
+            <p class="hint">{ tr("What is not known is drawn from its range, a thousand times and more; each time another exit would be right. The plan with the least regret is sought: an exit still too small at the end costs a new lip, one too large costs speed, and each step a cut and a flight. It is about the exit of the design as it stands: use a size first.") }</p>
             <div class="fields">
-                { for PRICES.into_iter().map(|(id, label, usual)| part!(PanelField { of: key(id), label, usual })) }
+                { for PRICES.into_iter().map(|(id, label, usual)| part!(PanelField { of: key(id), label: tr(label), usual })) }
             </div>
             if let Err(fault) = &judged { <p class="fault" role="alert">{ fault.clone() }</p> }
-            <div class="buttons"><button type="button" onclick={start} disabled={judged.is_err()}>{ "Plan the steps" }</button></div>
+            <div class="buttons"><button type="button" onclick={start} disabled={judged.is_err()}>{ tr("Plan the steps") }</button></div>
             <div aria-live="polite">
                 { job.counted("Planning") }
                 if let Some(planned) = job.done() {
                     if !planned.is_for(&design) {
-                        <p class="stale">{ "The design has changed since: plan the steps again." }</p>
+                        <p class="stale">{ tr("The design has changed since: plan the steps again.") }</p>
                     }
                     { told(planned, system) }
                 }
@@ -119,7 +120,7 @@ fn prices(typed: &[String; 3]) -> Result<Prices, String> {
     let hours = |at: usize| {
         bare_number(&typed[at])
             .filter(|hours| (0.0..=1000.0).contains(hours))
-            .ok_or_else(|| format!("{} must be between 0 and 1000.", PRICES[at].1))
+            .ok_or_else(|| tr!("{} must be between 0 and 1000.", tr(PRICES[at].1)))
     };
     Ok(Prices {
         cut_h: hours(0)?,
@@ -131,7 +132,7 @@ fn prices(typed: &[String; 3]) -> Result<Prices, String> {
 /// Why a plan is not offered, if it is not.
 fn refused(plan: &Plan) -> Option<String> {
     (plan.lip() > TOO_OFTEN).then(|| {
-        format!(
+        tr!(
             "No plan is offered: even this exit and 15 % more would be too hot with a chance of {}. Size the \
              openings first, or change what stands first under “What would fix it”.",
             odds_percent(plan.lip())
@@ -157,32 +158,32 @@ pub fn lines(planned: &Planned, system: UnitSystem) -> Vec<String> {
         return Vec::new();
     }
     let stop = if plan.stop_k > 0.0 {
-        format!(
+        tr!(
             "both {} or more under",
             format::difference(plan.stop_k, system)
         )
     } else {
-        "both inside".to_owned()
+        tr("both inside").to_owned()
     };
     let last = plan.steps.len() - 1;
     let steps = plan.steps.iter().enumerate().map(|(at, step)| {
         let cut = size(planned, step.exit_m2, system);
         let begin = if at == 0 {
-            format!("Cut the exit to {cut}.")
+            tr!("Cut the exit to {}.", cut)
         } else {
-            format!("Else cut on to {cut}.")
+            tr!("Else cut on to {}.", cut)
         };
         let end = if at == last {
-            "Fly the card once more and keep to what it shows.".to_owned()
+            tr("Fly the card once more and keep to what it shows.").to_owned()
         } else {
-            format!(
+            tr!(
                 "Fly the test card of the climb on a cool day and correct it to the hot day. Stop if hottest \
-                 head and oil are then {stop} their limits."
+                 head and oil are then {} their limits.", stop
             )
         };
-        format!("{begin} {end} Chance to end here {}.", odds_about(step.ends))
+        tr!("{} {} Chance to end here {}.", begin, end, odds_about(step.ends))
     });
-    let lip = format!(
+    let lip = tr!(
         "If the card of the last cut is over a limit, corrected to the hot day: a new lip, or a change of \
          another part; chance {}. Abort any test by the engine’s own limits.",
         odds_about(plan.lip())
@@ -197,10 +198,12 @@ fn regret(planned: &Planned, system: UnitSystem) -> String {
         single: (single_m2, single_h),
         ..
     } = planned.plan;
-    format!(
-        "Expected regret {regret_h:.1} h; of one cut alone, best to {}, {single_h:.1} h. Steps are between 0.6 \
+    tr!(
+        "Expected regret {:.1} h; of one cut alone, best to {}, {:.1} h. Steps are between 0.6 \
          and 1.15 times the exit of the design.",
-        size(planned, single_m2, system)
+        regret_h,
+        size(planned, single_m2, system),
+        single_h
     )
 }
 
@@ -210,11 +213,12 @@ fn size(planned: &Planned, exit_m2: f64, system: UnitSystem) -> String {
     let cut = resized(installation, inlets_m2(installation), exit_m2);
     let area = format::quantity(exit_m2, Dimension::Area, system, 3);
     match cut.exits.first() {
-        Some(exit) if exit.shape == ExitShape::LipGap => format!(
-            "a gap of {} ({area} net)",
-            format::cut_length(exit.gap.value, system, Rounded::Down)
+        Some(exit) if exit.shape == ExitShape::LipGap => tr!(
+            "a gap of {} ({} net)",
+            format::cut_length(exit.gap.value, system, Rounded::Down),
+            area
         ),
-        _ => format!("{area} net"),
+        _ => tr!("{} net", area),
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::kit::format;
 use crate::state::Range;
 use coolpath_core::air::airspeed::impact_pressure;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use coolpath_core::workshop::gauge::{indicator_reading, leak_area};
@@ -16,12 +17,12 @@ const MOST_PA: f64 = 20_000.0;
 /// A sentence with what is wanted.
 pub fn reading_of(pressure: &str, system: UnitSystem) -> Result<String, String> {
     let range = Range {
-        label: "Δp across the baffles",
+        label: tr("Δp across the baffles"),
         ends: (0.0, MOST_PA),
         dimension: Dimension::Pressure,
     };
     let drop_pa = range.value(pressure, system)?;
-    Ok(format!(
+    Ok(tr!(
         "{} across the taps reads {} on an airspeed indicator.",
         format::quantity(drop_pa, Dimension::Pressure, system, 3),
         format::quantity(indicator_reading(drop_pa), Dimension::Speed, system, 3)
@@ -62,16 +63,16 @@ pub fn leak(flow: &str, pressure: &str, discharge: f64, system: UnitSystem) -> R
     let flow_m3_s = typed::parse(flow, Dimension::Ratio, system)
         .ok()
         .filter(|shown| *shown > 0.0 && shown * factor < 5.0)
-        .ok_or_else(|| format!("Air flow of the blower must be above zero, in {name}"))?
+        .ok_or_else(|| tr!("Air flow of the blower must be above zero, in {}", name))?
         * factor;
     let range = Range {
-        label: "Pressure in the deck",
+        label: tr("Pressure in the deck"),
         ends: (1.0, MOST_PA),
         dimension: Dimension::Pressure,
     };
     let drop_pa = range.value(pressure, system)?;
     leak_area(flow_m3_s, drop_pa, ROOM_K, discharge)
-        .ok_or_else(|| "Air flow and pressure must be above zero".to_owned())
+        .ok_or_else(|| tr("Air flow and pressure must be above zero").to_owned())
 }
 
 #[cfg(test)]

@@ -1,0 +1,91 @@
+//! All texts of the page: what the sources word, and what their tables hold.
+
+pub mod made_up;
+mod sources;
+
+use coolpath_core::document::quantity::Quantity;
+use coolpath_core::document::table;
+use coolpath_web::state::choices;
+use serde_json::{Map, Value};
+use std::collections::BTreeMap;
+
+/// Every text, by the room of the code in which it first stands.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Texts {
+    /// Texts by room, each with what its places are filled with.
+    pub texts: BTreeMap<String, BTreeMap<String, Vec<String>>>,
+    /// What is counted: the word for one, and for more.
+    pub counted: BTreeMap<String, String>,
+}
+
+impl Texts {
+    /// All of the project.
+    ///
+    /// # Panics
+    /// If a source cannot be read as Rust.
+    #[must_use]
+    pub fn of_project() -> Self {
+        let mut all = Self::default();
+        sources::walk(&mut all);
+        for input in table::all() {
+            all.note("core/document", input.label, &[]);
+            all.note("core/document", input.source, &[]);
+        }
+        for quantity in Quantity::ALL {
+            all.note("core/document", quantity.label(), &[]);
+        }
+        for choice in choices::all() {
+            all.note("state", choice.label(), &[]);
+            for option in choice.options {
+                all.note("state", option.phrase(), &[]);
+            }
+        }
+        all
+    }
+
+    fn note(&mut self, room: &str, text: &str, places: &[String]) {
+        if text.is_empty() || self.texts.values().any(|known| known.contains_key(text)) {
+            return;
+        }
+        let own = self.texts.entry(room.to_owned()).or_default();
+        own.insert(text.to_owned(), places.to_vec());
+    }
+
+    /// As the list of texts is written.
+    #[must_use]
+    pub fn list(&self) -> String {
+        let text = serde_json::to_string_pretty(&Map::from_iter([
+            ("texts".to_owned(), serde_json::json!(self.texts)),
+            ("counted".to_owned(), serde_json::json!(self.counted)),
+        ]));
+        text.expect("texts are JSON") + "\n"
+    }
+
+    /// What a language lacks of these texts, and has beyond them.
+    #[must_use]
+    pub fn against(&self, language: &Value) -> (Vec<String>, Vec<String>) {
+        let own: Vec<&String> = self
+            .texts
+            .values()
+            .flat_map(BTreeMap::keys)
+            .chain(self.counted.keys())
+            .collect();
+        let in_rooms = language["texts"].as_object().into_iter().flatten();
+        let theirs: Vec<&String> = in_rooms
+            .filter_map(|(_, texts)| texts.as_object())
+            .flat_map(Map::keys)
+            .chain(
+                language["counted"]
+                    .as_object()
+                    .into_iter()
+                    .flat_map(Map::keys),
+            )
+            .collect();
+        let beside = |some: &[&String], others: &[&String]| {
+            let others: std::collections::BTreeSet<_> = others.iter().copied().collect();
+            let lone = some.iter().filter(|text| !others.contains(**text));
+            lone.map(|text| (*text).clone()).collect::<Vec<_>>()
+        };
+        (beside(&own, &theirs), beside(&theirs, &own))
+    }
+}

@@ -1,0 +1,134 @@
+//! The language of the page. One that was chosen is fetched before anything is shown; English needs nothing.
+
+use crate::browser::window;
+use coolpath_core::language::{self, Language};
+use js_sys::Intl::PluralRules;
+use js_sys::{Array, Object};
+use std::cell::RefCell;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+
+/// Where the chosen language's code is stored; no entry is English.
+const CHOSEN: &str = "coolpath:language";
+
+thread_local! {
+    static MISSED: RefCell<Option<String>> = const { RefCell::new(None) };
+    static PLURALS: RefCell<Option<PluralRules>> = const { RefCell::new(None) };
+}
+
+/// A language that the page came with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Offered {
+    /// Its code (BCP 47), such as "de".
+    pub code: String,
+    /// What it calls itself.
+    pub name: String,
+}
+
+/// The languages that the page came with beside English, by what its head says: "de Deutsch; fr Français".
+#[must_use]
+pub fn offered() -> Vec<Offered> {
+    read_offered(&window::meta("coolpath-languages").unwrap_or_default())
+}
+
+fn read_offered(text: &str) -> Vec<Offered> {
+    let one = |entry: &str| {
+        let (code, name) = entry.trim().split_once(' ')?;
+        Some(Offered {
+            code: code.to_owned(),
+            name: name.trim().to_owned(),
+        })
+    };
+    text.split(';').filter_map(one).collect()
+}
+
+/// The language that was chosen, if the page came with it.
+#[must_use]
+pub fn chosen() -> Option<Offered> {
+    let code = storage()?.get_item(CHOSEN).ok()??;
+    offered().into_iter().find(|offered| offered.code == code)
+}
+
+/// Chooses a language, or English, and starts the page anew in it; everything typed is stored already.
+pub fn choose(code: Option<&str>) {
+    let Some(storage) = storage() else { return };
+    let _ = match code {
+        Some(code) => storage.set_item(CHOSEN, code),
+        None => storage.remove_item(CHOSEN),
+    };
+    if let Some(window) = web_sys::window() {
+        let _ = window.location().reload();
+    }
+}
+
+fn storage() -> Option<web_sys::Storage> {
+    web_sys::window()?.local_storage().ok().flatten()
+}
+
+/// Brings the chosen language; without it the page speaks English and [`missed`] says why.
+pub async fn bring(offered: &Offered) {
+    match brought(offered).await {
+        Ok(()) => speak_of(&offered.code),
+        Err(why) => MISSED.set(Some(why)),
+    }
+}
+
+/// Why the chosen language is not spoken.
+#[must_use]
+pub fn missed() -> Option<String> {
+    MISSED.with_borrow(Clone::clone)
+}
+
+async fn brought(offered: &Offered) -> Result<(), String> {
+    let text = fetched(&format!("texts-{}.json", offered.code))
+        .await
+        .map_err(|error| error.as_string().unwrap_or_else(|| format!("{error:?}")))?;
+    let language: Language = serde_json::from_str(&text).map_err(|error| error.to_string())?;
+    let codes = Array::of1(&offered.code.as_str().into());
+    PLURALS.set(Some(PluralRules::new(&codes, &Object::new())));
+    language::speak(language, category);
+    Ok(())
+}
+
+/// The text of a file that lies beside the page's scripts.
+async fn fetched(name: &str) -> Result<String, JsValue> {
+    let window = web_sys::window().ok_or(JsValue::UNDEFINED)?;
+    let response = JsFuture::from(window.fetch_with_str(&window::beside_scripts(name))).await?;
+    let response: web_sys::Response = response.dyn_into()?;
+    if !response.ok() {
+        return Err(format!("{name}: {}", response.status()).into());
+    }
+    let text = JsFuture::from(response.text()?).await?;
+    text.as_string().ok_or(JsValue::UNDEFINED)
+}
+
+fn speak_of(code: &str) {
+    let document = web_sys::window().and_then(|window| window.document());
+    if let Some(root) = document.and_then(|document| document.document_element()) {
+        let _ = root.set_attribute("lang", code);
+    }
+}
+
+fn category(count: usize) -> String {
+    let found = PLURALS.with_borrow(|rules| {
+        let rules = rules.as_ref()?;
+        rules.select(count as f64).as_string()
+    });
+    found.unwrap_or_else(|| "other".to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn languages_are_read_from_the_pages_head() {
+        let found = read_offered("de Deutsch; pt-BR Português do Brasil;; x");
+        let told: Vec<_> = found
+            .iter()
+            .map(|one| (one.code.as_str(), one.name.as_str()))
+            .collect();
+        assert_eq!(told, [("de", "Deutsch"), ("pt-BR", "Português do Brasil")]);
+        assert!(read_offered("").is_empty());
+    }
+}

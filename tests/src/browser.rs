@@ -21,6 +21,7 @@ mod page;
 mod pdf;
 mod site;
 mod slow_line;
+mod speaks;
 mod stopwatch;
 mod unfolded;
 mod view;

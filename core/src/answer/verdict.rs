@@ -59,10 +59,10 @@ impl Verdict {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Inside => "inside",
+            Self::Inside => tr("inside"),
             Self::TooCold => tr("too cold"),
             Self::TooClose => tr("too close to call"),
-            Self::Over => "over",
+            Self::Over => tr("over"),
         }
     }
 }

@@ -147,8 +147,13 @@ impl Design {
 
     fn count_lists(&self, found: &mut Found) {
         for (what, count, least, most) in [
-            ("conditions", self.conditions.len(), 1, MAX_CONDITIONS),
-            ("alternatives", self.alternatives.len(), 0, MAX_ALTERNATIVES),
+            (tr("conditions"), self.conditions.len(), 1, MAX_CONDITIONS),
+            (
+                tr("alternatives"),
+                self.alternatives.len(),
+                0,
+                MAX_ALTERNATIVES,
+            ),
         ] {
             found.count(Spot::List(what), what, count, (least, most));
         }
@@ -157,7 +162,7 @@ impl Design {
     fn count_readings(&self, found: &mut Found) {
         let moments = self.readings.iter().map(|reading| reading.moments.len());
         for (what, count, most) in [
-            ("readings", self.readings.len(), MAX_READINGS),
+            (tr("readings"), self.readings.len(), MAX_READINGS),
             (
                 tr("moments in a reading"),
                 moments.max().unwrap_or(0),
@@ -173,11 +178,16 @@ impl Design {
         for (id, what, count, range) in [
             (
                 "engine.cylinders",
-                "cylinders",
+                tr("cylinders"),
                 installation.engine.cylinders,
                 (2, 8),
             ),
-            ("cooler.bends", "bends", installation.cooler.bends, (0, 20)),
+            (
+                "cooler.bends",
+                tr("bends"),
+                installation.cooler.bends,
+                (0, 20),
+            ),
             (
                 "cooler.rows",
                 tr("cooler rows"),
@@ -195,7 +205,7 @@ impl Design {
         }
         for (place, exit) in installation.exits.iter().enumerate() {
             let spot = Spot::Choice("exit.louver_count", place);
-            found.count(spot, "louvers", exit.louver_count.into(), (1, 100));
+            found.count(spot, tr("louvers"), exit.louver_count.into(), (1, 100));
         }
     }
 
@@ -271,7 +281,10 @@ impl Installation {
             let error = DesignError::NotModelled { kind };
             found.note(Spot::Choice("engine.kind", 0), error);
         }
-        for (what, count) in [("inlets", self.inlets.len()), ("exits", self.exits.len())] {
+        for (what, count) in [
+            (tr("inlets"), self.inlets.len()),
+            (tr("exits"), self.exits.len()),
+        ] {
             found.count(Spot::List(what), what, count, (1, MAX_OPENINGS));
         }
         for (place, exit) in self.exits.iter().enumerate() {
@@ -416,7 +429,10 @@ mod tests {
         let faults = design.faults();
         assert_eq!(faults, design.alternative_faults(0));
         assert!(faults.iter().all(|fault| fault.alternative == Some(0)));
-        assert_eq!(spots(&design), [Spot::List("inlets"), Spot::List("exits")]);
+        assert_eq!(
+            spots(&design),
+            [Spot::List(tr("inlets")), Spot::List(tr("exits"))]
+        );
     }
 
     #[test]

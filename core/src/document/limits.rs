@@ -21,7 +21,7 @@ impl LimitKind {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Redline => "limit",
+            Self::Redline => tr("limit"),
             Self::Continuous => tr("continuous limit"),
             Self::Personal => tr("personal limit"),
         }

@@ -26,8 +26,8 @@ impl Tag {
     #[must_use]
     pub fn phrase(self) -> &'static str {
         match self {
-            Self::Example => "example",
-            Self::Published => "published",
+            Self::Example => tr("example"),
+            Self::Published => tr("published"),
             Self::Library => tr("from an engineering library"),
             Self::Derived => tr("derived from other values here"),
             Self::CommonPractice => tr("common practice"),

@@ -2,6 +2,7 @@
 
 use crate::document::condition::{AirKind, Condition, Mixture, Phase, PowerKind, ShutterPolicy};
 use crate::document::design::Design;
+use crate::language::tr;
 use crate::units::quantity::{metre, metre_per_s};
 use crate::units::si::{foot, knot};
 
@@ -29,9 +30,9 @@ impl UsualCondition {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::GoAround => "Go-around, hot day",
-            Self::TaxiDownwind => "Taxi, wind behind",
-            Self::IdleDescent => "Closed-throttle descent, cold",
+            Self::GoAround => tr("Go-around, hot day"),
+            Self::TaxiDownwind => tr("Taxi, wind behind"),
+            Self::IdleDescent => tr("Closed-throttle descent, cold"),
         }
     }
 

@@ -152,7 +152,7 @@ pub fn number(text: String) -> String {
 fn with_mark(text: String, mark: char) -> String {
     let is_number = |text: &str| {
         let digits = text.trim_start_matches(['-', '−', '+', '±']);
-        digits.contains('.')
+        digits.matches('.').count() == 1
             && digits
                 .chars()
                 .all(|each| each.is_ascii_digit() || each == '.')
@@ -183,6 +183,7 @@ mod tests {
         assert_eq!(in_words(&1.5), "1,5");
         assert_eq!(in_words(&"−0.25"), "−0,25");
         assert_eq!(in_words(&"Cowl 1.2 b"), "Cowl 1.2 b");
+        assert_eq!(in_words(&"0.1.0"), "0.1.0");
         assert_eq!(in_words(&"12"), "12");
     }
 

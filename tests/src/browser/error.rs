@@ -62,14 +62,16 @@ pub enum BrowserError {
 }
 
 impl BrowserError {
-    /// Whether the element that a command was for has been replaced in the page.
-    pub(super) fn is_of_a_replaced_element(&self) -> bool {
+    /// Whether the element that a command was for has been replaced in the page, or has moved under another
+    /// one before the press: a person would look and press again.
+    pub(super) fn is_of_a_moving_page(&self) -> bool {
         let Self::Driver(error) = self else {
             return false;
         };
         matches!(
             error.as_inner(),
             WebDriverErrorInner::StaleElementReference(_)
+                | WebDriverErrorInner::ElementClickIntercepted(_)
         )
     }
 }

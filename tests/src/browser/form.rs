@@ -22,7 +22,9 @@ impl Page {
     /// # Errors
     /// [`BrowserError::Label`] unless there is exactly one.
     pub async fn field(&self, label: &str) -> Result<WebElement, BrowserError> {
-        let found = self.script(MARK_BY_LABEL, vec![label.into()]).await?;
+        let found = self
+            .script(MARK_BY_LABEL, vec![self.whole(label).into()])
+            .await?;
         let controls = found["controls"].as_array().cloned().unwrap_or_default();
         if let [control] = &controls[..] {
             return Ok(WebElement::from_json(
@@ -109,7 +111,10 @@ impl Page {
     /// # Errors
     /// [`BrowserError::Driver`] if there is none.
     pub async fn press(&self, button: &str) -> Result<(), BrowserError> {
-        let path = format!("//button[normalize-space()={}]", xpath_literal(button));
+        let path = format!(
+            "//button[normalize-space()={}]",
+            xpath_literal(&self.whole(button))
+        );
         // Away from what stays at the top and the bottom, where a person would have it.
         const MIDDLE: &str = "arguments[0].scrollIntoView({ block: 'center' });";
         self.by_hand(button, async |page: &Self| {

@@ -8,6 +8,7 @@ use thirtyfour::{By, DesiredCapabilities, LoggingPrefsLogLevel, WebDriver, WebEl
 
 use super::BrowserError;
 use super::driver::{Driver, Program};
+use super::speaks::Speaks;
 
 /// How long a page may take to come to an expected state.
 ///
@@ -35,7 +36,8 @@ const SWITCHES: [&str; 9] = [
 pub struct Page {
     pub(super) driver: WebDriver,
     pub(super) browser: Program,
-    patience: Duration,
+    pub(super) patience: Duration,
+    pub(super) speaks: Speaks,
 }
 
 impl Page {
@@ -59,6 +61,7 @@ impl Page {
             driver,
             browser,
             patience: PATIENCE,
+            speaks: Speaks::English,
         })
     }
 
@@ -173,8 +176,8 @@ impl Page {
         }
     }
 
-    /// Does something to an element, again from the start if the page replaces the element under the
-    /// hand: where the page as it was built gives way to the program, or a view is drawn anew.
+    /// Does something to an element, again from the start if the page replaces or moves the element under the
+    /// hand: where the page as it was built gives way to the program, a view is drawn anew, or a panel grows.
     ///
     /// # Errors
     /// [`BrowserError::InVain`] if the element never stands still, or what the act returned.
@@ -184,7 +187,7 @@ impl Page {
         mut act: impl AsyncFnMut(&Self) -> Result<T, BrowserError>,
     ) -> Result<T, BrowserError> {
         self.wait_for(what, async |page: &Self| match act(page).await {
-            Err(error) if error.is_of_a_replaced_element() => Ok(None),
+            Err(error) if error.is_of_a_moving_page() => Ok(None),
             other => other.map(Some),
         })
         .await
@@ -210,11 +213,12 @@ impl Page {
     /// # Errors
     /// [`BrowserError::InVain`] if that does not happen.
     pub async fn wait_for_text(&self, selector: &str, part: &str) -> Result<String, BrowserError> {
+        let part = self.part(part);
         let what = format!("`{part}` in {selector}");
         self.wait_for(&what, async |page: &Self| {
             // In one script: an element held across two commands may be replaced in between.
             let shown = page.shown_texts(selector).await?;
-            Ok(shown.into_iter().find(|text| text.contains(part)))
+            Ok(shown.into_iter().find(|text| text.contains(&part)))
         })
         .await
     }

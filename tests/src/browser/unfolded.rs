@@ -46,9 +46,10 @@ impl Page {
 
     async fn compare_and_size(&self) -> Result<(), BrowserError> {
         const ADD: &str = "for (const button of document.querySelectorAll('#compare .phrases button'))\
-            if (/Hard plenum/.test(button.textContent)\
+            if (button.textContent.includes(arguments[0])\
                 && !document.querySelector('#alternative-0')) button.click();";
-        self.script(ADD, vec![]).await?;
+        self.script(ADD, vec![self.part("Hard plenum").into()])
+            .await?;
         self.wait_for_text("#card td", "of 6").await?;
         self.wait_for_text("#size figure", "CHT, oil and drag over")
             .await?;
@@ -120,7 +121,7 @@ impl Page {
     async fn press_anywhere(&self, button: &str) -> Result<(), BrowserError> {
         const PRESS: &str = "[...document.querySelectorAll('button')]\
             .find((button) => button.textContent.trim() === arguments[0]).click();";
-        self.script(PRESS, vec![button.into()]).await?;
+        self.script(PRESS, vec![self.whole(button).into()]).await?;
         Ok(())
     }
 }

@@ -23,8 +23,9 @@ impl Page {
             if (begin) begin.click();\
             return document.querySelector('.verdict') !== null;";
         self.until("the page itself", BEGIN).await?;
-        self.wait_for_text("body", "Take-off climb, hot day")
-            .await?;
+        // A name of the example's, which is the same in every language.
+        const COME: &str = "return document.body.innerText.includes('Take-off climb, hot day');";
+        self.until("the example", COME).await?;
         self.until("the view", ARRIVED).await
     }
 
@@ -105,9 +106,9 @@ impl Page {
     /// # Errors
     /// [`BrowserError`] if the browser does not answer.
     pub async fn add_stretches(&self) -> Result<(), BrowserError> {
-        const ADD: &str = "document.querySelectorAll('#log button[aria-label^=\"Add \"]')\
-            .forEach((button) => button.click());";
-        self.script(ADD, vec![]).await?;
+        const ADD: &str = "for (const button of document.querySelectorAll('#log button[aria-label]'))\
+            if (button.ariaLabel.includes(arguments[0])) button.click();";
+        self.script(ADD, vec![self.part("Add ").into()]).await?;
         Ok(())
     }
 }

@@ -27,7 +27,7 @@ pub fn accented(text: &str) -> String {
 }
 
 /// A text in the made-up language: accented outside its places, in brackets, and longer by some 35 %, a short
-/// one by 80 %, as texts grow between languages.
+/// one by 65 %, as texts grow between languages.
 #[must_use]
 pub fn in_words(text: &str) -> String {
     let mut own = String::new();
@@ -47,7 +47,7 @@ pub fn in_words(text: &str) -> String {
     }
     // Places are filled with what is as long in every language.
     let length = length.saturating_sub(2 * places(text));
-    let share = if length < 10 { 0.8 } else { 0.35 };
+    let share = if length < 10 { 0.65 } else { 0.35 };
     let more = ((share * length as f64).round() as usize).saturating_sub(2);
     let filling: String = "öñé åļ ".chars().cycle().take(more).collect();
     own.replace(trimmed, &format!("[{trimmed}{filling}]"))

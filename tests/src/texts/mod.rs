@@ -44,7 +44,8 @@ impl Texts {
     }
 
     fn note(&mut self, room: &str, text: &str, places: &[String]) {
-        if text.is_empty() || self.texts.values().any(|known| known.contains_key(text)) {
+        let has_words = text.chars().any(char::is_alphabetic);
+        if !has_words || self.texts.values().any(|known| known.contains_key(text)) {
             return;
         }
         let own = self.texts.entry(room.to_owned()).or_default();

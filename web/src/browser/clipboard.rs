@@ -1,5 +1,6 @@
 //! The clipboard, and how the browser's language writes a number.
 
+use coolpath_core::language::decimal_mark;
 use wasm_bindgen_futures::JsFuture;
 
 /// Puts a text into the clipboard; whether the browser let it.
@@ -15,9 +16,12 @@ pub async fn copied(text: &str) -> bool {
     JsFuture::from(clipboard.write_text(text)).await.is_ok()
 }
 
-/// Whether the browser's language has a decimal comma.
+/// Whether the page's language, or the browser's, has a decimal comma.
 #[must_use]
 pub fn has_decimal_comma() -> bool {
+    if decimal_mark() == ',' {
+        return true;
+    }
     let language = web_sys::window().and_then(|window| window.navigator().language());
     let number = js_sys::Number::from(1.5);
     let text = number.to_locale_string(language.as_deref().unwrap_or("en"));

@@ -4,7 +4,7 @@ use crate::charts::canvas::{Role, axes, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
 use coolpath_core::document::design::Design;
-use coolpath_core::language::tr;
+use coolpath_core::language::{tr, tr_later};
 use coolpath_core::math::order;
 use coolpath_core::prove::calibrate::{Channel, Outcome, Residual};
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem};
@@ -24,11 +24,11 @@ fn is_temperature(channel: Channel) -> bool {
 }
 
 /// Name of the line on which prediction and reading agree.
-const SAME: &str = "exact";
+const SAME: &str = tr_later("exact");
 
 /// Room right of the plot, CSS pixels.
 fn aside() -> u32 {
-    MARGIN + line_ends::room(&[SAME])
+    MARGIN + line_ends::room(&[tr(SAME)])
 }
 
 /// The cloud of points about the line on which prediction and reading agree.
@@ -74,7 +74,7 @@ fn drawing(points: &[&Residual], unit: &Unit, (low, high): (f64, f64), size: Siz
         };
         chart.draw_series([words(tr("● after"), 0.97), words(tr("× before"), 0.91)])?;
         let (along, up) = chart.plotting_area().get_pixel_range();
-        let names = [(SAME, Role::Ink.colour(), up.start)];
+        let names = [(tr(SAME), Role::Ink.colour(), up.start)];
         line_ends::draw(area, &names, (along.end, up.start, up.end))
     })
 }

@@ -5,8 +5,8 @@
 //! their size, since plotters rounds to whole pixels, and keep only their view box.
 
 use crate::charts::figure::Size;
+use crate::kit::format::number;
 use crate::kit::svg_text::escaped;
-use coolpath_core::units::typed::rounded_text;
 use plotters::coord::types::RangedCoordf64;
 use plotters::prelude::*;
 use plotters::style::FontFamily;
@@ -140,12 +140,6 @@ pub fn axes(
         .y_label_formatter(&|y| number(*y, digits))
         .draw()?;
     Ok(())
-}
-
-/// A number with so many significant digits and a true minus.
-#[must_use]
-pub fn number(value: f64, digits: i32) -> String {
-    rounded_text(value, digits).replace('-', "−")
 }
 
 /// Draws a chart and returns its markup, or nothing if plotters refuses it.

@@ -1,9 +1,10 @@
 //! Differences of alternatives with their bands: from a mark for the design as it is to a mark for each
 //! alternative, better always to the right.
 
-use crate::charts::canvas::{Role, drawn, font, number, px};
+use crate::charts::canvas::{Role, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
 use crate::charts::line_ends;
+use crate::kit::format::number;
 use crate::kit::format::signed;
 use coolpath_core::language::tr;
 use plotters::coord::Shift;
@@ -192,10 +193,10 @@ fn drawing(of: &Subject, bars: &[Bar], (left, right): (f64, f64), size: Size) ->
             surface.draw(&Rectangle::new(corners, Role::Ground.colour().filled()))?;
             edge(surface, corners, Role::Ink, 2)?;
         }
-        let now = line_ends::wide("now") as i32;
+        let now = line_ends::wide(tr("now")) as i32;
         let place = (zero - now / 2).max(along.start).min(along.end - now);
         let over = up.start - px(20) as i32;
-        surface.draw(&Text::new("now", (place, over), font(14)))?;
+        surface.draw(&Text::new(tr("now"), (place, over), font(14)))?;
         Ok(())
     })
 }

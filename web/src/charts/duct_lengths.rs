@@ -62,7 +62,10 @@ pub fn figure(view: &View<'_>, title: &str) -> Figure {
             .map(|kelvin| ("CHT", temperature.from_si(kelvin)))
             .into_iter()
             .collect(),
-        marks: pays.map(|row| (along(row), "pays")).into_iter().collect(),
+        marks: pays
+            .map(|row| (along(row), tr("pays")))
+            .into_iter()
+            .collect(),
     };
     let cells = |duct: &Duct| {
         [
@@ -171,7 +174,7 @@ mod tests {
         let mut useless = found();
         useless.without = useless.rows[useless.pays.expect("one pays")].best.answered;
         let figure = drawn_of(&useless, 520.0, UnitSystem::Customary);
-        assert!(!figure.svg.contains("pays"));
+        assert!(!figure.svg.contains(tr("pays")));
     }
 
     #[test]

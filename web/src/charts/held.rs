@@ -74,11 +74,11 @@ fn points(
 }
 
 /// Name of the line on which prediction and reading agree.
-const SAME: &str = "exact";
+const SAME: &str = tr_later("exact");
 
 /// Room right of the plot, CSS pixels.
 fn aside() -> u32 {
-    MARGIN + line_ends::room(&[SAME])
+    MARGIN + line_ends::room(&[tr(SAME)])
 }
 
 /// Bands across the line on which prediction and reading agree.
@@ -138,7 +138,7 @@ fn drawing(points: &[Point], symbol: &str, (low, high): (f64, f64), size: Size) 
         let keys = keys.into_iter().enumerate();
         chart.draw_series(keys.map(|(at, text)| words(text, 0.985 - line * at as f64)))?;
         let (along, up) = chart.plotting_area().get_pixel_range();
-        let names = [(SAME, Role::Ink.colour(), up.start)];
+        let names = [(tr(SAME), Role::Ink.colour(), up.start)];
         line_ends::draw(area, &names, (along.end, up.start, up.end))
     })
 }
@@ -168,7 +168,7 @@ pub fn figure(
     let rows: Vec<&Point> = points.iter().step_by(step).collect();
     let cell = |value: f64| format!("{value:.0}");
     let what = |point: &Point| match point.what {
-        What::Oil => "oil",
+        What::Oil => tr("oil"),
         _ => tr("hottest head"),
     };
     Some(Figure {

@@ -58,7 +58,7 @@ pub fn figure<'a>(
             .collect(),
         band: Vec::new(),
     };
-    let mut lines = vec![series("straight", Role::First, &straight)];
+    let mut lines = vec![series(tr("straight"), Role::First, &straight)];
     let askew = climbing != straight;
     if askew {
         lines.push(series(tr("in a climb"), Role::Second, &climbing));

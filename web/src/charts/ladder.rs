@@ -1,20 +1,26 @@
 //! Pressure ladder: how the ram pressure is used up on the way through the cowl.
 
-use crate::charts::canvas::{Role, drawn, font, number, px};
+use crate::charts::canvas::{Role, drawn, font, px};
 use crate::charts::figure::{Figure, Readout, Size};
+use crate::kit::format::number;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::language::{tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 use plotters::prelude::*;
 
 const STATIONS: [&str; 4] = [
-    "ram",
+    tr_later("ram"),
     tr_later("upper deck"),
     tr_later("lower deck"),
     "exit",
 ];
 /// The same where there is no room for two words.
-const SHORT: [&str; 4] = ["ram", "upper", "lower", "exit"];
+const SHORT: [&str; 4] = [
+    tr_later("ram"),
+    tr_later("upper"),
+    tr_later("lower"),
+    tr_later("exit"),
+];
 /// Charts narrower than this have no room for two words, CSS pixels.
 const ROOMY_PX: u32 = 440;
 

@@ -228,7 +228,7 @@ pub fn jams(
                 point.oil_jammed_open.value
             }),
         ],
-        limits: vec![("oil", unit.from_si(limit_k))],
+        limits: vec![(tr("oil"), unit.from_si(limit_k))],
         marks: Vec::new(),
     };
     let shown = |kelvin: f64| format::whole_degrees(kelvin, system);

@@ -192,7 +192,7 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             ),
             series(
                 &Line {
-                    name: "oil",
+                    name: tr("oil"),
                     role: Role::Third,
                     value: |point| Some(point.figures.oil),
                     band: |known| known.oil,
@@ -204,8 +204,8 @@ fn temperatures(view: &View<'_>, points: &[Point], swept: Swept) -> Figure {
             ),
         ],
         limits: vec![
-            ("CHT", temperature.from_si(head_limit)),
-            ("oil", temperature.from_si(oil_limit)),
+            (tr("CHT"), temperature.from_si(head_limit)),
+            (tr("oil"), temperature.from_si(oil_limit)),
         ],
         marks: own
             .map(|speed| (along.from_si(speed), tr(HERE)))
@@ -262,7 +262,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
         series: vec![
             series(
                 &Line {
-                    name: "available",
+                    name: tr("available"),
                     role: Role::First,
                     value: |point| Some(point.figures.baffle_drop),
                     band: |known| known.baffle_drop,
@@ -274,7 +274,7 @@ fn required_and_available(view: &View<'_>, points: &[Point]) -> Figure {
             ),
             series(
                 &Line {
-                    name: "required",
+                    name: tr("required"),
                     role: Role::Limit,
                     value: |point| point.required_drop_pa,
                     band: |known| known.required_drop,

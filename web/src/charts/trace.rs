@@ -75,8 +75,8 @@ fn shades(stretches: &[Stretch]) -> Vec<(f64, f64)> {
 /// Limits of heads and oil, K, of those that a log holds.
 fn limits(engine: &Engine, held: [bool; 2]) -> impl Iterator<Item = (&'static str, f64)> {
     let all = [
-        ("CHT", engine.head_limit.value),
-        ("oil", engine.oil_limit.value),
+        (tr("CHT"), engine.head_limit.value),
+        (tr("oil"), engine.oil_limit.value),
     ];
     let pairs = all.into_iter().zip(held);
     pairs.filter_map(|(limit, held)| held.then_some(limit))
@@ -124,7 +124,7 @@ pub fn figure(
     let series: Vec<Series> = [
         (tr("hottest head"), Role::First),
         (tr("coolest head"), Role::Second),
-        ("oil", Role::Third),
+        (tr("oil"), Role::Third),
     ]
     .into_iter()
     .enumerate()
@@ -145,7 +145,7 @@ pub fn figure(
     let (title, sentence) = words(steady.len(), !crosses.is_empty());
     let chart = LineChart {
         label: tr("Heads and oil over the log").to_owned(),
-        along: "minutes".to_owned(),
+        along: tr("minutes").to_owned(),
         up: unit.symbol.to_owned(),
         series,
         limits: limits(engine, [!heads.is_empty(), oil.is_some()])

@@ -65,7 +65,7 @@ pub fn SurePanel() -> Html {
             <p class="hint">{ tr!("Runs the numbers {} times, each time with every assumption drawn at random from its likely range, and counts how often both limits hold. The same design gives the same odds. Assumptions are taken as independent.", DEFAULT_DRAWS) }</p>
             <div class="buttons"><button type="button" onclick={start}>{ tr("Run 2,000 trials") }</button></div>
             <div aria-live="polite">
-                { job.counted("Drawing") }
+                { job.counted(tr("Drawing")) }
                 if let Some(done) = job.done() {
                     if *done.design != *design {
                         <p class="stale">{ tr("The design has changed: these odds are for the earlier one. Run the trials again.") }</p>

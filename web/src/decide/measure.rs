@@ -43,7 +43,7 @@ struct Ranked {
 fn quantity(asked: Limit) -> &'static str {
     match asked {
         Limit::Head => tr("hottest head"),
-        Limit::Oil => "oil",
+        Limit::Oil => tr("oil"),
     }
 }
 
@@ -84,7 +84,7 @@ pub fn MeasureNext(props: &Props) -> Html {
             <h3>{ tr("What should I measure next?") }</h3>
             { option_field("measure-asked", tr("I want to be surer of"), [tr("the hottest head"), tr("the oil")].map(str::to_owned), usize::from(*asked == Limit::Oil), choose) }
             <div aria-live="polite">
-                { job.counted("Ranking what could be measured") }
+                { job.counted(tr("Ranking what could be measured")) }
                 if let Some(ranked) = job.done() {
                     <p class="answer-more"><strong>{ headline(ranked, name, props.system) }</strong></p>
                     { part!(TableView { sheet: table(ranked, name, props.system) }) }

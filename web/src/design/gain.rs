@@ -24,9 +24,9 @@ pub fn Gain(props: &Props) -> Html {
     let (design, place, system) =
         use_page(|page| (page.design.clone(), page.place(), page.system()));
     let (opening, name) = match props.part {
-        Part::Inlet(place) => (Opening::Inlet(place), "inlet"),
-        Part::Exit(place) => (Opening::Exit(place), "exit"),
-        Part::UpperDeck => (Opening::Seal, "leak"),
+        Part::Inlet(place) => (Opening::Inlet(place), tr("inlet")),
+        Part::Exit(place) => (Opening::Exit(place), tr("exit")),
+        Part::UpperDeck => (Opening::Seal, tr("leak")),
         _ => return Html::default(),
     };
     let Some(here) = worth(&design, place, opening) else {
@@ -48,9 +48,9 @@ fn worth(design: &Design, place: usize, opening: Opening) -> Option<Worth> {
 
 fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSystem) -> String {
     let (step, per_step) = if system.is_customary(Chosen::Length) {
-        (tr("+1 in²"), 1.0)
+        ("+1 in²", 1.0)
     } else {
-        (tr("+10 cm²"), 10.0 / 6.4516)
+        ("+10 cm²", 10.0 / 6.4516)
     };
     let difference = Dimension::TemperatureDifference.shown(system);
     let change = |kelvin: f64| {
@@ -64,7 +64,7 @@ fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSyste
         let unit = Dimension::Speed.shown(system);
         let by = unit.from_si(speed.value * per_step);
         let amount = format!("{:.2}", by.abs());
-        let verb = if by <= 0.0 { "costs" } else { "gains" };
+        let verb = if by <= 0.0 { tr("costs") } else { tr("gains") };
         tr!(" and {} {} {} in cruise", verb, amount, unit.symbol)
     });
     tr!(
@@ -86,7 +86,7 @@ mod tests {
     fn a_square_inch_of_exit_cools_and_costs() {
         let design = example::design();
         let of = |place| worth(&design, place, Opening::Exit(0)).expect("an exit");
-        let words = gain_words("exit", &of(1), Some(&of(3)), UnitSystem::Customary);
+        let words = gain_words(tr("exit"), &of(1), Some(&of(3)), UnitSystem::Customary);
         assert!(words.starts_with("+1 in² of exit is worth −"), "{words}");
         assert!(words.contains("and costs 0.0"), "{words}");
         assert!(

@@ -153,7 +153,7 @@ pub fn sentence(
                 Dimension::TemperatureDifference,
                 format::degrees,
             ),
-            ComparedQuantity::Oil => ("oil", Dimension::TemperatureDifference, format::degrees),
+            ComparedQuantity::Oil => (tr("oil"), Dimension::TemperatureDifference, format::degrees),
             ComparedQuantity::BaffleDrop => (
                 tr("Δp across the baffles"),
                 Dimension::Pressure,

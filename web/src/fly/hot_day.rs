@@ -129,7 +129,7 @@ fn table(found: &Rows, system: UnitSystem) -> Html {
             [(tr("hottest head").to_owned(), one.head)]
                 .into_iter()
                 .chain(heads)
-                .chain([("oil".to_owned(), one.oil)])
+                .chain([(tr("oil").to_owned(), one.oil)])
                 .filter_map(move |(what, both)| Some(row(name, one, &what, &both?, system)))
         })
         .collect();

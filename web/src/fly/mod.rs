@@ -47,7 +47,7 @@ pub fn FlightTest() -> Html {
     let checked = told.map_or_else(|| path::check(&design), |(_, said)| said.clone());
     let ready = |least: usize| {
         if count >= least {
-            "ready".to_owned()
+            tr("ready").to_owned()
         } else {
             tr("needs readings").to_owned()
         }
@@ -55,7 +55,7 @@ pub fn FlightTest() -> Html {
     html! {
         <div class="flight-part" id="flight-test">
             <ol class="steps">
-                { step(1, tr("Fly by a card"), "prints".to_owned(), true, part!(CardsPanel)) }
+                { step(1, tr("Fly by a card"), tr("prints").to_owned(), true, part!(CardsPanel)) }
                 { step(2, tr("Take readings, or open a log"), path::readings(&design), count > 0, html! { <>
                     { part!(LogPanel) }
                     { part!(ReadingsPanel { next: next == Next::Readings }) }

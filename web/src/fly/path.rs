@@ -1,9 +1,8 @@
 //! How far the flight test has come: the state of each step in words, and the step that is next.
 
-use crate::kit::format;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::reading::Used;
-use coolpath_core::language::tr;
+use coolpath_core::language::{counted, tr};
 use yew::prelude::*;
 
 /// A step that can be next.
@@ -61,14 +60,14 @@ pub fn readings(design: &Design) -> String {
     let marked = used().filter(|reading| reading.check_only).count();
     let mut said = Vec::new();
     if flights > 0 {
-        let what = format::counted(flights, "whole flight", "whole flights");
+        let what = counted(flights, "whole flight", "whole flights");
         said.push(tr!("{} of {:.0} min", what, flown));
     }
     if steady > 0 {
-        said.push(format::counted(steady, "reading", "readings"));
+        said.push(counted(steady, "reading", "readings"));
     }
     if stretches > 0 {
-        let what = format::counted(stretches, "stretch", "stretches");
+        let what = counted(stretches, "stretch", "stretches");
         said.push(tr!("{} of {:.0} min", what, minutes));
     }
     if said.is_empty() {
@@ -84,9 +83,9 @@ pub fn readings(design: &Design) -> String {
 #[must_use]
 pub fn fit(design: &Design) -> String {
     match (next(design), design.calibrated.len()) {
-        (_, fitted) if fitted > 0 => format::counted(fitted, "value fitted", "values fitted"),
+        (_, fitted) if fitted > 0 => counted(fitted, "value fitted", "values fitted"),
         (Next::Readings, _) => tr("needs readings").to_owned(),
-        _ => "ready".to_owned(),
+        _ => tr("ready").to_owned(),
     }
 }
 
@@ -99,7 +98,7 @@ pub fn check(design: &Design) -> String {
         .count()
     {
         0 => tr("needs readings for checking only").to_owned(),
-        count => tr!("ready, {}", format::counted(count, "reading", "readings")),
+        count => tr!("ready, {}", counted(count, "reading", "readings")),
     }
 }
 

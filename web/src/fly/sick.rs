@@ -56,10 +56,13 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
         let kelvin = moment?.get(*all.get(place)?)?;
         Some(format!("{what} {}", format::degrees(kelvin, system)))
     };
-    let numbers: Vec<String> = [read(&Quantity::HEADS, "CHT"), read(&Quantity::EGTS, "EGT")]
-        .into_iter()
-        .flatten()
-        .collect();
+    let numbers: Vec<String> = [
+        read(&Quantity::HEADS, tr("CHT")),
+        read(&Quantity::EGTS, tr("EGT")),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
     let shown = if numbers.is_empty() {
         String::new()
     } else {

@@ -9,7 +9,7 @@ use coolpath_core::language::{tr, tr_later};
 use yew::prelude::*;
 
 const CHOICES: [(Used, &str, &str); 3] = [
-    (Used::Fit, "fit", "fit"),
+    (Used::Fit, "fit", tr_later("fit")),
     (Used::CheckOnly, "check", tr_later("check only")),
     (Used::LeftOut, "none", tr_later("left out")),
 ];

@@ -2,6 +2,7 @@
 
 use coolpath_core::answer::band::Band;
 use coolpath_core::document::limits::LimitKind;
+use coolpath_core::language::{self, tr, tr_later};
 use coolpath_core::units::feet_inches::{Rounded, sixteenths, whole_millimetres};
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
@@ -50,17 +51,21 @@ pub fn difference(kelvin: f64, system: UnitSystem) -> String {
     )
 }
 
-/// A count with what is counted: "1 reading", "3 readings".
-#[must_use]
-pub fn counted(count: usize, one: &str, more: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { more })
-}
-
 /// A margin in words: "20 °F under limit" or "25 °F over personal limit".
 #[must_use]
 pub fn margin(kelvin: f64, of: LimitKind, system: UnitSystem) -> String {
-    let side = if kelvin >= 0.0 { "under" } else { "over" };
-    format!("{} {side} {}", difference(kelvin, system), of.words())
+    let amount = difference(kelvin, system);
+    if kelvin >= 0.0 {
+        tr!("{} under {}", amount, of.words())
+    } else {
+        tr!("{} over {}", amount, of.words())
+    }
+}
+
+/// A number with so many significant digits and a true minus.
+#[must_use]
+pub fn number(value: f64, digits: i32) -> String {
+    language::number(rounded_text(value, digits).replace('-', "−"))
 }
 
 /// A quantity with so many digits and its unit.
@@ -70,7 +75,7 @@ pub fn quantity(si: f64, dimension: Dimension, system: UnitSystem, digits: i32) 
         return NONE.to_owned();
     }
     let unit = dimension.shown(system);
-    let number = rounded_text(unit.from_si(si), digits).replace('-', "−");
+    let number = number(unit.from_si(si), digits);
     if unit.symbol.is_empty() {
         number
     } else {
@@ -98,7 +103,7 @@ pub fn cut_length(metres: f64, system: UnitSystem, rounded: Rounded) -> String {
 #[must_use]
 pub fn ratio(value: Option<f64>) -> String {
     match value {
-        Some(value) if value.is_finite() => format!("{value:.2}"),
+        Some(value) if value.is_finite() => language::number(format!("{value:.2}")),
         _ => NONE.to_owned(),
     }
 }
@@ -118,18 +123,18 @@ pub fn temperature_band(band: &Band, system: UnitSystem) -> String {
 #[must_use]
 pub fn quantity_band(band: &Band, dimension: Dimension, system: UnitSystem) -> String {
     let unit = dimension.shown(system);
-    sides(band, |si| rounded_text(unit.from_si(si), 2), unit.symbol)
+    sides(band, |si| number(unit.from_si(si), 2), unit.symbol)
 }
 
 /// What stands for a side of a band where an end of a range has no answer.
-const OPEN: &str = "open";
+const OPEN: &str = tr_later("open");
 
 fn sides(band: &Band, shown: impl Fn(f64) -> String, unit: &str) -> String {
     let side = |sign: &str, si: f64| {
         if si.is_finite() {
             format!("{sign}{}", shown(si))
         } else {
-            OPEN.to_owned()
+            tr(OPEN).to_owned()
         }
     };
     format!(
@@ -159,9 +164,10 @@ pub fn whole_degrees(kelvin: f64, system: UnitSystem) -> String {
 pub fn signed(value: f64, decimals: usize) -> String {
     let text = format!("{:.decimals$}", value.abs());
     if text.bytes().all(|byte| matches!(byte, b'0' | b'.')) {
-        return text;
+        return language::number(text);
     }
-    format!("{}{text}", if value < 0.0 { "−" } else { "+" })
+    let sign = if value < 0.0 { "−" } else { "+" };
+    format!("{sign}{}", language::number(text))
 }
 
 /// A text in which no line ends between the whole inches and their fraction: a lone 8 of 8 5/16 would be

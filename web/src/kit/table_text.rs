@@ -2,7 +2,7 @@
 //! spreadsheet. Pure.
 
 use crate::kit::format::NONE;
-use coolpath_core::language::tr;
+use coolpath_core::language::{decimal_mark, tr};
 
 /// A table that leaves the page.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -108,7 +108,7 @@ fn parted(cell: &str) -> Option<(&str, &str)> {
 
 /// A number as other programs read it; `None` for any other text.
 fn number_of(cell: &str) -> Option<String> {
-    let plain = cell.replace('−', "-");
+    let plain = cell.replace('−', "-").replace(decimal_mark(), ".");
     let digits = plain.strip_prefix(['-', '+']).unwrap_or(&plain);
     let is_plain = digits.bytes().all(|b| b.is_ascii_digit() || b == b'.')
         && digits.starts_with(|c: char| c.is_ascii_digit())

@@ -123,8 +123,8 @@ pub fn worst(verdicts: &[Option<Verdict>]) -> Option<usize> {
 #[must_use]
 pub fn quantity(limit: Limit) -> &'static str {
     match limit {
-        Limit::Head => "CHT",
-        Limit::Oil => "oil",
+        Limit::Head => tr("CHT"),
+        Limit::Oil => tr("oil"),
     }
 }
 

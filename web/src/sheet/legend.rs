@@ -178,7 +178,7 @@ fn leaks(ink: &mut Ink, readout: &Readout, at: Point) {
     };
     let colour = heat.edge(readout.upper_k);
     let mut x = at.x;
-    for (name, reversed) in [("leak", false), ("reversed", true)] {
+    for (name, reversed) in [(tr("leak"), false), (tr("reversed"), true)] {
         let line = [
             corner(point(x, at.y), 0.0),
             corner(point(x + 32.0, at.y), 0.0),
@@ -206,7 +206,7 @@ fn pressures(ink: &mut Ink, readout: &Readout, area: Area) {
     let mut left = area.left;
     for (place, (share, name)) in shares
         .into_iter()
-        .zip(["inlets", "cylinders", "exit"])
+        .zip([tr("inlets"), tr("cylinders"), tr("exit")])
         .enumerate()
     {
         let width = area.width() * share;

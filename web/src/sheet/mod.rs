@@ -57,7 +57,6 @@ pub mod text_width;
 pub mod title_block;
 mod words;
 
-use coolpath_core::language::tr;
 pub use core_place::CoolerPlace;
 pub use dimensions::DimensionField;
 pub use hit::HitArea;
@@ -69,7 +68,9 @@ pub use tags::Tag;
 pub use text_width::{Narrow, TextWidth, Widest};
 pub use title_block::TitleBlock;
 
+use crate::kit::svg_text::escaped;
 use coolpath_core::Installation;
+use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, UnitSystem};
 use ink::{Anchor, CAPTION, Ink, Layer};
 use layout::{Arrangement, Paper, Placed};
@@ -315,7 +316,7 @@ impl Sheet<'_> {
         }
         self.key(arrangement);
         let small = if arrangement.scale < air::SMALL {
-            tr(" small")
+            " small"
         } else {
             ""
         };
@@ -323,7 +324,8 @@ impl Sheet<'_> {
         let mut svg = format!(
             "<svg class=\"bay{small}\" xmlns=\"http://www.w3.org/2000/svg\" \
              viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" role=\"group\" \
-             aria-label=\"Drawing of the cooling installation, to scale\"><defs>{}</defs>",
+             aria-label=\"{}\"><defs>{}</defs>",
+            escaped(tr("Drawing of the cooling installation, to scale")),
             self.defs
         );
         let _ = write!(svg, "{}{}</svg>", self.body, self.fields);
@@ -438,28 +440,29 @@ impl Sheet<'_> {
 /// What a view is called, and the same where there is little room.
 fn captions(scene: &Scene, view: View) -> [String; 2] {
     let off = if scene.frame.plenum {
-        "PLENUM LID OFF"
+        tr("PLENUM LID OFF")
     } else {
-        "TOP COWL OFF"
+        tr("TOP COWL OFF")
     };
     let half = match (scene.half_plan, scene.frame.core.side > 0.0) {
-        (true, true) => ", LEFT HALF",
-        (true, false) => ", RIGHT HALF",
+        (true, true) => tr(", LEFT HALF"),
+        (true, false) => tr(", RIGHT HALF"),
         _ => "",
     };
     let (whole, short) = match view {
         View::All | View::Side => (
-            "SECTION THROUGH THE LEFT BANK".to_owned(),
-            "LEFT BANK, SECTION".to_owned(),
+            tr("SECTION THROUGH THE LEFT BANK").to_owned(),
+            tr("LEFT BANK, SECTION").to_owned(),
         ),
-        View::Front if scene.touch => {
-            ("FRONT, LEFT BANK IN SECTION".to_owned(), "FRONT".to_owned())
-        }
+        View::Front if scene.touch => (
+            tr("FRONT, LEFT BANK IN SECTION").to_owned(),
+            tr("FRONT").to_owned(),
+        ),
         View::Front => (
             tr("FRONT, LEFT BANK IN SECTION AT No. 1").to_owned(),
             tr("FRONT, SECTION AT No. 1").to_owned(),
         ),
-        View::Plan => (format!("PLAN{half}, {off}"), format!("PLAN{half}")),
+        View::Plan => (tr!("PLAN{}, {}", half, off), tr!("PLAN{}", half)),
     };
     [whole, short]
 }

@@ -35,10 +35,10 @@ impl State {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Self::Inside => "inside its limit",
+            Self::Inside => tr("inside its limit"),
             Self::Close => tr("too close to call"),
-            Self::Over => "over its limit",
-            Self::TooCold => "too cold",
+            Self::Over => tr("over its limit"),
+            Self::TooCold => tr("too cold"),
         }
     }
 }

@@ -7,7 +7,6 @@ use super::proportions::Frame;
 use super::readout::Readout;
 use super::strands::{CoolerJoints, Strands};
 use super::{Part, Request};
-use coolpath_core::language::tr;
 
 /// How far a side view or plan reaches before the spinner and behind the firewall, in.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -92,10 +91,10 @@ impl<'a> Scene<'a> {
     pub fn class(&self, class: &str, part: Part) -> String {
         let mut all = class.to_owned();
         if self.selected == Some(part) {
-            all.push_str(tr(" sel"));
+            all.push_str(" sel");
         }
         if self.unanswered.contains(&part) {
-            all.push_str(tr(" ask"));
+            all.push_str(" ask");
         }
         all
     }

@@ -11,7 +11,6 @@ use super::path::Outline;
 use super::point::{Area, Point, point};
 use super::readout::State;
 use super::text_width::TextWidth;
-use coolpath_core::language::tr;
 use coolpath_core::math::order;
 
 /// Height of a tag, px.
@@ -218,7 +217,7 @@ pub fn draw(ink: &mut Ink, tag: &Tag, selected: bool) {
     let state = tag
         .state
         .map_or(String::new(), |state| format!(" st-{}", state.class()));
-    let chosen = if selected { tr(" tsel") } else { "" };
+    let chosen = if selected { " tsel" } else { "" };
     let open = format!(
         "<g class=\"tag{state}{chosen}\" data-part=\"{}\">",
         tag.part.name()

@@ -76,7 +76,7 @@ pub fn length(metres: f64, system: UnitSystem) -> String {
 pub fn hottest(system: UnitSystem, short: bool) -> &'static str {
     match (system.is_customary(Chosen::Temperature), short) {
         (true, false) => tr("Hottest CHT"),
-        (true, true) => "CHT",
+        (true, true) => tr("CHT"),
         (false, false) => tr("Hottest head"),
         (false, true) => tr("Head"),
     }
@@ -87,8 +87,8 @@ pub fn hottest(system: UnitSystem, short: bool) -> &'static str {
 pub fn shutter(opening: f64) -> String {
     let angle = coolpath_core::path::butterfly::angle_from_open(opening.clamp(0.0, 1.0));
     match angle.round() {
-        a if a <= 0.0 => "fully open".to_owned(),
-        a if a >= 90.0 => "closed".to_owned(),
+        a if a <= 0.0 => tr("fully open").to_owned(),
+        a if a >= 90.0 => tr("closed").to_owned(),
         a => tr!("{:.0}°, {:.0} % open", a, 100.0 * opening),
     }
 }

@@ -51,7 +51,7 @@ impl Origin {
 /// What is sent with a fault.
 fn report(origin: &Origin, design: &Design, refused: Option<&str>, browser: &str) -> String {
     let code = code(design).unwrap_or_else(|error| tr!("none: {}", error));
-    let refused = refused.unwrap_or("none");
+    let refused = refused.unwrap_or(tr("none"));
     tr!(
         "What I did:\n\nWhat I expected:\n\nWhat happened:\n\n\
          Coolpath {}\nBrowser: {}\nTyped texts not used: {}\nDesign: {}\n",

@@ -2,7 +2,7 @@
 
 use crate::browser::{files, storage, window};
 use crate::kit::page::{use_dispatch, use_notify, use_page};
-use crate::state::differences::{counted, differences};
+use crate::state::differences::{differences, listed};
 use crate::state::slots::Kept;
 use crate::state::{Action, State};
 use coolpath_core::language::tr;
@@ -45,7 +45,7 @@ pub fn BringBack() -> Html {
         let items = kept.iter().map(|one| {
             let name = one.state.design.name.clone();
             let time = window::clock_time(one.saved_ms);
-            let differs = counted(&differences((&*state).into(), (&one.state).into()));
+            let differs = listed(&differences((&*state).into(), (&one.state).into()));
             let label = tr!("Bring back {}, {}", name, time);
             html! {
                 <li key={one.key.clone()}>

@@ -107,7 +107,7 @@ fn biggest_help(design: &Design, system: UnitSystem) -> Option<String> {
     matches!(best.margin.wanted, Wanted::Limit(_)).then(|| {
         format!(
             "{}, −{}",
-            best.change,
+            tr(&best.change),
             format::difference(best.gain, system)
         )
     })

@@ -9,7 +9,7 @@ use crate::state::panel_texts;
 use crate::state::readings;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::table::Input;
-use coolpath_core::language::tr;
+use coolpath_core::language::{counted, tr};
 use coolpath_core::units::typed;
 
 /// One thing that differs.
@@ -44,28 +44,27 @@ pub fn told(found: &[Difference]) -> Option<String> {
     match found {
         [] => None,
         [one] => Some(one.words.clone()),
-        many => Some(counted(many)),
+        many => Some(listed(many)),
     }
 }
 
 /// The number of inputs and of other things that differ, and the names of up to three.
 #[must_use]
-pub fn counted(found: &[Difference]) -> String {
+pub fn listed(found: &[Difference]) -> String {
     let inputs = found.iter().filter(|one| one.is_input).count();
     let others = found.len() - inputs;
-    let number = |count: usize, what: &str| match count {
-        0 => None,
-        1 => Some(format!("1 {what}")),
-        _ => Some(format!("{count} {what}s")),
-    };
-    let counts: Vec<String> = [number(inputs, "input"), number(others, tr("other change"))]
-        .into_iter()
-        .flatten()
-        .collect();
+    let counts: Vec<String> = [
+        (inputs, counted(inputs, "input", "inputs")),
+        (others, counted(others, "other change", "other changes")),
+    ]
+    .into_iter()
+    .filter(|(count, _)| *count > 0)
+    .map(|(_, words)| words)
+    .collect();
     let names: Vec<&str> = found.iter().take(3).map(|one| one.name.as_str()).collect();
     let more = if found.len() > 3 { ", …" } else { "" };
     if counts.is_empty() {
-        return "nothing".to_owned();
+        return tr("nothing").to_owned();
     }
     format!("{}: {}{more}", counts.join(tr(" and ")), names.join(", "))
 }
@@ -160,33 +159,45 @@ fn chosen(before: &Design, after: &Design, found: &mut Vec<Difference>) {
 }
 
 fn lists(before: &Design, after: &Design, found: &mut Vec<Difference>) {
-    for (name, old, new) in [
+    for ((one, more), old, new) in [
         (
-            "inlet",
+            (tr("inlet"), tr("inlets")),
             before.installation.inlets.len(),
             after.installation.inlets.len(),
         ),
         (
-            "exit",
+            (tr("exit"), tr("exits")),
             before.installation.exits.len(),
             after.installation.exits.len(),
         ),
-        ("condition", before.conditions.len(), after.conditions.len()),
         (
-            "alternative",
+            (tr("condition"), tr("conditions")),
+            before.conditions.len(),
+            after.conditions.len(),
+        ),
+        (
+            (tr("alternative"), tr("alternatives")),
             before.alternatives.len(),
             after.alternatives.len(),
         ),
-        ("reading", before.readings.len(), after.readings.len()),
-        ("change", before.changes.len(), after.changes.len()),
+        (
+            (tr("reading"), tr("readings")),
+            before.readings.len(),
+            after.readings.len(),
+        ),
+        (
+            (tr("change"), tr("changes")),
+            before.changes.len(),
+            after.changes.len(),
+        ),
     ] {
         let words = match (old, new) {
-            (old, new) if new == old + 1 => tr!("one more {}", name),
-            (old, new) if old == new + 1 => tr!("one {} less", name),
+            (old, new) if new == old + 1 => tr!("one more {}", one),
+            (old, new) if old == new + 1 => tr!("one {} less", one),
             (old, new) if old == new => continue,
-            _ => tr!("{} {}s instead of {}", new, name, old),
+            _ => tr!("{} {} instead of {}", new, more, old),
         };
-        note(found, &format!("{name}s"), words);
+        note(found, more, words);
     }
 }
 
@@ -234,7 +245,7 @@ fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
         same_count(inlets.0, inlets.1) && outlines(old) != outlines(new),
     );
     one(
-        "alternatives",
+        tr("alternatives"),
         same_count(old.alternatives.len(), new.alternatives.len())
             && old.alternatives != new.alternatives,
     );
@@ -245,7 +256,7 @@ fn rest(before: View<'_>, after: View<'_>, found: &mut Vec<Difference>) {
             .collect()
     };
     one(
-        "readings",
+        tr("readings"),
         same_count(old.readings.len(), new.readings.len())
             && (old.readings != new.readings
                 || old.instruments != new.instruments

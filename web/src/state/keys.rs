@@ -64,7 +64,7 @@ pub const LIST: [(&str, &str); 11] = [
     ),
     (tr_later("Ctrl or ⌘ + P"), tr_later("Print what is shown")),
     (
-        "Tab",
+        tr_later("Tab"),
         tr_later("On to the next field, button or part of the drawing"),
     ),
     (
@@ -81,7 +81,7 @@ pub const LIST: [(&str, &str); 11] = [
         tr_later("Close a dimension’s field as it was; close a list like this one"),
     ),
     (
-        "Enter",
+        tr_later("Enter"),
         tr_later("Close a dimension’s field with what was typed"),
     ),
 ];

@@ -64,7 +64,7 @@ pub(super) fn across(solved: &Solved, sides: &Sides) -> Derivation {
         source: tr("orifice, as for a leak"),
         terms: vec![
             term(
-                tr("C_d A"),
+                "C_d A",
                 tr("opening between the halves"),
                 area_m2,
                 Dimension::Area,

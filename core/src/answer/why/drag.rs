@@ -22,7 +22,7 @@ pub(super) fn drag(solved: &Solved) -> Derivation {
         terms: vec![
             term(
                 "D_exits",
-                tr("Σ W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j"),
+                "Σ W (V_s − C_v V₅ cos θ) − (p₅ − p₀) A_j",
                 parts.exits_n,
                 Dimension::Force,
                 None,

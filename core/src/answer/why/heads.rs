@@ -37,7 +37,7 @@ pub(super) fn gas_conductance(solved: &Solved) -> Derivation {
                 Dimension::MassFlow,
                 None,
             ),
-            term("m", "exponent", GAS_EXPONENT, Dimension::Ratio, None),
+            term("m", tr("exponent"), GAS_EXPONENT, Dimension::Ratio, None),
         ],
         value: solved.prepared.cowl.heads.gas_w_k,
         dimension: Dimension::Conductance,

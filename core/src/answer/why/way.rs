@@ -46,7 +46,7 @@ pub(super) fn ram(installation: &Installation, solved: &Solved) -> Derivation {
                 None,
             ),
             term(
-                tr("s T/A"),
+                "s T/A",
                 tr("the propeller's share of its pressure rise"),
                 stream.propeller_rise_pa,
                 Dimension::Pressure,
@@ -347,7 +347,7 @@ fn nozzle_jet(solved: &Solved) -> Derivation {
                 Dimension::Pressure,
                 None,
             ),
-            term("±", "direction", sign, Dimension::Ratio, None),
+            term("±", tr("direction"), sign, Dimension::Ratio, None),
         ],
         value: state.exits[0].speed_m_s,
         dimension: Dimension::Speed,

@@ -48,8 +48,8 @@ impl Channel {
         match self {
             Self::HeadMean => tr("mean of the heads"),
             Self::HeadSpread => tr("hottest head above the mean"),
-            Self::HeadAlone => "head",
-            Self::Oil => "oil",
+            Self::HeadAlone => tr("head"),
+            Self::Oil => tr("oil"),
             Self::BaffleDrop => tr("Δp across the baffles"),
             Self::UpperDeck => tr("upper deck"),
             Self::LowerDeck => tr("lower deck"),

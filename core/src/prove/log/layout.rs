@@ -1,5 +1,6 @@
 //! How a file is to be read: encoding, separator, decimal sign, header.
 
+use crate::language::tr;
 use crate::prove::log::number::{clock, number};
 
 /// Encoding of a file's bytes; the browser decodes it.
@@ -104,10 +105,10 @@ impl Separator {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::Comma => "comma",
-            Self::Semicolon => "semicolon",
-            Self::Tab => "tab",
-            Self::Bar => "upright line",
+            Self::Comma => tr("comma"),
+            Self::Semicolon => tr("semicolon"),
+            Self::Tab => tr("tab"),
+            Self::Bar => tr("upright line"),
         }
     }
 }

@@ -1,11 +1,12 @@
 //! The picture of a grid of sizes: lines of equal heads, steps of drag, limits, marks.
 
-use crate::charts::canvas::{Role, axes, drawn, number, px};
+use crate::charts::canvas::{Role, axes, drawn, px};
 use crate::charts::contour::free_labels::{FreeLabels, Pixel, Weight, named};
 use crate::charts::contour::grid::{Grid, Point, Quantity, level_lines, lower_edges};
 use crate::charts::figure::Size;
 use crate::charts::line_ends;
 use crate::charts::plane::Plane;
+use crate::kit::format::number;
 use coolpath_core::language::tr;
 use coolpath_core::math::order;
 use coolpath_core::units::typed::{Dimension, Unit, UnitSystem, rounded_text};
@@ -90,7 +91,7 @@ pub fn limit_names(limits_k: [Option<f64>; 2], system: UnitSystem, is_short: boo
         None => tr!("{} limit", what),
     };
     let [heads, oil] = limits_k;
-    [name("CHT", heads), name("oil", oil)]
+    [name(tr("CHT"), heads), name(tr("oil"), oil)]
 }
 
 impl Picture<'_> {
@@ -377,7 +378,7 @@ fn mark_names(
     region: impl Fn(Pixel) -> Option<bool>,
 ) -> Result<(), Fault> {
     let ink = Role::Ink.colour();
-    for (mark, name) in marks.iter().zip([tr("you are here"), "proposed"]) {
+    for (mark, name) in marks.iter().zip([tr("you are here"), tr("proposed")]) {
         named(surface, name, labels.beside(name, *mark), ink)?;
     }
     for (name, is_held, colour) in [

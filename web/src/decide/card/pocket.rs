@@ -94,7 +94,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
     let what = if fitted { tr("Notch") } else { tr("Tape") };
     html! {
         <div class="pocket-card">
-            <h4>{ format!("{}: {}", design.name, if fitted { "shutter" } else { tr("tape on the cooler") }) }</h4>
+            <h4>{ format!("{}: {}", design.name, if fitted { tr("shutter") } else { tr("tape on the cooler") }) }</h4>
             { part!(RefusedNote) }
             <p>{ tr!("{} of {} by the OAT on the gauge, to hold {} oil, limit {}; between two rows use the warmer one.", what, count, held, limit) }</p>
             <div class="scroll" tabindex="0" role="region" aria-label={tr("Pocket card")}>

@@ -88,7 +88,7 @@ fn point(design: &Design, condition: &Condition, oat_k: f64) -> Option<CardPoint
 fn setting(point: &CardPoint, notches: u32) -> String {
     match point.state {
         ShutterState::OpenTooHot { .. } => tr("fully open").to_owned(),
-        ShutterState::ClosedTooCold { .. } => "closed".to_owned(),
+        ShutterState::ClosedTooCold { .. } => tr("closed").to_owned(),
         _ => tr!(
             "notch {} of {}",
             words::notch(point.opening, notches),

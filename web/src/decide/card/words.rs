@@ -51,12 +51,12 @@ pub fn opening(point: &CardPoint, notches: u32) -> String {
 #[must_use]
 pub fn strips(tape: Tape, strips: u32) -> String {
     match tape {
-        Tape::NoneTooHot => "none".to_owned(),
+        Tape::NoneTooHot => tr("none").to_owned(),
         Tape::MostTooCold => tr("maximum tape: still too cold").to_owned(),
         Tape::Holds(share) => {
             let count = (share * f64::from(strips) + 1e-9).floor() as u32;
             if count == 0 {
-                "none".to_owned()
+                tr("none").to_owned()
             } else {
                 tr!("{} of {}", count, strips)
             }

@@ -375,9 +375,9 @@ fn charts(made: &[Comparison], system: UnitSystem, width: u32) -> Html {
     html! {
         <>
             if !speeds.is_empty() {
-                { view(&of_speeds, &speeds, ["fastest", "slowest"]) }
+                { view(&of_speeds, &speeds, [tr("fastest"), tr("slowest")]) }
             }
-            { view(&of_heads, &heads, [tr("coolest heads"), "hottest"]) }
+            { view(&of_heads, &heads, [tr("coolest heads"), tr("hottest")]) }
         </>
     }
 }

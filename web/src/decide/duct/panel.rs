@@ -77,7 +77,7 @@ fn Tried() -> Html {
             { option_field("duct-inlets", tr("Behind"), groups.iter().map(|group| names(&design, group)), chosen, move |at| asked.set(at)) }
         }
         <div aria-live="polite">
-            { job.counted("Trying lengths") }
+            { job.counted(tr("Trying lengths")) }
             if let Some(found) = job.done() {
                 { result(found, &wish, (system, width), &take) }
             }

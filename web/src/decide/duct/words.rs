@@ -24,7 +24,7 @@ fn cooling(kelvin: f64, system: UnitSystem) -> String {
 /// The step from one length to the next.
 fn step(system: UnitSystem) -> String {
     if system.is_customary(Chosen::Length) {
-        "inch".to_owned()
+        tr("inch").to_owned()
     } else {
         length(inch(1.0), system)
     }
@@ -121,7 +121,11 @@ pub fn beside(found: &Lengths, of: &Design, place: usize, system: UnitSystem) ->
         .level
         .and_then(|level| Some((level, level.speed_m_s?)));
     let cost = cost.map_or_else(String::new, |(level, speed)| {
-        let side = if speed < 0.0 { "faster" } else { "slower" };
+        let side = if speed < 0.0 {
+            tr("faster")
+        } else {
+            tr("slower")
+        };
         tr!(
             "; in “{}” that is {} {} than with the duct",
             of.condition_name(level.condition),

@@ -138,17 +138,17 @@ fn figure(
         crosses: Vec::new(),
         shades: Vec::new(),
         label: tr("Head and oil over the flight").to_owned(),
-        along: "minutes".to_owned(),
+        along: tr("minutes").to_owned(),
         up: unit.symbol.to_owned(),
         series: vec![
             series(tr("hottest head"), Role::First, |moment| {
                 moment.warmth.head_k
             }),
-            series("oil", Role::Third, |moment| moment.warmth.oil_k),
+            series(tr("oil"), Role::Third, |moment| moment.warmth.oil_k),
         ],
         limits: vec![
-            ("CHT", unit.from_si(limits.head.kelvin)),
-            ("oil", unit.from_si(limits.oil.kelvin)),
+            (tr("CHT"), unit.from_si(limits.head.kelvin)),
+            (tr("oil"), unit.from_si(limits.oil.kelvin)),
         ],
         marks,
     };

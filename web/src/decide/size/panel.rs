@@ -136,7 +136,7 @@ pub fn SizePanel() -> Html {
                         { pick(Change::Both, tr("Both")) }
                         { pick(Change::Flap, tr("Cowl flap")) }
                     </div>
-                    { job.counted("Sizing") }
+                    { job.counted(tr("Sizing")) }
                     if let Some((report, of)) = done {
                         if !is_same_to_size(of, &design) {
                             <p class="stale">{ tr("The design has changed: this size is for the earlier one.") }</p>

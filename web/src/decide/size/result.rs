@@ -96,14 +96,18 @@ fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String 
     let name = design.condition_name(margin.condition);
     let kelvin = Dimension::TemperatureDifference;
     let by = margin.by.abs();
-    let side = if margin.by >= 0.0 { "under" } else { "over" };
+    let side = if margin.by >= 0.0 {
+        tr("under")
+    } else {
+        tr("over")
+    };
     let is_just_held = margin.scaled.abs() < 0.01;
     let place = match margin.after_take_off_s {
         None => tr!("in “{}”", name),
         Some(seconds) => tr!("in the turn-around, {} (“{}”)", moment_words(seconds), name),
     };
     let (what, amount) = match margin.wanted {
-        Wanted::Limit(Limit::Head) => ("CHT", format::quantity(by, kelvin, system, 2)),
+        Wanted::Limit(Limit::Head) => (tr("CHT"), format::quantity(by, kelvin, system, 2)),
         Wanted::Limit(Limit::Oil) => (tr("Oil"), format::quantity(by, kelvin, system, 2)),
         Wanted::Drop => (
             tr("Minimum Δp"),
@@ -193,7 +197,7 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         <p class="answer-more">
             { tr!("{}: odds {} in the worst condition.", what, odds_about(chance)) }
             if let Some(remedy) = first {
-                { tr(" Change or measure first: ") }<strong>{ remedy.change.clone() }</strong>{ "." }
+                { tr(" Change or measure first: ") }<strong>{ tr(&remedy.change).to_owned() }</strong>{ "." }
             }
         </p>
     </> }
@@ -460,7 +464,7 @@ pub fn remedies_view(report: &Report, design: &Design, system: UnitSystem) -> Ht
                     html! {
                         <li>{ tr!(
                             "{}: {} better; then {}",
-                            remedy.change,
+                            tr(&remedy.change),
                             format::quantity(remedy.gain, dimension, system, 2),
                             margin_words(&remedy.margin, design, system)
                         ) }</li>

@@ -118,9 +118,9 @@ pub fn refusal(
     };
     if !spot.holds() {
         let (what, nearest) = if spot.head.margin_k < spot.oil.margin_k {
-            ("CHT", &spot.head)
+            (tr("CHT"), &spot.head)
         } else {
-            ("oil", &spot.oil)
+            (tr("oil"), &spot.oil)
         };
         let name = design.condition_name(nearest.condition);
         let over = format::quantity(
@@ -200,7 +200,7 @@ pub fn figures(
         Odds::Known(chance) => odds_about(chance),
     };
     [
-        ("CHT", head, head_more),
+        (tr("CHT"), head, head_more),
         (tr("Oil"), oil, oil_more),
         (
             tr("Cooling drag"),

@@ -41,9 +41,9 @@ pub fn lines(design: &Design, answers: &[Rc<Answer>], system: UnitSystem) -> Vec
         });
         let six = installation.engine.cylinders > 4;
         let (rule, low, high) = if six {
-            ("six", 6.0, 8.0)
+            (tr("six"), 6.0, 8.0)
         } else {
-            ("four", 5.0, 6.0)
+            (tr("four"), 5.0, 6.0)
         };
         let unit = Dimension::Pressure;
         let inch = unit.units()[0];

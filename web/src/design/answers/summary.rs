@@ -139,8 +139,8 @@ fn cells(
     let figures = bands.map(|bands| &bands.figures);
     let temperature_band = |band| format::temperature_band(band, system);
     let binding = match answer.binding {
-        Limit::Head => ("CHT", answer.head_margin.value, answer.limits.head.kind),
-        Limit::Oil => ("oil", answer.oil_margin.value, answer.limits.oil.kind),
+        Limit::Head => (tr("CHT"), answer.head_margin.value, answer.limits.head.kind),
+        Limit::Oil => (tr("oil"), answer.oil_margin.value, answer.limits.oil.kind),
     };
     let held = held_words(answer);
     let found = verdict::of(installation, answer, bands);

@@ -71,8 +71,8 @@ fn cells(answer: &Answer, bands: Option<&Bands>, system: UnitSystem) -> Vec<Stri
     let of = |si: f64, dimension: Dimension| format::quantity(si, dimension, system, 3);
     let pressure = |si: f64| of(si, Dimension::Pressure);
     let (what, margin) = match answer.binding {
-        Limit::Head => ("CHT", answer.head_margin.value),
-        Limit::Oil => ("oil", answer.oil_margin.value),
+        Limit::Head => (tr("CHT"), answer.head_margin.value),
+        Limit::Oil => (tr("oil"), answer.oil_margin.value),
     };
     let head = figures.map(|figures| figures.head_hottest);
     let oil = figures.map(|figures| figures.oil);

@@ -40,7 +40,7 @@ fn found(design: &Design, place: usize) -> Vec<Derivation> {
 #[must_use]
 pub fn origin(term: &Term, design: &Design, place: usize) -> String {
     let Some(input) = term.input.and_then(table::by_id) else {
-        return "computed".to_owned();
+        return tr("computed").to_owned();
     };
     let place = if input.id.starts_with("condition.") {
         place

@@ -242,7 +242,11 @@ pub fn step_words(step: &Step, system: UnitSystem) -> String {
             tr!("triangle ½ × {} × {}", length(base), length(height))
         }
     };
-    let sign = if step.piece.blocks { "less" } else { "plus" };
+    let sign = if step.piece.blocks {
+        tr("less")
+    } else {
+        tr("plus")
+    };
     tr!(
         "{} {} = {}; so far {}",
         sign,

@@ -198,7 +198,7 @@ impl Field {
                 }
             })
         };
-        let way = if steps < 0.0 { "less" } else { "more" };
+        let way = if steps < 0.0 { tr("less") } else { tr("more") };
         html! {
             <button type="button" tabindex="-1" aria-label={format!("{}, {way}", self.input.label)} onclick={press}>{ sign }</button>
         }

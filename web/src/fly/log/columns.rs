@@ -192,7 +192,7 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
             <td>{ first.join(" · ") }</td>
             <td><select aria-label={tr!("What {} is", label)} onchange={on_quantity}>
                 <option value="-" selected={name == "-"}>{ tr("not used") }</option>
-                <option value="clock" selected={name == "clock"}>{ "clock" }</option>
+                <option value="clock" selected={name == "clock"}>{ tr("clock") }</option>
                 { for Quantity::ALL.iter().map(|quantity| html! {
                     <option value={quantity.key()} selected={quantity.key() == name}>{ quantity.label() }</option>
                 }) }

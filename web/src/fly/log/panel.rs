@@ -6,7 +6,6 @@ use crate::fly::log::job;
 use crate::fly::log::job::{Opened, Picked};
 use crate::fly::log::stretches::SessionView;
 use crate::kit::controls::{option_field, use_unfolding};
-use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_notify, use_page};
 use crate::kit::shared::Shared;
 use crate::part;
@@ -14,7 +13,7 @@ use crate::state::{Action, ReadingEdit};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::{Reading, Used};
-use coolpath_core::language::tr;
+use coolpath_core::language::{counted, tr};
 use coolpath_core::prove::log::{ColumnUse, Encoding, Layout, Separator};
 use coolpath_core::units::typed::{bare_number, rounded_text};
 use web_sys::HtmlInputElement;
@@ -213,7 +212,7 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
     let encoding = opened.encoding;
     html! {
         <details>
-            <summary>{ tr!("How it was read: {}, {} between the cells, decimal {}", format::counted(current.header_rows, "header row", "header rows"), current.separator.name(), if current.decimal_comma { "comma" } else { "point" }) }</summary>
+            <summary>{ tr!("How it was read: {}, {} between the cells, decimal {}", counted(current.header_rows, "header row", "header rows"), current.separator.name(), if current.decimal_comma { tr("comma") } else { tr("point") }) }</summary>
             <div class="fields">
                 { option_field("log-encoding", tr("Characters"), ENCODINGS.map(|encoding| encoding.label().to_owned()),
                     place(ENCODINGS.iter().position(|other| *other == encoding)),
@@ -221,7 +220,7 @@ fn layout(opened: &Shared<Opened>, read: &Read, change: &Callback<Opened>) -> Ht
                 { option_field("log-separator", tr("Between the cells"), Separator::ALL.map(|separator| separator.name().to_owned()),
                     place(Separator::ALL.iter().position(|other| *other == current.separator)),
                     move |at| of_separator(encoding, Layout { separator: Separator::ALL[at], ..current })) }
-                { option_field("log-decimal", tr("Decimal sign"), ["point", "comma"].map(str::to_owned), usize::from(current.decimal_comma),
+                { option_field("log-decimal", tr("Decimal sign"), [tr("point"), tr("comma")].map(str::to_owned), usize::from(current.decimal_comma),
                     move |at| of_decimal(encoding, Layout { decimal_comma: at == 1, ..current })) }
                 { option_field("log-header", tr("Rows of header"), (0..=MOST_HEADER).map(|rows| rows.to_string()), current.header_rows,
                     move |at| of_header(encoding, Layout { header_rows: at, ..current })) }

@@ -1,8 +1,7 @@
 //! What a check found, in sentences. Pure.
 
-use crate::kit::format;
 use coolpath_core::document::design::Design;
-use coolpath_core::language::tr;
+use coolpath_core::language::{counted, tr};
 use coolpath_core::prove::flights::{Checked, Figure, Source, fitted_on, sources, summary};
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
@@ -16,7 +15,7 @@ pub fn name(figure: Figure) -> String {
     match figure {
         Figure::HeadMean => tr("mean head").to_owned(),
         Figure::HeadHottest => tr("hottest head").to_owned(),
-        Figure::Oil => "oil".to_owned(),
+        Figure::Oil => tr("oil").to_owned(),
         Figure::BaffleDrop => tr("Δp across the baffles").to_owned(),
         Figure::Head(place) => tr!("head {}", place + 1),
     }
@@ -65,9 +64,9 @@ fn of_what(of: &Design, all: usize) -> String {
     let fitted = fitted_on(of);
     let typed = checked.iter().all(|source| source.log.is_empty());
     let windows = if typed {
-        format::counted(all, "reading", "readings")
+        counted(all, "reading", "readings")
     } else {
-        format::counted(all, "window", "windows")
+        counted(all, "window", "windows")
     };
     let is_new = |source: &Source| {
         !source.log.is_empty() && fitted.iter().all(|other| other.log != source.log)
@@ -146,17 +145,17 @@ fn source(source: &Source) -> String {
         return tr!("the whole flight of {} ({} min)", source.log, minutes);
     }
     let minutes = rounded_text(source.stretches_s / 60.0, 2);
-    let stretches = format::counted(source.stretches, "climb or descent", "climbs and descents");
+    let stretches = counted(source.stretches, "climb or descent", "climbs and descents");
     let stretches = tr!("{} ({} min)", stretches, minutes);
     if source.log.is_empty() {
-        let steady = format::counted(source.steady, "typed reading", "typed readings");
+        let steady = counted(source.steady, "typed reading", "typed readings");
         return match (source.steady, source.stretches) {
             (_, 0) => steady,
             (0, _) => stretches,
             _ => tr!("{} and {}", steady, stretches),
         };
     }
-    let steady = format::counted(source.steady, "steady stretch", "steady stretches");
+    let steady = counted(source.steady, "steady stretch", "steady stretches");
     let what = match (source.steady, source.stretches) {
         (_, 0) => steady,
         (0, _) => stretches,

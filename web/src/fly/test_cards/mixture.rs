@@ -59,7 +59,7 @@ pub fn of(design: &Design, place: usize, own: &Answer) -> Mixtures {
 /// How far the exhaust stands below its peak, and on which side, K.
 fn from_peak(design: &Design, answer: &Answer) -> (f64, &'static str) {
     let ratio = answer.mixture / design.installation.engine.peak_egt;
-    let side = if ratio < 1.0 { "lean" } else { "rich" };
+    let side = if ratio < 1.0 { tr("lean") } else { tr("rich") };
     (-egt::below_peak(ratio), side)
 }
 

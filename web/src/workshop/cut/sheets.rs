@@ -30,8 +30,8 @@ impl Paper {
     #[must_use]
     pub fn class(self) -> &'static str {
         match self {
-            Self::A4 => tr("sheet sheet-a4"),
-            Self::Letter => tr("sheet sheet-letter"),
+            Self::A4 => "sheet sheet-a4",
+            Self::Letter => "sheet sheet-letter",
         }
     }
 

@@ -103,7 +103,7 @@ pub fn StepsPanel(props: &Props) -> Html {
             if let Err(fault) = &judged { <p class="fault" role="alert">{ fault.clone() }</p> }
             <div class="buttons"><button type="button" onclick={start} disabled={judged.is_err()}>{ tr("Plan the steps") }</button></div>
             <div aria-live="polite">
-                { job.counted("Planning") }
+                { job.counted(tr("Planning")) }
                 if let Some(planned) = job.done() {
                     if !planned.is_for(&design) {
                         <p class="stale">{ tr("The design has changed since: plan the steps again.") }</p>

@@ -66,14 +66,12 @@ pub fn Shelf() -> Html {
                 ));
             }
             Err(sentence) => {
-                notify.emit(tr!(
-                    "{} It stays as it is, and is saved to a file.",
-                    sentence
-                ));
-                if let Some(text) = storage::kept_text(&name) {
-                    let file = format!("{}.not-read.json", document::file_stem(&name));
-                    let _ = files::download(&file, "application/json", &text);
-                }
+                let file = format!("{}.not-read.json", document::file_stem(&name));
+                let saved = storage::kept_text(&name).map_or_else(String::new, |text| {
+                    let done = files::download(&file, "application/json", &text);
+                    files::told(&file, done)
+                });
+                notify.emit(tr!("{} It stays as it is. {}", sentence, saved));
             }
         })
     };

@@ -108,7 +108,7 @@ pub fn SessionView(props: &Props) -> Html {
                             <tr>
                                 <th scope="row">{ stretch.label() }</th>
                                 <td><button type="button" class="quiet" aria-label={tr!("Add {}", stretch.label())} onclick={add(vec![*stretch])}>{ tr("Add") }</button></td>
-                                <td>{ drift(stretch, props.system) }</td>
+                                <td>{ drift(session, stretch, props.system) }</td>
                                 { for means(session, stretch, props.system).into_iter().map(|text| html! { <td>{ text }</td> }) }
                             </tr>
                         }) }</tbody>
@@ -176,7 +176,7 @@ const COLUMNS: [&str; 5] = [
 /// The stretches as a table that leaves the page.
 fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> TableText {
     let rows = stretches.iter().map(|stretch| {
-        let begin = vec![stretch.label(), drift(stretch, system)];
+        let begin = vec![stretch.label(), drift(session, stretch, system)];
         [begin, means(session, stretch, system).to_vec()].concat()
     });
     TableText::new(tr("Stretches of the log"), &COLUMNS, rows.collect())
@@ -200,13 +200,17 @@ fn log_name(opened: &Opened, session: usize) -> String {
     }
 }
 
-fn drift(stretch: &Stretch, system: UnitSystem) -> String {
+fn drift(session: &Session, stretch: &Stretch, system: UnitSystem) -> String {
     let unit = Dimension::TemperatureDifference.shown(system);
-    tr!(
-        "{} {} a minute",
-        rounded_text(unit.from_si(60.0 * stretch.drift_k_s), 2),
-        unit.symbol
-    )
+    let rate = rounded_text(unit.from_si(60.0 * stretch.drift_k_s), 2);
+    if session.channel(Quantity::Oil).is_some() && !stretch.notes_oil(session) {
+        return tr!(
+            "{} {} a minute; the oil had not settled and is left out",
+            rate,
+            unit.symbol
+        );
+    }
+    tr!("{} {} a minute", rate, unit.symbol)
 }
 
 fn means(session: &Session, stretch: &Stretch, system: UnitSystem) -> [String; 3] {

@@ -4,7 +4,7 @@ use crate::browser::job::{End, Run, Shown, use_job};
 use crate::browser::{files, window};
 use crate::charts::table::TableView;
 use crate::kit::controls::option_field;
-use crate::kit::page::use_page;
+use crate::kit::page::{use_notify, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::refused::use_refused;
 use crate::kit::shared::Shared;
@@ -213,7 +213,7 @@ fn Templates(props: &TemplatesProps) -> Html {
         plan,
     } = props;
     let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
-    let refused = use_refused();
+    let (refused, notify) = (use_refused(), use_notify());
     let (part, side, paper) = *chosen;
     let list = parts(&found.design);
     let Some((name, kind)) = list.get(part).or_else(|| list.first()).cloned() else {
@@ -244,7 +244,7 @@ fn Templates(props: &TemplatesProps) -> Html {
             <div class="fields">
                 { option_field("cut-part", tr("Template of"), list.iter().map(|(name, _)| name.clone())  , part, set(|chosen, at| chosen.0 = at)) }
                 if matches!(kind, Part::Inlet(_) | Part::Duct(_)) {
-                    { option_field("cut-side", tr("Side"), ["left", tr("right (mirrored)")].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
+                    { option_field("cut-side", tr("Side"), [tr("left"), tr("right (mirrored)")].map(str::to_owned), side, set(|chosen, at| chosen.1 = at)) }
                 }
                 { option_field("cut-paper", tr("Paper"), Paper::ALL.map(|paper| paper.name().to_owned())  , paper, set(|chosen, at| chosen.2 = at)) }
             </div>
@@ -254,7 +254,7 @@ fn Templates(props: &TemplatesProps) -> Html {
                     if !matches!(kind, Part::Duct(_)) {
                         { promises(found.lines(kind.opening()), *system) }
                     }
-                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps) }
+                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps, &notify) }
                 </> },
                 None => html! { <p>{ tr("The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height.") }</p> },
             } }
@@ -302,14 +302,17 @@ fn template(
     right: bool,
     paper: Paper,
     steps: &[String],
+    notify: &Callback<String>,
 ) -> Html {
     let side = if right { "-right" } else { "" };
     let stem = format!("{}-{}{side}", file_stem(&design.name), file_stem(name));
     // Written when it is asked for.
     let save = |ending: &'static str, kind: &'static str, write: fn(&Drawing, &str) -> String| {
         let (file, drawing, name) = (format!("{stem}.{ending}"), drawing.clone(), name.to_owned());
+        let notify = notify.clone();
         Callback::from(move |_: MouseEvent| {
-            let _ = files::download(&file, kind, &write(&drawing, &name));
+            let done = files::download(&file, kind, &write(&drawing, &name));
+            notify.emit(files::told(&file, done));
         })
     };
     let sheets = tiles(&drawing, &format!("{}: {name}", design.name), paper);

@@ -51,16 +51,20 @@ impl Faults {
                 sheet.cssRules.length);\
             const unfit = findUnfit();\
             sheet.deleteRule(far);\
-            return [unfit, findPlain(arguments[0])];";
+            return [unfit, findPlain(arguments[0]), findTranslatedMarkup()];";
         let script = format!("{PLAIN}\n{UNFIT}\n{LOOK}");
         let seen = page.script(&script, vec![names().into()]).await?;
-        let (unfit, plain): (Vec<String>, Vec<String>) = serde_json::from_value(seen.clone())
+        let found: [Vec<String>; 3] = serde_json::from_value(seen.clone())
             .map_err(|_| BrowserError::Script(seen.to_string()))?;
-        let told = |what: &str, text: String| format!("{place}, {what}: {text}");
-        self.0
-            .extend(unfit.into_iter().map(|text| told("does not fit", text)));
-        self.0
-            .extend(plain.into_iter().map(|text| told("left in English", text)));
+        for (what, texts) in ["does not fit", "left in English", "is no text"]
+            .iter()
+            .zip(found)
+        {
+            let told = texts
+                .into_iter()
+                .map(|text| format!("{place}, {what}: {text}"));
+            self.0.extend(told);
+        }
         Ok(())
     }
 

@@ -42,3 +42,17 @@ function findPlain(names) {
   }
   return [...found];
 }
+
+// Attributes that hold texts; all others are the same in every language.
+const TEXTS = new Set(["placeholder", "label", "aria-label", "title", "alt", "data-label", "data-what", "content"]);
+
+// Markup that was put into the made-up language: classes, paths, colours, values.
+function findTranslatedMarkup() {
+  const found = new Set();
+  for (const element of document.body.querySelectorAll("*")) {
+    for (const { name, value } of element.attributes) {
+      if (!TEXTS.has(name) && /[åƀçđéƒğĥîĵķļɱñöþɋŕšţûṽŵẋýž]/i.test(value)) found.add(`${place(element)} ${name}: ${value.slice(0, 60)}`);
+    }
+  }
+  return [...found];
+}

@@ -4,7 +4,6 @@ use super::ink::{Ink, Layer};
 use super::number::short;
 use super::path::{Corner, Outline, Track};
 use super::point::{Area, Point, point};
-use coolpath_core::language::tr;
 use std::fmt::Write;
 
 /// Width of a ribbon, in per kg/s: 1.25 in per lb/s, on every drawing.
@@ -98,12 +97,7 @@ fn mixed(hot: &str, cool: &str, percent: u32) -> String {
     match percent {
         0 => format!("var({cool})"),
         100 => format!("var({hot})"),
-        _ => tr!(
-            "color-mix(in oklab,var({}) {}%,var({}))",
-            hot,
-            percent,
-            cool
-        ),
+        _ => format!("color-mix(in oklab,var({hot}) {percent}%,var({cool}))"),
     }
 }
 

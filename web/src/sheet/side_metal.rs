@@ -14,7 +14,6 @@ use super::scene::Scene;
 use super::side_beyond::core_area;
 use super::side_mouths::{mouth_section, other_mouths};
 use coolpath_core::document::installation::ExitEdge;
-use coolpath_core::language::tr;
 
 /// Draws cylinders, baffles, seals, skins, firewall, lip and cooler.
 pub fn draw(ink: &mut Ink, scene: &Scene) {
@@ -63,7 +62,7 @@ fn cylinders(ink: &mut Ink, scene: &Scene) {
         let class = if state.is_empty() {
             "bore".to_owned()
         } else {
-            tr!("bore bore-{}", state)
+            format!("bore bore-{state}")
         };
         ink.path(Layer::Metal, &class, &Outline::circle(middle, px(BORE)));
         let arm = px(4.1);

@@ -56,11 +56,11 @@ impl View {
     #[must_use]
     pub fn sign(self) -> &'static str {
         match self {
-            Self::Design => tr("M3 15c3-8 8-9 18-9v10c-8 0-13 2-18-1ZM7 12h5"),
-            Self::Decide => tr("M12 21v-8M12 13L5 6M12 13l7-7M5 11V6h5M19 11V6h-5"),
-            Self::Fly => tr("M3 17l18-8M8 15l-4-5M13 12.8L9 4.5M3 21h18"),
-            Self::Workshop => tr("M3 8h18v8H3ZM7 8v3M11 8v4M15 8v3M19 8v4"),
-            Self::Report => tr("M6 3h9l4 4v14H6ZM9 11h7M9 15h7"),
+            Self::Design => "M3 15c3-8 8-9 18-9v10c-8 0-13 2-18-1ZM7 12h5",
+            Self::Decide => "M12 21v-8M12 13L5 6M12 13l7-7M5 11V6h5M19 11V6h-5",
+            Self::Fly => "M3 17l18-8M8 15l-4-5M13 12.8L9 4.5M3 21h18",
+            Self::Workshop => "M3 8h18v8H3ZM7 8v3M11 8v4M15 8v3M19 8v4",
+            Self::Report => "M6 3h9l4 4v14H6ZM9 11h7M9 15h7",
         }
     }
 }

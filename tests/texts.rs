@@ -1,8 +1,9 @@
 //! Texts and languages: the list is that of the sources, and every language has all of it.
 
-use coolpath_core::language::{Language, places};
+use coolpath_core::language::{Language, places, places_of};
 use coolpath_tests::texts::{Texts, made_up};
 use serde_json::Value;
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -19,8 +20,13 @@ fn expect_whole(texts: &Texts, language: &Value, name: &str) {
         "{name} has {unused:#?}, which the page never says"
     );
     let read: Language = serde_json::from_value(language.clone()).expect("a language");
+    let mut seen = BTreeSet::new();
     for (english, own) in read.texts.values().flatten() {
-        assert_eq!(places(english), places(own), "{name}: {english}: {own}");
+        let [mut one, mut other] = [english, own].map(|text| places_of(text));
+        one.sort();
+        other.sort();
+        assert_eq!(one, other, "{name}: {english}: {own}");
+        assert!(seen.insert(english), "{name} has {english} twice");
     }
     for (one, words) in &read.counted {
         assert!(words.contains_key("other"), "{name}: {one}");

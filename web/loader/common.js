@@ -47,7 +47,8 @@ window.addEventListener("unhandledrejection", (event) => showFailure(STOPPED, ev
 // waits for that.
 function showFirstLook() {
   try {
-    const kept = Object.keys(localStorage).some((key) => key.startsWith("coolpath:"));
+    const isKept = (key) => key.startsWith("coolpath:") && key !== "coolpath:language";
+    const kept = Object.keys(localStorage).some(isKept);
     if (kept || location.hash.startsWith("#coolpath")) return;
   } catch {
     // Without storage every visit is the first.

@@ -27,10 +27,15 @@ self.addEventListener("fetch", (event) => {
   const name = request.url.slice(self.registration.scope.length).split(/[?#]/)[0];
   const isPage = request.mode === "navigate" && !FILES.includes(name);
   const wanted = isPage ? "index.html" : request;
-  event.respondWith(
-    caches
-      .open(STORE)
-      .then((store) => store.match(wanted, { ignoreSearch: true }))
-      .then((found) => found ?? fetch(request)),
-  );
+  event.respondWith(answered(wanted, request, name));
 });
+
+async function answered(wanted, request, name) {
+  const store = await caches.open(STORE);
+  const found = await store.match(wanted, { ignoreSearch: true });
+  if (found) return found;
+  const fetched = await fetch(request);
+  // A language is kept once it was chosen.
+  if (fetched.ok && /^texts-[\w-]+\.json$/.test(name)) await store.put(request, fetched.clone());
+  return fetched;
+}

@@ -109,7 +109,7 @@ impl core::fmt::Display for DesignError {
             Self::Count { what, count, least, most } => {
                 f.write_str(&tr!(
                     "There must be {} to {} {}; there are {}.",
-                    least, most, what, count
+                    least, most, tr(what), count
                 ))
             }
             Self::NotModelled { kind } => f.write_str(refusal(*kind)),

@@ -8,7 +8,7 @@ use crate::document::installation::Installation;
 use crate::document::reading::{MAX_MOMENTS, MAX_READINGS, Reading};
 use crate::document::table;
 use crate::document::table::Input;
-use crate::language::tr;
+use crate::language::{tr, tr_later};
 use crate::path::openings::MAX_OPENINGS;
 
 /// Where in a design something is wrong.
@@ -147,9 +147,14 @@ impl Design {
 
     fn count_lists(&self, found: &mut Found) {
         for (what, count, least, most) in [
-            (tr("conditions"), self.conditions.len(), 1, MAX_CONDITIONS),
             (
-                tr("alternatives"),
+                tr_later("conditions"),
+                self.conditions.len(),
+                1,
+                MAX_CONDITIONS,
+            ),
+            (
+                tr_later("alternatives"),
                 self.alternatives.len(),
                 0,
                 MAX_ALTERNATIVES,
@@ -162,9 +167,9 @@ impl Design {
     fn count_readings(&self, found: &mut Found) {
         let moments = self.readings.iter().map(|reading| reading.moments.len());
         for (what, count, most) in [
-            (tr("readings"), self.readings.len(), MAX_READINGS),
+            (tr_later("readings"), self.readings.len(), MAX_READINGS),
             (
-                tr("moments in a reading"),
+                tr_later("moments in a reading"),
                 moments.max().unwrap_or(0),
                 MAX_MOMENTS,
             ),
@@ -178,25 +183,25 @@ impl Design {
         for (id, what, count, range) in [
             (
                 "engine.cylinders",
-                tr("cylinders"),
+                tr_later("cylinders"),
                 installation.engine.cylinders,
                 (2, 8),
             ),
             (
                 "cooler.bends",
-                tr("bends"),
+                tr_later("bends"),
                 installation.cooler.bends,
                 (0, 20),
             ),
             (
                 "cooler.rows",
-                tr("cooler rows"),
+                tr_later("cooler rows"),
                 installation.cooler.rows,
                 (2, 40),
             ),
             (
                 "decks.blast_tubes",
-                tr("blast tubes"),
+                tr_later("blast tubes"),
                 installation.decks.blast_tubes,
                 (0, 20),
             ),
@@ -205,7 +210,12 @@ impl Design {
         }
         for (place, exit) in installation.exits.iter().enumerate() {
             let spot = Spot::Choice("exit.louver_count", place);
-            found.count(spot, tr("louvers"), exit.louver_count.into(), (1, 100));
+            found.count(
+                spot,
+                tr_later("louvers"),
+                exit.louver_count.into(),
+                (1, 100),
+            );
         }
     }
 
@@ -282,8 +292,8 @@ impl Installation {
             found.note(Spot::Choice("engine.kind", 0), error);
         }
         for (what, count) in [
-            (tr("inlets"), self.inlets.len()),
-            (tr("exits"), self.exits.len()),
+            (tr_later("inlets"), self.inlets.len()),
+            (tr_later("exits"), self.exits.len()),
         ] {
             found.count(Spot::List(what), what, count, (1, MAX_OPENINGS));
         }
@@ -429,10 +439,7 @@ mod tests {
         let faults = design.faults();
         assert_eq!(faults, design.alternative_faults(0));
         assert!(faults.iter().all(|fault| fault.alternative == Some(0)));
-        assert_eq!(
-            spots(&design),
-            [Spot::List(tr("inlets")), Spot::List(tr("exits"))]
-        );
+        assert_eq!(spots(&design), [Spot::List("inlets"), Spot::List("exits")]);
     }
 
     #[test]

@@ -189,9 +189,18 @@ pub enum ColumnUnit {
 }
 
 impl ColumnUnit {
-    /// How it is written.
+    /// The name by which it is kept.
     #[must_use]
     pub fn symbol(&self) -> String {
+        match self {
+            Self::Plain(unit) => unit.symbol.to_owned(),
+            Self::Indicator(unit) => format!("{} on an airspeed indicator", unit.symbol),
+        }
+    }
+
+    /// How it is shown.
+    #[must_use]
+    pub fn label(&self) -> String {
         match self {
             Self::Plain(unit) => unit.symbol.to_owned(),
             Self::Indicator(unit) => tr!("{} on an airspeed indicator", unit.symbol),

@@ -14,10 +14,11 @@
 
 mod places;
 
+use crate::language::{tr, tr_later};
 pub use crate::tr;
-pub use places::places;
+pub use places::{Place, places, places_of};
 
-use places::{Part, Place};
+use places::Part;
 use serde::Deserialize;
 use std::collections::{BTreeMap, HashMap};
 use std::fmt::Display;
@@ -175,6 +176,8 @@ mod tests {
         assert_eq!(tr!("{:.1} or {:+.2}", 1.25, 2.0), "1.2 or +2.00");
         // A place without a value is left out, braces are doubled.
         assert_eq!(fill("{} {} {{}}", &[&"a"], '.'), "a  {}");
+        // A brace alone, as a translator may leave it, stands for itself.
+        assert_eq!(fill("a } b {0} c { d", &[&1], '.'), "a } b 1 c { d");
     }
 
     #[test]

@@ -78,8 +78,8 @@ pub enum SolveError {
     #[error(
         "{}",
         tr!(
-            "The solver did not close the balances (residual {:.1e} after {} steps). Nothing is shown rather than a doubtful number.",
-            .residual, .iterations
+            "The solver did not close the balances (residual {} after {} steps). Nothing is shown rather than a doubtful number.",
+            format_args!("{:.1e}", .residual), .iterations
         )
     )]
     NotConverged {

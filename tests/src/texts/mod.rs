@@ -7,7 +7,7 @@ use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::table;
 use coolpath_web::state::choices;
 use serde_json::{Map, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Every text, by the room of the code in which it first stands.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -65,27 +65,26 @@ impl Texts {
     /// What a language lacks of these texts, and has beyond them.
     #[must_use]
     pub fn against(&self, language: &Value) -> (Vec<String>, Vec<String>) {
-        let own: Vec<&String> = self
+        // What is counted is no text: a word may be both.
+        let own: Vec<String> = self
             .texts
             .values()
             .flat_map(BTreeMap::keys)
-            .chain(self.counted.keys())
+            .cloned()
+            .chain(self.counted.keys().map(|one| format!("{{}} {one}")))
             .collect();
         let in_rooms = language["texts"].as_object().into_iter().flatten();
-        let theirs: Vec<&String> = in_rooms
+        let counted = language["counted"].as_object().into_iter();
+        let theirs: Vec<String> = in_rooms
             .filter_map(|(_, texts)| texts.as_object())
             .flat_map(Map::keys)
-            .chain(
-                language["counted"]
-                    .as_object()
-                    .into_iter()
-                    .flat_map(Map::keys),
-            )
+            .cloned()
+            .chain(counted.flat_map(Map::keys).map(|one| format!("{{}} {one}")))
             .collect();
-        let beside = |some: &[&String], others: &[&String]| {
-            let others: std::collections::BTreeSet<_> = others.iter().copied().collect();
-            let lone = some.iter().filter(|text| !others.contains(**text));
-            lone.map(|text| (*text).clone()).collect::<Vec<_>>()
+        let beside = |some: &[String], others: &[String]| {
+            let others: BTreeSet<_> = others.iter().collect();
+            let lone = some.iter().filter(|text| !others.contains(text));
+            lone.cloned().collect::<Vec<_>>()
         };
         (beside(&own, &theirs), beside(&theirs, &own))
     }

@@ -103,7 +103,7 @@ pub fn figure(title: &str, of: &Subject, bars: &[Bar], width: u32) -> Figure {
             tr("Alternative").to_owned(),
             tr!("Difference, {}", of.unit),
             tr("From").to_owned(),
-            "To".to_owned(),
+            tr("To").to_owned(),
         ],
         rows: bars
             .iter()

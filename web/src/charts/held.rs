@@ -185,7 +185,7 @@ pub fn figure(
             tr("Read"),
             tr("Predicted"),
             tr("From"),
-            "To",
+            tr("To"),
             tr("Band"),
         ]
         .map(str::to_owned)
@@ -206,7 +206,7 @@ pub fn figure(
                     cell(row.predicted),
                     cell(row.low),
                     cell(row.high),
-                    if row.held { "held" } else { tr("not held") }.to_owned(),
+                    if row.held { tr("held") } else { tr("not held") }.to_owned(),
                 ]
             })
             .collect(),

@@ -87,7 +87,7 @@ fn drawing(
                 .build_cartesian_2d(least..most, 0.0..104.0)?;
             axes(
                 &mut chart,
-                &format!("OAT, {}", temperature.symbol),
+                &tr!("OAT, {}", temperature.symbol),
                 tr("open, %"),
                 3,
             )?;
@@ -154,7 +154,7 @@ pub fn figure(
         sentence: tr("Triangles: at its stop.").to_owned(),
         svg: drawing(condition, points, (least, most), system, size),
         columns: vec![
-            format!("OAT, {}", temperature.symbol),
+            tr!("OAT, {}", temperature.symbol),
             tr("Opening").to_owned(),
             tr("Band of the loss tables").to_owned(),
             tr!("Oil, {}", temperature.symbol),
@@ -217,7 +217,7 @@ pub fn jams(
         crosses: Vec::new(),
         shades: Vec::new(),
         label: tr!("Oil with a jammed shutter, {}", condition.name),
-        along: format!("OAT, {}", unit.symbol),
+        along: tr!("OAT, {}", unit.symbol),
         up: tr!("oil, {}", unit.symbol),
         series: vec![
             line(tr("as set"), Role::First, |point| point.oil.value),

@@ -63,9 +63,11 @@ fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSyste
     let cost = level.and_then(|worth| worth.speed).map(|speed| {
         let unit = Dimension::Speed.shown(system);
         let by = unit.from_si(speed.value * per_step);
-        let amount = format!("{:.2}", by.abs());
-        let verb = if by <= 0.0 { tr("costs") } else { tr("gains") };
-        tr!(" and {} {} {} in cruise", verb, amount, unit.symbol)
+        if by <= 0.0 {
+            tr!(" and costs {:.2} {} in cruise", -by, unit.symbol)
+        } else {
+            tr!(" and gains {:.2} {} in cruise", by, unit.symbol)
+        }
     });
     tr!(
         "{} of {} is worth {} on CHT, {} on oil{}.",

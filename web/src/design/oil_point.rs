@@ -52,7 +52,7 @@ struct Told {
 }
 
 fn percent(share: f64) -> String {
-    format!("{:.1} %", 100.0 * share)
+    tr!("{:.1} %", 100.0 * share)
 }
 
 fn told(design: &Design, system: UnitSystem) -> Option<Told> {

@@ -109,8 +109,8 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
         Some(Ok(answer)) => {
             let figures = bands.map(|bands| &bands.figures);
             html! { <>
-                { bar("CHT", answer, figures.map(|f| &f.head_hottest), shown.system) }
-                { bar(tr("Oil"), answer, figures.map(|f| &f.oil), shown.system) }
+                { bar(Limit::Head, answer, figures.map(|f| &f.head_hottest), shown.system) }
+                { bar(Limit::Oil, answer, figures.map(|f| &f.oil), shown.system) }
             </> }
         }
         Some(Err(error)) => html! { <span class="cond-fault">{ error.to_string() }</span> },
@@ -130,12 +130,16 @@ fn card(shown: &Shown, place: usize, condition: &Condition, on_show: &Callback<u
     }
 }
 
-fn bar(name: &'static str, answer: &Answer, band: Option<&Band>, system: UnitSystem) -> Html {
-    let is_heads = name == "CHT";
-    let (kelvin, margin, scale) = if is_heads {
-        (answer.head_hottest.value, answer.head_margin.value, HEADS)
-    } else {
-        (answer.oil.value, answer.oil_margin.value, OIL)
+fn bar(of: Limit, answer: &Answer, band: Option<&Band>, system: UnitSystem) -> Html {
+    let is_heads = of == Limit::Head;
+    let (name, kelvin, margin, scale) = match of {
+        Limit::Head => (
+            tr("CHT"),
+            answer.head_hottest.value,
+            answer.head_margin.value,
+            HEADS,
+        ),
+        Limit::Oil => (tr("Oil"), answer.oil.value, answer.oil_margin.value, OIL),
     };
     let at = |over_k: f64| format!("{:.2}%", scale.place(over_k));
     let span = |from: f64, to: f64| format!("{:.2}%", scale.place(to) - scale.place(from));

@@ -1,6 +1,7 @@
 //! One worker, as the page sees it.
 
-use crate::engine::protocol::{Question, Said};
+use crate::browser::language;
+use crate::engine::protocol::{Question, Said, language_sent};
 use coolpath_core::language::tr;
 use js_sys::{Function, Promise, Reflect};
 use std::cell::{Cell, RefCell};
@@ -67,8 +68,13 @@ impl Hand {
         let mailbox: Rc<Mailbox> = Rc::default();
         let on_message = {
             let (state, mailbox) = (state.clone(), mailbox.clone());
+            let worker = worker.clone();
             Closure::new(move |event: MessageEvent| {
                 let said = Said::came(&event.data());
+                // Before any question, which it answers with sentences.
+                if let (Said::Ready, Some(spoken)) = (&said, language::spoken()) {
+                    let _ = worker.post_message(&language_sent(&spoken));
+                }
                 state.set(match said {
                     Said::Refused(_) => State::Gone,
                     _ => State::Free,

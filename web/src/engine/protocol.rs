@@ -5,6 +5,7 @@
 //! says why there is nothing. What it keeps of the work only saves time, no answer depends on it: whoever no longer
 //! wants the work asks no more, and how far it is follows from the answers that came.
 
+use crate::browser::language::Spoken;
 use coolpath_core::language::tr;
 use js_sys::{Array, Float64Array};
 use wasm_bindgen::{JsCast, JsValue};
@@ -50,6 +51,22 @@ impl Question {
             to: number(3)? as usize,
         })
     }
+}
+
+/// The language that a worker is to speak, as it is sent.
+#[must_use]
+pub fn language_sent(spoken: &Spoken) -> JsValue {
+    Array::of2(&spoken.code.as_str().into(), &spoken.text.as_str().into()).into()
+}
+
+/// The language as it came; `None` of anything else.
+#[must_use]
+pub fn language_came(data: &JsValue) -> Option<Spoken> {
+    let parts: &Array = data.dyn_ref()?;
+    Some(Spoken {
+        code: parts.get(0).as_string()?,
+        text: parts.get(1).as_string()?,
+    })
 }
 
 /// What a worker says.

@@ -1,6 +1,7 @@
 //! A worker's own side: hears a question, answers it.
 
-use crate::engine::protocol::{Question, Said};
+use crate::browser::language;
+use crate::engine::protocol::{Question, Said, language_came};
 use crate::engine::task::{Begun, Work};
 use coolpath_core::language::{tr, tr_later};
 use std::cell::RefCell;
@@ -86,6 +87,11 @@ fn said(begun: &mut Begun, Question { from, to, .. }: &Question) -> Result<Said,
 pub fn serve(scope: &DedicatedWorkerGlobalScope, answering: fn(Question) -> Answering) {
     let own = scope.clone();
     let on_message = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+        if let Some(spoken) = language_came(&event.data()) {
+            // The page speaks it already, so that its file is right.
+            let _ = language::speak(spoken);
+            return;
+        }
         let own = own.clone();
         spawn_local(async move {
             let said = match Question::came(&event.data()) {

@@ -125,10 +125,10 @@ fn course(state: &State, reading: &Reading, quantity: Quantity) -> String {
 
 /// The unit in which a quantity is typed, to choose where there are several.
 pub(super) fn unit_choice(shown: &Table, quantity: Quantity) -> Html {
-    let unit = readings::unit(&shown.state, quantity).symbol();
+    let unit = readings::unit(&shown.state, quantity);
     let units = quantity.column_units();
     if units.len() < 2 {
-        return html! { <span>{ unit }</span> };
+        return html! { <span>{ unit.label() }</span> };
     }
     let edits = shown.edits.clone();
     let on_unit = on_option(move |option| edits.emit(ReadingEdit::Unit(quantity, option)));
@@ -136,7 +136,7 @@ pub(super) fn unit_choice(shown: &Table, quantity: Quantity) -> Html {
         <select aria-label={tr!("Unit of {}", quantity.label())} onchange={on_unit}>
             { for units.iter().map(|choice| {
                 let symbol = choice.symbol();
-                html! { <option value={symbol.clone()} selected={symbol == unit}>{ symbol.clone() }</option> }
+                html! { <option value={symbol} selected={*choice == unit}>{ choice.label() }</option> }
             }) }
         </select>
     }

@@ -2,7 +2,7 @@
 //! spreadsheet. Pure.
 
 use crate::kit::format::NONE;
-use coolpath_core::language::{decimal_mark, tr};
+use coolpath_core::language::decimal_mark;
 
 /// A table that leaves the page.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -29,7 +29,7 @@ impl TableText {
     pub fn new(title: impl Into<String>, columns: &[&str], rows: Vec<Vec<String>>) -> Self {
         Self {
             title: title.into(),
-            columns: columns.iter().map(|column| tr(column).to_owned()).collect(),
+            columns: columns.iter().map(|column| (*column).to_owned()).collect(),
             rows,
         }
     }

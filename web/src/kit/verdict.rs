@@ -97,7 +97,7 @@ pub fn of(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -
         Limit::Head => (answer.head_hottest.value, named(found.limits.head)),
         Limit::Oil if found.verdict == Judged::TooCold => {
             let least_k = installation.engine.oil_minimum.value;
-            (answer.oil.value, ("minimum", least_k))
+            (answer.oil.value, (tr("minimum"), least_k))
         }
         Limit::Oil => (answer.oil.value, named(found.limits.oil)),
     };

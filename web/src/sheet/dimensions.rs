@@ -163,13 +163,19 @@ impl DimensionField {
         let label = label.split(',').next().unwrap_or(label);
         let inlet = installation.inlets.get(self.place).map(|entry| &entry.name);
         let exit = installation.exits.get(self.place).map(|entry| &entry.name);
-        let entry = label
-            .strip_prefix("Inlet ")
-            .zip(inlet)
-            .or_else(|| label.strip_prefix("Exit ").zip(exit));
-        match entry {
-            Some((measured, name)) if !name.trim().is_empty() => format!("{name} {measured}"),
-            _ => label.to_owned(),
+        let (entry, begins) = match self.input.split_once('.') {
+            Some(("inlet", _)) => (inlet, "Inlet "),
+            Some(("exit", _)) => (exit, "Exit "),
+            _ => (None, ""),
+        };
+        match (
+            entry.filter(|name| !name.trim().is_empty()),
+            label.strip_prefix(begins),
+        ) {
+            (Some(name), Some(measured)) => format!("{name} {measured}"),
+            // Another language may name it in one word.
+            (Some(name), None) => format!("{name}: {label}"),
+            (None, _) => label.to_owned(),
         }
     }
 

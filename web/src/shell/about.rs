@@ -3,7 +3,7 @@
 use crate::browser::copying::Copied;
 use crate::browser::{copying, language, window};
 use crate::kit::controls::option_field;
-use crate::kit::page::use_page;
+use crate::kit::page::{use_notify, use_page};
 use crate::kit::refused::use_refused;
 use crate::share::code::code;
 use coolpath_core::document::design::Design;
@@ -92,7 +92,7 @@ pub fn About() -> Html {
                         { "; " }<a href={file.clone()}>{ tr("licences of the packages inside") }</a>
                     }</dd></div>
                 <div><dt>{ tr("Browsers") }</dt><dd>{ tr(BROWSERS) }</dd></div>
-                { languages() }
+                <Languages />
                 <div><dt>{ tr("Report a fault") }</dt><dd>{ report_to(REPORT_TO) }</dd></div>
             </dl>
             <div class="buttons"><button type="button" onclick={copy}>{ tr("Copy a fault report") }</button></div>
@@ -105,7 +105,9 @@ pub fn About() -> Html {
 }
 
 /// The languages, where the page came with any beside English.
-fn languages() -> Html {
+#[function_component]
+fn Languages() -> Html {
+    let notify = use_notify();
     let offered = language::offered();
     if offered.is_empty() {
         return html! {};
@@ -117,7 +119,9 @@ fn languages() -> Html {
         .collect();
     let choose = move |at: usize| {
         let code = at.checked_sub(1).and_then(|at| offered.get(at));
-        language::choose(code.map(|one| one.code.as_str()));
+        if let Err(sentence) = language::choose(code.map(|one| one.code.as_str())) {
+            notify.emit(sentence);
+        }
     };
     html! {
         <div><dt>{ tr("Language") }</dt><dd>

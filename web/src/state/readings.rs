@@ -148,7 +148,7 @@ pub fn cell_value(state: &State, quantity: Quantity, text: &str) -> Result<Optio
             quantity.label(),
             bound(least),
             bound(most),
-            unit.symbol()
+            unit.label()
         )
     };
     let power = |text: &str| typed::parse(text, Dimension::Power, state.system).ok();

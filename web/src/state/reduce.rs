@@ -255,14 +255,14 @@ fn adopt(next: &mut State, place: usize) {
     }
 }
 
-/// Notes with the page of the manual which limit is given.
+/// Notes with the page of the manual which limit is given: words of the document, the same in every language.
 fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
     let of = if key.id == "engine.oil_limit_k" {
         "oil"
     } else {
         "head"
     };
-    let begins = tr!("{} limit is the ", of);
+    let begins = format!("{of} limit is the ");
     let page = &mut design.installation.engine.limits_page;
     let mut notes: Vec<String> = page
         .split("; ")
@@ -272,7 +272,7 @@ fn note_limit(design: &mut Design, key: &FieldKey, which: &str) {
     let limit = if which == "redline" {
         "redline"
     } else {
-        tr("continuous limit")
+        "continuous limit"
     };
     notes.push(format!("{begins}{limit}"));
     *page = notes.join("; ");

@@ -68,10 +68,12 @@ pub fn files(sources: &Sources, bindings: &Bindings) -> Result<Vec<File>, Templa
         .map(|(name, content)| (name.to_owned(), content))
         .into_iter()
         .chain(parts.map(|part| (part.name.clone(), part.program.clone())))
-        .chain(languages::files(&sources.languages))
         .collect();
-    let worker = install::worker(&sources.worker, &files);
+    let languages = languages::files(&sources.languages);
+    let worker = install::worker(&sources.worker, &files, &languages);
     files.push((install::WORKER_NAME.to_owned(), worker.into_bytes()));
+    // Kept by the service worker once one is chosen.
+    files.extend(languages);
     // Of no use without a network.
     files.push((install::SCREENSHOT_NAME.to_owned(), sources.picture.clone()));
     Ok(files)

@@ -94,11 +94,11 @@ pub const MASKABLE: &str = concat!(
 );
 
 /// The service worker for some files: it knows their names, and a version that changes with any
-/// byte of them or of itself.
-pub fn worker(source: &str, files: &[File]) -> String {
+/// byte of them, of itself, or of the languages, which it keeps only once they are chosen.
+pub fn worker(source: &str, files: &[File], languages: &[File]) -> String {
     let mut digest = Sha256::new();
     digest.update(source);
-    for (name, content) in files {
+    for (name, content) in files.iter().chain(languages) {
         digest.update(name);
         digest.update(content);
     }
@@ -137,10 +137,13 @@ mod tests {
     #[test]
     fn a_changed_byte_is_another_version() {
         let files = |content: &str| vec![("a.js".to_owned(), content.as_bytes().to_vec())];
-        let (one, same) = (worker("w", &files("1")), worker("w", &files("1")));
+        let (one, same) = (worker("w", &files("1", &[])), worker("w", &files("1", &[])));
         assert_eq!(one, same);
         assert!(one.contains("const FILES = [\"a.js\"];"));
-        assert_ne!(one, worker("w", &files("2")));
-        assert_ne!(one.lines().next(), worker("v", &files("1")).lines().next());
+        assert_ne!(one, worker("w", &files("2", &[])));
+        assert_ne!(
+            one.lines().next(),
+            worker("v", &files("1", &[])).lines().next()
+        );
     }
 }

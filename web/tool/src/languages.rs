@@ -3,7 +3,7 @@
 use crate::page_build::File;
 use crate::sources::SourceError;
 use crate::workspace::Workspace;
-use serde::Deserialize;
+use coolpath_core::language::Language;
 use std::{fs, io};
 
 /// The list of all texts, from which a language is made.
@@ -18,11 +18,6 @@ pub struct Spoken {
     pub name: String,
     /// Its file.
     pub text: String,
-}
-
-#[derive(Deserialize)]
-struct Head {
-    name: String,
 }
 
 /// The languages of a project.
@@ -52,11 +47,11 @@ pub fn read(workspace: &Workspace) -> Result<Vec<Spoken>, SourceError> {
             path: path.clone(),
             source,
         })?;
-        let head: Head =
+        let language: Language =
             serde_json::from_str(&text).map_err(|error| wrong(&path, error.to_string()))?;
         found.push(Spoken {
             code: code.to_owned(),
-            name: head.name,
+            name: language.name,
             text,
         });
     }
@@ -67,7 +62,7 @@ pub fn read(workspace: &Workspace) -> Result<Vec<Spoken>, SourceError> {
 /// Such as "de" or "pt-BR".
 fn is_code(name: &str) -> bool {
     name.split('-').enumerate().all(|(at, part)| {
-        let usual = if at == 0 { 2..=3 } else { 1..=8 };
+        let usual = if at == 0 { 2..=3 } else { 2..=8 };
         usual.contains(&part.len()) && part.chars().all(|sign| sign.is_ascii_alphanumeric())
     })
 }
@@ -129,6 +124,12 @@ mod tests {
     #[test]
     fn a_code_is_told_from_other_names() {
         assert!(is_code("de") && is_code("pt-BR") && is_code("qps"));
-        assert!(!is_code("deutsch") && !is_code("d") && !is_code("de..") && !is_code("../de"));
+        assert!(
+            !is_code("deutsch")
+                && !is_code("d")
+                && !is_code("de-x")
+                && !is_code("de..")
+                && !is_code("../de")
+        );
     }
 }

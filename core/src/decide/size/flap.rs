@@ -7,7 +7,7 @@ use crate::decide::size::search::{least_holding, permitted, smallest_exit, withi
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
-use crate::language::tr;
+use crate::language::{tr, tr_later};
 use crate::path::budget::Budget;
 use serde::{Deserialize, Serialize};
 
@@ -63,7 +63,7 @@ pub fn flap(design: &Design, demand: &Demand, exit_m2: (f64, f64)) -> Result<Fla
     // An open flap is never smaller than a closed one.
     let open_reach_m2 = flapped.installation.exits[0].open_reach_m2();
     let asked = (closed_m2, exit_m2.1.max(closed_m2));
-    let open_bounds = within(tr("open flap"), asked, open_reach_m2)?;
+    let open_bounds = within(tr_later("open flap"), asked, open_reach_m2)?;
     let (open_m2, open_binding) = opening(&flapped, demand, open_bounds, true, &search)?;
     flapped.installation.exits[0].set_open_area(open_m2);
     flapped

@@ -155,7 +155,7 @@ pub enum SizeError {
         tr!(
             "Within your bounds no {} has dimensions that this program permits: with its present \
              shape {:.0} to {:.0} in² (net) would.",
-            .what, reach_m2.0 / inch2(1.0), reach_m2.1 / inch2(1.0)
+            tr(.what), reach_m2.0 / inch2(1.0), reach_m2.1 / inch2(1.0)
         )
     )]
     Unbuildable {
@@ -170,7 +170,7 @@ pub enum SizeError {
         tr!(
             "At an end of what is likely for “{}” the condition “{}” has no answer, so \
              that no size can be promised: measure it, or narrow it.",
-            .input, .condition
+            tr(.input), .condition
         )
     )]
     OpenRange {

@@ -12,6 +12,7 @@ use crate::document::installation::Installation;
 use crate::document::installation::areas::{
     exit_m2, exit_reach_m2, inlets_m2, inlets_reach_m2, resized,
 };
+use crate::language::tr_later;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
 use serde::{Deserialize, Serialize};
@@ -52,8 +53,16 @@ pub(super) fn permitted(design: &Design, bounds: &Bounds) -> Result<Bounds, Size
     design.check().map_err(refused)?;
     let installation = &design.installation;
     Ok(Bounds {
-        inlets_m2: within("inlets", bounds.inlets_m2, inlets_reach_m2(installation))?,
-        exit_m2: within("exit", bounds.exit_m2, exit_reach_m2(installation))?,
+        inlets_m2: within(
+            tr_later("inlets"),
+            bounds.inlets_m2,
+            inlets_reach_m2(installation),
+        )?,
+        exit_m2: within(
+            tr_later("exit"),
+            bounds.exit_m2,
+            exit_reach_m2(installation),
+        )?,
     })
 }
 

@@ -159,7 +159,7 @@ fn sheet(
         texts.iter().map(|text| (*text).to_owned()).collect()
     };
     let columns = [
-        vec![format!("OAT, {}", unit.symbol)],
+        vec![tr!("OAT, {}", unit.symbol)],
         shutter(&[tr("Notch, from closed"), tr("Open")]),
         vec![tr("Tape instead").to_owned(), tr!("Oil, {}", unit.symbol)],
         shutter(&[tr("Jammed shut"), tr("Jammed open")]),

@@ -34,7 +34,7 @@ pub fn all(made: &[Comparison], system: UnitSystem) -> TableText {
             Err(why) => rows.push(no_row(&one.name, why)),
         }
     }
-    TableText::new(tr("Comparison"), &COLUMNS, rows)
+    TableText::new(tr("Comparison"), &COLUMNS.map(tr), rows)
 }
 
 /// Why an alternative does not stand at equal heads.

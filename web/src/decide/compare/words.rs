@@ -7,7 +7,7 @@ use coolpath_core::decide::compare::Preset;
 use coolpath_core::decide::comparison::{Comparison, NotAtEqualHeads};
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::design::Design;
-use coolpath_core::language::{tr, tr_later};
+use coolpath_core::language::{counted, tr, tr_later};
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
 /// What an alternative differs in from the design, in words.
@@ -26,17 +26,17 @@ pub fn differences_in_words(
         (
             design.installation.inlets.len(),
             other.installation.inlets.len(),
-            "inlets",
+            counted(other.installation.inlets.len(), "inlet", "inlets"),
         ),
         (
             design.installation.exits.len(),
             other.installation.exits.len(),
-            "exits",
+            counted(other.installation.exits.len(), "exit", "exits"),
         ),
     ];
     for (own, its, what) in lists {
         if own != its {
-            words.push(tr!("{} {} instead of {}", its, what, own));
+            words.push(tr!("{} instead of {}", what, own));
         }
     }
     for choice in choices::all().filter(|choice| !choice.id.starts_with("condition.")) {

@@ -133,7 +133,7 @@ fn moment_words(after_take_off_s: f64) -> String {
 }
 
 /// Which openings a size changes, in a sentence's middle.
-pub(super) fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> String {
+pub(super) fn cut_words(of: &Design, sized: &Design, offered: bool, system: UnitSystem) -> String {
     let (old, new) = (&of.installation, &sized.installation);
     let mut parts = Vec::new();
     if !is_same_area(inlets_m2(old), inlets_m2(new))
@@ -148,7 +148,12 @@ pub(super) fn cut_words(of: &Design, sized: &Design, system: UnitSystem) -> Stri
     if parts.is_empty() {
         return tr("Keep the openings as they are").to_owned();
     }
-    tr!("Cut {}", parts.join(tr(" and ")))
+    let parts = parts.join(tr(" and "));
+    if offered {
+        tr!("Cut {}", parts)
+    } else {
+        tr!("Nearest: cut {}", parts)
+    }
 }
 
 /// The size that the headline speaks of: with the wanted confidence, else the best estimate.
@@ -165,19 +170,14 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
     let Some((sized, chance, confident)) = best(report) else {
         return html! { <><h2 class="answer">{ tr("No size within your bounds is enough") }</h2></> };
     };
+    let offered = confident || chance >= OFFERED_FROM;
     let title = match sized {
-        Sized::Openings(_) => cut_words(of, &sized.applied(of), system),
+        Sized::Openings(_) => cut_words(of, &sized.applied(of), offered, system),
         Sized::Flap(flap) => tr!(
             "A flap from {} closed to {} open",
             area(flap.closed_m2, system),
             area(flap.open_m2, system)
         ),
-    };
-    let offered = chance >= OFFERED_FROM;
-    let title = if offered || confident {
-        title
-    } else {
-        title.replacen(tr("Cut"), tr("Nearest: cut"), 1)
     };
     let what = if confident && odds_step(chance) >= odds_step(report.chance) {
         tr("This holds both limits with the chance you asked for")
@@ -257,7 +257,7 @@ fn column(title: &str, design: &Design, against: &Design, system: UnitSystem) ->
                 }),
             area(exit_m2(installation), system),
             exit_words(installation, system, exit_length).1,
-            format!("{:.2}", exit_m2(installation) / inlets_m2(installation)),
+            format::ratio(Some(exit_m2(installation) / inlets_m2(installation))),
             hottest(design, system),
             drag.map_or_else(
                 || format::NONE.to_owned(),

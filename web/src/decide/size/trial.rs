@@ -235,7 +235,7 @@ pub fn size_words(design: &Design, point: Point, system: UnitSystem) -> String {
         "All inlets {}, exit {}. {}.",
         area(point.0),
         area(point.1),
-        format::unbroken(&cut_words(design, &applied(design, point), system))
+        format::unbroken(&cut_words(design, &applied(design, point), true, system))
     )
 }
 

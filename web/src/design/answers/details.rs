@@ -45,7 +45,7 @@ pub fn rows(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
         (tr("Brake power"), power(answer.brake_power.value)),
         (
             tr("Mixture over stoichiometric"),
-            format!("{:.2}", answer.mixture),
+            format::ratio(Some(answer.mixture)),
         ),
         (
             tr("Ram pressure before the inlet"),

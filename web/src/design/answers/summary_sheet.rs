@@ -55,7 +55,7 @@ pub fn sheet(
         }
         row
     });
-    TableText::new(tr("Answers"), &COLUMNS, rows.collect())
+    TableText::new(tr("Answers"), &COLUMNS.map(tr), rows.collect())
 }
 
 /// A number with the ends of its likely range.

@@ -49,7 +49,8 @@ impl Shown {
 
 /// Words of a list.
 struct Words {
-    one: &'static str,
+    add: &'static str,
+    name: &'static str,
     many: &'static str,
     prefix: &'static str,
 }
@@ -57,17 +58,20 @@ struct Words {
 fn words(list: List) -> Words {
     match list {
         List::Inlets => Words {
-            one: "inlet",
+            add: tr("Add an inlet"),
+            name: tr("Name of the inlet"),
             many: "inlets",
             prefix: "inlet",
         },
         List::Exits => Words {
-            one: "exit",
+            add: tr("Add an exit"),
+            name: tr("Name of the exit"),
             many: "exits",
             prefix: "exit",
         },
         List::Conditions => Words {
-            one: "condition",
+            add: tr("Add a condition"),
+            name: tr("Name of the condition"),
             many: "conditions",
             prefix: "condition",
         },
@@ -109,7 +113,7 @@ pub fn Entries(props: &Props) -> Html {
             { for (0..shown.names.len()).map(|place| entry(list, &shown, place, &dispatch)) }
             <button type="button" class="quiet" disabled={shown.names.len() >= most(list)}
                 onclick={dispatch.reform(move |_: MouseEvent| Action::Add(list))}>
-                { tr!("Add {} {}", if words.one.starts_with(['i', 'e']) { "an" } else { "a" }, words.one) }
+                { words.add }
             </button>
             if list == List::Conditions {
                 { usual_conditions(shown.names.len() >= most(list), &dispatch) }
@@ -152,7 +156,7 @@ fn entry(list: List, shown: &Shown, place: usize, dispatch: &Callback<Action>) -
     html! {
         <details class="entry" key={format!("{}-{place}", words.prefix)} {open}>
             <summary>{ name.clone() }</summary>
-            { name_field(format!("{}-name-{place}", words.prefix), tr!("Name of the {}", words.one), &name, on_name) }
+            { name_field(format!("{}-name-{place}", words.prefix), words.name, &name, on_name) }
             if let Some(fault) = &shown.outline_faults[place] {
                 <p class="fault">{ fault.clone() }</p>
             }

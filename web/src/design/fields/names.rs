@@ -24,10 +24,10 @@ pub fn owner(design: &Design, id: &str, place: usize) -> Option<String> {
     }
 }
 
-/// A label in two: what only a screen reader needs beside the entry's title, and what is shown.
+/// A label in two, where it begins with what the entry is: what only a screen reader needs beside the entry's title, and what is shown.
 #[must_use]
 pub fn parted(owner: &str, label: &str) -> (String, String) {
-    for kind in [tr("Inlet "), tr("Exit ")] {
+    for kind in ["Inlet ", "Exit "] {
         if let Some(rest) = label.strip_prefix(kind) {
             return (format!("{owner} "), rest.to_owned());
         }

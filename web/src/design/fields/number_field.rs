@@ -227,13 +227,15 @@ impl Field {
             input, shown, key, ..
         } = self;
         let unit = input.dimension.shown(shown.system);
-        let number = |si: f64| typed::rounded_text(unit.from_si(si), 3);
+        let number = |si: f64| format::number(unit.from_si(si), 3);
         let range = shown.likely.map(|(low, high)| {
-            format!("{}–{} {}", number(low), number(high), unit.symbol)
-                .replace("–-", " to −")
-                .replace('-', "−")
-                .trim_end()
-                .to_owned()
+            let (low, high) = (number(low), number(high));
+            let range = if high.starts_with('−') {
+                tr!("{} to {}", low, high)
+            } else {
+                format!("{low}–{high}")
+            };
+            format!("{range} {}", unit.symbol).trim_end().to_owned()
         });
         let on_change = {
             let (dispatch, key) = (self.dispatch.clone(), key.clone());

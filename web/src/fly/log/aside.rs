@@ -1,7 +1,7 @@
 //! What a session's probes gave that no engine has: set aside, doubted, and offered to be left out.
 
 use coolpath_core::document::quantity::Quantity;
-use coolpath_core::language::tr;
+use coolpath_core::language::{counted, tr};
 use coolpath_core::math::order;
 use coolpath_core::prove::log::{Channel, Fate, Session, SetAside, Why};
 use coolpath_core::units::typed::{UnitSystem, rounded_text};
@@ -52,13 +52,10 @@ fn words(session: &Session, channel: &Channel, why: Why, system: UnitSystem) -> 
             .total_cmp(&(b.value - median).abs())
     })?;
     let unit = channel.quantity.dimension().shown(system);
-    let count = match own.len() {
-        1 => tr("1 value").to_owned(),
-        more => tr!("{} values", more),
-    };
+    let count = counted(own.len(), "value", "values");
     let because = match why {
         Why::TooFast => tr("it cannot move there and back so fast"),
-        Why::Impossible => "impossible",
+        Why::Impossible => tr("impossible"),
     };
     Some(tr!(
         "{}: {} set aside, such as {} {} at minute {}: {}",

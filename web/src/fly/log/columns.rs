@@ -104,7 +104,7 @@ fn offers(opened: &Opened, on_take: &Callback<Vec<(usize, ColumnUse)>>) -> Html 
         .iter()
         .map(|offer| {
             let name = &opened.table.columns[offer.column].name;
-            let symbol = offer.unit.symbol();
+            let symbol = offer.unit.label();
             tr!("“{}” in {} ({})", name, symbol, offer.reason.words())
         })
         .collect();
@@ -138,7 +138,7 @@ fn table(
                 <thead><tr>
                     <th scope="col">{ tr("Column of the file") }</th>
                     <th scope="col">{ tr("First numbers") }</th>
-                    <th scope="col">{ "Is" }</th>
+                    <th scope="col">{ tr("Is") }</th>
                     <th scope="col">{ tr("Unit") }</th>
                 </tr></thead>
                 <tbody>{ for list.iter().map(|at| row(opened, *at, on_use)) }</tbody>
@@ -202,7 +202,7 @@ fn row(opened: &Opened, at: usize, on_use: &Callback<(usize, ColumnUse)>) -> Htm
                     <select aria-label={tr!("Unit of {}", label)} onchange={on_unit}>
                         { for units.iter().map(|unit| {
                             let text = unit.symbol();
-                            html! { <option value={text.clone()} selected={text == symbol}>{ text.clone() }</option> }
+                            html! { <option value={text.clone()} selected={text == symbol}>{ unit.label() }</option> }
                         }) }
                     </select>
                 }

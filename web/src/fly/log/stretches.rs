@@ -179,7 +179,7 @@ fn sheet(session: &Session, stretches: &[Stretch], system: UnitSystem) -> TableT
         let begin = vec![stretch.label(), drift(session, stretch, system)];
         [begin, means(session, stretch, system).to_vec()].concat()
     });
-    TableText::new(tr("Stretches of the log"), &COLUMNS, rows.collect())
+    TableText::new(tr("Stretches of the log"), &COLUMNS.map(tr), rows.collect())
 }
 
 /// A stretch as a reading of its log.
@@ -190,11 +190,11 @@ fn reading(opened: &Opened, at: usize, session: &Session, stretch: &Stretch) -> 
     }
 }
 
-/// The log's name, and which of its sessions where it has several.
+/// The name by which readings know their log, with the session where it has several.
 fn log_name(opened: &Opened, session: usize) -> String {
     let name = &opened.picked.name;
     if opened.sessions.len() > 1 {
-        tr!("{}, session {}", name, session + 1)
+        format!("{name}, session {}", session + 1)
     } else {
         name.clone()
     }

@@ -56,7 +56,7 @@ pub fn summaries(checked: &Checked, system: UnitSystem) -> Html {
     let columns = [
         tr("What"),
         tr("Predicted minus read"),
-        "rms",
+        tr("rms"),
         tr("rms before this fit"),
         tr("In the band"),
     ];
@@ -117,7 +117,7 @@ fn cell(figure: Figure, one: Option<ReadAndPredicted>, system: UnitSystem) -> St
         shown(one.low),
         shown(one.high),
         if one.is_inside() {
-            "held"
+            tr("held")
         } else {
             tr("not held")
         }

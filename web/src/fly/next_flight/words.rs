@@ -43,8 +43,12 @@ fn off(checked: &Checked, system: UnitSystem) -> String {
         .filter_map(|figure| Some((figure, summary(&checked.judged, figure)?.bias)))
         .filter(|(_, bias)| bias.abs() >= SMALL_K)
         .map(|(figure, bias)| {
-            let side = if bias < 0.0 { "low" } else { "high" };
-            format!("{} {} {side}", name(figure), degrees_apart(bias, system))
+            let by = degrees_apart(bias, system);
+            if bias < 0.0 {
+                tr!("{} {} low", name(figure), by)
+            } else {
+                tr!("{} {} high", name(figure), by)
+            }
         })
         .collect();
     if told.is_empty() {

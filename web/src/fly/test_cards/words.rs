@@ -132,10 +132,10 @@ fn settings(
     }
     let warm = condition.warm_induction;
     let (what, stands) = match design.installation.engine.fuel_system {
-        FuelSystem::Carburettor if warm => (tr("Carburettor heat"), "on"),
+        FuelSystem::Carburettor if warm => (tr("Carburettor heat"), tr("on")),
         FuelSystem::Carburettor => (tr("Carburettor heat"), tr("off, cold")),
-        FuelSystem::Injected if warm => (tr("Alternate air"), "open"),
-        FuelSystem::Injected => (tr("Alternate air"), "closed"),
+        FuelSystem::Injected if warm => (tr("Alternate air"), tr("open")),
+        FuelSystem::Injected => (tr("Alternate air"), tr("closed")),
     };
     list.push((what, stands.to_owned()));
     list

@@ -97,24 +97,21 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
     };
     let (head_k, oil_k) = at.temperatures_k?;
     let shown = |kelvin: f64| format::temperature(kelvin, system);
-    let (what, held) = match judgement.worse {
-        Limit::Head => ("head", judgement.limits.head),
-        Limit::Oil => ("oil", judgement.limits.oil),
+    let held = match judgement.worse {
+        Limit::Head => judgement.limits.head,
+        Limit::Oil => judgement.limits.oil,
     };
     let by = format::difference(judgement.margin_k, system);
-    let side = if judgement.margin_k < 0.0 {
-        "over"
-    } else {
-        "under"
-    };
+    let (kind, limit) = (held.kind.words(), shown(held.kelvin));
     let standing = if judgement.verdict == Verdict::TooCold {
         tr!("oil {} under its least in flight", by)
     } else {
-        format!(
-            "{what} {} {}, {by} {side}",
-            held.kind.words(),
-            shown(held.kelvin)
-        )
+        match (judgement.worse, judgement.margin_k < 0.0) {
+            (Limit::Head, true) => tr!("head {} {}, {} over", kind, limit, by),
+            (Limit::Head, false) => tr!("head {} {}, {} under", kind, limit, by),
+            (Limit::Oil, true) => tr!("oil {} {}, {} over", kind, limit, by),
+            (Limit::Oil, false) => tr!("oil {} {}, {} under", kind, limit, by),
+        }
     };
     let chance = judgement
         .chance_inside

@@ -155,11 +155,14 @@ pub fn ribs(inlet: &Inlet, title: &Title, right_side: bool, system: UnitSystem) 
     for (y, text) in texts {
         drawing.text(at(low.x, y), SMALL, text);
     }
-    let side = if right_side { "right" } else { "left" };
     let end = drawing.texts(
         at(low.x, top),
         [
-            (4.5, tr!("{}: {}, {} side, widening duct", title.design, inlet.name, side)),
+            (4.5, if right_side {
+                tr!("{}: {}, right side, widening duct", title.design, inlet.name)
+            } else {
+                tr!("{}: {}, left side, widening duct", title.design, inlet.name)
+            }),
             (
                 SMALL,
                 tr!(

@@ -140,9 +140,9 @@ pub fn gauge(exit: &Exit, lines: &[Line], title: &Title, system: UnitSystem) -> 
         ],
         Stroke::Full,
     );
-    drawing.text(at(3.0, 0.5 * go), 4.0, "GO");
+    drawing.text(at(3.0, 0.5 * go), 4.0, tr("GO"));
     drawing.text(at(3.0, 0.5 * go - 6.0), 3.0, length(go, first.kind));
-    drawing.text(at(STEP_MM + 3.0, 0.5 * go), 4.0, "NO GO");
+    drawing.text(at(STEP_MM + 3.0, 0.5 * go), 4.0, tr("NO GO"));
     drawing.text(
         at(STEP_MM + 3.0, 0.5 * go - 6.0),
         3.0,

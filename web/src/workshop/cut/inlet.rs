@@ -119,9 +119,15 @@ pub fn template(
     if right_side {
         drawing = drawing.flipped();
     }
-    let side = if right_side { "right" } else { "left" };
     let mut texts = vec![
-        (4.5, tr!("{}: {}, {} side", title.design, inlet.name, side)),
+        (
+            4.5,
+            if right_side {
+                tr!("{}: {}, right side", title.design, inlet.name)
+            } else {
+                tr!("{}: {}, left side", title.design, inlet.name)
+            },
+        ),
         (
             SMALL,
             tr!(

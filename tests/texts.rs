@@ -1,6 +1,7 @@
 //! Texts and languages: the list is that of the sources, and every language has all of it.
 
 use coolpath_core::language::{Language, places, places_of};
+use coolpath_tests::texts::sources::{Found, of_tokens};
 use coolpath_tests::texts::{Texts, made_up};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -38,6 +39,71 @@ fn the_list_of_texts_is_that_of_the_sources() {
     let kept = fs::read_to_string(folder().join("english.json")).expect("the list");
     let now = Texts::of_project().list();
     assert!(kept == now, "the list is old: run texts_list");
+}
+
+/// Names of the example's, which are the same in every language.
+const NAMES: [&str; 3] = [
+    "core/document: Example: two-seat tourer, flat four, 150 hp",
+    "core/document: Ground run, warm day",
+    "core/document: Cruise climb, hot day",
+];
+
+#[test]
+fn no_sentence_is_out_of_reach_of_a_language() {
+    let texts = Texts::of_project();
+    let bare: Vec<_> = texts
+        .bare
+        .iter()
+        .filter(|text| !NAMES.contains(&text.as_str()))
+        .collect();
+    assert!(bare.is_empty(), "{bare:#?}");
+    // Neither markup nor a path is a text.
+    let is_markup = |text: &&String| {
+        let path =
+            text.starts_with('M') && text[1..].starts_with(|sign: char| sign.is_ascii_digit());
+        path || text.contains(['<', '#']) || text.contains("var(") || text.contains("-{")
+    };
+    let markup: Vec<_> = texts
+        .texts
+        .values()
+        .flat_map(|own| own.keys())
+        .filter(is_markup)
+        .collect();
+    assert!(markup.is_empty(), "{markup:#?}");
+}
+
+#[test]
+fn literals_of_a_source_are_told_apart() {
+    const SOURCE: &str = r##"
+        /// This is a comment of four words.
+        #[error("{}", tr!("no root in {} steps", .steps))]
+        fn words(count: usize) -> String {
+            let bare = "Nobody can translate this one";
+            assert!(bare.len() > 1, "this is a sentence of a fault");
+            tr!("{} and {}", tr("Upper deck"), counted(count, "reading", "readings"))
+        }
+        #[cfg(test)]
+        mod tests { const TEXT: &str = "This is only of a test"; }
+    "##;
+    let mut told = Vec::new();
+    of_tokens(SOURCE.parse().expect("Rust"), &mut |found| {
+        told.push(match found {
+            Found::Text(text, places) => format!("{text}, {}", places.len()),
+            Found::Count(one, more) => format!("{one}, {more}"),
+            Found::Bare(text) => format!("bare {text}"),
+        });
+    });
+    told.retain(|text| !matches!(text.as_str(), "bare " | "bare {}"));
+    assert_eq!(
+        told,
+        [
+            "no root in {} steps, 1",
+            "bare Nobody can translate this one",
+            "{} and {}, 2",
+            "Upper deck, 0",
+            "reading, readings"
+        ]
+    );
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::document::installation::Installation;
 use crate::document::reading::{MAX_MOMENTS, MAX_READINGS, Reading};
 use crate::document::table;
 use crate::document::table::Input;
-use crate::language::{tr, tr_later};
+use crate::language::tr_later;
 use crate::path::openings::MAX_OPENINGS;
 
 /// Where in a design something is wrong.

@@ -44,7 +44,7 @@ function findPlain(names) {
 }
 
 // Attributes that hold texts; all others are the same in every language.
-const TEXTS = new Set(["placeholder", "label", "aria-label", "title", "alt", "data-label", "data-what", "content"]);
+const TEXTS = new Set(["placeholder", "label", "aria-label", "title", "alt", "data-label", "data-what", "aria-valuetext"]);
 
 // Markup that was put into the made-up language: classes, paths, colours, values.
 function findTranslatedMarkup() {

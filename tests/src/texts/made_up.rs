@@ -42,7 +42,9 @@ pub fn in_words(text: &str) -> String {
     }
     // Spaces at the ends join it to its neighbours.
     let (trimmed, length) = (own.trim(), text.trim().chars().count());
-    if trimmed.is_empty() {
+    // An abbreviation is about as long in every language.
+    let is_short = text.len() < 5 && !text.contains(char::is_lowercase);
+    if trimmed.is_empty() || is_short {
         return own;
     }
     // Places are filled with what is as long in every language.

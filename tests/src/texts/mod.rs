@@ -1,12 +1,13 @@
 //! All texts of the page: what the sources word, and what their tables hold.
 
 pub mod made_up;
-mod sources;
+pub mod sources;
 
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::table;
 use coolpath_web::state::choices;
 use serde_json::{Map, Value};
+use sources::Found;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Every text, by the room of the code in which it first stands.
@@ -16,6 +17,21 @@ pub struct Texts {
     pub texts: BTreeMap<String, BTreeMap<String, Vec<String>>>,
     /// What is counted: the word for one, and for more.
     pub counted: BTreeMap<String, String>,
+    /// Sentences that no language reaches, each behind its room.
+    pub bare: Vec<String>,
+}
+
+/// Whether a literal reads as a sentence: four words or more, and nothing of markup.
+fn is_sentence(text: &str) -> bool {
+    let is_word = |word: &&str| {
+        let letters = word.trim_matches([',', '.', ':', ';', '(', ')', '“', '”']);
+        letters.len() > 1
+            && letters
+                .chars()
+                .all(|sign| sign.is_alphabetic() || sign == '’')
+    };
+    let is_markup = text.contains(['=', '<', '_', '√', '\r']) || text.contains("fill");
+    !is_markup && text.split_whitespace().filter(is_word).count() >= 4
 }
 
 impl Texts {
@@ -26,7 +42,14 @@ impl Texts {
     #[must_use]
     pub fn of_project() -> Self {
         let mut all = Self::default();
-        sources::walk(&mut all);
+        sources::walk(&mut |room, found| match found {
+            Found::Text(text, places) => all.note(room, &text, &places),
+            Found::Count(one, more) => {
+                all.counted.insert(one, more);
+            }
+            Found::Bare(text) if is_sentence(&text) => all.bare.push(format!("{room}: {text}")),
+            Found::Bare(_) => {}
+        });
         for input in table::all() {
             all.note("core/document", input.label, &[]);
             all.note("core/document", input.source, &[]);
@@ -40,6 +63,14 @@ impl Texts {
                 all.note("state", option.phrase(), &[]);
             }
         }
+        // What stands in those tables is no call.
+        let known: BTreeSet<&String> = all.texts.values().flat_map(BTreeMap::keys).collect();
+        let is_known = |bare: &String| {
+            let text = bare.split_once(": ").map_or("", |(_, text)| text);
+            known.contains(&text.to_owned())
+        };
+        let bare = all.bare.iter().filter(|bare| !is_known(bare)).cloned();
+        all.bare = bare.collect();
         all
     }
 

@@ -1,21 +1,47 @@
 //! What the sources word: `tr("…")`, `tr!("…", …)`, `tr_later("…")`, `counted(…, "…", "…")`.
 
-use crate::texts::Texts;
 use proc_macro2::{Delimiter, Group, TokenStream, TokenTree};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Notes all texts of the sources.
-pub fn walk(all: &mut Texts) {
+/// What stands in a source.
+pub enum Found {
+    /// A text, with what its places are filled with.
+    Text(String, Vec<String>),
+    /// What is counted: the word for one, and for more.
+    Count(String, String),
+    /// A literal that no language reaches.
+    Bare(String),
+}
+
+/// Calls whose texts no user reads.
+const OF_FAULTS: [&str; 7] = [
+    "expect",
+    "panic",
+    "assert",
+    "assert_eq",
+    "assert_ne",
+    "unreachable",
+    "debug_assert",
+];
+
+/// Where no text of the page stands: what puts it into words, and tests.
+const NO_TEXTS: [&str; 3] = ["language", "damaged_texts.rs", "nothing_is_lost.rs"];
+
+/// Hands over what stands in the sources of core and page, with the room in which it stands.
+///
+/// # Panics
+/// If a source cannot be read as Rust.
+pub fn walk(found: &mut dyn FnMut(&str, Found)) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     for (folder, before) in [("core/src", "core/"), ("web/src", "")] {
         let folder = root.join(folder);
-        let mut found = Vec::new();
-        files(&folder, &mut found);
-        for path in found {
+        let mut list = Vec::new();
+        files(&folder, &mut list);
+        for path in list {
             let inside = path.strip_prefix(&folder).expect("a file of the folder");
             let first = inside.iter().next().expect("a name").to_string_lossy();
-            if first == "language" {
+            if NO_TEXTS.contains(&first.as_ref()) {
                 continue;
             }
             let room = format!("{before}{}", first.trim_end_matches(".rs"));
@@ -23,7 +49,7 @@ pub fn walk(all: &mut Texts) {
             let tokens: TokenStream = source
                 .parse()
                 .unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-            noted(tokens, &room, all);
+            of_tokens(tokens, &mut |one| found(&room, one));
         }
     }
 }
@@ -42,23 +68,52 @@ fn files(folder: &Path, found: &mut Vec<PathBuf>) {
     }
 }
 
-fn noted(tokens: TokenStream, room: &str, all: &mut Texts) {
+/// What stands in some tokens.
+pub fn of_tokens(tokens: TokenStream, found: &mut dyn FnMut(Found)) {
     let tokens: Vec<TokenTree> = tokens.into_iter().collect();
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
-        if is_test(&tokens[at..]) {
-            at = behind_item(&tokens, at);
+        if let Some(attribute) = attribute(&tokens[at..]) {
+            let is_test = ["test", "cfg(test)"].contains(&attribute.as_str())
+                || attribute.starts_with("cfg(all(test");
+            at = if is_test {
+                behind_item(&tokens, at)
+            } else {
+                at + match attribute.as_str() {
+                    "inner" => 3,
+                    // Sentences of errors stand in attributes.
+                    error if error.starts_with("error") => 1,
+                    _ => 2,
+                }
+            };
             continue;
         }
-        if let (TokenTree::Ident(name), Some(arguments)) = (token, arguments(&tokens[at + 1..])) {
-            match name.to_string().as_str() {
-                "tr" | "tr_later" => text(arguments, room, all),
-                "counted" => count(arguments, all),
+        if let (TokenTree::Ident(name), Some(group)) = (token, arguments(&tokens[at + 1..])) {
+            let name = name.to_string();
+            match name.as_str() {
+                "tr" | "tr_later" => text(group, found),
+                "counted" => count(group, found),
                 _ => {}
             }
+            if ["tr", "tr_later", "counted"].contains(&name.as_str())
+                || OF_FAULTS.contains(&name.as_str())
+            {
+                // Of its own literals all is said; calls inside have theirs.
+                let inner = group.stream().into_iter();
+                let inner = inner.filter(|token| !matches!(token, TokenTree::Literal(_)));
+                of_tokens(inner.collect(), found);
+                at += if matches!(tokens.get(at + 1), Some(TokenTree::Punct(_))) {
+                    3
+                } else {
+                    2
+                };
+                continue;
+            }
         }
-        if let TokenTree::Group(group) = token {
-            noted(group.stream(), room, all);
+        match token {
+            TokenTree::Group(group) => of_tokens(group.stream(), found),
+            TokenTree::Literal(_) => found(Found::Bare(worded(token).unwrap_or_default())),
+            _ => {}
         }
         at += 1;
     }
@@ -76,14 +131,20 @@ fn arguments(tokens: &[TokenTree]) -> Option<&Group> {
     }
 }
 
-/// Whether an attribute begins that only tests see.
-fn is_test(tokens: &[TokenTree]) -> bool {
+/// What an attribute says that begins here.
+fn attribute(tokens: &[TokenTree]) -> Option<String> {
     match tokens {
-        [TokenTree::Punct(mark), TokenTree::Group(group), ..] if mark.as_char() == '#' => {
-            let said = group.stream().to_string().replace(' ', "");
-            said.starts_with("cfg(test") || said.starts_with("cfg(all(test")
+        [TokenTree::Punct(mark), TokenTree::Group(group), ..]
+            if mark.as_char() == '#' && group.delimiter() == Delimiter::Bracket =>
+        {
+            Some(group.stream().to_string().replace(' ', ""))
         }
-        _ => false,
+        [TokenTree::Punct(mark), TokenTree::Punct(inner), ..]
+            if mark.as_char() == '#' && inner.as_char() == '!' =>
+        {
+            Some("inner".to_owned())
+        }
+        _ => None,
     }
 }
 
@@ -116,26 +177,24 @@ fn parts(group: &Group) -> Vec<Vec<TokenTree>> {
     parts
 }
 
-fn text(arguments: &Group, room: &str, all: &mut Texts) {
+fn text(arguments: &Group, found: &mut dyn FnMut(Found)) {
     let parts = parts(arguments);
     let Some(text) = parts.first().and_then(|first| worded(first.first()?)) else {
         return;
     };
-    let places: Vec<String> = parts[1..]
+    let places = parts[1..]
         .iter()
         .map(|part| part.iter().cloned().collect::<TokenStream>().to_string())
         .collect();
-    all.note(room, &text, &places);
+    found(Found::Text(text, places));
 }
 
-fn count(arguments: &Group, all: &mut Texts) {
+fn count(arguments: &Group, found: &mut dyn FnMut(Found)) {
     let parts = parts(arguments);
-    let [_, one, more] = parts.as_slice() else {
-        return;
-    };
-    if let ([one], [more]) = (one.as_slice(), more.as_slice())
+    if let [_, one, more] = parts.as_slice()
+        && let ([one], [more]) = (one.as_slice(), more.as_slice())
         && let (Some(one), Some(more)) = (worded(one), worded(more))
     {
-        all.counted.insert(one, more);
+        found(Found::Count(one, more));
     }
 }

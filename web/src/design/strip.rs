@@ -7,7 +7,7 @@ use crate::kit::verdict;
 use crate::kit::verdict::Verdict;
 use crate::state::Action;
 use coolpath_core::answer::band::Band;
-use coolpath_core::answer::evaluate::Answer;
+use coolpath_core::answer::evaluate::{Answer, Limit};
 use coolpath_core::answer::verdict::odds_percent;
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;

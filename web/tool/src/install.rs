@@ -137,13 +137,13 @@ mod tests {
     #[test]
     fn a_changed_byte_is_another_version() {
         let files = |content: &str| vec![("a.js".to_owned(), content.as_bytes().to_vec())];
-        let (one, same) = (worker("w", &files("1", &[])), worker("w", &files("1", &[])));
+        let (one, same) = (worker("w", &files("1"), &[]), worker("w", &files("1"), &[]));
         assert_eq!(one, same);
         assert!(one.contains("const FILES = [\"a.js\"];"));
-        assert_ne!(one, worker("w", &files("2", &[])));
+        assert_ne!(one, worker("w", &files("2"), &[]));
         assert_ne!(
             one.lines().next(),
-            worker("v", &files("1", &[])).lines().next()
+            worker("v", &files("1"), &[]).lines().next()
         );
     }
 }

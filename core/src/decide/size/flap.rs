@@ -7,7 +7,7 @@ use crate::decide::size::search::{least_holding, permitted, smallest_exit, withi
 use crate::document::condition::Phase;
 use crate::document::design::Design;
 use crate::document::installation::areas::inlets_m2;
-use crate::language::{tr, tr_later};
+use crate::language::tr_later;
 use crate::path::budget::Budget;
 use serde::{Deserialize, Serialize};
 

@@ -15,6 +15,7 @@ mod number;
 mod plain;
 mod records;
 mod sessions;
+mod stretch_reading;
 mod stretches;
 mod table;
 mod together;
@@ -27,6 +28,7 @@ pub use crate::prove::log::layout::{Encoding, LOOKED_AT, Layout, Separator, enco
 pub(crate) use crate::prove::log::number::number;
 pub use crate::prove::log::plain::{PLAIN_DEGF_PER_MINUTE, plain_windows};
 pub use crate::prove::log::sessions::Session;
+pub use crate::prove::log::stretch_reading::SETTLED_OIL_DEGF_PER_MINUTE;
 pub use crate::prove::log::stretches::{
     Criteria, Kind, MOMENT_S, STEADY_DEGF_PER_MINUTE, Stretch, stretches,
 };

@@ -2,7 +2,6 @@
 //! the markup of a label.
 
 use coolpath_core::document::design::Design;
-use coolpath_core::language::tr;
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem};
 use yew::prelude::*;
 

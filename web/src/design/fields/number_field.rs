@@ -14,7 +14,6 @@ use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
 use coolpath_core::language::tr;
-use coolpath_core::units::typed;
 use coolpath_core::units::typed::UnitSystem;
 use yew::prelude::*;
 

@@ -4,6 +4,7 @@
 //! Whether texts of drawings and charts fit is not looked at: they are placed by their measured width when they
 //! are drawn.
 
+use crate::flight_test::fill;
 use coolpath_core::document::example;
 use coolpath_tests::browser::{self, BrowserError, DIALOGS, PLACES, Page, Site};
 use coolpath_tests::flight_log;
@@ -210,6 +211,39 @@ fn the_first_visit_has_room_for_longer_texts() {
             page.script("sessionStorage.clear();", vec![]).await?;
         }
         faults.expect_none();
+        page.expect_no_faults().await
+    });
+}
+
+/// What the page has stored of this window's design, texts, units and columns.
+async fn stored(page: &Page) -> Result<serde_json::Value, BrowserError> {
+    const STORED: &str = "const mark = sessionStorage.getItem('coolpath:mark');\
+        return JSON.parse(localStorage.getItem(`coolpath:tab:${mark}`));";
+    page.script(STORED, vec![]).await
+}
+
+#[test]
+fn what_is_kept_is_the_same_in_every_language() {
+    let site = site();
+    let log = Scratch::new(LOG, flight_log::text(&example::design(), 1).as_bytes());
+    browser::run(|page| async move {
+        page.visit(&site.url()).await?;
+        page.read_log(log.path()).await?;
+        page.press("Use the whole flight (60 min)").await?;
+        page.unfold("#readings").await?;
+        let indicator = "kt on an airspeed indicator";
+        fill(&page, "Unit of Δp across the baffles", indicator).await?;
+        let before = stored(&page).await?;
+        assert!(before.to_string().contains(indicator), "{before}");
+        let page = page.in_made_up().await?;
+        page.read_log(log.path()).await?;
+        page.wait_for_text("#log-whole", "The whole flight is among the readings")
+            .await?;
+        const UNIT: &str = "return document.querySelector('#readings select[aria-label]') !== null\
+            && [...document.querySelectorAll('#readings select')].some((list) => list.value === 'kt on an airspeed indicator');";
+        page.unfold("#readings").await?;
+        page.until("the unit", UNIT).await?;
+        assert_eq!(stored(&page).await?, before);
         page.expect_no_faults().await
     });
 }

@@ -144,21 +144,21 @@ fn told_excess_k(engine: &Engine, pattern: &Pattern, solved: &Solved) -> f64 {
 pub fn worst_fed(engine: &Engine) -> Option<(String, f64)> {
     let pattern = engine.air_pattern()?;
     let air = air_shares(&pattern, engine.cylinders).first().copied()?;
-    let end = match engine.poorer_end {
-        PoorerEnd::Neither => "",
-        PoorerEnd::Front => tr("front "),
-        PoorerEnd::Rear => tr("rear "),
+    let head = match (engine.poorer_end, engine.poorer_side) {
+        (PoorerEnd::Neither, PoorerSide::Neither) => tr("head"),
+        (PoorerEnd::Front, PoorerSide::Neither) => tr("front head"),
+        (PoorerEnd::Rear, PoorerSide::Neither) => tr("rear head"),
+        (PoorerEnd::Neither, PoorerSide::Left) => tr("left head"),
+        (PoorerEnd::Neither, PoorerSide::Right) => tr("right head"),
+        (PoorerEnd::Front, PoorerSide::Left) => tr("front left head"),
+        (PoorerEnd::Front, PoorerSide::Right) => tr("front right head"),
+        (PoorerEnd::Rear, PoorerSide::Left) => tr("rear left head"),
+        (PoorerEnd::Rear, PoorerSide::Right) => tr("rear right head"),
     };
-    let side = match engine.poorer_side {
-        PoorerSide::Neither => "",
-        PoorerSide::Left => tr("left "),
-        PoorerSide::Right => tr("right "),
-    };
-    let place = format!("{end}{side}");
     let name = match engine.fin_passages {
-        FinPassages::Clear => tr!("{}head", place),
-        FinPassages::CastingFlash => tr!("{}head with the flash", place),
-        FinPassages::Debris => tr!("{}head under the debris", place),
+        FinPassages::Clear => head.to_owned(),
+        FinPassages::CastingFlash => tr!("{} with the flash", head),
+        FinPassages::Debris => tr!("{} under the debris", head),
     };
     Some((name, air))
 }

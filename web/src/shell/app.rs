@@ -159,15 +159,23 @@ fn stale_line(state: &State) -> Html {
     if faults.is_empty() {
         return Html::default();
     }
-    let texts = if faults.len() == 1 {
-        tr("one text is")
-    } else {
-        tr("some texts are")
-    };
+    let is_one = faults.len() == 1;
     let list: Vec<String> = faults.into_iter().map(|(_, fault)| fault).collect();
+    let list = list.join("; ");
+    let said = if is_one {
+        tr!(
+            "The answers are for the last valid values; one text is not used: {}",
+            list
+        )
+    } else {
+        tr!(
+            "The answers are for the last valid values; some texts are not used: {}",
+            list
+        )
+    };
     html! {
         <p class="stale" role="status">
-            { tr!("The answers are for the last valid values; {} not used: {}", texts, list.join("; ")) }
+            { said }
         </p>
     }
 }

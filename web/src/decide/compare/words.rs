@@ -100,17 +100,18 @@ pub fn verdict(made: &[Comparison], system: UnitSystem) -> Option<String> {
 
 /// What one alternative buys or costs: in speed with heads held equal, else in head temperature.
 fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Option<String> {
-    let s = if many { "" } else { "s" };
     let speed = found.at_equal_heads().and_then(|stand| match &stand.level {
         Some(Ok(level)) => Some((level.by.speed, level.within_uncertainty().speed)),
         _ => None,
     });
     if let Some((by, within)) = speed {
         let amount = format::quantity(by.abs(), Dimension::Speed, system, 1);
-        return Some(match (within, by > 0.0) {
-            (true, _) => tr!("{}: the speed difference is too close to call", name),
-            (false, true) => tr!("{} buy{} {} at the same CHT", name, s, amount),
-            (false, false) => tr!("{} cost{} {} at the same CHT", name, s, amount),
+        return Some(match (within, by > 0.0, many) {
+            (true, ..) => tr!("{}: the speed difference is too close to call", name),
+            (false, true, false) => tr!("{} buys {} at the same CHT", name, amount),
+            (false, true, true) => tr!("{} buy {} at the same CHT", name, amount),
+            (false, false, false) => tr!("{} costs {} at the same CHT", name, amount),
+            (false, false, true) => tr!("{} cost {} at the same CHT", name, amount),
         });
     }
     let shown = found.fixed.shown.as_ref().ok()?;
@@ -125,13 +126,14 @@ fn worth(found: &Comparison, name: &str, many: bool, system: UnitSystem) -> Opti
         system,
         2,
     );
-    Some(
-        match (shown.within_uncertainty().head, shown.by.head > 0.0) {
-            (true, _) => tr!("{}: the CHT difference is too close to call", name),
-            (false, true) => tr!("{} add{} {} CHT, {}", name, s, amount, beyond),
-            (false, false) => tr!("{} take{} {} off the CHT", name, s, amount),
-        },
-    )
+    let is_unsure = shown.within_uncertainty().head;
+    Some(match (is_unsure, shown.by.head > 0.0, many) {
+        (true, ..) => tr!("{}: the CHT difference is too close to call", name),
+        (false, true, false) => tr!("{} adds {} CHT, {}", name, amount, beyond),
+        (false, true, true) => tr!("{} add {} CHT, {}", name, amount, beyond),
+        (false, false, false) => tr!("{} takes {} off the CHT", name, amount),
+        (false, false, true) => tr!("{} take {} off the CHT", name, amount),
+    })
 }
 
 /// What a chart of differences says: which alternative is best and which is worst of those that are

@@ -95,29 +95,25 @@ fn exit_words(
 fn margin_words(margin: &Margin, design: &Design, system: UnitSystem) -> String {
     let name = design.condition_name(margin.condition);
     let kelvin = Dimension::TemperatureDifference;
-    let by = margin.by.abs();
-    let side = if margin.by >= 0.0 {
-        tr("under")
-    } else {
-        tr("over")
-    };
+    let (by, is_held) = (margin.by.abs(), margin.by >= 0.0);
     let is_just_held = margin.scaled.abs() < 0.01;
     let place = match margin.after_take_off_s {
         None => tr!("in “{}”", name),
         Some(seconds) => tr!("in the turn-around, {} (“{}”)", moment_words(seconds), name),
     };
-    let (what, amount) = match margin.wanted {
-        Wanted::Limit(Limit::Head) => (tr("CHT"), format::quantity(by, kelvin, system, 2)),
-        Wanted::Limit(Limit::Oil) => (tr("Oil"), format::quantity(by, kelvin, system, 2)),
-        Wanted::Drop => (
-            tr("Minimum Δp"),
-            format::quantity(by, Dimension::Pressure, system, 2),
-        ),
-    };
-    if is_just_held {
-        return tr!("{} just at its limit {}", what, place);
+    let degrees = format::quantity(by, kelvin, system, 2);
+    let pressure = format::quantity(by, Dimension::Pressure, system, 2);
+    match margin.wanted {
+        Wanted::Limit(Limit::Head) if is_just_held => tr!("CHT just at its limit {}", place),
+        Wanted::Limit(Limit::Head) if is_held => tr!("CHT {} under limit {}", degrees, place),
+        Wanted::Limit(Limit::Head) => tr!("CHT {} over limit {}", degrees, place),
+        Wanted::Limit(Limit::Oil) if is_just_held => tr!("Oil just at its limit {}", place),
+        Wanted::Limit(Limit::Oil) if is_held => tr!("Oil {} under limit {}", degrees, place),
+        Wanted::Limit(Limit::Oil) => tr!("Oil {} over limit {}", degrees, place),
+        Wanted::Drop if is_just_held => tr!("Δp just at your minimum {}", place),
+        Wanted::Drop if is_held => tr!("Δp {} above your minimum {}", pressure, place),
+        Wanted::Drop => tr!("Δp {} below your minimum {}", pressure, place),
     }
-    tr!("{} {} {} limit {}", what, amount, side, place)
 }
 
 /// A moment of the turn-around by its take-off.

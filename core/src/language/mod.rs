@@ -14,6 +14,7 @@
 
 mod places;
 
+use crate::language::{tr, tr_later};
 pub use crate::tr;
 pub use places::{Place, places, places_of};
 
@@ -115,11 +116,16 @@ fn fill(text: &str, values: &[&dyn Display], decimal: char) -> String {
 
 fn shown(value: &dyn Display, place: Place) -> String {
     match (place.decimals, place.signed) {
-        (Some(decimals), true) => format!("{value:+.decimals$}"),
-        (Some(decimals), false) => format!("{value:.decimals$}"),
-        (None, true) => format!("{value:+}"),
+        (Some(decimals), true) => with_minus(&format!("{value:+.decimals$}")),
+        (Some(decimals), false) => with_minus(&format!("{value:.decimals$}")),
+        (None, true) => with_minus(&format!("{value:+}")),
         (None, false) => value.to_string(),
     }
+}
+
+/// A number with a true minus.
+fn with_minus(text: &str) -> String {
+    text.replace('-', "−")
 }
 
 /// A count with what is counted: "1 reading", "3 readings".
@@ -173,6 +179,7 @@ mod tests {
         assert_eq!(tr!("{} of {}", 1, 2), "1 of 2");
         assert_eq!(fill("{1} – {0}", &[&"a", &"b"], '.'), "b – a");
         assert_eq!(tr!("{:.1} or {:+.2}", 1.25, 2.0), "1.2 or +2.00");
+        assert_eq!(tr!("{:+.0} %", -20.6), "−21 %");
         // A place without a value is left out, braces are doubled.
         assert_eq!(fill("{} {} {{}}", &[&"a"], '.'), "a  {}");
         // A brace alone, as a translator may leave it, stands for itself.

@@ -212,7 +212,7 @@ pub fn figure(
             .collect(),
         source: tr(
             "Read: what is marked “check only”, with the instruments' corrections. Predicted: the \
-                 model fitted without it, as `coolpath check` does.",
+                 model fitted without it.",
         )
         .to_owned(),
     })

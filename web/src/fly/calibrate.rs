@@ -239,7 +239,7 @@ fn found(outcome: &Shared<Outcome>, of: &Shared<Design>, view: &View<'_>) -> Htm
             }
             <p class="fitted-on">{ headline(of) }{ "." }</p>
             { over_flights(&outcome.whole, view.system) }
-            { warnings(outcome) }
+            { warnings(outcome, view.system) }
             { values(&outcome.fitted, view.system) }
             <div class="buttons"><button type="button" onclick={take} disabled={stale || taken}>{ tr("Take these values over") }</button></div>
             { misses(outcome, view.system) }
@@ -270,7 +270,7 @@ fn Agreement(props: &AgreementProps) -> Html {
         .unwrap_or_default()
 }
 
-fn warnings(outcome: &Outcome) -> Html {
+fn warnings(outcome: &Outcome, system: UnitSystem) -> Html {
     let mut said: Vec<String> = outcome
         .fitted
         .iter()
@@ -291,12 +291,14 @@ fn warnings(outcome: &Outcome) -> Html {
             100.0 * pair.correlation.abs()
         )
     }));
-    said.extend(outcome.fitted.iter().filter(|fitted| fitted.moved.abs() > 2.5).map(|fitted| {
+    let is_far = |fitted: &&Fitted| fitted.is_seen() && fitted.moved.abs() > 2.5;
+    said.extend(outcome.fitted.iter().filter(is_far).map(|fitted| {
         tr!(
             "The {} moved far outside what was thought likely: look for a wrong unit, a wrong size or a bad probe first.",
             fitted.parameter.name()
         )
     }));
+    said.extend(worse(outcome, system));
     if outcome.unusable > 0 {
         said.push(tr!(
             "{} moments are incomplete or have no answer; they are left out.",
@@ -307,6 +309,25 @@ fn warnings(outcome: &Outcome) -> Html {
         return Html::default();
     }
     html! { <ul class="warnings">{ for said.into_iter().map(|said| html! { <li>{ said }</li> }) }</ul> }
+}
+
+/// Heads or oil that lie further off after the fit than before.
+fn worse(outcome: &Outcome, system: UnitSystem) -> Vec<String> {
+    const WORSE_K: f64 = deltaf(3.0);
+    [Channel::HeadMean, Channel::HeadSpread, Channel::Oil]
+        .into_iter()
+        .filter_map(|channel| Some((channel, outcome.rms(channel)?)))
+        .filter(|(_, (before, after))| after - before > WORSE_K)
+        .map(|(channel, (before, after))| {
+            tr!(
+                "After this fit the {} is further off than before, {} instead of {}: other readings, such as the \
+                 exhaust temperatures, pull the values. Find what differs, or leave those readings out, before you take the values over.",
+                channel.name(),
+                format::quantity(after, Dimension::TemperatureDifference, system, 2),
+                format::quantity(before, Dimension::TemperatureDifference, system, 2)
+            )
+        })
+        .collect()
 }
 
 fn values(fitted: &[Fitted], system: UnitSystem) -> Html {

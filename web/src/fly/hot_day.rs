@@ -158,32 +158,32 @@ fn row(
     system: UnitSystem,
 ) -> Vec<String> {
     let degrees = |kelvin: f64| format::degrees(kelvin, system);
-    let judged = |kelvin: f64| judged(kelvin, both);
     let difference = Dimension::TemperatureDifference.shown(system);
     vec![
         name.to_owned(),
         format!("{} → {}", degrees(one.air), degrees(one.day)),
         what.to_owned(),
         degrees(both.reading),
-        format!("{}, {}", degrees(both.rule), judged(both.rule)),
+        format!("{}, {}", degrees(both.rule), judged(both.rule, 0.0, both)),
         format!(
             "{} (−{:.0} +{:.0}), {}",
             degrees(both.model),
             difference.from_si(both.band.below),
             difference.from_si(both.band.above),
-            judged(both.model)
+            judged(both.model, both.band.above, both)
         ),
         limits(both, system),
     ]
 }
 
-/// How a corrected temperature stands against the typed limits, the manual's first.
-fn judged(kelvin: f64, both: &BothWays) -> String {
+/// How a corrected temperature, which may lie so much higher, stands against the typed limits, the manual's first.
+fn judged(kelvin: f64, above_k: f64, both: &BothWays) -> String {
     if kelvin > both.limit {
         return tr("over limit").to_owned();
     }
     match both.second {
         Some(second) if kelvin > second.kelvin => tr!("over your {}", second.kind.words()),
+        _ if kelvin + above_k > both.limit => tr("may pass the limit").to_owned(),
         _ => tr("within limit").to_owned(),
     }
 }
@@ -228,12 +228,16 @@ fn why(found: &[&Corrected], system: UnitSystem) -> Option<String> {
     } else {
         "600 °C"
     };
-    let verdict = if least > 1.0 {
+    let verdict = if least > 1.05 {
         tr("Here the second outweighs the first, so that the rule promises too little.")
-    } else if most < 1.0 {
+    } else if most < 0.95 {
         tr("Here the first outweighs the second, so that the rule is on the hot side.")
-    } else {
+    } else if most - least < 0.1 {
         tr("Here they nearly balance.")
+    } else {
+        tr(
+            "In some of these readings the first outweighs the second, in others the second the first.",
+        )
     };
     let oil = slopes(found, |one| one.oil).map_or_else(String::new, |oil| {
         tr!(

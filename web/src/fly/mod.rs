@@ -45,12 +45,10 @@ pub fn FlightTest() -> Html {
     let (count, fitted) = (design.readings.len(), design.calibrated.len());
     let told = held.as_ref().filter(|(of, _)| *of == design);
     let checked = told.map_or_else(|| path::check(&design), |(_, said)| said.clone());
-    let ready = |least: usize| {
-        if count >= least {
-            tr("ready").to_owned()
-        } else {
-            tr("needs readings").to_owned()
-        }
+    let ready = if count > 0 {
+        tr("ready").to_owned()
+    } else {
+        tr("needs readings").to_owned()
     };
     html! {
         <div class="flight-part" id="flight-test">
@@ -62,8 +60,8 @@ pub fn FlightTest() -> Html {
                 </> }) }
                 { step(3, tr("Fit the model to them"), path::fit(&design), fitted > 0, part!(CalibratePanel { next: next == Next::Fit })) }
                 { step(4, tr("Check it on the next flight"), checked, told.is_some(), part!(NextFlightPanel { next: next == Next::Check, on_checked })) }
-                { step(5, tr("Correct to a hot day"), ready(1), false, part!(HotDayPanel)) }
-                { step(6, tr("Judge a change: before and after"), ready(2), false, html! { <>
+                { step(5, tr("Correct to a hot day"), ready, false, part!(HotDayPanel)) }
+                { step(6, tr("Judge a change: before and after"), path::sets(&design), false, html! { <>
                     { part!(BeforeAfterPanel) }
                     { part!(ChangesPanel) }
                 </> }) }

@@ -61,7 +61,11 @@ pub fn readings(design: &Design) -> String {
     let mut said = Vec::new();
     if flights > 0 {
         let what = counted(flights, "whole flight", "whole flights");
-        said.push(tr!("{} of {:.0} min", what, flown));
+        said.push(if flights > 1 {
+            tr!("{} of {:.0} min in all", what, flown)
+        } else {
+            tr!("{} of {:.0} min", what, flown)
+        });
     }
     if steady > 0 {
         said.push(counted(steady, "reading", "readings"));
@@ -85,6 +89,22 @@ pub fn fit(design: &Design) -> String {
     match (next(design), design.calibrated.len()) {
         (_, fitted) if fitted > 0 => counted(fitted, "value fitted", "values fitted"),
         (Next::Readings, _) => tr("needs readings").to_owned(),
+        _ => tr("ready").to_owned(),
+    }
+}
+
+/// What there is to compare: readings of two sets.
+#[must_use]
+pub fn sets(design: &Design) -> String {
+    let sets: std::collections::BTreeSet<&str> = design
+        .readings
+        .iter()
+        .map(|reading| reading.set.trim())
+        .filter(|set| !set.is_empty())
+        .collect();
+    match (design.readings.len(), sets.len()) {
+        (0 | 1, _) => tr("needs readings").to_owned(),
+        (_, 0 | 1) => tr("needs readings in two sets").to_owned(),
         _ => tr("ready").to_owned(),
     }
 }

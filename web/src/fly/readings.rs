@@ -163,8 +163,17 @@ fn doubts(shown: &Table) -> Html {
     }
     html! {
         <ul class="warnings">
-            { for said.into_iter().map(|(text, names)| html! { <li>{ format!("{}: {text}.", named(&names)) }</li> }) }
+            { for said.into_iter().map(|(text, names)| html! { <li>{ format!("{}: {}", named(&names), ended(&text)) }</li> }) }
         </ul>
+    }
+}
+
+/// A sentence with its stop.
+fn ended(text: &str) -> String {
+    if text.ends_with(['.', '?']) {
+        text.to_owned()
+    } else {
+        format!("{text}.")
     }
 }
 

@@ -100,6 +100,19 @@ fn words(finding: &Finding, readings: &[Reading], system: UnitSystem) -> (String
     }
 }
 
+/// The readings that show it, where there are others.
+fn where_seen(finding: &Finding, readings: &[Reading]) -> String {
+    let names: Vec<String> = finding
+        .places
+        .iter()
+        .filter_map(|place| Some(format!("“{}”", readings.get(*place)?.name)))
+        .collect();
+    if names.len() == readings.len() {
+        return String::new();
+    }
+    tr!("Seen in {}. ", names.join(", "))
+}
+
 /// The findings of some readings; nothing where all cylinders burn alike.
 pub fn alert(sick: &[Option<Sick>], readings: &[Reading], system: UnitSystem) -> Html {
     let found = findings(sick);
@@ -110,7 +123,7 @@ pub fn alert(sick: &[Option<Sick>], readings: &[Reading], system: UnitSystem) ->
         <div class="grave" role="alert">
             { for found.iter().map(|finding| {
                 let (what, look) = words(finding, readings, system);
-                html! { <p><strong>{ what }</strong>{ " " }{ look }{ tr(" Its temperatures are left out of the averages, and the others share its fuel.") }</p> }
+                html! { <p><strong>{ what }</strong>{ " " }{ where_seen(finding, readings) }{ look }{ tr(" Its temperatures are left out of the averages, and the others share its fuel.") }</p> }
             }) }
         </div>
     }

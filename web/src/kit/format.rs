@@ -132,7 +132,9 @@ const OPEN: &str = tr_later("open");
 fn sides(band: &Band, shown: impl Fn(f64) -> String, unit: &str) -> String {
     let side = |sign: &str, si: f64| {
         if si.is_finite() {
-            format!("{sign}{}", shown(si))
+            let text = shown(si);
+            let is_none = text.chars().all(|each| matches!(each, '0' | '.' | ','));
+            format!("{}{text}", if is_none { "" } else { sign })
         } else {
             tr(OPEN).to_owned()
         }

@@ -81,6 +81,15 @@ pub struct Verdict {
 }
 
 impl Verdict {
+    /// The state in words; what is likely over a limit but not by the best estimate is told apart.
+    #[must_use]
+    pub fn words(&self) -> &'static str {
+        if self.state == State::Over && self.value_k <= self.limit.1 {
+            return tr("Likely too hot");
+        }
+        self.state.words()
+    }
+
     /// Chance that both limits hold; `None` until the bands are known.
     #[must_use]
     pub fn chance(&self) -> Option<f64> {

@@ -37,6 +37,7 @@ pub fn VerdictBar() -> Html {
     let state = found
         .as_ref()
         .map_or(verdict::State::NoAnswer, |found| found.state);
+    let state_words = found.as_ref().map_or(state.words(), Verdict::words);
     let title = match (&found, at.and_then(|at| answers.get(at))) {
         (Some(found), _) => {
             tr!(" in “{}”: {}", name, verdict::against_limit(found, system))
@@ -58,8 +59,8 @@ pub fn VerdictBar() -> Html {
         <section class={classes!("verdict", state.class())} aria-label={tr("Verdict")}>
             <span class="verdict-mark">{ verdict::mark(state, 34) }</span>
             <div class="verdict-words" aria-live="polite">
-                <h2 class="long"><span class="state-words">{ state.words() }</span>{ title }</h2>
-                <h2 class="short" aria-hidden="true"><span class="state-words">{ state.words() }</span>{ short }</h2>
+                <h2 class="long"><span class="state-words">{ state_words }</span>{ title }</h2>
+                <h2 class="short" aria-hidden="true"><span class="state-words">{ state_words }</span>{ short }</h2>
                 <p>{ odds(found.as_ref(), no_bands) }
                     <span class="help">
                     { match (&*help, is_current) {

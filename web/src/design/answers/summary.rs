@@ -74,7 +74,7 @@ fn standing(found: &Verdict) -> String {
     let odds = found
         .chance()
         .map_or_else(String::new, |chance| tr!(", odds {}", odds_about(chance)));
-    format!("{}{odds}", found.state.words())
+    format!("{}{odds}", found.words())
 }
 
 /// The summary.

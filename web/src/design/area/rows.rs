@@ -183,7 +183,12 @@ impl Row {
             Kind::Rectangle => Shape::Rectangle {
                 width: length(0)?,
                 height: length(1)?,
-                radius: length(2)?,
+                // A corner that nobody gave is sharp.
+                radius: if self.texts[2].trim().is_empty() {
+                    0.0
+                } else {
+                    length(2)?
+                },
             },
             Kind::Circle => Shape::Circle {
                 diameter: length(0)?,

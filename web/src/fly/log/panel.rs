@@ -285,7 +285,7 @@ fn sessions(opened: &Shared<Opened>, session: &UseStateHandle<usize>) -> Html {
     let set = session.clone();
     option_field(
         "log-session",
-        tr("Session (the clock restarts between them)"),
+        tr("Session (parted where the clock restarts or the log pauses)"),
         names,
         **session,
         move |at| set.set(at),

@@ -64,7 +64,10 @@ pub fn SessionView(props: &Props) -> Html {
                 return;
             };
             // Judged beside all of the flight, which tells a nozzle.
-            let of = |stretch: &Stretch| reading(&opened, at, session, stretch);
+            let of = |stretch: &Stretch| {
+                let found = reading(&opened, at, session, stretch);
+                told_apart(found, &design)
+            };
             // One that the flight has already must not count twice.
             let others = all.iter().filter(|other| !list.contains(other));
             let mut readings: Vec<Reading> = list.iter().chain(others).map(of).collect();
@@ -187,6 +190,22 @@ fn reading(opened: &Opened, at: usize, session: &Session, stretch: &Stretch) -> 
     Reading {
         log: log_name(opened, at),
         ..stretch.reading(session, &stretch.label())
+    }
+}
+
+/// A reading whose name tells it from those of other logs.
+fn told_apart(reading: Reading, design: &Design) -> Reading {
+    let is_taken = |other: &Reading| other.name == reading.name && other.log != reading.log;
+    if !design.readings.iter().any(is_taken) {
+        return reading;
+    }
+    let stem = reading
+        .log
+        .rsplit_once('.')
+        .map_or(reading.log.as_str(), |(stem, _)| stem);
+    Reading {
+        name: format!("{}, {stem}", reading.name),
+        ..reading
     }
 }
 

@@ -149,7 +149,11 @@ fn source(source: &Source) -> String {
         return tr!("the whole flight of {} ({} min)", source.log, minutes);
     }
     let minutes = rounded_text(source.stretches_s / 60.0, 2);
-    let stretches = counted(source.stretches, "climb or descent", "climbs and descents");
+    let stretches = counted(
+        source.stretches,
+        "stretch read all along",
+        "stretches read all along",
+    );
     let stretches = tr!("{} ({} min)", stretches, minutes);
     if source.log.is_empty() {
         let steady = counted(source.steady, "typed reading", "typed readings");

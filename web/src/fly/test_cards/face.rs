@@ -129,13 +129,18 @@ pub fn to_fly(
         <section class="test-card" key={format!("fly {}", card.place)}>
             <h3>{ tr!("{} of {}: {}", number, count, card.name) }</h3>
             { part!(RefusedNote) }
+            if let Some(refused) = &card.refused { <p class="abort">{ refused.clone() }</p> }
             { abort(design, card, typed, system) }
             <div class="card-columns">
                 <dl class="numbers">{ lines(&card.set) }</dl>
                 <dl class="numbers">{ lines(&card.expected) }</dl>
             </div>
             <p><strong>{ card.start }</strong>{ " " }{ card.how }</p>
-            <p class="small">{ tr("Hot: reduce power, level off, speed up, enrich, open cowl flaps, return; watch oil pressure. Do not write while flying: let the log record, note the clock.") }</p>
+            <p class="small">{ if card.phase == Phase::Ground {
+                tr("Hot: idle into the wind, then shut down; watch oil pressure. The one at the controls does not write.")
+            } else {
+                tr("Hot: reduce power, level off, speed up, enrich, open cowl flaps, return; watch oil pressure. Do not write while flying: let the log record, note the clock.")
+            } }</p>
         </section>
     }
 }

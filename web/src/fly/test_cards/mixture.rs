@@ -9,14 +9,12 @@ use coolpath_core::language::tr;
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed::{Dimension, UnitSystem};
 
-/// What a card is flown with, and what full rich gives beside it.
+/// What a card is flown with, and what the leanest mixture for climb gives beside it.
 pub struct Mixtures {
-    /// With the card's own mixture.
+    /// With the condition's own mixture.
     pub answer: Answer,
-    /// At full rich, where the card is flown leaner.
-    pub rich: Option<Answer>,
-    /// Whether it is the leanest that is recommended for climb.
-    pub is_climb: bool,
+    /// A rich climb leaned to best power.
+    pub leaned: Option<Answer>,
 }
 
 fn with(design: &Design, place: usize, mixture: Mixture) -> Option<Answer> {
@@ -28,31 +26,18 @@ fn with(design: &Design, place: usize, mixture: Mixture) -> Option<Answer> {
 /// The mixtures of a condition.
 ///
 /// A climb for certification is flown at the leanest mixture recommended for it (14 CFR
-/// 23.1043(a)(5) of 2014, read in excerpt). A condition at full rich takes best power instead, some 125 °F rich of peak (common
-/// practice), since the manual's own is not known here.
+/// 23.1043(a)(5) of 2014, read in excerpt). What that is, the manual says; best power, some 125 °F rich of peak (common
+/// practice), stands for it here beside a climb that is planned at full rich.
 pub fn of(design: &Design, place: usize, own: &Answer) -> Mixtures {
     let condition = design.conditions.get(place);
-    let is_climb = condition.is_some_and(|condition| condition.phase == Phase::Climb);
-    let is_rich = condition.is_some_and(|condition| condition.mixture == Mixture::FullRich);
-    if !is_climb {
-        return Mixtures {
-            answer: own.clone(),
-            rich: None,
-            is_climb,
-        };
-    }
-    let lean = is_rich
-        .then(|| with(design, place, Mixture::BestPower))
-        .flatten();
-    let rich = if is_rich {
-        Some(own.clone())
-    } else {
-        with(design, place, Mixture::FullRich)
-    };
+    let is_rich_climb = condition.is_some_and(|condition| {
+        condition.phase == Phase::Climb && condition.mixture == Mixture::FullRich
+    });
     Mixtures {
-        answer: lean.unwrap_or_else(|| own.clone()),
-        rich,
-        is_climb,
+        answer: own.clone(),
+        leaned: is_rich_climb
+            .then(|| with(design, place, Mixture::BestPower))
+            .flatten(),
     }
 }
 
@@ -82,12 +67,9 @@ pub fn settings(
     system: UnitSystem,
 ) -> Vec<(&'static str, String)> {
     let check = by(design, &mixtures.answer, system);
-    if mixtures.is_climb {
+    if mixtures.leaned.is_some() {
         vec![
-            (
-                tr("Mixture"),
-                tr("leanest recommended for climb (manual)").to_owned(),
-            ),
+            (tr("Mixture"), tr("full rich").to_owned()),
             (tr("Check it by"), check),
         ]
     } else {
@@ -95,20 +77,20 @@ pub fn settings(
     }
 }
 
-/// What full rich would give, beside what is expected.
+/// What the leanest mixture for climb would give, beside what is expected.
 pub fn beside(
     design: &Design,
     mixtures: &Mixtures,
     system: UnitSystem,
 ) -> Option<(&'static str, String)> {
-    let rich = mixtures.rich.as_ref()?;
-    let flow = rich.fuel_on_gauge_m3_s(&design.installation.engine);
+    let leaned = mixtures.leaned.as_ref()?;
     Some((
-        tr("At full rich"),
+        tr("Leaned for climb, where the manual recommends it"),
         tr!(
-            "hottest head {} at {}",
-            format::temperature(rich.head_hottest.value, system),
-            format::quantity(flow, Dimension::FuelFlow, system, 3)
+            "hottest head {}, oil {} at {}",
+            format::temperature(leaned.head_hottest.value, system),
+            format::temperature(leaned.oil.value, system),
+            by(design, leaned, system)
         ),
     ))
 }

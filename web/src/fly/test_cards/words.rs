@@ -2,6 +2,7 @@
 
 use crate::fly::test_cards::mixture;
 use crate::kit::format;
+use crate::kit::shutter_words::at_stop;
 use coolpath_core::answer::evaluate::Answer;
 use coolpath_core::document::condition::{Condition, Phase, PowerKind, ShutterPolicy};
 use coolpath_core::document::design::Design;
@@ -20,6 +21,9 @@ pub const USUAL_RESERVE_K: f64 = 15.0 / 1.8;
 /// How closely airspeed is held, m/s: 3 kt (common practice).
 const HELD_WITHIN_M_S: f64 = knot(3.0);
 
+/// Below this an airspeed indicator shows nothing, m/s: 30 kt (common practice).
+const LEAST_ON_DIAL_M_S: f64 = knot(30.0);
+
 /// One card.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Card {
@@ -33,6 +37,8 @@ pub struct Card {
     pub set: Vec<(&'static str, String)>,
     /// What is expected.
     pub expected: Vec<(&'static str, String)>,
+    /// Why it is not to be flown as the design stands.
+    pub refused: Option<String>,
     /// When it may begin.
     pub start: &'static str,
     /// How to fly it.
@@ -54,7 +60,7 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
         .filter_map(|(place, answer)| {
             let condition = design.conditions.get(place)?;
             let mixtures = mixture::of(design, place, answer);
-            let mut set = settings(design, condition, system);
+            let mut set = settings(design, condition, answer, system);
             set.extend(mixture::settings(design, &mixtures, system));
             let mut expected = expected(&mixtures.answer, system);
             expected.extend(mixture::beside(design, &mixtures, system));
@@ -64,6 +70,7 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
                 phase: condition.phase,
                 set,
                 expected,
+                refused: refused(answer, system),
                 start: start(condition.phase),
                 how: how(condition.phase),
             })
@@ -74,6 +81,7 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
 fn settings(
     design: &Design,
     condition: &Condition,
+    answer: &Answer,
     system: UnitSystem,
 ) -> Vec<(&'static str, String)> {
     let quantity = |si: f64, dimension: Dimension| format::quantity(si, dimension, system, 3);
@@ -120,10 +128,12 @@ fn settings(
             tr("Shutter"),
             match condition.shutter {
                 ShutterPolicy::Fixed => tr!("{:.0} % open", 100.0 * condition.shutter_opening),
-                ShutterPolicy::HoldOil => tr!(
-                    "set for {} of oil",
-                    format::degrees(condition.oil_target.value, system)
-                ),
+                ShutterPolicy::HoldOil => at_stop(answer.shutter, system).unwrap_or_else(|| {
+                    tr!(
+                        "set for {} of oil",
+                        format::degrees(condition.oil_target.value, system)
+                    )
+                }),
             },
         ));
     }
@@ -141,9 +151,33 @@ fn settings(
     list
 }
 
+/// Why a card is not to be flown: what it expects is over a limit.
+fn refused(answer: &Answer, system: UnitSystem) -> Option<String> {
+    let limits = &answer.limits;
+    let over: Vec<String> = [
+        (tr("head"), answer.head_hottest.value, limits.head.kelvin),
+        (tr("oil"), answer.oil.value, limits.oil.kelvin),
+    ]
+    .into_iter()
+    .filter(|(_, value, limit)| value > limit)
+    .map(|(what, value, limit)| {
+        tr!(
+            "{} {}, limit {}",
+            what,
+            format::temperature(value, system),
+            format::degrees(limit, system)
+        )
+    })
+    .collect();
+    (!over.is_empty()).then(|| {
+        tr!(
+            "Predicted over the limit ({}): do not fly this card before the cooling is better.",
+            over.join("; ")
+        )
+    })
+}
+
 fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> {
-    let drop = answer.baffle_drop.value;
-    let speed = Dimension::Speed.shown(system);
     vec![
         (
             tr("Outside air"),
@@ -154,16 +188,24 @@ fn expected(answer: &Answer, system: UnitSystem) -> Vec<(&'static str, String)> 
             format::temperature(answer.head_hottest.value, system),
         ),
         (tr("Oil"), format::temperature(answer.oil.value, system)),
-        (
-            "Δp",
-            tr!(
-                "{}, or {} {} on an indicator",
-                format::quantity(drop, Dimension::Pressure, system, 2),
-                rounded_text(speed.from_si(gauge::indicator_reading(drop)), 3),
-                speed.symbol
-            ),
-        ),
+        ("Δp", drop_words(answer.baffle_drop.value, system)),
     ]
+}
+
+/// A pressure across the baffles, with what an airspeed indicator shows of it where that is on its dial.
+fn drop_words(drop_pa: f64, system: UnitSystem) -> String {
+    let speed = Dimension::Speed.shown(system);
+    let drop = format::quantity(drop_pa, Dimension::Pressure, system, 2);
+    let reading_m_s = gauge::indicator_reading(drop_pa);
+    if reading_m_s < LEAST_ON_DIAL_M_S {
+        return drop;
+    }
+    tr!(
+        "{}, or {} {} on an indicator",
+        drop,
+        rounded_text(speed.from_si(reading_m_s), 3),
+        speed.symbol
+    )
 }
 
 fn start(phase: Phase) -> &'static str {
@@ -280,12 +322,21 @@ mod tests {
         };
         assert!(set("Pressure altitude").contains("29.92"));
         assert!(set("Airspeed").contains("± 3 kt"), "{}", set("Airspeed"));
-        assert!(set("Mixture").contains("leanest"), "{}", set("Mixture"));
+        assert_eq!(set("Mixture"), "full rich");
+        assert!(
+            set("Shutter").starts_with("Fully open"),
+            "{}",
+            set("Shutter")
+        );
+        // The example's climb is over its limit, its cruise is not.
+        let told = last.refused.as_deref().expect("refused");
+        assert!(told.contains("head 400 °F, limit 385 °F"), "{told}");
+        assert_eq!(cards[0].refused, None);
         assert!(set("Check it by").contains("gal/h"));
         assert!(
             last.expected
                 .iter()
-                .any(|(what, _)| *what == "At full rich")
+                .any(|(what, _)| what.starts_with("Leaned for climb"))
         );
     }
 }

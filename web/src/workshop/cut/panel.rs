@@ -109,7 +109,7 @@ pub fn CutPanel() -> Html {
                 if *found.design != *design {
                     <p class="stale">{ tr("The design has changed since: draw the templates again.") }</p>
                 }
-                { part!(Templates { plan: (*planned).clone().filter(|plan| plan.is_for(&found.design)), found, system }) }
+                { part!(Templates { stale: *found.design != *design, plan: (*planned).clone().filter(|plan| plan.is_for(&found.design)), found, system }) }
             }
         </details>
     }
@@ -200,6 +200,8 @@ const HEAD_LETTERS: usize = 80;
 struct TemplatesProps {
     found: Shared<Found>,
     system: UnitSystem,
+    /// Whether the design has changed since: nothing may be cut by these.
+    stale: bool,
     /// The plan of steps for the same design, to be printed with the exit's template.
     plan: Option<Shared<Planned>>,
 }
@@ -210,6 +212,7 @@ fn Templates(props: &TemplatesProps) -> Html {
     let TemplatesProps {
         found,
         system,
+        stale,
         plan,
     } = props;
     let chosen = use_state(|| (0_usize, 0_usize, 0_usize));
@@ -254,7 +257,7 @@ fn Templates(props: &TemplatesProps) -> Html {
                     if !matches!(kind, Part::Duct(_)) {
                         { promises(found.lines(kind.opening()), *system) }
                     }
-                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps, &notify) }
+                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps, *stale, &notify) }
                 </> },
                 None => html! { <p>{ tr("The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height.") }</p> },
             } }
@@ -302,6 +305,7 @@ fn template(
     right: bool,
     paper: Paper,
     steps: &[String],
+    stale: bool,
     notify: &Callback<String>,
 ) -> Html {
     let side = if right { "-right" } else { "" };
@@ -323,9 +327,9 @@ fn template(
     html! {
         <>
             <div class="buttons">
-                <button type="button" onclick={print}>{ if count == 1 { tr("Print on one sheet").to_owned() } else { tr!("Print on {} sheets", count) } }</button>
-                <button type="button" onclick={save("svg", "image/svg+xml", svg::file)}>{ tr("Save as SVG") }</button>
-                <button type="button" onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ tr("Save as DXF") }</button>
+                <button type="button" onclick={print} disabled={stale}>{ if count == 1 { tr("Print on one sheet").to_owned() } else { tr!("Print on {} sheets", count) } }</button>
+                <button type="button" disabled={stale} onclick={save("svg", "image/svg+xml", svg::file)}>{ tr("Save as SVG") }</button>
+                <button type="button" disabled={stale} onclick={save("dxf", "image/vnd.dxf", |drawing, _| dxf::file(drawing))}>{ tr("Save as DXF") }</button>
             </div>
             <p class="hint">{ tr("Print at 100 %, not “fit to page”, and measure both check scales before you cut.") }</p>
             <div class="scroll cut-preview" tabindex="0" role="region" aria-label={tr("Template")}>{ markup(svg::file(&drawing, name)) }</div>

@@ -181,7 +181,12 @@ pub fn lines(planned: &Planned, system: UnitSystem) -> Vec<String> {
                  head and oil are then {} their limits.", stop
             )
         };
-        tr!("{} {} Chance to end here {}.", begin, end, odds_about(step.ends))
+        tr!(
+            "{} {} Chance to end here, cool enough {}.",
+            begin,
+            end,
+            odds_about((step.ends - step.too_hot).max(0.0))
+        )
     });
     let lip = tr!(
         "If the card of the last cut is over a limit, corrected to the hot day: a new lip, or a change of \
@@ -257,11 +262,11 @@ mod tests {
         );
         assert!(said[0].contains("5 °F or more under"), "{}", said[0]);
         assert!(
-            said[0].ends_with("Chance to end here ≈ 60 %."),
+            said[0].ends_with("Chance to end here, cool enough ≈ 60 %."),
             "{}",
             said[0]
         );
-        assert!(said[1].starts_with("Else cut on to") && said[1].contains("40 %"));
+        assert!(said[1].starts_with("Else cut on to") && said[1].contains("35 %"));
         assert!(said[2].contains("new lip"));
     }
 

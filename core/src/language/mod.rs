@@ -14,7 +14,6 @@
 
 mod places;
 
-use crate::language::{tr, tr_later};
 pub use crate::tr;
 pub use places::{Place, places, places_of};
 

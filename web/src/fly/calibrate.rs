@@ -24,6 +24,7 @@ use coolpath_core::prove::calibrate::{
     Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
 };
 use coolpath_core::prove::flights::with_sick_readings;
+use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;

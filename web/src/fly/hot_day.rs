@@ -317,7 +317,7 @@ mod tests {
             (440.0, "over limit"),
         ] {
             let own = head(model_f);
-            assert_eq!(judged(own.model, &own), said);
+            assert_eq!(judged(own.model, 0.0, &own), said);
         }
         let one = Corrected {
             seconds: 0.0,

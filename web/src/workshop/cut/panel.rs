@@ -257,7 +257,7 @@ fn Templates(props: &TemplatesProps) -> Html {
                     if !matches!(kind, Part::Duct(_)) {
                         { promises(found.lines(kind.opening()), *system) }
                     }
-                    { template(Rc::new(drawing), &found.design, &name, right, sheet, &steps, *stale, &notify) }
+                    { template(Rc::new(drawing), &found.design, (&name, right), sheet, &steps, *stale, &notify) }
                 </> },
                 None => html! { <p>{ tr("The outline of this opening is not known: only its area is. Trace a photograph of it below, or give width and height.") }</p> },
             } }
@@ -301,8 +301,7 @@ fn promises(lines: &[Line], system: UnitSystem) -> Html {
 fn template(
     drawing: Rc<Drawing>,
     design: &Design,
-    name: &str,
-    right: bool,
+    (name, right): (&str, bool),
     paper: Paper,
     steps: &[String],
     stale: bool,

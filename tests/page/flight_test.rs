@@ -249,8 +249,11 @@ fn two_sessions_and_a_dropped_file_are_read() {
         page.script(DROP, vec![text.into()]).await?;
         page.wait_for_text("#log", "400 rows, 3 columns, 2 sessions")
             .await?;
-        page.choose("Session (the clock restarts between them)", "2: 3.32 min")
-            .await?;
+        page.choose(
+            "Session (parted where the clock restarts or the log pauses)",
+            "2: 3.32 min",
+        )
+        .await?;
         const INNER: &str =
             "document.querySelectorAll('#log details').forEach((part) => { part.open = true; });";
         page.script(INNER, vec![]).await?;
@@ -336,8 +339,11 @@ fn test_cards_are_half_a_page_or_a6_each_and_name_the_abort_temperature() {
         page.wait_for_text("#test-cards .pressures", "oil pressure below 25 psi")
             .await?;
         page.wait_for_text("#test-cards", "leak checklist").await?;
-        page.wait_for_text("#test-cards", "leanest recommended for climb (manual)")
-            .await?;
+        page.wait_for_text(
+            "#test-cards",
+            "Leaned for climb, where the manual recommends it",
+        )
+        .await?;
         page.show(Theme::Light, Medium::Print).await?;
         // A front and a back for each condition, the order, and the leak checklist.
         for (class, most_mm) in [("print-tests", 126.5), ("print-tests print-a6", 136.5)] {

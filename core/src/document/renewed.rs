@@ -3,7 +3,6 @@
 use crate::document::design::{Change, Design, VERSION};
 use crate::document::installation::{CylinderData, Installation};
 use crate::document::table;
-use crate::language::tr;
 use crate::units::si::{degf, deltaf, inch, inch2, lb_hp_h};
 
 /// Defaults of format 1 that are others today, SI.
@@ -78,7 +77,8 @@ impl Design {
         if !changed.is_empty() {
             self.changes.push(Change {
                 day: String::new(),
-                what: tr!(
+                // A text of the design, the same whatever the page speaks.
+                what: format!(
                     "Opened from an earlier format: {} took today's default.",
                     changed.join("; ")
                 ),

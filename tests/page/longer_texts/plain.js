@@ -11,8 +11,8 @@ const isPlain = (word) => /^[A-Za-z]+$/.test(word) && !SAME.has(word) && !/^[A-Z
 
 function plainWords(text, names) {
   // A file's name as it was given; a function of an equation;
-  // a design's own number.
-  let rest = text.replace(/\S+\.csv|cos θ|\b[0-9a-f]{16}\b/g, " ");
+  // a commit’s or a design’s own number.
+  let rest = text.replace(/\S+\.csv|cos θ|\b[0-9a-f]{12,}\b/g, " ");
   for (const name of names) rest = rest.replaceAll(name, " ");
   return (rest.match(WORDS) ?? []).filter(isPlain);
 }

@@ -54,6 +54,22 @@ fn an_edge_stands_for_its_own_coefficient_and_nothing_else() {
 }
 
 #[test]
+fn louvers_are_slots_unless_their_coefficient_was_typed() {
+    let mut design = flapped(25.0);
+    let exit = &mut design.installation.exits[0];
+    exit.shape = ExitShape::Louvers;
+    exit.edge = ExitEdge::Typed;
+    assert_eq!(exit.discharge_coefficient(), exit.louver_discharge);
+    let used = |design: &Design, id: &str| {
+        coolpath_core::document::table::by_id(id).is_some_and(|input| input.used(design, 0))
+    };
+    assert!(used(&design, "exit.louver_discharge") && !used(&design, "exit.discharge"));
+    design.installation.exits[0].discharge = 0.7;
+    assert_eq!(design.installation.exits[0].discharge_coefficient(), 0.7);
+    assert!(!used(&design, "exit.louver_discharge") && used(&design, "exit.discharge"));
+}
+
+#[test]
 fn a_square_edge_passes_no_more_than_a_plane_jet_from_a_narrow_deck() {
     // π/(π+2) from a wide space (textbook) is the least that its range may hold.
     let (low, high) = coolpath_core::document::table::by_id("exit.sharp_discharge")

@@ -1,10 +1,11 @@
 //! Figures and names as the drawing writes them.
 
 use super::readout::State;
-use coolpath_core::language::tr;
+use coolpath_core::language::{self, tr};
 use coolpath_core::units::typed::{Chosen, Dimension, UnitSystem, rounded_text};
 
 fn with_unit(number: &str, dimension: Dimension, system: UnitSystem) -> String {
+    let number = language::number(number.to_owned());
     let symbol = dimension.shown(system).symbol;
     format!("{} {symbol}", number.replace('-', "−"))
 }

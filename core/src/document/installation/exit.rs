@@ -167,32 +167,32 @@ group! {
                 in 0.3, 1.0, likely Some((0.65, 0.95)), FromMemory,
                 "Exit discharge coefficient",
                 "0.95 with a radiused lower firewall edge, 0.75 sharp or obstructed",
-                if |exit| exit.edge == ExitEdge::Typed;
+                if |exit| exit.edge_in_use() == ExitEdge::Typed;
             /// Discharge coefficient over a square edge [-].
             sharp_discharge, "sharp_discharge": f64 = 0.70, Ratio,
                 in 0.3, 1.0, likely Some((0.61, 0.80)), Derived,
                 "Exit discharge coefficient, square edge",
                 "a plane jet round a square edge contracts to π/(π+2) = 0.61 from a wide space, less \
                  from a narrow deck",
-                if |exit| exit.edge == ExitEdge::Sharp;
+                if |exit| exit.edge_in_use() == ExitEdge::Sharp;
             /// Discharge coefficient over a ramp [-].
             ramp_discharge, "ramp_discharge": f64 = 0.86, Ratio,
                 in 0.3, 1.0, likely Some((0.75, 0.93)), FromMemory,
                 "Exit discharge coefficient, ramp",
                 "some 30° to the lip: between a square edge and a rounded one",
-                if |exit| exit.edge == ExitEdge::Ramp;
+                if |exit| exit.edge_in_use() == ExitEdge::Ramp;
             /// Discharge coefficient over a rounded edge [-].
             rounded_discharge, "rounded_discharge": f64 = 0.94, Ratio,
                 in 0.3, 1.0, likely Some((0.88, 0.98)), Library,
                 "Exit discharge coefficient, rounded edge",
                 "no contraction from a radius of a fifth of the gap on; what is lost is that of a rounded \
-                 entrance", if |exit| exit.edge == ExitEdge::Rounded;
+                 entrance", if |exit| exit.edge_in_use() == ExitEdge::Rounded;
             /// Discharge coefficient of louvers [-].
             louver_discharge, "louver_discharge": f64 = 0.60, Ratio,
                 in 0.2, 1.0, likely Some((0.45, 0.72)), FromMemory,
                 "Exit discharge coefficient, louvers",
                 "a row of sharp slots, each turning its air aft",
-                if |exit| exit.edge == ExitEdge::Louver;
+                if |exit| exit.edge_in_use() == ExitEdge::Louver;
             /// Velocity coefficient of the jet [-].
             velocity_coefficient, "velocity_coefficient": f64 = 0.98, Ratio,
                 in 0.5, 1.0, likely Some((0.90, 1.0)), FromMemory,
@@ -433,10 +433,20 @@ impl Exit {
         closed + flap_opening * (open - closed)
     }
 
+    /// The edge that the air leaves over: louvers are slots, unless a coefficient of one's own was typed for them.
+    #[must_use]
+    pub fn edge_in_use(&self) -> ExitEdge {
+        let is_untold = self.edge == ExitEdge::Typed && self.discharge == Self::default().discharge;
+        if is_untold && self.shape == ExitShape::Louvers {
+            return ExitEdge::Louver;
+        }
+        self.edge
+    }
+
     /// Discharge coefficient over the exit's edge \[-\].
     #[must_use]
     pub fn discharge_coefficient(&self) -> f64 {
-        match self.edge {
+        match self.edge_in_use() {
             ExitEdge::Typed => self.discharge,
             ExitEdge::Sharp => self.sharp_discharge,
             ExitEdge::Ramp => self.ramp_discharge,

@@ -56,6 +56,9 @@ pub fn Columns(props: &Props) -> Html {
     html! {
         <>
         { offers(opened, &on_take) }
+        if taken.is_empty() {
+            <p class="question" role="alert">{ tr("No column was recognised, so that nothing can be read: open “Columns and their units”, then “Columns not in use”, and say what each is.") }</p>
+        }
         <details id="log-columns" ontoggle={on_toggle}>
             <summary>{ tr("Columns and their units") }</summary>
             if *open {

@@ -129,7 +129,7 @@ pub fn to_fly(
         <section class="test-card" key={format!("fly {}", card.place)}>
             <h3>{ tr!("{} of {}: {}", number, count, card.name) }</h3>
             { part!(RefusedNote) }
-            if let Some(refused) = &card.refused { <p class="abort">{ refused.clone() }</p> }
+            if let Some(refused) = &card.refused { <p class="refused">{ refused.clone() }</p> }
             { abort(design, card, typed, system) }
             <div class="card-columns">
                 <dl class="numbers">{ lines(&card.set) }</dl>

@@ -85,12 +85,11 @@ pub fn beside(
 ) -> Option<(&'static str, String)> {
     let leaned = mixtures.leaned.as_ref()?;
     Some((
-        tr("Leaned for climb, where the manual recommends it"),
+        tr("Leaned for climb"),
         tr!(
-            "hottest head {}, oil {} at {}",
+            "head {}, oil {}, if the manual recommends it",
             format::temperature(leaned.head_hottest.value, system),
-            format::temperature(leaned.oil.value, system),
-            by(design, leaned, system)
+            format::temperature(leaned.oil.value, system)
         ),
     ))
 }

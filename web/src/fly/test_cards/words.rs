@@ -171,7 +171,7 @@ fn refused(answer: &Answer, system: UnitSystem) -> Option<String> {
     .collect();
     (!over.is_empty()).then(|| {
         tr!(
-            "Predicted over the limit ({}): do not fly this card before the cooling is better.",
+            "Predicted over the limit ({}): do not fly this card yet.",
             over.join("; ")
         )
     })

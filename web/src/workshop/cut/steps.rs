@@ -193,7 +193,10 @@ pub fn lines(planned: &Planned, system: UnitSystem) -> Vec<String> {
          another part; chance {}. Abort any test by the engine’s own limits.",
         odds_about(plan.lip())
     );
-    steps.chain([lip]).collect()
+    let template = tr(
+        "Mark these sizes on the template: its dashed line is a usual first cut, not this plan’s.",
+    );
+    steps.chain([lip, template.to_owned()]).collect()
 }
 
 /// What a single cut would have cost.
@@ -254,7 +257,7 @@ mod tests {
     #[test]
     fn a_plan_says_what_to_cut_when_to_stop_and_the_chance_of_each_end() {
         let said = lines(&planned(0.05), UnitSystem::Customary);
-        assert_eq!(said.len(), 3);
+        assert_eq!(said.len(), 4);
         assert!(
             said[0].starts_with("Cut the exit to a gap of 4"),
             "{}",

@@ -67,7 +67,11 @@ fn a_flight_is_fitted_the_next_is_checked_on_and_the_sentence_says_whether_it_he
         assert_eq!(add_flown(&page).await?, 4);
         page.wait_for_text(".step:nth-child(2) .step-state", "2 readings, 2 stretches")
             .await?;
-        find_values(&page, "Fitted on 2 steady stretches and 2 stretches read all along").await?;
+        find_values(
+            &page,
+            "Fitted on 2 steady stretches and 2 stretches read all along",
+        )
+        .await?;
         take_over(&page).await?;
         // The next flight is there to check what was fitted.
         open_for_checking(&page, &same).await?;

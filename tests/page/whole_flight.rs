@@ -81,8 +81,11 @@ fn a_flight_without_a_steady_window_is_used_whole_and_kept_over_a_reload() {
         page.read_log(next.path()).await?;
         page.wait_for_text("#log", "restless-b").await?;
         page.press("Use the whole flight (30 min)").await?;
-        page.wait_for_text(STATE, "2 whole flights of 59 min in all, 1 for checking only")
-            .await?;
+        page.wait_for_text(
+            STATE,
+            "2 whole flights of 59 min in all, 1 for checking only",
+        )
+        .await?;
         check_the_model(&page, "of a flight it had not seen; ").await?;
         let name = next.path().file_name().unwrap_or_default();
         let choice = format!("Use all of {} for", name.to_string_lossy());

@@ -78,11 +78,7 @@ pub fn settings(
 }
 
 /// What the leanest mixture for climb would give, beside what is expected.
-pub fn beside(
-    design: &Design,
-    mixtures: &Mixtures,
-    system: UnitSystem,
-) -> Option<(&'static str, String)> {
+pub fn beside(mixtures: &Mixtures, system: UnitSystem) -> Option<(&'static str, String)> {
     let leaned = mixtures.leaned.as_ref()?;
     Some((
         tr("Leaned for climb"),

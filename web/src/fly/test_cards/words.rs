@@ -63,7 +63,7 @@ pub fn cards(design: &Design, answers: &[Option<&Answer>], system: UnitSystem) -
             let mut set = settings(design, condition, answer, system);
             set.extend(mixture::settings(design, &mixtures, system));
             let mut expected = expected(&mixtures.answer, system);
-            expected.extend(mixture::beside(design, &mixtures, system));
+            expected.extend(mixture::beside(&mixtures, system));
             Some(Card {
                 place,
                 name: condition.name.clone(),

@@ -1,6 +1,7 @@
 //! Rooms stand on one-way stairs: no file imports from a room above its own, and no files import
 //! one another in a circle. Files and functions stay short enough to be read at once.
 
+use coolpath_tests::rust_files::rust_files;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -31,21 +32,6 @@ type Module = Vec<String>;
 struct Imports {
     modules: BTreeSet<Module>,
     edges: BTreeMap<Module, BTreeSet<Module>>,
-}
-
-fn files(folder: &Path, found: &mut Vec<PathBuf>) {
-    let mut entries: Vec<_> = std::fs::read_dir(folder)
-        .expect("the folder can be read")
-        .map(|entry| entry.expect("an entry").path())
-        .collect();
-    entries.sort();
-    for path in entries {
-        if path.is_dir() {
-            files(&path, found);
-        } else if path.extension().is_some_and(|end| end == "rs") {
-            found.push(path);
-        }
-    }
 }
 
 fn module_of(path: &Path, root: &Path) -> Module {
@@ -146,9 +132,7 @@ fn handed_on(code: &str, own: &Module, modules: &BTreeSet<Module>) -> Vec<(Modul
 
 impl Imports {
     fn of(root: &Path) -> Self {
-        let mut list = Vec::new();
-        files(root, &mut list);
-        let texts: BTreeMap<Module, String> = list
+        let texts: BTreeMap<Module, String> = rust_files(root)
             .iter()
             .map(|path| {
                 let text = std::fs::read_to_string(path).expect("a source file");
@@ -319,8 +303,7 @@ fn functions(text: &str) -> Vec<(String, usize)> {
 /// Files and functions of a folder that are too long, each by its path and name.
 fn too_long(folder: &str) -> Vec<String> {
     let root = sources(folder);
-    let mut list = Vec::new();
-    files(&root, &mut list);
+    let list = rust_files(&root);
     assert!(list.len() > 10, "{folder} was read");
     let mut found = Vec::new();
     for path in list {

@@ -14,6 +14,7 @@ pub mod probes;
 pub mod random_design;
 pub mod reports;
 pub mod restless_flight;
+pub mod rust_files;
 #[cfg(feature = "page-tests")]
 pub mod scratch;
 pub mod table;

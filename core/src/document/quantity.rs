@@ -202,7 +202,7 @@ impl ColumnUnit {
     #[must_use]
     pub fn label(&self) -> String {
         match self {
-            Self::Plain(unit) => unit.symbol.to_owned(),
+            Self::Plain(_) => self.symbol(),
             Self::Indicator(unit) => tr!("{} on an airspeed indicator", unit.symbol),
         }
     }

@@ -64,13 +64,12 @@ impl Texts {
             }
         }
         // What stands in those tables is no call.
-        let known: BTreeSet<&String> = all.texts.values().flat_map(BTreeMap::keys).collect();
-        let is_known = |bare: &String| {
+        let texts = all.texts.values().flat_map(BTreeMap::keys);
+        let known: BTreeSet<&str> = texts.map(String::as_str).collect();
+        all.bare.retain(|bare| {
             let text = bare.split_once(": ").map_or("", |(_, text)| text);
-            known.contains(&text.to_owned())
-        };
-        let bare = all.bare.iter().filter(|bare| !is_known(bare)).cloned();
-        all.bare = bare.collect();
+            !known.contains(text)
+        });
         all
     }
 

@@ -1,8 +1,9 @@
 //! What the sources word: `tr("…")`, `tr!("…", …)`, `tr_later("…")`, `counted(…, "…", "…")`.
 
+use crate::rust_files::rust_files;
 use proc_macro2::{Delimiter, Group, TokenStream, TokenTree};
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// What stands in a source.
 pub enum Found {
@@ -36,12 +37,10 @@ pub fn walk(found: &mut dyn FnMut(&str, Found)) {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
     for (folder, before) in [("core/src", "core/"), ("web/src", "")] {
         let folder = root.join(folder);
-        let mut list = Vec::new();
-        files(&folder, &mut list);
-        for path in list {
+        for path in rust_files(&folder) {
             let inside = path.strip_prefix(&folder).expect("a file of the folder");
             let first = inside.iter().next().expect("a name").to_string_lossy();
-            if NO_TEXTS.contains(&first.as_ref()) {
+            if NO_TEXTS.contains(&first.as_ref()) || is_of_tests(inside) {
                 continue;
             }
             let room = format!("{before}{}", first.trim_end_matches(".rs"));
@@ -54,18 +53,9 @@ pub fn walk(found: &mut dyn FnMut(&str, Found)) {
     }
 }
 
-fn files(folder: &Path, found: &mut Vec<PathBuf>) {
-    let entries = fs::read_dir(folder).expect("the folder can be read");
-    let mut entries: Vec<_> = entries.flatten().map(|entry| entry.path()).collect();
-    entries.sort();
-    for path in entries {
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
-        if path.is_dir() && name != "tests" {
-            files(&path, found);
-        } else if name.ends_with(".rs") && name != "tests.rs" {
-            found.push(path);
-        }
-    }
+/// Whether a source holds tests alone.
+fn is_of_tests(inside: &Path) -> bool {
+    inside.ends_with("tests.rs") || inside.iter().any(|part| part == "tests")
 }
 
 /// What stands in some tokens.
@@ -112,7 +102,11 @@ pub fn of_tokens(tokens: TokenStream, found: &mut dyn FnMut(Found)) {
         }
         match token {
             TokenTree::Group(group) => of_tokens(group.stream(), found),
-            TokenTree::Literal(_) => found(Found::Bare(worded(token).unwrap_or_default())),
+            TokenTree::Literal(_) => {
+                if let Some(text) = worded(token) {
+                    found(Found::Bare(text));
+                }
+            }
             _ => {}
         }
         at += 1;

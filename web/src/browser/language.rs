@@ -1,5 +1,6 @@
 //! The language of the page. One that was chosen is fetched before anything is shown; English needs nothing.
 
+use crate::browser::storage::storage;
 use crate::browser::window;
 use coolpath_core::language::{self, Language, tr};
 use js_sys::Intl::PluralRules;
@@ -89,10 +90,6 @@ pub fn choose(code: Option<&str>) -> Result<(), String> {
         let _ = window.location().reload();
     }
     Ok(())
-}
-
-fn storage() -> Option<web_sys::Storage> {
-    web_sys::window()?.local_storage().ok().flatten()
 }
 
 /// Brings the chosen language; without it the page speaks English and [`missed`] says why.

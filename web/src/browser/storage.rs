@@ -25,7 +25,7 @@ struct Common;
 /// The browser's store for this window.
 struct Own;
 
-fn storage() -> Option<Storage> {
+pub(super) fn storage() -> Option<Storage> {
     web_sys::window()?.local_storage().ok().flatten()
 }
 

@@ -64,7 +64,7 @@ fn gain_words(name: &str, here: &Worth, level: Option<&Worth>, system: UnitSyste
         let unit = Dimension::Speed.shown(system);
         let by = unit.from_si(speed.value * per_step);
         if by <= 0.0 {
-            tr!(" and costs {:.2} {} in cruise", -by, unit.symbol)
+            tr!(" and costs {:.2} {} in cruise", by.abs(), unit.symbol)
         } else {
             tr!(" and gains {:.2} {} in cruise", by, unit.symbol)
         }

@@ -1,7 +1,7 @@
 //! The languages that the page comes with beside English: `web/texts/CODE.json`.
 
 use crate::page_build::File;
-use crate::sources::SourceError;
+use crate::sources::{self, SourceError};
 use crate::workspace::Workspace;
 use coolpath_core::language::Language;
 use std::{fs, io};
@@ -43,10 +43,7 @@ pub fn read(workspace: &Workspace) -> Result<Vec<Spoken>, SourceError> {
         if !is_code(code) {
             return Err(wrong(&path, "a language is called by its code".to_owned()));
         }
-        let text = fs::read_to_string(&path).map_err(|source| SourceError {
-            path: path.clone(),
-            source,
-        })?;
+        let text = sources::text(path.clone())?;
         let language: Language =
             serde_json::from_str(&text).map_err(|error| wrong(&path, error.to_string()))?;
         found.push(Spoken {

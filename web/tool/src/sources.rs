@@ -86,7 +86,7 @@ fn bytes(path: PathBuf) -> Result<Vec<u8>, SourceError> {
     fs::read(&path).map_err(|source| SourceError { path, source })
 }
 
-fn text(path: PathBuf) -> Result<String, SourceError> {
+pub(crate) fn text(path: PathBuf) -> Result<String, SourceError> {
     match fs::read_to_string(&path) {
         // A browser hashes what it parsed, and parsing makes line ends plain.
         Ok(text) => Ok(text.replace("\r\n", "\n")),

@@ -90,34 +90,22 @@ mod tests {
     use super::*;
     use crate::prove::log::stretches::{Criteria, stretches};
 
-    /// Ten level minutes in which the heads stand and the oil gains so much a minute.
-    fn settling(oil_degf_per_minute: f64) -> (Session, Stretch) {
-        let session = if oil_degf_per_minute > 1.0 {
-            Session::made(
-                600,
-                &[LEVEL, (Quantity::Oil, |t| 350.0 + deltaf(1.5) / 60.0 * t)],
-            )
-        } else {
-            Session::made(
-                600,
-                &[LEVEL, (Quantity::Oil, |t| 350.0 + deltaf(0.5) / 60.0 * t)],
-            )
-        };
+    /// The steady stretch of ten level minutes in which the heads stand and the oil goes so.
+    fn settling(oil: fn(f64) -> f64) -> (Session, Stretch) {
+        let session = Session::made(600, &[(Quantity::Head1, |_| 440.0), (Quantity::Oil, oil)]);
         let found = stretches(&session, &Criteria::default());
         let steady = found.into_iter().find(|one| one.kind == Kind::Steady);
         (session, steady.expect("a steady stretch"))
     }
 
-    const LEVEL: (Quantity, fn(f64) -> f64) = (Quantity::Head1, |_| 440.0);
-
     #[test]
     fn oil_that_still_settles_is_left_out_of_a_steady_reading() {
-        let (session, steady) = settling(1.5);
+        let (session, steady) = settling(|t| 350.0 + deltaf(1.5) / 60.0 * t);
         assert!(!steady.notes_oil(&session));
         let reading = steady.reading(&session, "settling");
         assert_eq!(reading.moments[0].values.get(&Quantity::Oil), None);
         assert!(reading.moments[0].values.contains_key(&Quantity::Head1));
-        let (session, steady) = settling(0.5);
+        let (session, steady) = settling(|t| 350.0 + deltaf(0.5) / 60.0 * t);
         let reading = steady.reading(&session, "settled");
         assert!(reading.moments[0].values.contains_key(&Quantity::Oil));
         // Read all along, it is followed with its time constant.

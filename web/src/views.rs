@@ -2,8 +2,10 @@
 
 use coolpath_web::decide::view::DecideView;
 use coolpath_web::design::bench::Bench;
-use coolpath_web::engine::protocol::{Question, Said};
+use coolpath_web::engine::flight_task::FlightWork;
+use coolpath_web::engine::protocol::{Part, Question, Said};
 use coolpath_web::engine::serve::{Answering, NOT_FETCHED, answer};
+use coolpath_web::engine::task::Work;
 use coolpath_web::fly::FlightTest;
 use coolpath_web::part;
 use coolpath_web::report::panel::ReportPanel;
@@ -66,14 +68,22 @@ fn share() -> Result<Html, Failed> {
 }
 
 #[wasm_split(engine, fallible)]
-fn answered(question: Question) -> Result<Said, Failed> {
-    Ok(answer(&question))
+fn decided(question: Question) -> Result<Said, Failed> {
+    Ok(answer::<Work>(&question))
+}
+
+#[wasm_split(fly, fallible)]
+fn proved(question: Question) -> Result<Said, Failed> {
+    Ok(answer::<FlightWork>(&question))
 }
 
 /// What answers a question in a worker.
 pub fn answering(question: Question) -> Answering {
     Box::pin(async move {
-        let came = answered(question).await;
+        let came = match question.part {
+            Part::Decisions => decided(question).await,
+            Part::Flights => proved(question).await,
+        };
         came.unwrap_or_else(|Failed| Said::Refused(NOT_FETCHED.to_owned()))
     })
 }

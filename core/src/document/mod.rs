@@ -17,3 +17,4 @@ pub mod renewed;
 pub mod row;
 pub mod table;
 pub mod usual_condition;
+mod written_input;

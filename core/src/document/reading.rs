@@ -113,7 +113,7 @@ pub struct Reading {
 pub type Instruments = Values;
 
 /// What keeps a moment from being a condition.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[non_exhaustive]
 pub enum Lacking {
     /// A quantity is missing.

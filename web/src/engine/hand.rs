@@ -75,8 +75,9 @@ impl Hand {
                 if let (Said::Ready, Some(spoken)) = (&said, language::spoken()) {
                     let _ = worker.post_message(&language_sent(&spoken));
                 }
+                // What it refuses later is one work, not all.
                 state.set(match said {
-                    Said::Refused(_) => State::Gone,
+                    Said::Refused(_) if state.get() == State::Coming => State::Gone,
                     _ => State::Free,
                 });
                 mailbox.put(said);

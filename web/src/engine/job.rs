@@ -3,8 +3,8 @@
 use crate::browser::job::{End, Run};
 use crate::engine::hand::State;
 use crate::engine::pool::{Turn, ask, best, count};
-use crate::engine::protocol::{Question, Said};
-use crate::engine::task::{Course, Going, Task, Work};
+use crate::engine::protocol::{Part, Question, Said};
+use crate::engine::task::{Course, Going, Kinds, Task};
 use crate::kit::short_tasks::Pace;
 use crate::state::json;
 use coolpath_core::answer::pieces::Pieces;
@@ -99,9 +99,9 @@ pub async fn done<T: Task, D: 'static>(
     run.rest().await?;
     let board = Board::of(all);
     let _closing = Closing(board.clone());
-    let text = json::text::<Work>(&task.into()).map_err(|error| error.to_string())?;
+    let (part, work_text) = told(&task.into())?;
     for worker in 0..count() {
-        spawn_local(keep_asking(worker, text.clone(), board.clone()));
+        spawn_local(keep_asking(worker, part, work_text.clone(), board.clone()));
     }
     let mut pace = Pace::begun();
     let mut told = 0;
@@ -134,17 +134,17 @@ pub async fn done<T: Task, D: 'static>(
 ///
 /// # Errors
 /// The work was abandoned, or it cannot be done.
-pub async fn followed<C: Course, D: 'static>(
+pub async fn followed<C: Course + Clone, D: 'static>(
     course: C,
     run: &Run<(usize, usize), D>,
 ) -> Result<Found<C>, End> {
-    let mut going = course.begin()?;
-    run.tell(Going::progress(&going));
+    run.tell((0, 0));
     run.rest().await?;
-    let text = json::text::<Work>(&course.into()).map_err(|error| error.to_string())?;
-    if let Some(found) = followed_beside(&text, run).await? {
+    let (part, work) = told::<C::Kind>(&course.clone().into())?;
+    if let Some(found) = followed_beside(part, &work, run).await? {
         return Ok(found);
     }
+    let mut going = course.begin()?;
     let mut pace = Pace::begun();
     loop {
         if let Some(found) = Going::advance(&mut going)? {
@@ -156,11 +156,18 @@ pub async fn followed<C: Course, D: 'static>(
     }
 }
 
+/// A work as a worker is told of it, and the part that knows it.
+fn told<K: Kinds>(work: &K) -> Result<(Part, String), String> {
+    let text = json::text(work).map_err(|error| error.to_string())?;
+    Ok((K::PART, text))
+}
+
 /// What a course finds.
 type Found<C> = <<C as Course>::Going as Going>::Found;
 
 /// Follows a course in one of the workers; `None` where none of them can, or can no longer.
 async fn followed_beside<F: DeserializeOwned, D: 'static>(
+    part: Part,
     work: &str,
     run: &Run<(usize, usize), D>,
 ) -> Result<Option<F>, End> {
@@ -170,6 +177,7 @@ async fn followed_beside<F: DeserializeOwned, D: 'static>(
     let (mut done, mut steps) = (0, 1);
     loop {
         let question = Question {
+            part,
             work: work.to_owned(),
             from: done,
             to: done + steps,
@@ -208,12 +216,13 @@ async fn one_worker<D: 'static>(run: &Run<(usize, usize), D>) -> Result<Option<u
 }
 
 /// Asks a worker for pieces as long as some are left.
-async fn keep_asking(worker: usize, work: String, board: Rc<Board>) {
+async fn keep_asking(worker: usize, part: Part, work: String, board: Rc<Board>) {
     while !board.closed.get() {
         let Some(pieces) = board.next() else {
             return;
         };
         let question = Question {
+            part,
             work: work.clone(),
             from: pieces.start,
             to: pieces.end,

@@ -1,5 +1,6 @@
 //! The engine that does long work beside the page, in workers, so that the page answers meanwhile.
 
+pub mod flight_task;
 mod hand;
 pub mod job;
 mod pool;

@@ -11,12 +11,24 @@ use js_sys::{Array, Float64Array};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Version of what is said; page and worker run the same program, so that another one is a fault.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
+
+/// The part of the program that knows a work; a worker fetches it when it is first asked for.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Part {
+    /// What is decided before a flight.
+    #[default]
+    Decisions,
+    /// What a flight proves.
+    Flights,
+}
 
 /// A question.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Question {
-    /// The work, as [`Work`](crate::engine::task::Work) writes it.
+    /// Who knows the work.
+    pub part: Part,
+    /// The work, as its [`Kinds`](crate::engine::task::Kinds) write it.
     pub work: String,
     /// First of the pieces that are asked for; of a course, the steps that are known to be done.
     pub from: usize,
@@ -28,8 +40,9 @@ impl Question {
     /// As it is sent.
     #[must_use]
     pub fn sent(&self) -> JsValue {
-        let parts: [JsValue; 4] = [
+        let parts: [JsValue; 5] = [
             VERSION.into(),
+            (self.part as u32).into(),
             self.work.as_str().into(),
             (self.from as f64).into(),
             (self.to as f64).into(),
@@ -45,10 +58,12 @@ impl Question {
         if number(0)? != f64::from(VERSION) {
             return None;
         }
+        let named = |part: &Part| f64::from(*part as u32) == number(1).unwrap_or_default();
         Some(Self {
-            work: parts.get(1).as_string()?,
-            from: number(2)? as usize,
-            to: number(3)? as usize,
+            part: [Part::Decisions, Part::Flights].into_iter().find(named)?,
+            work: parts.get(2).as_string()?,
+            from: number(3)? as usize,
+            to: number(4)? as usize,
         })
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::browser::language;
 use crate::engine::protocol::{Question, Said, language_came};
-use crate::engine::task::{Begun, Work};
+use crate::engine::task::{Begun, Kinds};
 use coolpath_core::language::{tr, tr_later};
 use std::cell::RefCell;
 use std::future::Future;
@@ -24,16 +24,16 @@ pub const NOT_FETCHED: &str = tr_later("The engine was not fetched.");
 /// An answer that the part of the program that knows all work is fetched for.
 pub type Answering = Pin<Box<dyn Future<Output = Said>>>;
 
-/// What a question is answered.
+/// What a question is answered by a part that knows these kinds of work.
 #[must_use]
-pub fn answer(question: &Question) -> Said {
+pub fn answer<K: Kinds>(question: &Question) -> Said {
     let known = UNDER_WAY.with_borrow_mut(|under_way| {
         let at = under_way
             .iter()
             .position(|(text, _)| *text == question.work)?;
         Some(under_way.remove(at).1)
     });
-    let begun = known.map_or_else(|| begun(&question.work), Ok);
+    let begun = known.map_or_else(|| begun::<K>(&question.work), Ok);
     let answered = begun.and_then(|mut begun| {
         let said = said(&mut begun, question)?;
         if !matches!(said, Said::Found(_)) {
@@ -53,8 +53,8 @@ fn keep(text: String, begun: Begun) {
     });
 }
 
-fn begun(text: &str) -> Result<Begun, String> {
-    let work: Work = serde_json::from_str(text).map_err(|error| error.to_string())?;
+fn begun<K: Kinds>(text: &str) -> Result<Begun, String> {
+    let work: K = serde_json::from_str(text).map_err(|error| error.to_string())?;
     work.begin()
 }
 
@@ -72,7 +72,7 @@ fn said(begun: &mut Begun, Question { from, to, .. }: &Question) -> Result<Said,
                 return Ok(Said::Found(found));
             }
             let (done, all) = course.progress();
-            if done >= *to {
+            if done >= *to || done < *from {
                 return Ok(Said::Progress(done, all));
             }
         },
@@ -119,7 +119,8 @@ pub fn serve(scope: &DedicatedWorkerGlobalScope, answering: fn(Question) -> Answ
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::engine::task::Draws;
+    use crate::engine::protocol::Part;
+    use crate::engine::task::{Draws, Work};
     use coolpath_core::document::example;
 
     #[test]
@@ -133,7 +134,15 @@ mod tests {
             };
             serde_json::to_string(&Work::from(task)).expect("a text")
         };
-        let ask = |work: String, from, to| answer(&Question { work, from, to });
+        let ask = |work: String, from, to| {
+            let part = Part::Decisions;
+            answer::<Work>(&Question {
+                part,
+                work,
+                from,
+                to,
+            })
+        };
         let Said::Numbers(first) = ask(work(20), 0, 3) else {
             panic!("refused");
         };

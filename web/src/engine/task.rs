@@ -1,5 +1,6 @@
 //! The kinds of work that workers share with the page.
 
+use crate::engine::protocol::Part;
 use crate::state::json;
 use coolpath_core::answer::evaluate::Limit;
 use coolpath_core::answer::pieces::Pieces;
@@ -13,8 +14,22 @@ use coolpath_core::document::design::Design;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+/// All kinds of work that one part of the program knows.
+pub trait Kinds: Serialize + DeserializeOwned {
+    /// The part.
+    const PART: Part;
+
+    /// Prepares one.
+    ///
+    /// # Errors
+    /// A sentence for the builder.
+    fn begin(&self) -> Result<Begun, String>;
+}
+
 /// Work in pieces, which begins from nothing but what stands in it.
-pub trait Task: Into<Work> {
+pub trait Task: Into<Self::Kind> {
+    /// The kinds to which it belongs.
+    type Kind: Kinds;
     /// The work under way.
     type Begun: Pieces + 'static;
 
@@ -37,6 +52,7 @@ pub struct Draws {
 }
 
 impl Task for Draws {
+    type Kind = Work;
     type Begun = Sampling;
 
     fn begin(&self) -> Result<Sampling, String> {
@@ -56,6 +72,7 @@ pub struct Observe {
 }
 
 impl Task for Observe {
+    type Kind = Work;
     type Begun = Observing;
 
     fn begin(&self) -> Result<Observing, String> {
@@ -77,6 +94,7 @@ pub struct Exits {
 }
 
 impl Task for Exits {
+    type Kind = Work;
     type Begun = Needs;
 
     fn begin(&self) -> Result<Needs, String> {
@@ -90,7 +108,9 @@ impl Task for Exits {
 }
 
 /// Work in steps, each of which needs the ones before; it too begins from nothing but what stands in it.
-pub trait Course: Into<Work> {
+pub trait Course: Into<Self::Kind> {
+    /// The kinds to which it belongs.
+    type Kind: Kinds;
     /// The work under way.
     type Going: Going + 'static;
 
@@ -106,7 +126,7 @@ pub trait Going {
     /// What it finds.
     type Found: Serialize + DeserializeOwned;
 
-    /// Steps done and steps in all, as far as is known.
+    /// Steps done and steps in all, as far as is known; a later part of the course may count anew.
     fn progress(&self) -> (usize, usize);
 
     /// Does one step; what was found once all are done.
@@ -150,6 +170,7 @@ pub struct Size {
 }
 
 impl Course for Size {
+    type Kind = Work;
     type Going = Option<Mapping>;
 
     fn begin(&self) -> Result<Option<Mapping>, String> {
@@ -191,6 +212,7 @@ pub struct Ducts {
 }
 
 impl Course for Ducts {
+    type Kind = Work;
     type Going = DuctLengths;
 
     fn begin(&self) -> Result<DuctLengths, String> {
@@ -218,27 +240,25 @@ pub enum Begun {
     Course(Box<dyn Writing>),
 }
 
-/// Lists every kind of work once: how a worker is told of it, and what it begins as there.
-macro_rules! work {
-    ($($(#[$doc:meta])* $kind:ident begins $form:ident),* $(,)?) => {
-        /// Any of them, as it is told a worker.
+/// Lists every kind of work of a part once: how a worker is told of it, and what it begins as there.
+macro_rules! kinds {
+    ($(#[$all:meta])* $name:ident in $part:ident: $($(#[$doc:meta])* $kind:ident begins $form:ident),* $(,)?) => {
+        $(#[$all])*
         #[derive(Debug, Clone, Serialize, Deserialize)]
-        pub enum Work {
+        pub enum $name {
             $($(#[$doc])* $kind($kind)),*
         }
 
-        $(impl From<$kind> for Work {
+        $(impl From<$kind> for $name {
             fn from(work: $kind) -> Self {
                 Self::$kind(work)
             }
         })*
 
-        impl Work {
-            /// Prepares it.
-            ///
-            /// # Errors
-            /// A sentence for the builder.
-            pub fn begin(&self) -> Result<Begun, String> {
+        impl Kinds for $name {
+            const PART: Part = Part::$part;
+
+            fn begin(&self) -> Result<Begun, String> {
                 Ok(match self {
                     $(Self::$kind(work) => Begun::$form(Box::new(work.begin()?))),*
                 })
@@ -246,8 +266,11 @@ macro_rules! work {
         }
     };
 }
+pub(crate) use kinds;
 
-work! {
+kinds! {
+    /// Work before a flight, as it is told a worker.
+    Work in Decisions:
     /// Draws.
     Draws begins Pieces,
     /// Draws with readings.

@@ -4,6 +4,8 @@ use crate::browser::job::{End, Run, use_job};
 use crate::charts::table::TableView;
 use crate::charts::view::FigureView;
 use crate::charts::{Size, agreement, room};
+use crate::engine::flight_task::Fit;
+use crate::engine::job::followed;
 use crate::fly::next_flight::words::headline;
 use crate::fly::path::{StepProps, use_opened};
 use crate::fly::whole_flights::over_flights;
@@ -12,7 +14,6 @@ use crate::kit::format;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::panel_field::PanelField;
 use crate::kit::shared::Shared;
-use crate::kit::short_tasks::Pace;
 use crate::kit::soon::Soon;
 use crate::kit::table_text::TableText;
 use crate::part;
@@ -21,16 +22,12 @@ use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::document::design::Design;
 use coolpath_core::language::{tr, tr_later};
 use coolpath_core::prove::calibrate::{
-    Calibration, Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
+    Channel, Fitted, Likely, Outcome, Parameter, Predicted, Scatter, usual_choice,
 };
-use coolpath_core::prove::flights::with_sick_readings;
 use coolpath_core::units::si::deltaf;
 use coolpath_core::units::typed;
 use coolpath_core::units::typed::{Dimension, UnitSystem, rounded_text};
 use yew::prelude::*;
-
-/// Solutions between two looks at the clock.
-const STEP: usize = 15;
 
 /// What was found, and the design that it is of.
 type Found = (Shared<Outcome>, Shared<Design>);
@@ -43,7 +40,7 @@ pub fn CalibratePanel(props: &StepProps) -> Html {
     let dispatch = use_dispatch();
     let chosen = use_state(|| None::<Vec<Parameter>>);
     let scatter = use_page(|page| SCATTERS.map(|(id, ..)| typed_or(&page.state, id, "")));
-    let job = use_job::<String, Found>();
+    let job = use_job::<(usize, usize), Found>();
     let free = (*chosen).clone().unwrap_or_else(|| usual_choice(&design));
     let scattered = scatter_of(&scatter, system);
     let start = {
@@ -75,50 +72,34 @@ pub fn CalibratePanel(props: &StepProps) -> Html {
                 <div class="buttons"><button type="button" onclick={start} disabled={free.is_empty()}>{ tr("Find the values") }</button></div>
             }
             <div aria-live="polite">
-                { job.told(|said| html! { <p>{ said }{ " " }{ job.stop_button() }</p> }) }
+                { job.told(|so_far| html! { <p>{ progress(so_far) }{ " " }{ job.stop_button() }</p> }) }
                 { job.done().map(|(outcome, of)| found(outcome, of, &shown)) }
             </div>
         </details>
     }
 }
 
-/// Fits a design to its readings, some solutions at a time.
+/// Fits a design to its readings.
 async fn calibrated(
-    run: Run<String, Found>,
+    run: Run<(usize, usize), Found>,
     design: Shared<Design>,
     free: Vec<Parameter>,
     scatter: Result<Scatter, String>,
 ) -> Result<Found, End> {
-    let marked = with_sick_readings(&design);
-    let mut fit = Calibration::new(&marked, &free, scatter?).map_err(|error| error.to_string())?;
-    let mut told = String::new();
-    let mut pace = Pace::begun();
-    loop {
-        let said = progress(&fit);
-        if said != told {
-            run.tell(said.clone());
-            told = said;
-        }
-        run.breathe(&mut pace).await?;
-        if !fit.advance(STEP) {
-            break;
-        }
-    }
-    let outcome = fit.outcome().ok_or(End::Stopped)?;
-    let outcome = outcome.map_err(|error| error.to_string())?;
+    let fit = Fit {
+        design: (*design).clone(),
+        free,
+        scatter: scatter?,
+    };
+    let outcome = followed(fit, &run).await?;
     Ok((Shared::new(outcome), design))
 }
 
-fn progress(fit: &Calibration) -> String {
-    let (tried, considered, all) = fit.progress();
-    if fit.fitted().is_none() {
-        tr!("Fitting: {} sets of values tried.", tried)
-    } else {
-        // In tenths, so that the page is not drawn anew at every step.
-        tr!(
-            "Weighing the other assumptions: {} %.",
-            (10 * considered / all.max(1)) * 10
-        )
+/// How far a fit is; of how many sets of values nobody knows.
+fn progress(&(done, all): &(usize, usize)) -> String {
+    match (100 * done).checked_div(all) {
+        None => tr!("Fitting: {} sets of values tried.", done),
+        Some(percent) => tr!("Weighing the other assumptions: {} %.", percent),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::document::reading::Moment;
 use crate::language::tr;
 
 /// Something that readings and model both give.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Channel {
     /// Mean of the heads as their probes read them.
     HeadMean,
@@ -25,6 +25,7 @@ pub enum Channel {
     /// Mean of the exhaust temperatures.
     Exhaust,
 }
+use serde::{Deserialize, Serialize};
 
 /// Number of channels.
 pub(crate) const CHANNELS: usize = 8;

@@ -10,11 +10,13 @@
 //! # Sources
 //! The innovations form of the Gaussian likelihood (derived: the inverse of C is tridiagonal).
 
+use serde::{Deserialize, Serialize};
+
 /// Least of 1 − ρ² \[-\]: two moments at one time are not the same to the last bit.
 const LEAST_NEW: f64 = 1e-9;
 
 /// An error of a deviation and a memory.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Correlated {
     /// Standard deviation in one moment, SI.
     pub deviation: f64,

@@ -182,10 +182,14 @@ impl Calibration {
         })
     }
 
-    /// Sets of values that were tried, assumptions that were considered, and assumptions in all.
+    /// While it fits, sets of values that were tried, and 0, for nobody knows of how many; then assumptions
+    /// that were considered, and assumptions in all.
     #[must_use]
-    pub fn progress(&self) -> (usize, usize, usize) {
-        (self.tried, self.considered, self.others.len())
+    pub fn progress(&self) -> (usize, usize) {
+        match self.settled {
+            None => (self.tried, 0),
+            Some(_) => (self.considered, self.others.len()),
+        }
     }
 
     /// Makes about so many solutions; false when all is done.

@@ -10,7 +10,7 @@ use crate::prove::calibrate::parameter::{Parameter, Prior};
 const UNSEEN: f64 = 0.9;
 
 /// A parameter that was fitted.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Serialize, Deserialize)]
 pub struct Fitted {
     /// The parameter.
     pub parameter: Parameter,
@@ -39,16 +39,17 @@ impl Fitted {
 }
 
 /// Two parameters that the readings cannot tell apart.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Pair {
     /// The two.
     pub parameters: [Parameter; 2],
     /// Correlation of what is left uncertain \[-\].
     pub correlation: f64,
 }
+use serde::{Deserialize, Serialize};
 
 /// One comparison of model and reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Residual {
     /// Place of the reading.
     pub reading: usize,
@@ -65,7 +66,7 @@ pub struct Residual {
 }
 
 /// An answer before and after the calibration, SI.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Likely {
     /// Before this fit, with the values from which it started.
     pub before: f64,
@@ -76,7 +77,7 @@ pub struct Likely {
 }
 
 /// What a condition of the design gets.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Predicted {
     /// Place of the condition.
     pub condition: usize,
@@ -91,7 +92,7 @@ pub struct Predicted {
 }
 
 /// How a channel errs over the whole flights of a fit.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct OverFlights {
     /// What was read.
     pub channel: Channel,
@@ -106,7 +107,7 @@ pub struct OverFlights {
 }
 
 /// What a calibration found.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Outcome {
     /// The parameters.
     pub fitted: Vec<Fitted>,

@@ -14,7 +14,7 @@ use crate::units::si::deltaf;
 const CHART_HEAD_K: f64 = deltaf(15.0);
 
 /// A parameter that may be fitted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Parameter {
     /// Leak between the decks.
     Leak,
@@ -39,6 +39,7 @@ pub enum Parameter {
     /// Time constant of the oil.
     OilLag,
 }
+use serde::{Deserialize, Serialize};
 
 impl Parameter {
     /// All of them.
@@ -208,7 +209,7 @@ impl Parameter {
 
 /// A prior: a normal variable x of mean 0 and deviation 1, bent so that its 5th, 50th and 95th
 /// percentile are the low end, the value and the high end of a range.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Prior {
     /// Value, SI.
     pub value: f64,

@@ -10,7 +10,7 @@ pub const INDEPENDENT_S: f64 = 120.0;
 
 /// How far readings may scatter about the model: one standard deviation, SI. It holds what
 /// instruments and the model itself are off, reading by reading (from memory).
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Scatter {
     /// Of head temperatures, K.
     pub head_k: f64,
@@ -45,3 +45,4 @@ impl Scatter {
         }
     }
 }
+use serde::{Deserialize, Serialize};

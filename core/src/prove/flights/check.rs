@@ -65,6 +65,12 @@ impl Checking {
         })
     }
 
+    /// How far its fit is, as [`Calibration::progress`] tells it.
+    #[must_use]
+    pub fn progress(&self) -> (usize, usize) {
+        self.calibration.progress()
+    }
+
     /// Takes some solutions more; false when it is done.
     pub fn advance(&mut self, solutions: usize) -> bool {
         self.calibration.advance(solutions)

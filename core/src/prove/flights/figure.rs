@@ -4,7 +4,7 @@ use crate::document::quantity::Quantity;
 use crate::document::reading::Moment;
 
 /// What is compared.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Figure {
     /// Mean of the heads that were read.
     HeadMean,
@@ -17,6 +17,7 @@ pub enum Figure {
     /// One head; the first is 0.
     Head(usize),
 }
+use serde::{Deserialize, Serialize};
 
 /// Names of the heads, one by one.
 const HEADS: [&str; 8] = [

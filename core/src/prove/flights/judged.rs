@@ -14,7 +14,7 @@ const LEAST_HELD: f64 = 0.729;
 
 /// A measured value beside the predicted one and its band of nine in ten: temperatures in K,
 /// pressures in Pa.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct ReadAndPredicted {
     /// Measured and corrected.
     pub measured: f64,
@@ -58,9 +58,10 @@ impl ReadAndPredicted {
         self.predicted - self.measured
     }
 }
+use serde::{Deserialize, Serialize};
 
 /// One figure of a window.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub(super) struct Entry {
     pub figure: Figure,
     pub compared: ReadAndPredicted,
@@ -69,7 +70,7 @@ pub(super) struct Entry {
 }
 
 /// A window with an answer.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Judged {
     /// Its place among the windows that were asked for.
     pub place: usize,
@@ -109,7 +110,7 @@ impl Judged {
 }
 
 /// Why a window has no answer.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error, Serialize, Deserialize)]
 #[non_exhaustive]
 pub enum Reason {
     /// It is not complete.
@@ -124,7 +125,7 @@ pub enum Reason {
 }
 
 /// A window without an answer.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Refused {
     /// Its place among the windows that were asked for.
     pub place: usize,
@@ -133,7 +134,7 @@ pub struct Refused {
 }
 
 /// What a check found.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Serialize, Deserialize)]
 pub struct Checked {
     /// The fitted parameters; empty without a fit.
     pub fitted: Vec<Fitted>,

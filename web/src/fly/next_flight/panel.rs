@@ -3,24 +3,23 @@
 use crate::browser::job::{End, Run, use_job};
 use crate::charts::view::FigureView;
 use crate::charts::{Size, held, room};
+use crate::engine::flight_task::Check;
+use crate::engine::job::followed;
 use crate::fly::next_flight::tables;
 use crate::fly::next_flight::words::{advice, coverage, headline};
 use crate::fly::path::use_opened;
 use crate::fly::used_for;
 use crate::kit::page::{use_dispatch, use_page};
 use crate::kit::shared::Shared;
-use crate::kit::short_tasks::Pace;
 use crate::part;
 use crate::state::Action;
 use coolpath_core::document::design::Design;
 use coolpath_core::language::tr;
-use coolpath_core::prove::flights::{Checked, Checking, Judged, check_only_windows};
+use coolpath_core::prove::flights::{Checked, Judged, check_only_windows};
 use coolpath_core::units::typed::UnitSystem;
 use std::rc::Rc;
 use yew::prelude::*;
 
-/// Solutions between two looks at the clock.
-const STEP: usize = 15;
 /// Widest and highest that the chart is drawn, CSS pixels.
 const CHART: Size = Size {
     width: 640,
@@ -45,7 +44,7 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
     let opened = use_opened(props.next);
     let (design, system, width) = use_page(|page| (page.design.clone(), page.system(), page.width));
     let edits = use_dispatch().reform(Action::Reading);
-    let job = use_job::<(), Found>();
+    let job = use_job::<(usize, usize), Found>();
     let marked = check_only_windows(&design).len();
     let start = {
         let (job, design, told) = (job.clone(), design.clone(), props.on_checked.clone());
@@ -68,7 +67,7 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
                 <div class="buttons"><button type="button" onclick={start}>{ tr("Check the model") }</button></div>
             }
             <div aria-live="polite">
-                { job.told(|()| html! { <p>{ tr("Fitting without them, then predicting them…") }{ " " }{ job.stop_button() }</p> }) }
+                { job.told(|_| html! { <p>{ tr("Fitting without them, then predicting them…") }{ " " }{ job.stop_button() }</p> }) }
                 { job.done().map(|(of, checked)| html! { <>
                     if *of != design { <p class="stale">{ tr("The design or its readings have changed since. Check again.") }</p> }
                     { part!(Result { checked: checked.clone(), of: of.clone(), system, width }) }
@@ -78,22 +77,16 @@ pub fn NextFlightPanel(props: &NextFlightProps) -> Html {
     }
 }
 
+/// Checks a design on what its fit has not seen, and tells what that found.
 async fn checked(
-    run: Run<(), Found>,
+    run: Run<(usize, usize), Found>,
     design: Shared<Design>,
     told: Callback<(Shared<Design>, String)>,
 ) -> std::result::Result<Found, End> {
-    let windows = check_only_windows(&design);
-    let mut checking = Checking::new(&design, &[], &windows).map_err(|error| error.to_string())?;
-    run.tell(());
-    let mut pace = Pace::begun();
-    loop {
-        run.breathe(&mut pace).await?;
-        if !checking.advance(STEP) {
-            break;
-        }
-    }
-    let found = checking.outcome().map_err(|error| error.to_string())?;
+    let check = Check {
+        design: (*design).clone(),
+    };
+    let found = followed(check, &run).await?;
     let (held, all) = found.held();
     told.emit((design.clone(), tr!("held on {} of {}", held, all)));
     Ok((design, Rc::new(found)))

@@ -59,6 +59,8 @@ fn bands_and_draws_agree_in_spread_and_chance() {
             ("oil", own.nominal.oil, own.answered.oil, found.oil),
         ] {
             println!("{name}, {what} {nominal}: {band:?}, drawn {drawn:?}");
+            let low_off_k = nominal - band.below - drawn.p05;
+            assert!(low_off_k.abs() < 5.0, "{name}, {what}: {low_off_k}");
             let (shown, is_drawn) = drawn.shown(&band, nominal);
             if is_drawn {
                 assert_eq!(shown, drawn.band(nominal));
@@ -75,8 +77,9 @@ fn bands_and_draws_agree_in_spread_and_chance() {
         assert!(off.abs() < 0.1, "{name}: {off}");
     }
     // The heat into the oil is so little known that its range outweighs what the thermostat bends: each
-    // band is as wide as its draws, within a fifth.
-    assert!(replaced.is_empty(), "{replaced:?}");
+    // band is as wide as its draws, within a fifth. But where a shutter holds cold oil, the oil that an open one
+    // would leave is bent so much that its band ends 3 K above the target, which no draw in twenty passes.
+    assert_eq!(replaced, ["Cold cruise, oil", "Descent, oil"]);
 }
 
 #[test]

@@ -9,98 +9,23 @@
 //! All bands of a condition share a budget of states ([`budget`](crate::path::budget)); where it
 //! does not last, there are none.
 
+pub use crate::answer::figures::{Figures, figures};
 pub use crate::answer::moments::{Band, Moments};
 pub use crate::answer::spread::{uncertain, uncertain_in};
 
-use crate::answer::head_readings::{hottest_reading, mean_reading};
+use crate::answer::figures::FIGURES;
 use crate::answer::model_error;
-use crate::answer::model_error::missed;
-use crate::answer::solve_condition::{solve_condition, solve_in_search};
+use crate::answer::oil_band;
+use crate::answer::oil_band::{Gauge, HeldOil, NEVER_COLD_K, oil_missed};
+use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::condition_at;
 use crate::answer::solved::{EvaluateError, Solved};
-use crate::answer::spread::{Change, Doubt, Spread, spread};
+use crate::answer::spread::{Doubt, Spread, spread};
 use crate::document::condition::Condition;
 use crate::document::design::Design;
 use crate::document::installation::Installation;
 use crate::document::table::Input;
-use crate::math::normal::RANGE_DEVIATIONS;
 use crate::path::budget::Budget;
-
-/// Number of answers that carry a band.
-const FIGURES: usize = 6;
-
-/// Answers that carry a band.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Figures<T> {
-    /// Mean head, K.
-    pub head_mean: T,
-    /// Hottest head as its probe reads it, K.
-    pub head_hottest: T,
-    /// Oil at the gauge, K.
-    pub oil: T,
-    /// Upper minus lower deck, Pa.
-    pub baffle_drop: T,
-    /// Air through the inlets, kg/s.
-    pub inlet_flow: T,
-    /// Cooling drag, N.
-    pub drag: T,
-}
-
-impl<T> Figures<T> {
-    /// The figures in a fixed order.
-    pub(crate) fn each(self) -> [T; FIGURES] {
-        [
-            self.head_mean,
-            self.head_hottest,
-            self.oil,
-            self.baffle_drop,
-            self.inlet_flow,
-            self.drag,
-        ]
-    }
-
-    fn each_mut(&mut self) -> [&mut T; FIGURES] {
-        [
-            &mut self.head_mean,
-            &mut self.head_hottest,
-            &mut self.oil,
-            &mut self.baffle_drop,
-            &mut self.inlet_flow,
-            &mut self.drag,
-        ]
-    }
-}
-
-/// The figures of a solved condition.
-#[must_use]
-pub fn figures(installation: &Installation, solved: &Solved) -> Figures<f64> {
-    let state = &solved.solution.state;
-    let prepared = &solved.prepared;
-    let drag = crate::path::drag::cooling_drag(
-        &prepared.cowl,
-        state,
-        prepared.spillage,
-        prepared.flap_drag_m2,
-    );
-    Figures {
-        head_mean: mean_reading(installation, solved),
-        head_hottest: hottest_reading(installation, solved),
-        oil: solved.oil_gauge_k(installation),
-        baffle_drop: state.trial.upper_pa - state.trial.lower_pa,
-        inlet_flow: state.inlets.iter().sum(),
-        drag: drag.total_n(),
-    }
-}
-
-impl<T: Copy + Default> Figures<T> {
-    fn from_slice(each: &[T]) -> Self {
-        let mut figures = Self::default();
-        for (slot, value) in figures.each_mut().into_iter().zip(each) {
-            *slot = *value;
-        }
-        figures
-    }
-}
 
 /// One input's share in the bands of a condition.
 #[derive(Debug, Clone)]
@@ -126,6 +51,9 @@ pub struct Bands {
     /// Where the answers lie by what has an answer; oil that a shutter holds, as with the shutter
     /// open, which is what stands against its limit.
     pub moments: Figures<Moments>,
+    /// Where the oil lies as seen from its least temperature; oil that a shutter holds, as with the
+    /// shutter shut, and `None` where that would be far too hot.
+    pub cold_oil: Option<Moments>,
     /// Inputs and their places that have an end without an answer, once for each such end.
     pub open: Vec<(&'static Input, usize)>,
     /// Correlation of hottest head and oil \[-\].
@@ -173,25 +101,40 @@ pub(crate) fn bands_with<const N: usize>(
     let doubts: Vec<Doubt> = uncertain(design)
         .chain(uncertain_in(design, place))
         .collect();
+    let shut = oil_band::shut(&design.installation, &nominal, None, &search).filter(|shut| {
+        shut.gauge_k(&design.installation) < condition.oil_target.value + NEVER_COLD_K
+    });
     let quantities = |installation: &Installation, solved: &Solved| {
         let mut all = figures(installation, solved).each().to_vec();
         all.extend(others(installation, solved));
-        // Stands last, see `HeldOil`.
+        // Stand last, see `HeldOil`.
         all.push(solved.open_gauge_k.unwrap_or_default());
+        if let Some(near) = &shut {
+            let there = oil_band::shut(installation, solved, Some(near), &search);
+            // What has no answer there changes nothing of it.
+            let gauge_k = there.map(|there| there.gauge_k(installation));
+            all.push(gauge_k.unwrap_or(near.gauge_k(&design.installation)));
+        }
         all
     };
     let found = spread(design, place, &doubts, &nominal, &quantities, &search)?;
     let base = figures(&design.installation, &nominal);
-    let held = nominal.open_gauge_k.map(|open_k| {
-        let mut open = found.moments(FIGURES + N);
-        open.add_error(model_error::OIL_K);
-        HeldOil {
-            place: FIGURES + N,
-            target_k: condition.oil_target.value,
-            open_k,
-            open,
-            missed: oil_missed(&design.installation, condition, &nominal, &search),
+    let gauge = |at: usize, kelvin: f64| {
+        let mut moments = found.moments(at);
+        moments.add_error(model_error::OIL_K);
+        Gauge {
+            place: at,
+            kelvin,
+            moments,
         }
+    };
+    let held = nominal.open_gauge_k.map(|open_k| HeldOil {
+        target_k: condition.oil_target.value,
+        open: gauge(FIGURES + N, open_k),
+        shut: shut
+            .as_ref()
+            .map(|shut| gauge(FIGURES + N + 1, shut.gauge_k(&design.installation))),
+        missed: oil_missed(&design.installation, condition, &nominal, &search),
     });
     search.lasts()?;
     let extra = core::array::from_fn(|at| opened(&found, FIGURES + at));
@@ -228,69 +171,13 @@ fn opened(found: &Spread, at: usize) -> Band {
     band
 }
 
-/// What the model's miss of the oil changes where a shutter makes it good.
-fn oil_missed(
-    installation: &Installation,
-    condition: &Condition,
-    nominal: &Solved,
-    search: &Budget<'_>,
-) -> Change {
-    let base = figures(installation, nominal);
-    let ends = [-1.0, 1.0].map(|side| {
-        let by = side * RANGE_DEVIATIONS * model_error::OIL_K;
-        let there = missed(installation, condition, by);
-        let solved = solve_in_search(installation, &there, Some(nominal), search).ok()?;
-        let mut moved = figures(installation, &solved);
-        moved.oil += by;
-        let pairs = moved.each().into_iter().zip(base.each());
-        Some(pairs.map(|(moved, base)| moved - base).collect())
-    });
-    Change::of_error(ends)
-}
-
-/// Oil that a shutter holds. It leaves its target only where the shutter stands at a stop, which no
-/// single input may show and all together do: hot, it is what an open shutter leaves.
-struct HeldOil {
-    /// Place of the gauge with an open shutter among the quantities.
-    place: usize,
-    target_k: f64,
-    /// Gauge with the shutter open.
-    open_k: f64,
-    /// Where that lies.
-    open: Moments,
-    /// What the model's miss changes.
-    missed: Change,
-}
-
-impl HeldOil {
-    /// Where the oil lies as seen from the limit, which stands above the target.
-    fn moments(&self, nominal_k: f64) -> Moments {
-        self.open.moved(self.open_k - nominal_k)
-    }
-
-    /// Band of the oil, from that of single inputs.
-    fn band(&self, nominal_k: f64, single: &Band) -> Band {
-        let open = self.open.band();
-        let (low_k, high_k) = (self.open_k - open.below, self.open_k + open.above);
-        let above = high_k.max(self.target_k) - nominal_k;
-        Band {
-            below: if nominal_k > self.target_k {
-                nominal_k - low_k.max(self.target_k)
-            } else {
-                single.below
-            },
-            above: above.max(0.0),
-        }
-    }
-}
-
 /// Place of the hottest head and of the oil among the figures.
 const HEAD_OIL: (usize, usize) = (1, 2);
 
 fn assembled(nominal: Figures<f64>, found: &Spread, held: Option<&HeldOil>) -> Bands {
     let mut moments: Vec<Moments> = (0..FIGURES).map(|at| found.moments(at)).collect();
     let (head, oil) = HEAD_OIL;
-    let both = found.covariance(head, held.map_or(oil, |held| held.place));
+    let both = found.covariance(head, held.map_or(oil, |held| held.open.place));
     let mut errors = Figures {
         head_mean: model_error::HEAD_MEAN_K,
         head_hottest: model_error::HEAD_K,
@@ -308,9 +195,11 @@ fn assembled(nominal: Figures<f64>, found: &Spread, held: Option<&HeldOil>) -> B
         moments.add_error(error);
     }
     let mut answered: Vec<Band> = moments.iter().map(Moments::band).collect();
+    let mut cold_oil = Some(moments[oil]);
     if let Some(held) = held {
         answered[oil] = held.band(nominal.oil, &answered[oil]);
-        moments[oil] = held.moments(nominal.oil);
+        moments[oil] = held.open.seen_from(nominal.oil);
+        cold_oil = held.shut.as_ref().map(|shut| shut.seen_from(nominal.oil));
     }
     let mut open = answered.clone();
     for (at, band) in open.iter_mut().enumerate() {
@@ -325,6 +214,7 @@ fn assembled(nominal: Figures<f64>, found: &Spread, held: Option<&HeldOil>) -> B
         figures: Figures::from_slice(&open),
         answered: Figures::from_slice(&answered),
         moments: Figures::from_slice(&moments),
+        cold_oil,
         open: found.open_ends(),
         head_oil_correlation: if product > 0.0 {
             (both / product).clamp(-1.0, 1.0)

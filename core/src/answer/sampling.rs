@@ -291,6 +291,7 @@ impl Sampling {
             head_inside: share(&head_holds),
             oil_inside: share(&oil_holds),
             both_inside: share(&|d| head_holds(d) && oil_holds(d)),
+            oil_too_cold: share(&|d| d.oil < engine.oil_minimum.value),
             without_air: missing(Missing::NoAir),
             contradictions,
             unsolved: missing(Missing::Unsolved),
@@ -434,6 +435,8 @@ pub struct Summary {
     pub oil_inside: f64,
     /// Share of the draws with both inside [-].
     pub both_inside: f64,
+    /// Share of the draws with the oil below its least temperature, which counts in flight \[-\].
+    pub oil_too_cold: f64,
     /// Draws in which nothing drives the air: in the shares as outside, in no percentile.
     pub without_air: usize,
     /// Draws whose assumptions contradict each other; left out.

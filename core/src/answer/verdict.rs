@@ -2,9 +2,9 @@
 //!
 //! * *over*: the answer itself is over a limit, or the chance of holding both limits is below one
 //!   half; heads and oil beyond what any engine stands are over whatever the limits say;
-//! * *too cold*: in flight the oil stays below its least temperature;
-//! * *inside*: the chance is at least the chosen one, every end of every range has an answer, and
-//!   nothing in the answer is absurd;
+//! * *too cold*: in flight the oil stays below its least temperature, or more likely so than not;
+//! * *inside*: the chance is at least the chosen one, that of oil warm enough is too, every end of every range has
+//!   an answer, and nothing in the answer is absurd;
 //! * *too close to call*: all between, and whenever no chance is known.
 //!
 //! # Chance
@@ -180,15 +180,20 @@ pub struct Judgement {
     pub oil: Standing,
     /// Chance of holding both limits; `None` as long as neither bands nor draws are there.
     pub chance_inside: Option<Chance>,
-    /// The quantity that is nearer to its limit by its odds; oil where it is too cold.
+    /// Chance that the oil is not below its least temperature; `None` on the ground, and as long as neither bands
+    /// nor draws are there.
+    pub chance_warm: Option<Chance>,
+    /// The quantity that is nearer to its limit by its odds; oil where it is too cold, or may be.
     pub worse: Limit,
     /// The limits it is judged by.
     pub limits: Limits,
-    /// Limit less answer of the worse quantity, K; below the oil's least temperature the answer
+    /// Limit less answer of the worse quantity, K; where it stands against the oil's least temperature, the answer
     /// less that.
     pub margin_k: f64,
-    /// Whether the oil stays below its least temperature in flight.
+    /// Whether the oil stays below its least temperature in flight, or more likely so than not.
     pub oil_too_cold: bool,
+    /// Whether it stands against the oil's least temperature: too cold, or not inside for that reason alone.
+    pub against_least: bool,
     /// What is absurd in the answer, as it was judged where that was made.
     pub absurd: Vec<Absurd>,
     /// Label of the first input with an end of its range without an answer.
@@ -228,7 +233,10 @@ pub fn judge(
     let engine = &installation.engine;
     let (head_k, oil_k) = (answer.head_margin.value, answer.oil_margin.value);
     let flying = answer.phase != Phase::Ground;
-    let oil_too_cold = flying && answer.oil.value < engine.oil_minimum.value;
+    let above_least_k = answer.oil.value - engine.oil_minimum.value;
+    let chance_warm = chance_warm(above_least_k, bands, sampled).filter(|_| flying);
+    let warm = |least: f64| chance_warm.is_none_or(|chance| chance.share >= least);
+    let oil_too_cold = flying && (above_least_k < 0.0 || !warm(EVEN));
     let absurd: Vec<Absurd> = answer
         .warnings
         .iter()
@@ -273,16 +281,19 @@ pub fn judge(
         || oil_k < 0.0
         || share.is_some_and(|share| share < EVEN)
         || absurd.iter().any(|what| what.is_over());
+    let sound = open.is_none() && absurd.is_empty();
+    let holds = sound && share.is_some_and(|share| share >= wanted);
     let verdict = if over {
         Verdict::Over
     } else if oil_too_cold {
         Verdict::TooCold
-    } else if open.is_none() && absurd.is_empty() && share.is_some_and(|share| share >= wanted) {
+    } else if holds && warm(wanted) {
         Verdict::Inside
     } else {
         Verdict::TooClose
     };
-    let worse = if verdict == Verdict::TooCold || !heads_worse {
+    let against_least = verdict == Verdict::TooCold || (verdict == Verdict::TooClose && holds);
+    let worse = if against_least || !heads_worse {
         Limit::Oil
     } else {
         Limit::Head
@@ -292,17 +303,40 @@ pub fn judge(
         head,
         oil,
         chance_inside,
+        chance_warm,
         worse,
         limits: answer.limits,
-        margin_k: match (verdict, worse) {
-            (Verdict::TooCold, _) => answer.oil.value - engine.oil_minimum.value,
-            (_, Limit::Head) => head_k,
-            (_, Limit::Oil) => oil_k,
+        margin_k: match worse {
+            _ if against_least => above_least_k,
+            Limit::Head => head_k,
+            Limit::Oil => oil_k,
         },
         oil_too_cold,
+        against_least,
         absurd,
         open,
     }
+}
+
+/// Chance that the oil is not below its least temperature, which its best estimate lies so far above, K.
+fn chance_warm(
+    above_least_k: f64,
+    bands: Option<&Bands>,
+    sampled: Option<&Summary>,
+) -> Option<Chance> {
+    if let Some(found) = sampled {
+        return Some(Chance {
+            share: 1.0 - found.oil_too_cold,
+            sampled: true,
+        });
+    }
+    let cold = bands?
+        .cold_oil
+        .map_or(0.0, |oil| normal_chance(oil.deviations(-above_least_k)));
+    Some(Chance {
+        share: 1.0 - cold,
+        sampled: false,
+    })
 }
 
 /// Place of the worst condition: the first without an answer, or else the worst by its verdict, then its

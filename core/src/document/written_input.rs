@@ -14,7 +14,7 @@ impl Serialize for Input {
 impl<'de> Deserialize<'de> for &'static Input {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let id = Cow::<str>::deserialize(deserializer)?;
-        by_id(&id).ok_or_else(|| D::Error::custom("no input has this id"))
+        by_id(&id).ok_or_else(|| D::Error::custom(id))
     }
 }
 

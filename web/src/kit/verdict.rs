@@ -81,19 +81,32 @@ pub struct Verdict {
 }
 
 impl Verdict {
-    /// The state in words; what is likely over a limit but not by the best estimate is told apart.
+    /// The state in words; what is likely beyond a limit but not by the best estimate is told apart.
     #[must_use]
     pub fn words(&self) -> &'static str {
+        if self.judgement.against_least && self.value_k >= self.limit.1 {
+            return match self.state {
+                State::TooCold => tr("Likely too cold"),
+                _ => tr("May be too cold"),
+            };
+        }
         if self.state == State::Over && self.value_k <= self.limit.1 {
             return tr("Likely too hot");
         }
         self.state.words()
     }
 
-    /// Chance that both limits hold; `None` until the bands are known.
+    /// Chance that both limits hold, or, where it stands against the oil's least temperature, that the oil is warm
+    /// enough; `None` until the bands are known.
     #[must_use]
     pub fn chance(&self) -> Option<f64> {
-        self.judgement.chance_inside.map(|chance| chance.share)
+        let found = &self.judgement;
+        let chance = if found.against_least {
+            found.chance_warm
+        } else {
+            found.chance_inside
+        };
+        chance.map(|chance| chance.share)
     }
 }
 
@@ -104,7 +117,7 @@ pub fn of(installation: &Installation, answer: &Answer, bands: Option<&Bands>) -
     let named = |held: Held| (held.kind.words(), held.kelvin);
     let (value_k, limit) = match found.worse {
         Limit::Head => (answer.head_hottest.value, named(found.limits.head)),
-        Limit::Oil if found.verdict == Judged::TooCold => {
+        Limit::Oil if found.against_least => {
             let least_k = installation.engine.oil_minimum.value;
             (answer.oil.value, (tr("minimum"), least_k))
         }

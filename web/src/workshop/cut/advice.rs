@@ -103,8 +103,12 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
     };
     let by = format::difference(judgement.margin_k, system);
     let (kind, limit) = (held.kind.words(), shown(held.kelvin));
-    let standing = if judgement.verdict == Verdict::TooCold {
-        tr!("oil {} under its least in flight", by)
+    let standing = if judgement.against_least {
+        if judgement.margin_k < 0.0 {
+            tr!("oil {} under its least in flight", by)
+        } else {
+            tr!("oil {} above its least in flight", by)
+        }
     } else {
         match (judgement.worse, judgement.margin_k < 0.0) {
             (Limit::Head, true) => tr!("head {} {}, {} over", kind, limit, by),
@@ -113,9 +117,12 @@ pub fn advice(conditions: &[AtLine], system: UnitSystem) -> Option<Advice> {
             (Limit::Oil, false) => tr!("oil {} {}, {} under", kind, limit, by),
         }
     };
-    let chance = judgement
-        .chance_inside
-        .map_or_else(String::new, |chance| tr!(", chance {}", chance.words()));
+    let chance = if judgement.against_least {
+        judgement.chance_warm
+    } else {
+        judgement.chance_inside
+    };
+    let chance = chance.map_or_else(String::new, |chance| tr!(", chance {}", chance.words()));
     Some(Advice {
         verdict: Some(judgement.verdict),
         predicted: tr!(

@@ -8,7 +8,8 @@
 use crate::document::condition::Condition;
 use crate::document::design::{Calibrated, Design, MAX_CONDITIONS, mark_matches};
 use crate::document::installation::{
-    Airframe, Cooler, Cylinder, Decks, Engine, Exit, Inlet, Lags, Oil, Reference, Shutter,
+    Airframe, Cooler, Cylinder, Decks, Engine, Exit, FuelSystem, Inlet, Lags, Oil, Reference,
+    Shutter,
 };
 use crate::document::row::{Row, Tag};
 use crate::language::tr;
@@ -197,6 +198,10 @@ impl core::fmt::Debug for Input {
     }
 }
 
+/// By how much leaner a carburettor's full rich may be than the injected engines' that were flown, fuel over stoichiometric
+/// \[-\] (from memory: at rated power carburetted engines take fuel for 1.2 to 1.4; a published example has 1.39).
+const LEANER_BY_CARBURETTOR_PHI: f64 = 0.15;
+
 /// Mean heads of a generic engine.
 const GENERIC_HEADS: [&str; 2] = ["reference.head_k", "reference.head_six_k"];
 
@@ -257,9 +262,16 @@ impl Design {
     /// An input's range, SI, about a value, as wide as this design makes it.
     ///
     /// The heads of a generic engine were fitted to reports of fours and sixes. A two takes the four's and
-    /// an eight the six's, with the range doubled (from memory).
+    /// an eight the six's, with the range doubled (from memory). What full rich is was flown with fuel injection alone:
+    /// with a carburettor it may be leaner by [`LEANER_BY_CARBURETTOR_PHI`].
     pub(crate) fn usual_range(&self, input: &Input, value: f64) -> Option<(f64, f64)> {
         let (low, high) = input.likely_about(value)?;
+        if input.id == "engine.full_rich_phi"
+            && self.installation.engine.fuel_system == FuelSystem::Carburettor
+        {
+            let (least, _) = input.permitted;
+            return Some(((low - LEANER_BY_CARBURETTOR_PHI).max(least), high));
+        }
         let is_reported = (4..=6).contains(&self.installation.engine.cylinders);
         if is_reported || !GENERIC_HEADS.contains(&input.id) {
             return Some((low, high));

@@ -1,11 +1,11 @@
 //! What the four jobs of the guide find for the worked example.
+use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::pieces::Pieces;
 
 use crate::guide::figure::Figure;
 use crate::guide::readings::POINTS;
 use crate::guide::worked::{CLIMB, CRUISE, Figures, conditions, put};
 use coolpath_core::air::atmosphere::LAPSE_RATE;
-use coolpath_core::answer::evaluate::evaluate;
 use coolpath_core::answer::sampling::{DEFAULT_DRAWS, DEFAULT_SEED, Sampling};
 use coolpath_core::answer::solved::ShutterState;
 use coolpath_core::decide::chances::ranking;
@@ -269,6 +269,28 @@ fn proved(figures: &mut Figures, design: &Design) {
             tell(&format!("cht-{}", at + 1), head, "°F");
         }
     }
+    let climb = POINTS.last().expect("a climb").reading();
+    let engine = &flown.installation.engine;
+    let flown_in = climb
+        .condition_of(&climb.moments[0], engine)
+        .expect("a whole reading");
+    let in_climb = Design {
+        conditions: vec![flown_in],
+        ..flown.clone()
+    };
+    let answer = evaluate(&in_climb, 0).expect("an answer");
+    put(
+        figures,
+        "reading.climb.fuel".to_owned(),
+        Figure::of(answer.fuel_on_gauge_m3_s(engine), Dimension::FuelFlow),
+    );
+    put(
+        figures,
+        "reading.climb.phi".to_owned(),
+        Figure::plain(engine.full_rich),
+    );
+    // What the fuel-flow meter showed.
+    flown.measured.push("engine.full_rich_phi".to_owned());
     let chosen = usual_choice(&flown);
     let mut work = Calibration::new(&flown, &chosen, Scatter::default()).expect("readings");
     while work.advance(100_000) {}

@@ -165,10 +165,12 @@ mod tests {
     use crate::decide::size::{SizeError, USUAL_VELOCITY_RATIO};
     use crate::document::example;
 
-    /// The example with the propeller's share known: without any of it the ground run has no answer.
+    /// The example with the propeller's share known, without any of which the ground run has no answer, and its mixture.
     fn known_share() -> Design {
         let mut design = example::design();
-        design.measured.push("airframe.propeller_share".to_owned());
+        for known in ["airframe.propeller_share", "engine.full_rich_phi"] {
+            design.measured.push(known.to_owned());
+        }
         design
     }
 

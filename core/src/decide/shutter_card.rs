@@ -161,22 +161,61 @@ pub fn tape_card(
         .collect()
 }
 
-fn tape(
+/// Oil at the gauge, K, of a condition at an outside temperature, K, with a share of the core's face taped over and
+/// the shutter open.
+///
+/// # Errors
+/// [`EvaluateError`] by name.
+///
+/// # Example
+/// Half of the core taped over leaves the oil hotter:
+/// ```
+/// use coolpath_core::answer::solved::EvaluateError;
+/// use coolpath_core::decide::shutter_card::taped_oil_k;
+/// use coolpath_core::document::example;
+///
+/// let design = example::design();
+/// let oil_k = |share| taped_oil_k(&design.installation, &design.conditions[4], 258.15, share);
+/// assert!(oil_k(0.5)? > oil_k(0.0)? + 5.0);
+/// # Ok::<(), EvaluateError>(())
+/// ```
+pub fn taped_oil_k(
     installation: &Installation,
     condition: &Condition,
     oat_k: f64,
-) -> Result<Tape, EvaluateError> {
+    share: f64,
+) -> Result<f64, EvaluateError> {
+    let search = Budget::of_a_search(1);
+    taped_oil_within(installation, condition, oat_k, share, &search)
+}
+
+fn taped_oil_within(
+    installation: &Installation,
+    condition: &Condition,
+    oat_k: f64,
+    share: f64,
+    search: &Budget<'_>,
+) -> Result<f64, EvaluateError> {
     let open = Condition {
         air: AirKind::Oat,
         oat: kelvin(oat_k),
         ..condition.with_shutter_open()
     };
-    let search = Budget::of_a_search(1);
     let mut taped = installation.clone();
-    let mut miss = |share: f64| -> Result<f64, EvaluateError> {
-        taped.cooler.blanked_share = share;
-        let found = solve_in_search(&taped, &open, None, &search)?;
-        Ok(found.oil_gauge_k(&taped) - condition.oil_target.value)
+    taped.cooler.blanked_share = share;
+    let found = solve_in_search(&taped, &open, None, search)?;
+    Ok(found.oil_gauge_k(&taped))
+}
+
+fn tape(
+    installation: &Installation,
+    condition: &Condition,
+    oat_k: f64,
+) -> Result<Tape, EvaluateError> {
+    let search = Budget::of_a_search(1);
+    let miss = |share: f64| {
+        taped_oil_within(installation, condition, oat_k, share, &search)
+            .map(|oil_k| oil_k - condition.oil_target.value)
     };
     if miss(0.0)? >= 0.0 {
         return Ok(Tape::NoneTooHot);

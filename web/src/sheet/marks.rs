@@ -16,7 +16,7 @@ pub fn mark(state: State, at: Point) -> String {
             "<path class=\"b\" d=\"M0 -7L7 0L0 7L-7 0Z\"/><path class=\"m\" d=\"M-3 -1.4Q-1.5 -3 0 \
              -1.5T3 -1.6M-3 1.9Q-1.5 .3 0 1.8T3 1.7\"/>"
         }
-        State::Over => {
+        State::Over | State::LikelyOver => {
             "<path class=\"b\" d=\"M0 -7.2L7.4 6H-7.4Z\"/><path class=\"m\" d=\"M0 -2.6V1.4M0 \
              3.6V3.8\"/>"
         }

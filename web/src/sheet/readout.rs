@@ -15,6 +15,8 @@ pub enum State {
     Close,
     /// Over its limit.
     Over,
+    /// More likely over its limit than not, but not by the best estimate.
+    LikelyOver,
     /// Below its minimum.
     TooCold,
 }
@@ -26,7 +28,7 @@ impl State {
         match self {
             Self::Inside => "clear",
             Self::Close => "close",
-            Self::Over => "over",
+            Self::Over | Self::LikelyOver => "over",
             Self::TooCold => "cold",
         }
     }
@@ -38,6 +40,7 @@ impl State {
             Self::Inside => tr("inside its limit"),
             Self::Close => tr("too close to call"),
             Self::Over => tr("over its limit"),
+            Self::LikelyOver => tr("likely over its limit"),
             Self::TooCold => tr("too cold"),
         }
     }
@@ -195,10 +198,17 @@ fn state_of(found: &Judgement, limit: Limit) -> State {
     if limit == Limit::Oil && found.oil_too_cold {
         return State::TooCold;
     }
+    let over = |margin_k: f64| {
+        if margin_k >= 0.0 && found.absurd.is_empty() {
+            State::LikelyOver
+        } else {
+            State::Over
+        }
+    };
     let whole = match found.verdict {
         Verdict::Inside => State::Inside,
         Verdict::TooCold | Verdict::TooClose => State::Close,
-        Verdict::Over => State::Over,
+        Verdict::Over => over(found.margin_k),
     };
     if found.worse == limit {
         return whole;
@@ -209,7 +219,7 @@ fn state_of(found: &Judgement, limit: Limit) -> State {
     };
     let sound = found.open.is_none() && found.absurd.is_empty();
     if alone.is_over() {
-        State::Over
+        over(alone.margin_k)
     } else if sound && alone.chance.is_some_and(|chance| chance >= DEFAULT_CHANCE) {
         State::Inside
     } else {

@@ -54,6 +54,7 @@ pub fn VerdictBar() -> Html {
         None => format!(": {name}"),
     };
     let no_bands = at.and_then(|at| bands.get(at)?.as_ref().err());
+    let is_answered = at.is_none_or(|at| answers.get(at).is_none_or(Result::is_ok));
     let is_current = settled == design;
     html! {
         <section class={classes!("verdict", state.class())} aria-label={tr("Verdict")}>
@@ -61,7 +62,7 @@ pub fn VerdictBar() -> Html {
             <div class="verdict-words" aria-live="polite">
                 <h2 class="long"><span class="state-words">{ state_words }</span>{ title }</h2>
                 <h2 class="short" aria-hidden="true"><span class="state-words">{ state_words }</span>{ short }</h2>
-                <p>{ odds(found.as_ref(), no_bands) }
+                <p>{ odds(found.as_ref(), no_bands, is_answered) }
                     <span class="help">
                     { match (&*help, is_current) {
                         (Some(help), true) => html! { <>{ tr("Biggest help: ") }<strong>{ help.clone() }</strong></> },
@@ -76,9 +77,9 @@ pub fn VerdictBar() -> Html {
 }
 
 /// The odds, or why there are none: bands are still worked out, or have no answer.
-fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
+fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>, is_answered: bool) -> Html {
     let Some(chance) = found.and_then(Verdict::chance) else {
-        return html! { <span class="odds-words">{ no_odds(no_bands) }</span> };
+        return html! { <span class="odds-words">{ no_odds(no_bands, is_answered) }</span> };
     };
     html! {
         <span class="odds-words">
@@ -91,8 +92,11 @@ fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>) -> Html {
     }
 }
 
-fn no_odds(no_bands: Option<&EvaluateError>) -> String {
+fn no_odds(no_bands: Option<&EvaluateError>, is_answered: bool) -> String {
     match no_bands {
+        None if !is_answered => {
+            tr("Odds that both limits hold: none without an answer.").to_owned()
+        }
         None => tr("Odds that both limits hold: working …").to_owned(),
         Some(error) => tr!("Odds that both limits hold: not known. {}", error),
     }
@@ -122,9 +126,10 @@ mod tests {
 
     #[test]
     fn odds_that_nobody_works_out_any_more_are_not_told_as_under_way() {
-        assert!(no_odds(None).ends_with("working …"));
+        assert!(no_odds(None, true).ends_with("working …"));
+        assert!(no_odds(None, false).ends_with("none without an answer."));
         let gave_up = EvaluateError::Solve(SolveError::GaveUp { states: 9 });
-        let said = no_odds(Some(&gave_up));
+        let said = no_odds(Some(&gave_up), true);
         assert!(said.contains("not known. The solver gave up"), "{said}");
     }
 

@@ -418,9 +418,12 @@ fn swap(next: &mut State, list: List, place: usize) {
     });
 }
 
-/// Lets texts and marks follow their entry when a list changes.
+/// Lets texts, marks and what is shown follow their entry when a list changes.
 fn moved(next: &mut State, list: List, new_place: impl Fn(usize) -> Option<usize>) {
     let prefix = prefix(list);
+    if list == List::Conditions {
+        next.shown = new_place(next.shown).unwrap_or(next.shown);
+    }
     let drafts = std::mem::take(&mut next.drafts);
     next.drafts = drafts
         .into_iter()

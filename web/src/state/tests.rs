@@ -154,6 +154,20 @@ fn conditions_move_and_the_one_shown_stays_within_the_list() {
 }
 
 #[test]
+fn the_condition_shown_stays_the_same_when_another_is_removed_or_moved() {
+    let state = reduce(&State::default(), Action::Show(3));
+    let name = |state: &State| state.design.condition_name(state.shown).to_owned();
+    for action in [
+        Action::Remove(List::Conditions, 0),
+        Action::MoveUp(List::Conditions, 3),
+        Action::Remove(List::Conditions, 5),
+    ] {
+        let next = reduce(&state, action);
+        assert_eq!(name(&next), name(&state));
+    }
+}
+
+#[test]
 fn the_state_survives_storage_with_its_faults_and_units() {
     let state = reduce(
         &typed(&State::default(), WIDTH, "wide"),

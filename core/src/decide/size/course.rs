@@ -84,6 +84,8 @@ pub struct Sizes {
     pub nominal_chance: f64,
     /// The same at the size with allowances.
     pub robust_chance: f64,
+    /// The same with the openings as they are.
+    pub present_chance: f64,
     /// How the turn-around stands at the nominal size, if it was asked about.
     pub nominal_turn_around: Option<Margin>,
     /// The same at the size with allowances, which it has too.
@@ -100,6 +102,7 @@ impl Sizes {
             robust: None,
             nominal_chance: 1.0,
             robust_chance: 1.0,
+            present_chance: 1.0,
             nominal_turn_around: None,
             robust_turn_around: None,
             remedies: Ok(Vec::new()),
@@ -417,6 +420,8 @@ impl Sizing {
         }
         if let Some(found) = self.found.as_mut().filter(|_| round == Round::Robust) {
             found.nominal_chance = found.nominal_chance.min(chance);
+            let present = chance_inside(&self.design, place);
+            found.present_chance = found.present_chance.min(present);
         }
     }
 

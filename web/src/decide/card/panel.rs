@@ -20,7 +20,7 @@ use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::solved::EvaluateError;
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card, taped_oil_k};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -56,7 +56,8 @@ pub fn CardPanel() -> Html {
     });
     let [notches, strips] =
         use_page(|page| [NOTCHES, STRIPS].map(|(id, usual)| typed_or(&page.state, id, usual)));
-    let of = use_state(|| None::<usize>);
+    // By name, so that it stays what it is when another condition is removed.
+    let of = use_state(|| None::<String>);
     let field = |(id, usual): (&'static str, &'static str), label: &'static str, text: &str| {
         let judged = words::marks(text, label).map(drop);
         part!(PanelField {
@@ -68,8 +69,13 @@ pub fn CardPanel() -> Html {
         })
     };
     let shown = use_after_pause(&wanted);
-    let last = shown.design.conditions.len().saturating_sub(1);
-    let place = of.unwrap_or(shown.place).min(last);
+    let conditions = &shown.design.conditions;
+    let chosen = conditions
+        .iter()
+        .position(|one| Some(&one.name) == of.as_ref());
+    let place = chosen
+        .unwrap_or(shown.place)
+        .min(conditions.len().saturating_sub(1));
     let condition = shown.design.conditions.get(place);
     let points = use_points(&shown.design, place, shown.system);
     let tapes = use_tapes(&shown.design, place, points.as_ref());
@@ -83,8 +89,15 @@ pub fn CardPanel() -> Html {
     let print = Callback::from(|_: MouseEvent| window::print_only("print-card"));
     let names = shown.design.conditions.iter().map(|one| one.name.clone());
     let choose = {
-        let of = of.clone();
-        move |at| of.set(Some(at))
+        let (of, design) = (of.clone(), shown.design.clone());
+        move |at| {
+            of.set(
+                design
+                    .conditions
+                    .get(at)
+                    .map(|one: &Condition| one.name.clone()),
+            )
+        }
     };
     html! {
         <section class="section job" id="card" tabindex="-1" aria-label={tr("Shutter today")}>
@@ -145,8 +158,8 @@ fn jams(condition: &Condition, points: &[CardPoint], shown: &Wanted) -> Html {
 /// The card's table.
 fn sheet(
     installation: &Installation,
-    points: &[CardPoint],
-    tapes: &[TapeAt],
+    condition: &Condition,
+    (points, tapes): (&[CardPoint], &[TapeAt]),
     counts: (u32, u32),
     system: UnitSystem,
 ) -> TableText {
@@ -161,7 +174,15 @@ fn sheet(
     let columns = [
         vec![tr!("OAT, {}", unit.symbol)],
         shutter(&[tr("Notch, from closed"), tr("Open")]),
-        vec![tr("Tape instead").to_owned(), tr!("Oil, {}", unit.symbol)],
+        vec![
+            if fitted {
+                tr("Tape instead")
+            } else {
+                tr("Tape")
+            }
+            .to_owned(),
+            tr!("Oil, {}", unit.symbol),
+        ],
         shutter(&[tr("Jammed shut"), tr("Jammed open")]),
     ]
     .concat();
@@ -177,6 +198,13 @@ fn sheet(
         let (low, high) = point.opening_band;
         let open = [100.0 * point.opening, 100.0 * low, 100.0 * high];
         let open = format!("{:.0} % ({:.0}–{:.0})", open[0], open[1], open[2]);
+        let oat_k = point.oat.value;
+        // Without a shutter the oil is that under the tape.
+        let under = |tape: &Tape| {
+            let share = words::taped_share(*tape, counts.1);
+            taped_oil_k(installation, condition, oat_k, share).ok()
+        };
+        let taped_k = tape.as_ref().ok().filter(|_| !fitted).and_then(under);
         let tape = match tape {
             Err(error) => error.to_string(),
             Ok(tape) => words::strips(*tape, counts.1),
@@ -190,7 +218,7 @@ fn sheet(
         [
             vec![shown(point.oat.value)],
             shutter(&[&set[0], &set[1]]),
-            vec![tape, marked(point.oil.value)],
+            vec![tape, marked(taped_k.unwrap_or(point.oil.value))],
             shutter(&[
                 &marked(point.oil_jammed_shut.value),
                 &marked(point.oil_jammed_open.value),
@@ -220,7 +248,7 @@ fn card(
         .iter()
         .find(|point| point.oil_jammed_shut.value > limit);
     let fitted = installation.shutter.fitted;
-    let sheet = sheet(installation, points, tapes, counts, system);
+    let sheet = sheet(installation, condition, (points, tapes), counts, system);
     let congealing = points.iter().rev().find(|point| point.congealing.is_some());
     let bypassing = points
         .iter()

@@ -115,6 +115,7 @@ fn face(props: &Props, columns: &[Column]) -> Html {
             <ul>
                 { for pocket_words::congealing(columns).into_iter().map(|line| html! { <li>{ line }</li> }) }
                 { for pocket_words::jams(design, columns, *system).into_iter().map(|line| html! { <li>{ line }</li> }) }
+                if !fitted { <li>{ tr("Tape for one row is too much for every warmer one: take it off before a warmer flight.") }</li> }
                 <li>{ tr!("Tape over {:.0} % of the core at most, never all. Watch the gauge: an estimate until flown.", 100.0 * MOST_TAPED) }</li>
             </ul>
         </div>

@@ -3,7 +3,7 @@
 use crate::decide::card::words;
 use crate::kit::format;
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, tape_card, usual_oats_k};
+use coolpath_core::decide::shutter_card::{CardPoint, tape_card, taped_oil_k, usual_oats_k};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::language::tr;
@@ -69,19 +69,18 @@ pub fn rows(
         let Some(point) = point.filter(|point| point.congealing.is_none()) else {
             return Cells::none();
         };
-        let set = if fitted {
-            notch(point, notches)
+        let (set, oil_k) = if fitted {
+            (notch(point, notches), point.oil.value)
         } else {
-            let tape = tape_card(&design.installation, column.condition, &[oat_k]);
-            tape.into_iter().flatten().next().map_or_else(
-                || format::NONE.to_owned(),
-                |tape| words::strips(tape, strips),
-            )
+            let Some(taped) = taped(design, column.condition, oat_k, strips) else {
+                return Cells::none();
+            };
+            taped
         };
         Cells {
             set,
-            oil: format::whole_degrees(point.oil.value, system),
-            over: point.oil.value > limit,
+            oil: format::whole_degrees(oil_k, system),
+            over: oil_k > limit,
         }
     };
     usual_oats_k(system)
@@ -91,6 +90,15 @@ pub fn rows(
             (format::whole_degrees(oat_k, system), cells)
         })
         .collect()
+}
+
+/// Strips of tape, and the oil under them, K; `None` where there is no answer.
+fn taped(design: &Design, condition: &Condition, oat_k: f64, strips: u32) -> Option<(String, f64)> {
+    let installation = &design.installation;
+    let tape = tape_card(installation, condition, &[oat_k]).pop()?.ok()?;
+    let share = words::taped_share(tape, strips);
+    let oil_k = taped_oil_k(installation, condition, oat_k, share).ok()?;
+    Some((words::strips(tape, strips), oil_k))
 }
 
 /// The notch alone; what it is counted of stands in the column's head.
@@ -224,6 +232,14 @@ mod tests {
         let rows = rows(&design, &columns, (6, 8), UnitSystem::Metric);
         assert_eq!((rows[0].0.as_str(), rows[1].0.as_str()), ("−30", "−25"));
         assert_eq!(rows[0].1[0].set, format::NONE);
+        // The oil is that under the tape: near what is wanted, not what a bare core would leave.
+        let (row, point) = (&rows[3].1[0], &found[2]);
+        assert!(row.set.ends_with(" of 8"), "{row:?}");
+        let taped_degc: f64 = row.oil.parse().expect("a number");
+        assert!(
+            taped_degc > point.oil.value - 273.15 + 5.0 && taped_degc < 88.0,
+            "{row:?}"
+        );
         assert!(
             rows[1..].iter().all(|row| row.1[0].set.contains(" of 8")
                 || row.1[0].set == format::NONE

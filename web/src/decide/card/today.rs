@@ -11,7 +11,7 @@ use crate::state::panel_texts::key;
 use crate::state::{Action, Range, panel_texts};
 use coolpath_core::air::atmosphere::LAPSE_RATE;
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
+use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card, taped_oil_k};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::language::{tr, tr_later};
@@ -258,14 +258,17 @@ fn one(
     let Some(point) = point else {
         return html! { <div class="notch"><p>{ condition.name.clone() }</p><p>{ tr("No answer here.") }</p></div> };
     };
-    let tape = tape_card(&design.installation, condition, &[oat_k])
-        .into_iter()
-        .next()
-        .and_then(Result::ok)
-        .map_or_else(
-            || format::NONE.to_owned(),
-            |tape| words::strips(tape, strips),
-        );
+    let installation = &design.installation;
+    let found = tape_card(installation, condition, &[oat_k]).pop();
+    let found = found.and_then(Result::ok);
+    let taped_k = found.and_then(|tape| {
+        let share = words::taped_share(tape, strips);
+        taped_oil_k(installation, condition, oat_k, share).ok()
+    });
+    let tape = found.map_or_else(
+        || format::NONE.to_owned(),
+        |tape| words::strips(tape, strips),
+    );
     let set = if fitted {
         setting(point, notches)
     } else {
@@ -276,13 +279,17 @@ fn one(
             <p>{ tr!("{}, {} outside", condition.name, format::degrees(oat_k, system)) }</p>
             <h3>{ set }</h3>
             if fitted { { quadrant(point.opening, notches, when) } }
-            <p>{ at_stop(point.state, system).unwrap_or_else(|| tr!(
-                "{} oil needs {:.0} % open; notch {} is {:.0} %",
-                format::temperature(point.oil.value, system),
-                100.0 * point.opening,
-                words::notch(point.opening, notches),
-                100.0 * words::notch_opening(point.opening, notches)
-            )) }</p>
+            if fitted {
+                <p>{ at_stop(point.state, system).unwrap_or_else(|| tr!(
+                    "{} oil needs {:.0} % open; notch {} is {:.0} %",
+                    format::temperature(point.oil.value, system),
+                    100.0 * point.opening,
+                    words::notch(point.opening, notches),
+                    100.0 * words::notch_opening(point.opening, notches)
+                )) }</p>
+            } else if let Some(taped_k) = taped_k {
+                <p>{ tr!("Oil {} under it; wanted {}", format::temperature(taped_k, system), format::degrees(condition.oil_target.value, system)) }</p>
+            }
             if fitted { <p class="hint">{ tr!("Tape instead: {}.", tape) }</p> }
         </div>
     }

@@ -1,7 +1,7 @@
 //! The shutter card in the builder's own marks. Pure.
 
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, Tape};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape};
 use coolpath_core::language::tr;
 
 /// Most notches or strips that are counted.
@@ -47,6 +47,20 @@ pub fn opening(point: &CardPoint, notches: u32) -> String {
     }
 }
 
+/// Share of the core's face under as many strips as a card tells, rounded to fewer: too cool errs safely.
+#[must_use]
+pub fn taped_share(tape: Tape, strips: u32) -> f64 {
+    match tape {
+        Tape::NoneTooHot => 0.0,
+        Tape::MostTooCold => MOST_TAPED,
+        Tape::Holds(share) => f64::from(whole_strips(share, strips)) / f64::from(strips.max(1)),
+    }
+}
+
+fn whole_strips(share: f64, strips: u32) -> u32 {
+    (share * f64::from(strips) + 1e-9).floor() as u32
+}
+
 /// Strips of tape in words, rounded to fewer strips: too cool errs safely.
 #[must_use]
 pub fn strips(tape: Tape, strips: u32) -> String {
@@ -54,7 +68,7 @@ pub fn strips(tape: Tape, strips: u32) -> String {
         Tape::NoneTooHot => tr("none").to_owned(),
         Tape::MostTooCold => tr("maximum tape: still too cold").to_owned(),
         Tape::Holds(share) => {
-            let count = (share * f64::from(strips) + 1e-9).floor() as u32;
+            let count = whole_strips(share, strips);
             if count == 0 {
                 tr("none").to_owned()
             } else {
@@ -78,6 +92,8 @@ mod tests {
         assert_eq!(notch_opening(1.0, 0), 0.0);
         assert_eq!(strips(Tape::Holds(0.49), 8), "3 of 8");
         assert_eq!(strips(Tape::Holds(0.05), 8), "none");
+        assert_eq!(taped_share(Tape::Holds(0.49), 8), 3.0 / 8.0);
+        assert_eq!(taped_share(Tape::MostTooCold, 8), MOST_TAPED);
     }
 
     #[test]

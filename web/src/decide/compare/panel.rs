@@ -54,7 +54,8 @@ pub fn ComparePanel() -> Html {
         }
     };
     let condition = design.condition_name(place);
-    let waiting = made.len() < standing.len() + design.alternatives.len();
+    let is_sound = design.check().is_ok();
+    let waiting = is_sound && made.len() < standing.len() + design.alternatives.len();
     html! {
         <section class="section job" id="compare" tabindex="-1" aria-label={tr("Plenum or seals?")}>
             <p class="ask">{ tr("Plenum or seals?") }</p>
@@ -76,7 +77,7 @@ pub fn ComparePanel() -> Html {
                         { add(tr("The design as it is now"), design.installation.clone()) }
                     </div>
                     { for design.alternatives.iter().enumerate().map(|(at, alternative)| {
-                        alternative_view(&AlternativeView { design: &design, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
+                        alternative_view(&AlternativeView { design: &design, is_sound, place, system, dispatch: &dispatch }, at, alternative, own.get(at))
                     }) }
                 </details>
             </div>
@@ -138,6 +139,8 @@ const SPEED: usize = ROWS.len();
 /// What the view of an alternative needs beside it.
 struct AlternativeView<'a> {
     design: &'a Shared<Design>,
+    /// Whether the design can be compared at all.
+    is_sound: bool,
     place: usize,
     system: UnitSystem,
     dispatch: &'a Callback<Action>,
@@ -151,6 +154,7 @@ fn alternative_view(
 ) -> Html {
     let &AlternativeView {
         design,
+        is_sound,
         place,
         system,
         dispatch,
@@ -174,7 +178,7 @@ fn alternative_view(
                 <p class="fault">{ faults::words(&fault.error, system) }</p>
             }) }
             { made.map_or_else(
-                || html! { <p class="hint">{ tr("Comparing …") }</p> },
+                || if is_sound { html! { <p class="hint">{ tr("Comparing …") }</p> } } else { Html::default() },
                 |made| table(made, system),
             ) }
             if faults.is_empty() {

@@ -128,8 +128,8 @@ fn moment_words(after_take_off_s: f64) -> String {
     }
 }
 
-/// Which openings a size changes, in a sentence's middle.
-pub(super) fn cut_words(of: &Design, sized: &Design, offered: bool, system: UnitSystem) -> String {
+/// Which openings a size changes, in a sentence's middle; `None` where it changes none.
+pub(super) fn changes(of: &Design, sized: &Design, system: UnitSystem) -> Option<String> {
     let (old, new) = (&of.installation, &sized.installation);
     let mut parts = Vec::new();
     if !is_same_area(inlets_m2(old), inlets_m2(new))
@@ -141,14 +141,16 @@ pub(super) fn cut_words(of: &Design, sized: &Design, offered: bool, system: Unit
         let (what, size) = exit_words(new, system, to_cut);
         parts.push(tr!("the {} to {}", what.to_lowercase(), size));
     }
-    if parts.is_empty() {
-        return tr("Keep the openings as they are").to_owned();
-    }
-    let parts = parts.join(tr(" and "));
-    if offered {
-        tr!("Cut {}", parts)
-    } else {
-        tr!("Nearest: cut {}", parts)
+    (!parts.is_empty()).then(|| parts.join(tr(" and ")))
+}
+
+/// What is done to the openings for a size that is offered, or only comes nearest.
+fn cut_words(changes: Option<&str>, offered: bool) -> String {
+    match (changes, offered) {
+        (Some(changes), true) => tr!("Cut {}", changes),
+        (Some(changes), false) => tr!("Nearest: cut {}", changes),
+        (None, true) => tr("Keep the openings as they are").to_owned(),
+        (None, false) => tr("Nearest: the openings as they are").to_owned(),
     }
 }
 
@@ -167,8 +169,16 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
         return html! { <><h2 class="answer">{ tr("No size within your bounds is enough") }</h2></> };
     };
     let offered = confident || chance >= OFFERED_FROM;
+    // Larger openings than the least that hold every limit are likelier to hold them.
+    let present = report.sizes.present_chance;
+    let is_asked = report.sizes.robust.is_some();
+    if is_asked && !offered && odds_step(present) > odds_step(chance) {
+        return better_as_they_are(present, chance);
+    }
     let title = match sized {
-        Sized::Openings(_) => cut_words(of, &sized.applied(of), offered, system),
+        Sized::Openings(_) => {
+            cut_words(changes(of, &sized.applied(of), system).as_deref(), offered)
+        }
         Sized::Flap(flap) => tr!(
             "A flap from {} closed to {} open",
             area(flap.closed_m2, system),
@@ -195,6 +205,16 @@ pub fn headline(report: &Report, of: &Design, system: UnitSystem) -> Html {
             if let Some(remedy) = first {
                 { tr(" Change or measure first: ") }<strong>{ tr(&remedy.change).to_owned() }</strong>{ "." }
             }
+        </p>
+    </> }
+}
+
+/// What is said where no size is offered and the openings as they are hold the limits with better odds.
+fn better_as_they_are(present: f64, chance: f64) -> Html {
+    html! { <>
+        <h2 class="answer">{ tr("No size within your bounds is offered: the openings as they are have better odds") }</h2>
+        <p class="answer-more">
+            { tr!("Odds in the worst condition: {} as they are, {} at the least that hold every limit by the best estimate.", odds_about(present), odds_about(chance)) }
         </p>
     </> }
 }

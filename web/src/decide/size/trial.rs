@@ -1,6 +1,6 @@
 //! A size that is tried by hand on the map of sizes: where it may lie, and what is said of it. Pure.
 
-use crate::decide::size::result::{OFFERED_FROM, cut_words};
+use crate::decide::size::result::{OFFERED_FROM, changes};
 use crate::kit::format;
 use coolpath_core::answer::verdict::{odds_about, odds_percent};
 use coolpath_core::decide::size::{Bounds, Nearest, Spot};
@@ -231,11 +231,15 @@ pub fn applied(design: &Design, (inlets_m2, exit_m2): Point) -> Design {
 #[must_use]
 pub fn size_words(design: &Design, point: Point, system: UnitSystem) -> String {
     let area = |m2: f64| format::quantity(m2, Dimension::Area, system, 3);
+    let cut = changes(design, &applied(design, point), system).map_or_else(
+        || tr("These are the openings as they are").to_owned(),
+        |changes| tr!("Cut {}", changes),
+    );
     tr!(
         "All inlets {}, exit {}. {}.",
         area(point.0),
         area(point.1),
-        format::unbroken(&cut_words(design, &applied(design, point), true, system))
+        format::unbroken(&cut)
     )
 }
 

@@ -1,6 +1,7 @@
 //! What a single change is worth: of the power the power alone, of the mixture the mixture alone.
 
 use coolpath_core::answer::evaluate::evaluate;
+use coolpath_core::decide::climb::mixtures;
 use coolpath_core::decide::size::{Demand, remedies};
 use coolpath_core::document::condition::{Condition, Mixture, PowerKind};
 use coolpath_core::document::design::Design;
@@ -76,6 +77,36 @@ fn a_tenth_less_power_is_nine_tenths_of_the_share_at_the_mixture_it_had() {
                 "φ {phi}, {:?} and {:?}: {taken_k} instead of {expected_k} K",
                 design.conditions[0].power,
                 design.conditions[0].mixture
+            );
+        }
+    }
+}
+
+#[test]
+fn full_rich_keeps_the_power_that_the_fuel_flow_gave() {
+    for mixture in [Mixture::BestPower, Mixture::PeakEgt, Mixture::LeanOfPeak] {
+        let by_share = high_cruise(|condition| condition.mixture = mixture);
+        let answer = evaluate(&by_share, 0).expect("an answer");
+        let flow = answer.fuel_on_gauge_m3_s(&by_share.installation.engine);
+        let by_flow = high_cruise(|condition| {
+            condition.mixture = mixture;
+            condition.power = PowerKind::FuelFlow;
+            condition.fuel_flow = cubic_metre_per_s(flow);
+        });
+        let rich = high_cruise(|condition| condition.mixture = Mixture::FullRich);
+        let expected_k = answer.head_hottest.value - head_k(&rich);
+        let taken_k = taken_k(&by_flow, "full rich mixture");
+        assert!(
+            (taken_k - expected_k).abs() < 1e-6,
+            "{mixture:?}: {taken_k} instead of {expected_k} K"
+        );
+        // As the help for the climb has it.
+        let installation = &by_flow.installation;
+        let of = |design: &Design| mixtures(installation, &design.conditions[0]).expect("heads");
+        for ((named, by_flow_k), (_, by_share_k)) in of(&by_flow).into_iter().zip(of(&by_share)) {
+            assert!(
+                (by_flow_k - by_share_k).abs() < 1e-6,
+                "{mixture:?}, {named:?}"
             );
         }
     }

@@ -5,7 +5,7 @@
 use crate::answer::band::figures;
 use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::EvaluateError;
-use crate::decide::power::{at_share, with_mixture_as_ratio};
+use crate::decide::power::{at_share, with_mixture_as_ratio, with_power_as_share};
 use crate::document::condition::{Condition, Mixture, SpeedKind};
 use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
@@ -130,7 +130,8 @@ fn walk(
     Ok(Holding::Everywhere)
 }
 
-/// Hottest head, K, with each mixture that has a name, the power as it is.
+/// Hottest head, K, with each mixture that has a name, the power as it is: where the fuel flow gives it, the
+/// share that it gives with the condition's own mixture.
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition has no answer with one of them, or the search's budget did not last.
@@ -153,6 +154,7 @@ pub fn mixtures(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<[(Mixture, f64); 4], EvaluateError> {
+    let condition = with_power_as_share(installation, condition)?;
     let search = Budget::of_a_search(1);
     let at = |mixture: Mixture| -> Result<(Mixture, f64), EvaluateError> {
         let varied = Condition {

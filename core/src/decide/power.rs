@@ -34,6 +34,17 @@ pub(crate) fn with_mixture_as_ratio(
     })
 }
 
+/// The condition with a power that the fuel flow gave as the share that it is.
+pub(crate) fn with_power_as_share(
+    installation: &Installation,
+    condition: &Condition,
+) -> Result<Condition, EvaluateError> {
+    if condition.power != PowerKind::FuelFlow {
+        return Ok(condition.clone());
+    }
+    Ok(at_share(condition, own(installation, condition)?.share))
+}
+
 /// The condition with another share of rated power [-], its mixture named or a ratio.
 pub(crate) fn at_share(condition: &Condition, share: f64) -> Condition {
     Condition {

@@ -1,10 +1,10 @@
 //! What else would mend a limit that no permitted size holds: each a full solution of its own.
 
 use crate::decide::compare::Preset;
-use crate::decide::power::at_part_of_power;
+use crate::decide::power::{at_part_of_power, with_power_as_share};
 use crate::decide::size::judge::Judge;
 use crate::decide::size::request::{Demand, Margin, SizeError, gave_up};
-use crate::document::condition::Mixture;
+use crate::document::condition::{Condition, Mixture};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::language::tr_later;
@@ -51,7 +51,13 @@ const CHANGES: [(&str, Change); 9] = [
         }
     }),
     (tr_later("full rich mixture"), |design| {
-        for condition in &mut design.conditions {
+        let installation = &design.installation;
+        let leaner = |condition: &&mut Condition| condition.mixture != Mixture::FullRich;
+        for condition in design.conditions.iter_mut().filter(leaner) {
+            // Less power is a remedy of its own.
+            if let Ok(kept) = with_power_as_share(installation, condition) {
+                *condition = kept;
+            }
             condition.mixture = Mixture::FullRich;
         }
     }),

@@ -6,7 +6,7 @@ use coolpath_core::answer::warning::{Warming, Warning};
 use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::units::si::{degf, inch};
+use coolpath_core::units::si::{degf, hp, inch, lb_hp_h};
 use coolpath_core::units::typed::UnitSystem;
 
 const TAKE_OFF: usize = 1;
@@ -208,4 +208,42 @@ fn air_that_comes_out_hotter_than_the_heads_is_called_absurd() {
     });
     assert!(stale.lower_deck_air.value > stale.head_mean.value);
     assert!(absurd(&stale).contains(&"air_above_heads"));
+}
+
+#[test]
+fn a_displacement_that_its_engine_cannot_fill_is_warned_of_one_that_is_not_given_is_not() {
+    // Six pounds of air per horsepower and hour at 8.5:1, swept every other turn at 2700 rpm.
+    let with = |displacement_m3: f64| {
+        answer(CRUISE, |design| {
+            let engine = &mut design.installation.engine;
+            engine.rated_power.value = hp(180.0);
+            engine.rated_rpm = 2700.0;
+            engine.compression_ratio = 8.5;
+            engine.air_consumption = lb_hp_h(6.0);
+            engine.displacement.value = displacement_m3;
+        })
+    };
+    let said =
+        |displacement_m3| names(&with(displacement_m3)).contains(&"displacement_does_not_fit");
+    let air_kg_s = 180.0 * 6.0 * 0.453_592_37 / 3600.0;
+    let of_filling = |filling: f64| air_kg_s / filling / (1.225 * 2700.0 / 60.0 / 2.0);
+    assert!(!said(0.0));
+    // A flat four of this power has 5.9 L.
+    assert!(!said(0.0059));
+    for (filling, expected) in [(0.74, true), (0.76, false), (1.19, false), (1.21, true)] {
+        assert_eq!(said(of_filling(filling)), expected, "{filling}");
+    }
+    let sentences: Vec<String> = with(of_filling(1.5))
+        .warnings
+        .iter()
+        .map(|warning| warning.sentence(UnitSystem::Customary))
+        .collect();
+    let words = "breathes 0.3 lb/s, by the displacement 0.2 lb/s at sea level, so that its cylinders would fill to 150 %";
+    assert!(
+        sentences.iter().any(|at| at.contains(words)),
+        "{sentences:?}"
+    );
+    for place in 0..6 {
+        assert!(!names(&answer(place, |_| {})).contains(&"displacement_does_not_fit"));
+    }
 }

@@ -3,10 +3,12 @@
 use crate::answer::absurd::{Absurd, Shown};
 use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
+use crate::answer::gas::breathing;
 use crate::answer::prepare::Prepared;
 use crate::answer::solved::Solved;
 use crate::document::condition::Phase;
-use crate::document::installation::{FinPassages, Installation, ReferenceKind};
+use crate::document::installation::{Engine, FinPassages, Installation, ReferenceKind};
+use crate::engine::breathing::{FILLING, swept_air};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
@@ -105,6 +107,13 @@ pub enum Warning {
     CabinHeat {
         /// Behind the muff, K.
         air_k: f64,
+    },
+    /// Rated power, speed, displacement and air consumption do not fit together.
+    Filling {
+        /// Charge air at rated power, kg/s.
+        rated_kg_s: f64,
+        /// Air at sea level that the cylinders sweep at rated speed, kg/s.
+        swept_kg_s: f64,
     },
     /// Several signs together call for caution against detonation.
     Detonation {
@@ -286,16 +295,38 @@ pub fn warnings(
         });
     }
     found.extend(airs_owed(installation, prepared, state, phase));
-    if installation.engine.break_in {
+    found.extend(of_the_engine(installation));
+    found
+}
+
+/// What is said of the engine in every condition.
+fn of_the_engine(installation: &Installation) -> Vec<Warning> {
+    let engine = &installation.engine;
+    let mut found = Vec::new();
+    if engine.break_in {
         found.push(Warning::BreakIn);
     }
-    if installation.engine.fin_passages == FinPassages::Debris {
+    if engine.fin_passages == FinPassages::Debris {
         found.push(Warning::DebrisOnCylinder);
     }
+    found.extend(filling(engine));
     if installation.reference.kind == ReferenceKind::Generic {
         found.push(Warning::GenericEngine);
     }
     found
+}
+
+/// The warning of an engine that breathes more or less than its cylinders can.
+fn filling(engine: &Engine) -> Option<Warning> {
+    let rated_kg_s = breathing(engine).rated_air();
+    let swept_kg_s = swept_air(engine.displacement.value, engine.rated_rpm);
+    let (least, most) = FILLING;
+    // Nothing is swept where no displacement is given.
+    let fits = swept_kg_s <= 0.0 || (least..=most).contains(&(rated_kg_s / swept_kg_s));
+    (!fits).then_some(Warning::Filling {
+        rated_kg_s,
+        swept_kg_s,
+    })
 }
 
 /// Air that others need, and what is hot behind or beside the engine.
@@ -362,6 +393,7 @@ impl Warning {
             Self::FuelVapour { .. } => "fuel_vapour",
             Self::CabinHeat { .. } => "cabin_heat",
             Self::Detonation { .. } => "detonation_signs",
+            Self::Filling { .. } => "displacement_does_not_fit",
         }
     }
 }

@@ -6,6 +6,7 @@ use coolpath_core::answer::warning::{Warming, Warning};
 use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
+use coolpath_core::document::installation::ReferenceKind;
 use coolpath_core::units::si::{degf, hp, inch, lb_hp_h};
 use coolpath_core::units::typed::UnitSystem;
 
@@ -245,5 +246,28 @@ fn a_displacement_that_its_engine_cannot_fill_is_warned_of_one_that_is_not_given
     );
     for place in 0..6 {
         assert!(!names(&answer(place, |_| {})).contains(&"displacement_does_not_fit"));
+    }
+}
+
+#[test]
+fn a_reading_below_half_of_rated_power_is_warned_of_no_other_known_point_is() {
+    let said = |kind: ReferenceKind, share: f64| {
+        let found = answer(CRUISE, |design| {
+            let rated_w = design.installation.engine.rated_power.value;
+            let reference = &mut design.installation.reference;
+            reference.kind = kind;
+            reference.reading_power.value = share * rated_w;
+            // As cool as a reading at little power is.
+            reference.reading_head.value = degf(340.0);
+        });
+        let mut warnings = found.warnings.iter();
+        let it = warnings.find(|warning| warning.name() == "reading_at_low_power");
+        it.map(|warning| warning.sentence(UnitSystem::Customary))
+    };
+    let low = said(ReferenceKind::Readings, 0.45).expect("a warning");
+    assert!(low.contains("at 45 % of rated power"), "{low}");
+    assert_eq!(said(ReferenceKind::Readings, 0.501), None);
+    for kind in [ReferenceKind::Generic, ReferenceKind::Chart] {
+        assert_eq!(said(kind, 0.45), None);
     }
 }

@@ -115,6 +115,11 @@ pub enum Warning {
         /// Air at sea level that the cylinders sweep at rated speed, kg/s.
         swept_kg_s: f64,
     },
+    /// The engine's known point is a reading at little power.
+    ReadingAtLowPower {
+        /// Its power over rated power [-].
+        share: f64,
+    },
     /// Several signs together call for caution against detonation.
     Detonation {
         /// Which.
@@ -139,6 +144,8 @@ const DETONATION_SIGNS: usize = 2;
 /// Air of the lower deck above which fuel in the lines may boil, K (from memory: petrol begins to boil
 /// near 110 °F at sea level, earlier at altitude, and lines take up the bay's heat slowly).
 const VAPOUR_AIR_K: f64 = degf(220.0);
+/// Power of a reading over rated power [-] below which its errors grow too much on the way to a climb's power (from memory).
+const LEAST_READING_SHARE: f64 = 0.5;
 /// Full throttle ratings are quoted generously by a few per cent.
 const THROTTLE_MARGIN: f64 = 1.03;
 
@@ -310,8 +317,15 @@ fn of_the_engine(installation: &Installation) -> Vec<Warning> {
         found.push(Warning::DebrisOnCylinder);
     }
     found.extend(filling(engine));
-    if installation.reference.kind == ReferenceKind::Generic {
-        found.push(Warning::GenericEngine);
+    match installation.reference.kind {
+        ReferenceKind::Generic => found.push(Warning::GenericEngine),
+        ReferenceKind::Readings => {
+            let share = installation.reference.reading_power.value / engine.rated_power.value;
+            if share < LEAST_READING_SHARE {
+                found.push(Warning::ReadingAtLowPower { share });
+            }
+        }
+        ReferenceKind::Chart => {}
     }
     found
 }
@@ -394,6 +408,7 @@ impl Warning {
             Self::CabinHeat { .. } => "cabin_heat",
             Self::Detonation { .. } => "detonation_signs",
             Self::Filling { .. } => "displacement_does_not_fit",
+            Self::ReadingAtLowPower { .. } => "reading_at_low_power",
         }
     }
 }

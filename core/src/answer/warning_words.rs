@@ -145,6 +145,11 @@ impl Warning {
                     100.0 * FILLING.1
                 )
             }
+            Self::ReadingAtLowPower { share } => tr!(
+                "The engine's known point is a reading at {:.0} % of rated power: below half of it, what is read \
+                 says little of the heads in a climb. Take another reading in a fast cruise.",
+                100.0 * share
+            ),
             _ => self.of_airs_owed(system),
         }
     }

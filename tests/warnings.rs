@@ -6,8 +6,8 @@ use coolpath_core::answer::warning::{Warming, Warning};
 use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::document::installation::ReferenceKind;
-use coolpath_core::units::si::{degf, hp, inch, lb_hp_h};
+use coolpath_core::document::installation::{EngineKind, ReferenceKind};
+use coolpath_core::units::si::{degf, hp, inch, knot, lb_hp_h};
 use coolpath_core::units::typed::UnitSystem;
 
 const TAKE_OFF: usize = 1;
@@ -270,4 +270,62 @@ fn a_reading_below_half_of_rated_power_is_warned_of_no_other_known_point_is() {
     for kind in [ReferenceKind::Generic, ReferenceKind::Chart] {
         assert_eq!(said(kind, 0.45), None);
     }
+}
+
+#[test]
+fn at_rest_without_wind_a_pusher_is_told_that_nothing_drives_the_air_not_that_an_input_is_wrong() {
+    const GROUND: usize = 0;
+    let said = |phase: Phase, change: &dyn Fn(&mut Design)| {
+        let found = answer(GROUND, |design| {
+            design.installation.engine.kind = EngineKind::Pusher;
+            design.conditions[GROUND].phase = phase;
+            change(design);
+        });
+        let sentences = found.warnings.iter().filter(|at| is_absurd(at));
+        let sentences: Vec<String> = sentences
+            .map(|at| at.sentence(UnitSystem::Customary))
+            .collect();
+        (absurd(&found), sentences.join(" "))
+    };
+    let (names, words) = said(Phase::Ground, &|_| {});
+    assert_eq!(names, ["at_rest"]);
+    assert!(
+        words.contains("Face the wind") && !words.contains("wrong"),
+        "{words}"
+    );
+    // With the power of a run-up the heads are absurd as well, which is said once.
+    let run_up = |design: &mut Design| {
+        design.conditions[GROUND].power_share = 0.9;
+        design.conditions[GROUND].rpm = 2500.0;
+    };
+    assert_eq!(said(Phase::Ground, &run_up).0, ["at_rest"]);
+    // A wind that drives the air: what is absurd then is a number.
+    let windy = |design: &mut Design| {
+        run_up(design);
+        design.conditions[GROUND].wind.value = knot(15.0);
+    };
+    let (names, words) = said(Phase::Ground, &windy);
+    assert!(
+        names.contains(&"oil_absurd") && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
+    assert!(words.contains("wrong input"), "{words}");
+    // In the air no airspeed is a wrong input.
+    let (names, words) = said(Phase::Climb, &|_| {});
+    assert!(
+        !names.is_empty() && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
+    assert!(words.contains("wrong input"), "{words}");
+    // A propeller before the inlets drives the air at rest, too.
+    let tractor = |design: &mut Design| {
+        run_up(design);
+        design.installation.engine.kind = EngineKind::AirCooledFlat;
+        design.installation.oil.heat_share = 0.12;
+    };
+    let (names, _) = said(Phase::Ground, &tractor);
+    assert!(
+        names.contains(&"oil_absurd") && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
 }

@@ -234,7 +234,7 @@ pub fn warnings(
     let (prepared, state) = (&solved.prepared, &solved.solution.state);
     let cowl = &prepared.cowl;
     let gauge_k = shown.gauge_k;
-    let absurd = Absurd::of(cowl, state, shown);
+    let absurd = Absurd::of(cowl, state, phase, shown);
     let mut found: Vec<Warning> = absurd.into_iter().map(Warning::Absurd).collect();
     let signs = DetonationSigns::of(installation, prepared, state);
     if signs.count() >= DETONATION_SIGNS {

@@ -12,6 +12,7 @@ use coolpath_core::document::installation::{Installation, Oil};
 use coolpath_core::units::si::{degf, knot, psi};
 
 const CLIMB: usize = 1;
+const CRUISE_CLIMB: usize = 2;
 const CRUISE: usize = 3;
 
 fn head_k(design: &Design, place: usize) -> f64 {
@@ -54,6 +55,37 @@ fn the_largest_power_holds_the_limit() {
     assert_eq!(hot, Ok(Holding::Nowhere));
     let cold = largest_power(&design.installation, &condition, degf(900.0));
     assert_eq!(cold, Ok(Holding::Everywhere));
+}
+
+#[test]
+fn the_largest_power_keeps_the_ratio_of_a_mixture_by_fuel_flow() {
+    let mut design = example::design();
+    let named = evaluate(&design, CRUISE_CLIMB).expect("an answer");
+    let own_share = design.conditions[CRUISE_CLIMB].power_share;
+    let by_ratio = |share: f64| {
+        let mut design = example::design();
+        let condition = &mut design.conditions[CRUISE_CLIMB];
+        (condition.mixture, condition.phi) = (Mixture::Ratio, named.mixture);
+        condition.power_share = share;
+        head_k(&design, CRUISE_CLIMB)
+    };
+    let flow_m3_s = named.fuel_on_gauge_m3_s(&design.installation.engine);
+    let condition = &mut design.conditions[CRUISE_CLIMB];
+    condition.mixture = Mixture::FuelFlow;
+    condition.fuel_flow.value = flow_m3_s;
+    let condition = condition.clone();
+    assert!((head_k(&design, CRUISE_CLIMB) - named.head_hottest.value).abs() < 1e-6);
+    // The head that a share gives at that ratio is held up to that share.
+    for share in [0.3, own_share, 0.9] {
+        let found = largest_power(&design.installation, &condition, by_ratio(share));
+        let Ok(Holding::From(largest)) = found else {
+            panic!("{share}: {found:?}");
+        };
+        assert!(
+            (largest - share).abs() < 1e-4,
+            "{largest} instead of {share}"
+        );
+    }
 }
 
 #[test]

@@ -208,6 +208,8 @@ fn absurd_answers_are_never_inside_whatever_the_limits_say() {
         (Absurd::NotFinite, Verdict::Over),
         (Absurd::OilAboveHeads, Verdict::TooClose),
         (Absurd::AirAboveHeads, Verdict::TooClose),
+        (Absurd::AtRest { too_hot: true }, Verdict::Over),
+        (Absurd::AtRest { too_hot: false }, Verdict::TooClose),
         (exit, Verdict::TooClose),
     ] {
         let mut warned = answer.clone();

@@ -6,7 +6,8 @@ use coolpath_core::answer::warning::{Warming, Warning};
 use coolpath_core::document::condition::{AirKind, Mixture, Phase, ShutterPolicy};
 use coolpath_core::document::design::Design;
 use coolpath_core::document::example;
-use coolpath_core::units::si::{degf, inch};
+use coolpath_core::document::installation::{EngineKind, ReferenceKind};
+use coolpath_core::units::si::{degf, hp, inch, knot, lb_hp_h};
 use coolpath_core::units::typed::UnitSystem;
 
 const TAKE_OFF: usize = 1;
@@ -208,4 +209,123 @@ fn air_that_comes_out_hotter_than_the_heads_is_called_absurd() {
     });
     assert!(stale.lower_deck_air.value > stale.head_mean.value);
     assert!(absurd(&stale).contains(&"air_above_heads"));
+}
+
+#[test]
+fn a_displacement_that_its_engine_cannot_fill_is_warned_of_one_that_is_not_given_is_not() {
+    // Six pounds of air per horsepower and hour at 8.5:1, swept every other turn at 2700 rpm.
+    let with = |displacement_m3: f64| {
+        answer(CRUISE, |design| {
+            let engine = &mut design.installation.engine;
+            engine.rated_power.value = hp(180.0);
+            engine.rated_rpm = 2700.0;
+            engine.compression_ratio = 8.5;
+            engine.air_consumption = lb_hp_h(6.0);
+            engine.displacement.value = displacement_m3;
+        })
+    };
+    let said =
+        |displacement_m3| names(&with(displacement_m3)).contains(&"displacement_does_not_fit");
+    let air_kg_s = 180.0 * 6.0 * 0.453_592_37 / 3600.0;
+    let of_filling = |filling: f64| air_kg_s / filling / (1.225 * 2700.0 / 60.0 / 2.0);
+    assert!(!said(0.0));
+    // A flat four of this power has 5.9 L.
+    assert!(!said(0.0059));
+    for (filling, expected) in [(0.74, true), (0.76, false), (1.19, false), (1.21, true)] {
+        assert_eq!(said(of_filling(filling)), expected, "{filling}");
+    }
+    let sentences: Vec<String> = with(of_filling(1.5))
+        .warnings
+        .iter()
+        .map(|warning| warning.sentence(UnitSystem::Customary))
+        .collect();
+    let words = "breathes 0.3 lb/s, by the displacement 0.2 lb/s at sea level, so that its cylinders would fill to 150 %";
+    assert!(
+        sentences.iter().any(|at| at.contains(words)),
+        "{sentences:?}"
+    );
+    for place in 0..6 {
+        assert!(!names(&answer(place, |_| {})).contains(&"displacement_does_not_fit"));
+    }
+}
+
+#[test]
+fn a_reading_below_half_of_rated_power_is_warned_of_no_other_known_point_is() {
+    let said = |kind: ReferenceKind, share: f64| {
+        let found = answer(CRUISE, |design| {
+            let rated_w = design.installation.engine.rated_power.value;
+            let reference = &mut design.installation.reference;
+            reference.kind = kind;
+            reference.reading_power.value = share * rated_w;
+            // As cool as a reading at little power is.
+            reference.reading_head.value = degf(340.0);
+        });
+        let mut warnings = found.warnings.iter();
+        let it = warnings.find(|warning| warning.name() == "reading_at_low_power");
+        it.map(|warning| warning.sentence(UnitSystem::Customary))
+    };
+    let low = said(ReferenceKind::Readings, 0.45).expect("a warning");
+    assert!(low.contains("at 45 % of rated power"), "{low}");
+    assert_eq!(said(ReferenceKind::Readings, 0.501), None);
+    for kind in [ReferenceKind::Generic, ReferenceKind::Chart] {
+        assert_eq!(said(kind, 0.45), None);
+    }
+}
+
+#[test]
+fn at_rest_without_wind_a_pusher_is_told_that_nothing_drives_the_air_not_that_an_input_is_wrong() {
+    const GROUND: usize = 0;
+    let said = |phase: Phase, change: &dyn Fn(&mut Design)| {
+        let found = answer(GROUND, |design| {
+            design.installation.engine.kind = EngineKind::Pusher;
+            design.conditions[GROUND].phase = phase;
+            change(design);
+        });
+        let sentences = found.warnings.iter().filter(|at| is_absurd(at));
+        let sentences: Vec<String> = sentences
+            .map(|at| at.sentence(UnitSystem::Customary))
+            .collect();
+        (absurd(&found), sentences.join(" "))
+    };
+    let (names, words) = said(Phase::Ground, &|_| {});
+    assert_eq!(names, ["at_rest"]);
+    assert!(
+        words.contains("Face the wind") && !words.contains("wrong"),
+        "{words}"
+    );
+    // With the power of a run-up the heads are absurd as well, which is said once.
+    let run_up = |design: &mut Design| {
+        design.conditions[GROUND].power_share = 0.9;
+        design.conditions[GROUND].rpm = 2500.0;
+    };
+    assert_eq!(said(Phase::Ground, &run_up).0, ["at_rest"]);
+    // A wind that drives the air: what is absurd then is a number.
+    let windy = |design: &mut Design| {
+        run_up(design);
+        design.conditions[GROUND].wind.value = knot(15.0);
+    };
+    let (names, words) = said(Phase::Ground, &windy);
+    assert!(
+        names.contains(&"oil_absurd") && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
+    assert!(words.contains("wrong input"), "{words}");
+    // In the air no airspeed is a wrong input.
+    let (names, words) = said(Phase::Climb, &|_| {});
+    assert!(
+        !names.is_empty() && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
+    assert!(words.contains("wrong input"), "{words}");
+    // A propeller before the inlets drives the air at rest, too.
+    let tractor = |design: &mut Design| {
+        run_up(design);
+        design.installation.engine.kind = EngineKind::AirCooledFlat;
+        design.installation.oil.heat_share = 0.12;
+    };
+    let (names, _) = said(Phase::Ground, &tractor);
+    assert!(
+        names.contains(&"oil_absurd") && !names.contains(&"at_rest"),
+        "{names:?}"
+    );
 }

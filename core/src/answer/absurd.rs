@@ -5,10 +5,11 @@
 //! reads it; the oil at the gauge and where it is hottest; the mean head by the model and by its probes; the
 //! air of both decks.
 
+use crate::document::condition::Phase;
 use crate::language::tr;
 use crate::path::network::Cowl;
 use crate::path::state::State;
-use crate::units::si::degf;
+use crate::units::si::{degf, inh2o};
 
 /// Head above which the model has left its ground, K: aluminium is soft there (common practice).
 const HEAD_K: f64 = degf(550.0);
@@ -17,6 +18,10 @@ const OIL_K: f64 = degf(300.0);
 /// Exits over inlets below which the model has left its ground [-] (from memory; exits are commonly one to
 /// one and a half times the inlets).
 const EXIT: f64 = 0.1;
+
+/// Total pressure before the inlets on the ground, Pa, below which next to nothing drives the air: a tenth of an inch
+/// of water, a breeze of some 12 kt. A propeller before the inlets gives more even at idle (from memory).
+const REST_PA: f64 = inh2o(0.1);
 
 /// What makes an answer unbelievable.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,6 +36,11 @@ pub enum Absurd {
     OilAboveHeads,
     /// The air of a deck is hotter than the mean head.
     AirAboveHeads,
+    /// On the ground next to nothing drives the air, and what comes out is no prediction.
+    AtRest {
+        /// Whether heads or oil come out beyond what any engine stands.
+        too_hot: bool,
+    },
     /// The exits have less than a tenth of the inlets' area.
     Exit {
         /// Exits over inlets [-].
@@ -49,10 +59,26 @@ pub struct Shown {
     pub gauge_k: f64,
 }
 
+/// Whether next to nothing drives the air on the ground.
+fn is_at_rest(cowl: &Cowl, phase: Phase) -> bool {
+    let mut inlets = cowl.inlets.as_slice().iter();
+    phase == Phase::Ground && inlets.all(|inlet| inlet.ram_pa < REST_PA)
+}
+
+/// Those that are.
+fn named<const N: usize>(judged: [(bool, Absurd); N]) -> Vec<Absurd> {
+    let those = judged
+        .into_iter()
+        .filter_map(|(is, what)| is.then_some(what));
+    those.collect()
+}
+
 impl Absurd {
     /// What is absurd in a solved condition; empty in an ordinary one.
+    ///
+    /// Where on the ground next to nothing drives the air, that stands for all temperatures: no input is wrong.
     #[must_use]
-    pub fn of(cowl: &Cowl, state: &State, shown: Shown) -> Vec<Self> {
+    pub fn of(cowl: &Cowl, state: &State, phase: Phase, shown: Shown) -> Vec<Self> {
         let Shown {
             hottest_k,
             mean_k,
@@ -68,23 +94,31 @@ impl Absurd {
         let all_finite = [hottest_k, mean_k, state.head_k, gauge_k, hot_oil_k]
             .iter()
             .all(|kelvin| kelvin.is_finite());
-        [
-            (!all_finite, Self::NotFinite),
+        let temperatures = [
             (hottest_k > HEAD_K, Self::Heads),
             (oil_k > OIL_K, Self::Oil),
             (oil_k > head_k, Self::OilAboveHeads),
             (air_k > head_k, Self::AirAboveHeads),
-            (ratio < EXIT, Self::Exit { ratio }),
-        ]
-        .into_iter()
-        .filter_map(|(is, what)| is.then_some(what))
-        .collect()
+        ];
+        let mut found = named([(!all_finite, Self::NotFinite)]);
+        let temperatures = named(temperatures);
+        if is_at_rest(cowl, phase) && !temperatures.is_empty() {
+            let too_hot = temperatures.iter().any(|what| what.is_over());
+            found.push(Self::AtRest { too_hot });
+        } else {
+            found.extend(temperatures);
+        }
+        found.extend(named([(ratio < EXIT, Self::Exit { ratio })]));
+        found
     }
 
     /// Whether it is too hot, whatever the limits say.
     #[must_use]
     pub fn is_over(self) -> bool {
-        matches!(self, Self::NotFinite | Self::Heads | Self::Oil)
+        matches!(
+            self,
+            Self::NotFinite | Self::Heads | Self::Oil | Self::AtRest { too_hot: true }
+        )
     }
 
     /// Short name for files.
@@ -96,6 +130,7 @@ impl Absurd {
             Self::Oil => "oil_absurd",
             Self::OilAboveHeads => "oil_above_heads",
             Self::AirAboveHeads => "air_above_heads",
+            Self::AtRest { .. } => "at_rest",
             Self::Exit { .. } => "exit_absurd",
         }
     }
@@ -118,6 +153,12 @@ impl Absurd {
             Self::AirAboveHeads => tr(
                 "The air in the cowl comes out hotter than the heads that warm \
                  it: next to none flows. The numbers are no prediction; look for a closed or missing opening.",
+            )
+                .to_owned(),
+            Self::AtRest { .. } => tr(
+                "At rest, with no wind or little of it, next to nothing drives the air through this cowl: \
+                 nothing is predicted here. Face the wind and keep the ground run short; the limits of your \
+                 engine's manual come first.",
             )
                 .to_owned(),
             Self::Exit { ratio } => tr!(
@@ -150,7 +191,7 @@ mod tests {
         let of = |change: &dyn Fn(&mut State, &mut Shown)| {
             let (mut state, mut shown) = (answer.state, usual);
             change(&mut state, &mut shown);
-            Absurd::of(&answer.cowl, &state, shown)
+            Absurd::of(&answer.cowl, &state, answer.phase, shown)
         };
         assert_eq!(of(&|_, _| {}), []);
         for kelvin in [HEAD_K - 0.1, HEAD_K + 0.1] {

@@ -3,10 +3,12 @@
 use crate::answer::absurd::{Absurd, Shown};
 use crate::answer::cabin::cabin_air;
 use crate::answer::detonation::DetonationSigns;
+use crate::answer::gas::breathing;
 use crate::answer::prepare::Prepared;
 use crate::answer::solved::Solved;
 use crate::document::condition::Phase;
-use crate::document::installation::{FinPassages, Installation, ReferenceKind};
+use crate::document::installation::{Engine, FinPassages, Installation, ReferenceKind};
+use crate::engine::breathing::{FILLING, swept_air};
 use crate::engine::mixture::GAS_TABLE_RANGE;
 use crate::engine::oil::Viscosity;
 use crate::path::element::Inlet;
@@ -106,6 +108,18 @@ pub enum Warning {
         /// Behind the muff, K.
         air_k: f64,
     },
+    /// Rated power, speed, displacement and air consumption do not fit together.
+    Filling {
+        /// Charge air at rated power, kg/s.
+        rated_kg_s: f64,
+        /// Air at sea level that the cylinders sweep at rated speed, kg/s.
+        swept_kg_s: f64,
+    },
+    /// The engine's known point is a reading at little power.
+    ReadingAtLowPower {
+        /// Its power over rated power [-].
+        share: f64,
+    },
     /// Several signs together call for caution against detonation.
     Detonation {
         /// Which.
@@ -130,6 +144,8 @@ const DETONATION_SIGNS: usize = 2;
 /// Air of the lower deck above which fuel in the lines may boil, K (from memory: petrol begins to boil
 /// near 110 °F at sea level, earlier at altitude, and lines take up the bay's heat slowly).
 const VAPOUR_AIR_K: f64 = degf(220.0);
+/// Power of a reading over rated power [-] below which its errors grow too much on the way to a climb's power (from memory).
+const LEAST_READING_SHARE: f64 = 0.5;
 /// Full throttle ratings are quoted generously by a few per cent.
 const THROTTLE_MARGIN: f64 = 1.03;
 
@@ -218,7 +234,7 @@ pub fn warnings(
     let (prepared, state) = (&solved.prepared, &solved.solution.state);
     let cowl = &prepared.cowl;
     let gauge_k = shown.gauge_k;
-    let absurd = Absurd::of(cowl, state, shown);
+    let absurd = Absurd::of(cowl, state, phase, shown);
     let mut found: Vec<Warning> = absurd.into_iter().map(Warning::Absurd).collect();
     let signs = DetonationSigns::of(installation, prepared, state);
     if signs.count() >= DETONATION_SIGNS {
@@ -286,16 +302,45 @@ pub fn warnings(
         });
     }
     found.extend(airs_owed(installation, prepared, state, phase));
-    if installation.engine.break_in {
+    found.extend(of_the_engine(installation));
+    found
+}
+
+/// What is said of the engine in every condition.
+fn of_the_engine(installation: &Installation) -> Vec<Warning> {
+    let engine = &installation.engine;
+    let mut found = Vec::new();
+    if engine.break_in {
         found.push(Warning::BreakIn);
     }
-    if installation.engine.fin_passages == FinPassages::Debris {
+    if engine.fin_passages == FinPassages::Debris {
         found.push(Warning::DebrisOnCylinder);
     }
-    if installation.reference.kind == ReferenceKind::Generic {
-        found.push(Warning::GenericEngine);
+    found.extend(filling(engine));
+    match installation.reference.kind {
+        ReferenceKind::Generic => found.push(Warning::GenericEngine),
+        ReferenceKind::Readings => {
+            let share = installation.reference.reading_power.value / engine.rated_power.value;
+            if share < LEAST_READING_SHARE {
+                found.push(Warning::ReadingAtLowPower { share });
+            }
+        }
+        ReferenceKind::Chart => {}
     }
     found
+}
+
+/// The warning of an engine that breathes more or less than its cylinders can.
+fn filling(engine: &Engine) -> Option<Warning> {
+    let rated_kg_s = breathing(engine).rated_air();
+    let swept_kg_s = swept_air(engine.displacement.value, engine.rated_rpm);
+    let (least, most) = FILLING;
+    // Nothing is swept where no displacement is given.
+    let fits = swept_kg_s <= 0.0 || (least..=most).contains(&(rated_kg_s / swept_kg_s));
+    (!fits).then_some(Warning::Filling {
+        rated_kg_s,
+        swept_kg_s,
+    })
 }
 
 /// Air that others need, and what is hot behind or beside the engine.
@@ -362,6 +407,8 @@ impl Warning {
             Self::FuelVapour { .. } => "fuel_vapour",
             Self::CabinHeat { .. } => "cabin_heat",
             Self::Detonation { .. } => "detonation_signs",
+            Self::Filling { .. } => "displacement_does_not_fit",
+            Self::ReadingAtLowPower { .. } => "reading_at_low_power",
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Warnings in sentences.
 
 use crate::answer::warning::{Warming, Warning};
+use crate::engine::breathing::FILLING;
 use crate::language::tr;
 use crate::units::typed::{Dimension, UnitSystem, rounded_text};
 
@@ -30,11 +31,6 @@ impl Warning {
     #[must_use]
     pub fn sentence(&self, system: UnitSystem) -> String {
         match self {
-            Self::GenericEngine => tr(
-                "Heads and fins are those of a generic engine of this power. \
-                Replace it with your engine's cooling chart or your own readings.",
-            )
-            .to_owned(),
             Self::ReversedFins => tr(
                 "Air runs upward through the fins: the lower deck stands above \
                 the upper. The numbers are a warning, not a prediction.",
@@ -72,11 +68,6 @@ impl Warning {
                  before a warmer day.",
                 100.0 * share
             ),
-            Self::BreakIn => tr(
-                "Break-in: heads run hotter until the rings seat. Follow the engine \
-                maker's break-in procedure and keep power and airspeed up.",
-            )
-            .to_owned(),
             Self::DebrisOnCylinder => tr(
                 "Something lies on a cylinder: take it off before the engine \
                 runs. The numbers say what it would cost, not that it may fly.",
@@ -117,6 +108,47 @@ impl Warning {
                 "Caution, detonation: {}. This program does not compute it. Keep to your engine \
                  manual's limits of power, mixture and timing, and keep the heads cool.",
                 signs.words(system).join(", ")
+            ),
+            _ => self.of_the_engine(system),
+        }
+    }
+
+    /// The same of the engine itself and of what is known of it.
+    fn of_the_engine(&self, system: UnitSystem) -> String {
+        match self {
+            Self::GenericEngine => tr(
+                "Heads and fins are those of a generic engine of this power. \
+                Replace it with your engine's cooling chart or your own readings.",
+            )
+            .to_owned(),
+            Self::BreakIn => tr(
+                "Break-in: heads run hotter until the rings seat. Follow the engine \
+                maker's break-in procedure and keep power and airspeed up.",
+            )
+            .to_owned(),
+            Self::Filling {
+                rated_kg_s,
+                swept_kg_s,
+            } => {
+                let unit = Dimension::MassFlow.shown(system);
+                let flow = |kg_s: &f64| rounded_text(unit.from_si(*kg_s), 2);
+                tr!(
+                    "Rated power, rated engine speed, displacement and air consumption do not fit together: by the power the \
+                     engine breathes {} {}, by the displacement {} {} at sea level, so that its cylinders would fill to \
+                     {:.0} %; {:.0} to {:.0} % is likely. Look for the number that is wrong.",
+                    flow(rated_kg_s),
+                    unit.symbol,
+                    flow(swept_kg_s),
+                    unit.symbol,
+                    100.0 * rated_kg_s / swept_kg_s,
+                    100.0 * FILLING.0,
+                    100.0 * FILLING.1
+                )
+            }
+            Self::ReadingAtLowPower { share } => tr!(
+                "The engine's known point is a reading at {:.0} % of rated power: below half of it, what is read \
+                 says little of the heads in a climb. Take another reading in a fast cruise.",
+                100.0 * share
             ),
             _ => self.of_airs_owed(system),
         }
@@ -192,6 +224,15 @@ mod tests {
                 "300 °C",
             ),
             (Warning::CabinHeat { air_k: 373.15 }, "212 °F", "100 °C"),
+            // 0.45359 kg are 1 lb.
+            (
+                Warning::Filling {
+                    rated_kg_s: 0.14,
+                    swept_kg_s: 0.10,
+                },
+                "0.31 lb/s, by the displacement 0.22 lb/s",
+                "0.14 kg/s, by the displacement 0.1 kg/s",
+            ),
             (Warning::Detonation { signs }, "over 100 °F", "over 38 °C"),
         ] {
             let [in_customary, in_metric] = said(warning);

@@ -3,10 +3,10 @@
 //! Each search has a budget of states ([`budget`](crate::path::budget)).
 
 use crate::answer::band::figures;
-use crate::answer::prepare::prepare;
 use crate::answer::solve_condition::solve_in_search;
 use crate::answer::solved::EvaluateError;
-use crate::document::condition::{Condition, Mixture, PowerKind, SpeedKind};
+use crate::decide::power::{at_share, with_mixture_as_ratio, with_power_as_share};
+use crate::document::condition::{Condition, Mixture, SpeedKind};
 use crate::document::installation::Installation;
 use crate::math::root::fallible_root;
 use crate::path::budget::Budget;
@@ -45,16 +45,6 @@ fn at_speed(condition: &Condition, speed_m_s: f64) -> Condition {
     Condition {
         speed: SpeedKind::Indicated,
         airspeed: metre_per_s(speed_m_s),
-        ..condition.clone()
-    }
-}
-
-/// A condition with another share of rated power; a mixture by fuel flow keeps its ratio.
-fn at_power(condition: &Condition, share: f64, own_share: f64) -> Condition {
-    Condition {
-        power: PowerKind::Share,
-        power_share: share,
-        fuel_flow: condition.fuel_flow * (share / own_share),
         ..condition.clone()
     }
 }
@@ -100,7 +90,7 @@ pub fn slowest_airspeed(
 }
 
 /// Largest share of rated power at which the hottest head stays at or below a temperature, K, at
-/// the condition's own airspeed.
+/// the condition's own airspeed and mixture; one by fuel flow keeps its ratio.
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition has no answer at some power, or the search's budget did not last.
@@ -109,11 +99,10 @@ pub fn largest_power(
     condition: &Condition,
     limit_k: f64,
 ) -> Result<Holding, EvaluateError> {
-    let prepared = prepare(installation, condition).map_err(EvaluateError::Prepare)?;
-    let own_share = prepared.brake_power_w / installation.engine.rated_power.value;
+    let condition = with_mixture_as_ratio(installation, condition)?;
     let search = Budget::of_a_search(1);
     let miss = |share: f64| -> Result<f64, EvaluateError> {
-        let there = at_power(condition, share, own_share);
+        let there = at_share(&condition, share);
         Ok(head_k(installation, &there, &search)? - limit_k)
     };
     walk(miss, POWERS.0, POWERS.1)
@@ -141,7 +130,8 @@ fn walk(
     Ok(Holding::Everywhere)
 }
 
-/// Hottest head, K, with each mixture that has a name, the power as it is.
+/// Hottest head, K, with each mixture that has a name, the power as it is: where the fuel flow gives it, the
+/// share that it gives with the condition's own mixture.
 ///
 /// # Errors
 /// [`EvaluateError`] if the condition has no answer with one of them, or the search's budget did not last.
@@ -164,6 +154,7 @@ pub fn mixtures(
     installation: &Installation,
     condition: &Condition,
 ) -> Result<[(Mixture, f64); 4], EvaluateError> {
+    let condition = with_power_as_share(installation, condition)?;
     let search = Budget::of_a_search(1);
     let at = |mixture: Mixture| -> Result<(Mixture, f64), EvaluateError> {
         let varied = Condition {

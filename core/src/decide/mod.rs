@@ -8,5 +8,6 @@ pub mod comparison;
 pub mod cut;
 pub mod duct_length;
 pub mod next;
+mod power;
 pub mod shutter_card;
 pub mod size;

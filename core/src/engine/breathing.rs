@@ -15,7 +15,7 @@
 //! exponent of temperature is an input: 0.5 is usual practice, the open logs of one six fit
 //! 1.1 ± 0.1. Air per rated power: derived from the same logs and a trainer's.
 
-use crate::air::atmosphere::TEMPERATURE_SL;
+use crate::air::atmosphere::{DENSITY_SL, TEMPERATURE_SL};
 use crate::engine::mixture::otto_efficiency;
 use crate::units::si::inhg;
 
@@ -25,6 +25,31 @@ pub const RATED_MANIFOLD_PA: f64 = inhg(28.8);
 const NO_POWER_PA: f64 = inhg(4.0);
 /// Compression ratio at which the air consumption is stated [-].
 const REFERENCE_COMPRESSION: f64 = 8.5;
+
+/// Air of an engine without supercharger at rated power over what its cylinders sweep at sea level [-], between which
+/// rated power, speed, displacement and air consumption fit together (common practice, widened for what is known of
+/// the air consumption).
+pub const FILLING: (f64, f64) = (0.75, 1.20);
+
+/// Air at sea level, kg/s, that the cylinders of a four-stroke sweep.
+///
+/// # Arguments
+/// * `displacement_m3` - of all cylinders, m³
+/// * `rpm` - engine speed, 1/min
+///
+/// # Example
+/// 5.9 L at 2700 rpm, filled at every other turn with air of 1.225 kg/m³, a number of four digits:
+/// ```
+/// use coolpath_core::engine::breathing::swept_air;
+///
+/// let swept_m3_s = 0.0059 * 22.5;
+/// assert!((swept_air(0.0059, 2700.0) / swept_m3_s - 1.225).abs() < 0.0005);
+/// ```
+#[must_use]
+pub fn swept_air(displacement_m3: f64, rpm: f64) -> f64 {
+    // W = ρ₀ V/2 n/60
+    DENSITY_SL * displacement_m3 / 2.0 * rpm / 60.0
+}
 
 /// How an engine breathes.
 #[derive(Debug, Clone, Copy, PartialEq)]

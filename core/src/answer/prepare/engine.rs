@@ -5,7 +5,7 @@ use crate::answer::known_point::{GAS_EXPONENT, KnownPoint};
 use crate::answer::prepare::error::PrepareError;
 use crate::document::condition::{Condition, Mixture, Phase, PowerKind};
 use crate::document::installation::{Engine, Installation};
-use crate::engine::breathing::{manifold_of_share, share_at_best_power};
+use crate::engine::breathing::{Breathing, manifold_of_share, share_at_best_power};
 use crate::engine::egt;
 use crate::engine::heads::Heads;
 use crate::engine::mixture;
@@ -62,17 +62,23 @@ pub(super) fn burning(
             _ => manifold_of_share(condition.power_share, speed_ratio, air_k),
         };
         let breathed_kg_s = lungs.charge_air(manifold_pa, speed_ratio, air_k);
-        match named_mixture(engine, condition) {
-            Some(phi) => (phi, breathed_kg_s, manifold_pa),
-            None => {
-                let idle_kg_s = fuel_kg_s / mixture::fuel_flow(1.0, engine.full_rich);
-                let idles = idles(condition, speed_ratio);
+        let named = named_mixture(engine, condition);
+        let phi_of = |charge_kg_s| {
+            named.unwrap_or_else(|| mixture::equivalence_ratio(fuel_kg_s, charge_kg_s))
+        };
+        let idle_kg_s = match (named, condition.power) {
+            (None, _) => Some(fuel_kg_s / mixture::fuel_flow(1.0, engine.full_rich)),
+            (Some(_), PowerKind::Manifold) => Some(idle_air(&lungs, speed_ratio)),
+            // A share that was typed is what the engine gives.
+            (Some(_), _) => None,
+        };
+        match (idle_kg_s, idles(condition, speed_ratio)) {
+            (Some(idle_kg_s), idles) if idles > 0.0 => {
                 let charge_kg_s = idles * idle_kg_s + (1.0 - idles) * breathed_kg_s;
-                let phi = mixture::equivalence_ratio(fuel_kg_s, charge_kg_s);
                 let of_air_pa = lungs.manifold_of_air(charge_kg_s, speed_ratio, air_k);
-                let implied_pa = if idles > 0.0 { of_air_pa } else { manifold_pa };
-                (phi, charge_kg_s, implied_pa)
+                (phi_of(charge_kg_s), charge_kg_s, of_air_pa)
             }
+            _ => (phi_of(breathed_kg_s), breathed_kg_s, manifold_pa),
         }
     };
     let share = match condition.power {
@@ -89,6 +95,17 @@ pub(super) fn burning(
         charge_kg_s,
         manifold_pa,
     })
+}
+
+/// Charge air of an idle over the rated charge air [-], and the speed over rated speed [-] at which that was
+/// (derived: about that in one six's taxi at 1120 of 2700 rpm, its air from the fuel flow at full rich).
+const IDLE_AIR: f64 = 0.11;
+const IDLE_AIR_SPEED: f64 = 1120.0 / 2700.0;
+
+/// Charge air, kg/s, of an idle whose fuel flow is not known: it grows with the engine's speed.
+fn idle_air(lungs: &Breathing, speed_ratio: f64) -> f64 {
+    // W = 0.11 W_r (n/n_r)/0.415
+    IDLE_AIR * lungs.rated_air() * speed_ratio / IDLE_AIR_SPEED
 }
 
 /// Speed over rated speed [-] up to which an engine on the ground idles, and from which its manifold pressure tells
@@ -142,26 +159,38 @@ pub(super) fn heads(
 mod tests {
     use super::*;
     use crate::document::example;
-    use crate::units::quantity::{cubic_metre_per_s, pascal};
-    use crate::units::si::{gal_h, inhg};
+    use crate::units::quantity::{cubic_metre_per_s, pascal, watt};
+    use crate::units::si::{gal_h, hp, inhg};
 
-    /// What burns on the ground by manifold pressure and fuel flow.
-    fn on_the_ground(speed_ratio: f64) -> Burning {
-        let design = example::design();
-        let condition = Condition {
+    /// A condition on the ground by manifold pressure, with a mixture by fuel flow.
+    fn ground(speed_ratio: f64) -> Condition {
+        Condition {
             phase: Phase::Ground,
             power: PowerKind::Manifold,
             mixture: Mixture::FuelFlow,
             manifold: pascal(inhg(13.2)),
             fuel_flow: cubic_metre_per_s(gal_h(2.0)),
-            rpm: speed_ratio * design.installation.engine.rated_rpm,
+            rpm: speed_ratio * example::design().installation.engine.rated_rpm,
             ..Condition::default()
-        };
-        burning(&design.installation, &condition, 288.15).expect("an engine")
+        }
+    }
+
+    fn burnt(condition: &Condition) -> Burning {
+        burning(&example::design().installation, condition, 288.15).expect("an engine")
+    }
+
+    /// Nothing jumps where an idle begins and ends.
+    fn expect_continuous(at: impl Fn(f64) -> Burning) {
+        for ratio in [0.45, 0.6] {
+            let [below, above] = [ratio - 1e-6, ratio + 1e-6].map(&at);
+            assert!((below.charge_kg_s / above.charge_kg_s - 1.0).abs() < 1e-4);
+            assert!((below.share / above.share - 1.0).abs() < 1e-3, "{ratio}");
+        }
     }
 
     #[test]
     fn an_idle_takes_its_air_from_the_fuel() {
+        let on_the_ground = |speed_ratio| burnt(&ground(speed_ratio));
         let rich = example::design().installation.engine.full_rich;
         let idle = on_the_ground(0.4);
         assert!((idle.phi - rich).abs() < 1e-12);
@@ -178,11 +207,57 @@ mod tests {
         let breathed = lungs.charge_air(inhg(13.2), 0.7, 288.15);
         assert!((run_up.charge_kg_s / breathed - 1.0).abs() < 1e-12);
         assert_eq!(run_up.manifold_pa, inhg(13.2));
-        // In between nothing jumps.
-        for ratio in [0.45, 0.6] {
-            let [below, above] = [ratio - 1e-6, ratio + 1e-6].map(on_the_ground);
-            assert!((below.charge_kg_s / above.charge_kg_s - 1.0).abs() < 1e-4);
-            assert!((below.share / above.share - 1.0).abs() < 1e-3, "{ratio}");
-        }
+        expect_continuous(on_the_ground);
+    }
+
+    #[test]
+    fn an_idle_with_a_named_mixture_breathes_as_one_idles_whatever_its_manifold_pressure() {
+        let named = |speed_ratio: f64| Condition {
+            mixture: Mixture::FullRich,
+            ..ground(speed_ratio)
+        };
+        // The six's taxi, of whose fuel flow the share of air was derived: both ways give about one power.
+        let mut six = example::design().installation;
+        six.engine.rated_power = watt(hp(310.0));
+        six.engine.rated_rpm = 2700.0;
+        six.engine.cylinders = 6;
+        let taxi = |mixture: Mixture| {
+            let condition = Condition {
+                mixture,
+                fuel_flow: cubic_metre_per_s(gal_h(3.65)),
+                rpm: 1120.0,
+                ..ground(0.4)
+            };
+            burning(&six, &condition, 288.15).expect("an engine")
+        };
+        let [by_name, by_fuel] = [Mixture::FullRich, Mixture::FuelFlow].map(taxi);
+        assert!((by_name.phi - by_fuel.phi).abs() < 1e-9);
+        let rated_air = breathing(&six.engine).rated_air();
+        assert!((by_name.charge_kg_s / rated_air - 0.11).abs() < 1e-12);
+        // What that fuel takes of this engine's air by the default air consumption; the source says about 0.11.
+        assert!((by_fuel.charge_kg_s / rated_air - 0.105).abs() < 5e-4);
+        let hp_of = |burning: &Burning| burning.brake_w / hp(1.0);
+        assert!(
+            (hp_of(&by_name) - hp_of(&by_fuel)).abs() < 2.0,
+            "{} and {} hp",
+            hp_of(&by_name),
+            hp_of(&by_fuel)
+        );
+        // Air and power go together, as everywhere.
+        let back = manifold_of_share(by_name.share, 1120.0 / 2700.0, 288.15);
+        assert!((back / by_name.manifold_pa - 1.0).abs() < 1e-12);
+        expect_continuous(|speed_ratio| burnt(&named(speed_ratio)));
+        // In the air, and by a share that was typed, nothing idles.
+        let flying = burnt(&Condition {
+            phase: Phase::Descent,
+            ..named(0.4)
+        });
+        assert_eq!(flying.manifold_pa, inhg(13.2));
+        let shared = burnt(&Condition {
+            power: PowerKind::Share,
+            power_share: 0.08,
+            ..named(0.4)
+        });
+        assert_eq!(shared.manifold_pa, manifold_of_share(0.08, 0.4, 288.15));
     }
 }

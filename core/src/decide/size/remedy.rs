@@ -1,16 +1,15 @@
 //! What else would mend a limit that no permitted size holds: each a full solution of its own.
 
-use crate::answer::prepare::prepare;
 use crate::decide::compare::Preset;
+use crate::decide::power::{at_part_of_power, with_power_as_share};
 use crate::decide::size::judge::Judge;
 use crate::decide::size::request::{Demand, Margin, SizeError, gave_up};
-use crate::document::condition::{Mixture, PowerKind};
+use crate::document::condition::{Condition, Mixture};
 use crate::document::design::Design;
 use crate::document::installation::areas::{exit_m2, inlets_m2, resized};
 use crate::language::tr_later;
 use crate::math::order;
 use crate::path::budget::Budget;
-use crate::units::quantity::watt;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 
@@ -52,20 +51,22 @@ const CHANGES: [(&str, Change); 9] = [
         }
     }),
     (tr_later("full rich mixture"), |design| {
-        for condition in &mut design.conditions {
+        let installation = &design.installation;
+        let leaner = |condition: &&mut Condition| condition.mixture != Mixture::FullRich;
+        for condition in design.conditions.iter_mut().filter(leaner) {
+            // Less power is a remedy of its own.
+            if let Ok(kept) = with_power_as_share(installation, condition) {
+                *condition = kept;
+            }
             condition.mixture = Mixture::FullRich;
         }
     }),
     (tr_later("a tenth less power"), |design| {
         let installation = &design.installation;
         for condition in &mut design.conditions {
-            let Ok(prepared) = prepare(installation, condition) else {
-                continue;
-            };
-            condition.power = PowerKind::Brake;
-            condition.brake_power = watt(0.9 * prepared.brake_power_w);
-            // A mixture by fuel flow keeps its ratio.
-            condition.fuel_flow *= 0.9;
+            if let Ok(less) = at_part_of_power(installation, condition, 0.9) {
+                *condition = less;
+            }
         }
     }),
     (tr_later("an oil cooler rated a third higher"), |design| {

@@ -327,7 +327,7 @@ group! {
             /// Displacement of all cylinders; zero if it is not given.
             displacement, "displacement_m3": Volume = 0.0, Displacement,
                 in 0.0, 0.02, likely None, Example,
-                "Displacement (optional, a check of the fuel flow)", "engine manual; 0 leaves it out",
+                "Displacement (optional, a check of the air consumption)", "engine manual; 0 leaves it out",
                 if |_| true;
             /// Exhaust heat into the lower deck, as a share of brake power [-].
             exhaust_heat_share, "exhaust_heat_share": f64 = 0.06, Ratio,

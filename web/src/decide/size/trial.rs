@@ -1,6 +1,7 @@
 //! A size that is tried by hand on the map of sizes: where it may lie, and what is said of it. Pure.
 
-use crate::decide::size::result::{OFFERED_FROM, changes};
+use crate::decide::size::openings_words::changes;
+use crate::decide::size::result::OFFERED_FROM;
 use crate::kit::format;
 use coolpath_core::answer::verdict::{odds_about, odds_percent};
 use coolpath_core::decide::size::{Bounds, Nearest, Spot};

@@ -476,6 +476,7 @@ fn heads_and_oil_are_marked_as_the_verdict_judges_them() {
             Verdict::Inside => State::Inside,
             Verdict::TooClose => State::Close,
             Verdict::TooCold => State::TooCold,
+            Verdict::Over if found.margin_k >= 0.0 => State::LikelyOver,
             Verdict::Over => State::Over,
         };
         assert_eq!(worse.state, Some(expected), "condition {place}");

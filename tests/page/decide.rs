@@ -23,9 +23,9 @@ fn both_openings_are_sized_and_the_size_is_taken_over_and_back() {
             .filter((button) => button.textContent === 'Use this size').length;";
         assert_eq!(page.script(OFFERED, vec![]).await?.as_u64(), Some(0));
         page.unfold("#size .drawer").await?;
-        page.type_into("Chance that both limits hold", "70").await?;
+        page.type_into("Chance that both limits hold", "60").await?;
         page.until(
-            "a size with seven chances in ten",
+            "a size with six chances in ten",
             "return [...document.querySelectorAll('#size button')]\
                 .some((button) => button.textContent === 'Use this size');",
         )

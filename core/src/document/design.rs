@@ -32,6 +32,9 @@ pub struct Design {
     /// Inputs that the builder has measured, so that they carry no range: `id` or `id#place`.
     #[serde(default)]
     pub measured: Vec<String>,
+    /// Inputs that stand for what the builder has not told yet.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub assumed: Vec<Assumed>,
     /// Other installations to compare with; absent from files without any.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub alternatives: Vec<Alternative>,
@@ -61,6 +64,16 @@ pub struct Calibrated {
     pub likely: (f64, f64),
 }
 
+/// An input that holds what was taken for it until the builder tells his own.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Assumed {
+    /// The input: `id` or `id#place`.
+    pub input: String,
+    /// Value that was taken, SI. Another value in the design is no longer an assumed one.
+    pub value: f64,
+}
+
 /// One entry of the change log.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
@@ -79,6 +92,7 @@ impl Default for Design {
             installation: Installation::default(),
             conditions: vec![Condition::default()],
             measured: Vec::new(),
+            assumed: Vec::new(),
             alternatives: Vec::new(),
             readings: Vec::new(),
             instruments: Instruments::new(),

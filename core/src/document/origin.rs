@@ -12,6 +12,8 @@ pub enum Origin {
     Measured,
     /// The builder's readings made it.
     Calibrated,
+    /// It stands for what the builder has not told yet.
+    Assumed,
     /// The builder put it in.
     Own,
     /// It is the default, which comes from there.
@@ -41,6 +43,8 @@ impl Origin {
             Self::Measured
         } else if design.calibration(input, place).is_some() {
             Self::Calibrated
+        } else if design.is_assumed(input, place) {
+            Self::Assumed
         } else if input.value(design, place).is_none_or(is_default) {
             Self::Default(input.tag)
         } else {
@@ -54,6 +58,7 @@ impl Origin {
         match self {
             Self::Measured => tr("measured by you"),
             Self::Calibrated => tr("calibrated with your readings"),
+            Self::Assumed => tr("assumed: not told yet"),
             Self::Own => tr("your value"),
             Self::Default(tag) => tag.phrase(),
         }

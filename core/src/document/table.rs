@@ -228,6 +228,11 @@ pub fn by_id(id: &str) -> Option<&'static Input> {
     all().find(|input| input.id == id)
 }
 
+/// Whether a value is still the one that was noted, to rounding.
+fn holds(value: f64, noted: f64) -> bool {
+    (noted - value).abs() <= 1e-9 * value.abs()
+}
+
 impl Design {
     /// Whether the builder marked an input as measured.
     #[must_use]
@@ -237,14 +242,23 @@ impl Design {
             .any(|mark| mark_matches(mark, input.id, place))
     }
 
+    /// Whether an input holds what was taken for it until the builder tells his own.
+    #[must_use]
+    pub fn is_assumed(&self, input: &Input, place: usize) -> bool {
+        let value = input.value(self, place);
+        self.assumed.iter().any(|taken| {
+            mark_matches(&taken.input, input.id, place)
+                && value.is_some_and(|value| holds(value, taken.value))
+        })
+    }
+
     /// The calibration of an input, if the design still holds the value that it found.
     #[must_use]
     pub fn calibration(&self, input: &Input, place: usize) -> Option<&Calibrated> {
         let value = input.value(self, place)?;
-        self.calibrated.iter().find(|found| {
-            mark_matches(&found.input, input.id, place)
-                && (found.value - value).abs() <= 1e-9 * value.abs()
-        })
+        self.calibrated
+            .iter()
+            .find(|found| mark_matches(&found.input, input.id, place) && holds(value, found.value))
     }
 
     /// Range, SI, in which an input likely lies; `None` for what the builder knows or measured.

@@ -2,9 +2,10 @@
 
 use crate::sheet::{Part, View};
 use crate::state::{choices, field};
-use coolpath_core::document::design::Design;
+use coolpath_core::document::design::{Assumed, Design, mark};
 use coolpath_core::document::example;
 use coolpath_core::document::installation::areas::inlets_m2;
+use coolpath_core::document::origin::Origin;
 use coolpath_core::document::table;
 use coolpath_core::document::table::Input;
 use coolpath_core::language::{tr, tr_later};
@@ -255,11 +256,48 @@ pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usiz
     cooler.rated_air_flow *= ratio;
     cooler.rated_oil_flow *= ratio;
     design.installation.oil.pump_flow *= ratio;
+    // So does the descent with the cruise.
+    let knots = |design: &Design, place: usize| Some(design.conditions.get(place)?.airspeed.value);
+    let example = example::design();
+    if let (Some(cruise), Some(of_example), Some(descent)) = (
+        knots(&design, CRUISE),
+        knots(&example, CRUISE),
+        design.conditions.get_mut(DESCENT),
+    ) {
+        descent.airspeed *= cruise / of_example;
+    }
+    design.assumed = assumed(&design, answers);
     match (faults.is_empty(), design.check()) {
         (true, Ok(())) => Ok(design),
         (true, Err(error)) => Err(vec![(0, error.to_string())]),
         (false, _) => Err(faults),
     }
+}
+
+/// Places of the example's level cruise and of its descent.
+const CRUISE: usize = 3;
+const DESCENT: usize = 5;
+
+/// What stands in a design as if the builder had put it in, though nobody asked for it.
+fn assumed(design: &Design, answers: &Answers) -> Vec<Assumed> {
+    let is_asked = |id: &str, place: usize| {
+        let questions = QUESTIONS.iter().enumerate();
+        let answered = questions.filter(|(at, _)| !(answers.uncut && *at == GAP));
+        answered
+            .into_iter()
+            .any(|(_, question)| question.targets.contains(&(id, place)))
+    };
+    design
+        .places()
+        .filter(|(input, place)| Origin::of(design, input, *place) == Origin::Own)
+        .filter(|(input, place)| !is_asked(input.id, *place))
+        .filter_map(|(input, place)| {
+            Some(Assumed {
+                input: mark(input.id, place),
+                value: input.value(design, place)?,
+            })
+        })
+        .collect()
 }
 
 /// Design to draw while answers are typed: what is no value yet has what was proposed.
@@ -292,6 +330,36 @@ mod tests {
             assert!(choices::by_id(id).is_some(), "{id}");
         }
         assert_eq!(QUESTIONS[GAP].targets, [("exit.gap_m", 0)]);
+    }
+
+    #[test]
+    fn what_nobody_asked_for_is_told_as_assumed_until_it_is_typed() {
+        let mut answers = Answers::proposed(UnitSystem::Customary);
+        answers.texts[6] = "200".to_owned();
+        answers.texts[11] = "90".to_owned();
+        let made = design(&answers, UnitSystem::Customary).expect("a design");
+        let origin = |design: &Design, id: &str, place: usize| {
+            Origin::of(design, table::by_id(id).expect("an input"), place)
+        };
+        for (id, place, expected) in [
+            ("cooler.rated_heat_per_100degf_w", 0, Origin::Assumed),
+            ("condition.airspeed_m_s", 5, Origin::Assumed),
+            ("condition.airspeed_m_s", 3, Origin::Own),
+            ("inlet.width_m", 1, Origin::Own),
+        ] {
+            assert_eq!(origin(&made, id, place), expected, "{id} {place}");
+        }
+        // The descent follows the cruise, as in the example: 135 of 120.
+        let descent = made.conditions[DESCENT].airspeed.value;
+        let cruise = made.conditions[CRUISE].airspeed.value;
+        assert!((descent / cruise - 1.125).abs() < 1e-9);
+        let mut typed = made.clone();
+        let input = table::by_id("condition.airspeed_m_s").expect("an input");
+        input.set(&mut typed, DESCENT, 50.0);
+        assert_eq!(
+            origin(&typed, "condition.airspeed_m_s", DESCENT),
+            Origin::Own
+        );
     }
 
     #[test]

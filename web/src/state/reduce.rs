@@ -137,11 +137,12 @@ fn switch_units(next: &mut State, state: &State, system: UnitSystem) {
     }
 }
 
-/// Sets an input; another value than the one that was measured is no longer measured.
+/// Sets an input; another value than the one that was measured is no longer measured, and none is assumed any more.
 fn set(design: &mut Design, input: &Input, place: usize, value: f64) {
+    let name = mark(input.id, place);
+    design.assumed.retain(|taken| taken.input != name);
     let before = input.value(design, place);
     if before.is_some_and(|before| before.to_bits() != value.to_bits()) {
-        let name = mark(input.id, place);
         design.measured.retain(|other| *other != name);
     }
     input.set(design, place, value);
@@ -435,18 +436,26 @@ fn moved(next: &mut State, list: List, new_place: impl Fn(usize) -> Option<usize
             new_place(key.place).map(|place| (FieldKey { place, ..key }, text))
         })
         .collect();
-    let marks = std::mem::take(&mut next.design.measured);
-    next.design.measured = marks
-        .into_iter()
-        .filter_map(|name| {
-            if !name.starts_with(prefix) {
-                return Some(name);
-            }
-            let (id, place) = match name.split_once('#') {
-                None => (name.clone(), 0),
-                Some((id, at)) => (id.to_owned(), at.parse().ok()?),
-            };
-            new_place(place).map(|place| mark(&id, place))
-        })
+    let moved_mark = |name: &str| {
+        if !name.starts_with(prefix) {
+            return Some(name.to_owned());
+        }
+        let (id, place) = match name.split_once('#') {
+            None => (name, 0),
+            Some((id, at)) => (id, at.parse().ok()?),
+        };
+        new_place(place).map(|place| mark(id, place))
+    };
+    let design = &mut next.design;
+    design.measured = design
+        .measured
+        .iter()
+        .filter_map(|name| moved_mark(name))
         .collect();
+    design.assumed.retain_mut(|taken| {
+        let moved = moved_mark(&taken.input);
+        let stays = moved.is_some();
+        taken.input = moved.unwrap_or_default();
+        stays
+    });
 }

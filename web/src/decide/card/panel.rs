@@ -108,7 +108,7 @@ pub fn CardPanel() -> Html {
                     <h3>{ tr("Every OAT of one condition") }</h3>
                     <div class="fields card-fields">
                         { option_field("card-condition", tr("Condition of the card"), names, place, choose) }
-                        { field(NOTCHES, tr("Notches of the shutter's lever"), &notches) }
+                        if fitted { { field(NOTCHES, tr("Notches of the shutter's lever"), &notches) } }
                         { field(STRIPS, tr("Strips of tape that would cover the core"), &strips) }
                     </div>
                     <div class="buttons"><button type="button" onclick={print} disabled={waiting}>{ tr("Print this card") }</button></div>

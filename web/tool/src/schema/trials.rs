@@ -2,7 +2,7 @@
 
 use coolpath_core::document::alternative::Alternative;
 use coolpath_core::document::check::DesignError;
-use coolpath_core::document::design::{Calibrated, Change, Design};
+use coolpath_core::document::design::{Assumed, Calibrated, Change, Design};
 use coolpath_core::document::fault::Spot;
 use coolpath_core::document::installation::Cylinder;
 use coolpath_core::document::quantity::Quantity;
@@ -36,6 +36,10 @@ pub(crate) fn sample() -> Design {
         input: "exit.discharge".to_owned(),
         value: discharge,
         likely: (0.9 * discharge, discharge),
+    }];
+    design.assumed = vec![Assumed {
+        input: "exit.discharge".to_owned(),
+        value: discharge,
     }];
     design.changes = vec![Change::default()];
     design

@@ -5,7 +5,9 @@
 
 use coolpath_core::air::airspeed;
 use coolpath_core::air::atmosphere;
+use coolpath_core::answer::minutes::{Leg, Warmth, flight};
 use coolpath_core::answer::solve_condition::solve_condition;
+use coolpath_core::document::condition::{AirKind, Condition, Mixture, Phase, PowerKind};
 use coolpath_core::document::quantity::Quantity;
 use coolpath_core::document::reading::Moment;
 use coolpath_core::engine::breathing::RATED_MANIFOLD_PA;
@@ -13,7 +15,8 @@ use coolpath_core::engine::egt::{PER_MANIFOLD_K, PER_SPEED_K, below_peak};
 use coolpath_core::prove::calibrate::Parameter;
 use coolpath_core::prove::flights::{Checked, Figure, Window, check, predict};
 use coolpath_core::prove::sick::{blocked_nozzle, not_firing};
-use coolpath_core::units::si::{deltaf, gal_h, hp, inhg, lb_hp_h};
+use coolpath_core::units::quantity::{cubic_metre_per_s, kelvin, metre, metre_per_s, pascal};
+use coolpath_core::units::si::{degf, deltaf, gal_h, hp, inhg, knot, lb_hp_h};
 use coolpath_tests::flight_page::data::{FITTED, Flights, SICK, STEP, is_other, readings};
 use coolpath_tests::flight_page::mixture::excesses;
 use coolpath_tests::flight_page::page::{page, rise, unseen_mixtures};
@@ -245,4 +248,53 @@ fn full_rich_was_flown_at_one_point_six() {
 #[test]
 fn the_page_says_what_the_program_says_today() {
     assert_committed("flights/flight_table.md", &page(&FLIGHTS).expect("fits"));
+}
+
+#[test]
+fn heads_and_oil_warm_up_in_a_taxi_from_cold_as_the_six_logged_it() {
+    let mut design = FLIGHTS.design.clone();
+    design.conditions = vec![Condition {
+        name: "Taxi".to_owned(),
+        phase: Phase::Ground,
+        air: AirKind::Oat,
+        oat: kelvin(273.15 + 21.6),
+        altitude: metre(490.0),
+        airspeed: metre_per_s(knot(2.0)),
+        power: PowerKind::Manifold,
+        manifold: pascal(inhg(13.2)),
+        rpm: 1120.0,
+        mixture: Mixture::FuelFlow,
+        fuel_flow: cubic_metre_per_s(gal_h(3.7)),
+        ..Condition::default()
+    }];
+    let legs = [Leg {
+        condition: 0,
+        seconds: 440.0,
+    }];
+    let cold = Warmth {
+        head_k: degf(63.0),
+        oil_k: degf(63.0),
+    };
+    let course = flight(&design, &legs, cold, 40.0).expect("an answer");
+    // One log from the first turn of the engine: seconds, hottest head and oil, °F.
+    for (seconds, head_degf, oil_degf) in [
+        (80.0, 140.0, 66.0),
+        (240.0, 237.0, 93.0),
+        (440.0, 295.0, 140.0),
+    ] {
+        let at = course
+            .iter()
+            .find(|at| at.seconds == seconds)
+            .expect("a moment");
+        let off = |kelvin: f64, read: f64| kelvin * 1.8 - 459.67 - read;
+        let (head, oil) = (
+            off(at.warmth.head_k, head_degf),
+            off(at.warmth.oil_k, oil_degf),
+        );
+        println!("{seconds} s: head {head:+.0}, oil {oil:+.0} °F");
+        assert!(
+            head.abs() < 20.0 && oil.abs() < 20.0,
+            "{seconds}: {head} {oil}"
+        );
+    }
 }

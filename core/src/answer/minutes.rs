@@ -1,15 +1,22 @@
 //! Minute by minute: heads and oil follow their steady temperatures with a lag of their own.
 //!
-//! dT/dt = (T_steady − T)/τ, solved exactly over each leg. That the heads' lag delays the oil
-//! further, and that warm oil warms the heads, is in the steady temperatures only. The heads' time
-//! constant follows the flows, since metal that little air cools and little gas heats is slow:
+//! dT/dt = (T_steady − T)/τ, solved exactly over each leg. The heads' time constant follows the flows, since metal
+//! that little air cools and little gas heats is slow:
 //!
 //! ```text
 //! τ_h = C_h / (G_gas + G_fin(W) + G_ho),   C_h = τ_cruise (0.75^0.58 G_gas,r + G_fin,r + G_ho)
 //! ```
 //!
 //! so that the input holds at three quarters of rated power and the known point's air. The oil's is
-//! one number.
+//! one number, and what the oil tends to follows the heads, which give it most of its heat:
+//!
+//! ```text
+//! T_o,steady − w (T_h,steady − T_h),   w = G_ho / (G_ho + U),   U = Q_oil / (T_o,steady − T_air)
+//! ```
+//!
+//! In one six's taxi from cold that gives 62, 87 and 131 °F after 80, 240 and 440 s, where its log has 66, 93 and
+//! 140 and the oil of settled heads would give some 100, 160 and 200 (derived; fitted to nothing). That warm oil warms
+//! the heads is in the steady temperatures only. A calibration finds the oil's time constant without this delay.
 //!
 //! After shutdown no air moves and no gas heats: heads give heat to the oil and to still air, the
 //! oil to the bay. Both heat capacities follow from the time constants of the condition before.
@@ -22,6 +29,7 @@ use crate::answer::solve_condition::solve_condition;
 use crate::answer::solved::{EvaluateError, Solved, condition_at};
 use crate::document::design::Design;
 use crate::document::installation::Installation;
+use crate::math::lag::lag_of_a_lag;
 use serde::{Deserialize, Serialize};
 
 /// Share of rated power at which the heads' time constant is stated [-].
@@ -71,7 +79,7 @@ pub struct Moment {
 /// [`EvaluateError`] of the first leg's condition that has no answer.
 ///
 /// # Example
-/// After one time constant of the oil 1/e of the way is left, after two 1/e²:
+/// Where heads are settled, after one time constant of the oil 1/e of its way is left, after two 1/e²:
 /// ```
 /// use coolpath_core::answer::evaluate::evaluate;
 /// use coolpath_core::answer::minutes::{Leg, Warmth, flight};
@@ -79,8 +87,9 @@ pub struct Moment {
 /// use coolpath_core::document::example;
 ///
 /// let design = example::design();
-/// let end = evaluate(&design, 1)?.oil.value;
-/// let start = Warmth { head_k: 450.0, oil_k: end - 100.0 };
+/// let answer = evaluate(&design, 1)?;
+/// let end = answer.oil.value;
+/// let start = Warmth { head_k: answer.head_hottest.value, oil_k: end - 100.0 };
 /// let constant_s = design.installation.lags.oil;
 /// let leg = Leg { condition: 1, seconds: 2.0 * constant_s };
 /// let course = flight(&design, &[leg], start, constant_s)?;
@@ -130,6 +139,8 @@ pub(crate) struct Pull {
     ends: Warmth,
     heads_s: f64,
     oil_s: f64,
+    /// What a degree of the heads does to the oil [-].
+    follows: f64,
 }
 
 impl Pull {
@@ -138,6 +149,7 @@ impl Pull {
             ends,
             heads_s: heads_constant(installation, solved),
             oil_s: installation.lags.oil,
+            follows: oil_by_heads(solved),
         }
     }
 
@@ -146,10 +158,25 @@ impl Pull {
         let toward = |from: f64, end: f64, constant_s: f64| {
             end + (from - end) * libm::exp(-elapsed_s / constant_s)
         };
+        let heads_off_k = began.head_k - self.ends.head_k;
+        let late = self.follows * lag_of_a_lag(elapsed_s, self.heads_s, self.oil_s);
         Warmth {
             head_k: toward(began.head_k, self.ends.head_k, self.heads_s),
-            oil_k: toward(began.oil_k, self.ends.oil_k, self.oil_s),
+            oil_k: toward(began.oil_k, self.ends.oil_k, self.oil_s) + heads_off_k * late,
         }
+    }
+}
+
+/// What a degree of the heads does to the oil in a solved condition [-].
+fn oil_by_heads(solved: &Solved) -> f64 {
+    let (cowl, state) = (&solved.prepared.cowl, &solved.solution.state);
+    let above_air_k = (state.trial.oil_k - cowl.stream.temperature_k).max(1.0);
+    let loss_w_k = (state.oil_heat_w / above_air_k).max(0.0);
+    let from_heads_w_k = cowl.heads.oil_w_k;
+    if from_heads_w_k > 0.0 {
+        from_heads_w_k / (from_heads_w_k + loss_w_k)
+    } else {
+        0.0
     }
 }
 

@@ -1,9 +1,10 @@
-//! Numerics that know no physics: roots, highest places, linear equations, Broyden's update, fast powers.
+//! Numerics that know no physics: roots, highest places, linear equations, Broyden's update, fast powers, lags.
 
 pub(crate) mod broyden;
 pub mod elimination;
 pub(crate) mod fast_power;
 pub mod highest;
+pub mod lag;
 pub mod normal;
 pub mod order;
 pub mod regression;

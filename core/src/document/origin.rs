@@ -58,7 +58,7 @@ impl Origin {
         match self {
             Self::Measured => tr("measured by you"),
             Self::Calibrated => tr("calibrated with your readings"),
-            Self::Assumed => tr("assumed: not told yet"),
+            Self::Assumed => tr("assumed until you type yours"),
             Self::Own => tr("your value"),
             Self::Default(tag) => tag.phrase(),
         }

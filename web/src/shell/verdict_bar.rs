@@ -56,6 +56,15 @@ pub fn VerdictBar() -> Html {
     let no_bands = at.and_then(|at| bands.get(at)?.as_ref().err());
     let is_answered = at.is_none_or(|at| answers.get(at).is_none_or(Result::is_ok));
     let is_current = settled == design;
+    let is_cold = found
+        .as_ref()
+        .is_some_and(|found| found.judgement.against_least);
+    let help = if is_cold {
+        // What cools is no help there.
+        Some(what_warms(&design).to_owned())
+    } else {
+        (*help).clone()
+    };
     html! {
         <section class={classes!("verdict", state.class())} aria-label={tr("Verdict")}>
             <span class="verdict-mark">{ verdict::mark(state, 34) }</span>
@@ -64,8 +73,8 @@ pub fn VerdictBar() -> Html {
                 <h2 class="short" aria-hidden="true"><span class="state-words">{ state_words }</span>{ short }</h2>
                 <p>{ odds(found.as_ref(), no_bands, is_answered) }
                     <span class="help">
-                    { match (&*help, is_current) {
-                        (Some(help), true) => html! { <>{ tr("Biggest help: ") }<strong>{ help.clone() }</strong></> },
+                    { match (help, is_current) {
+                        (Some(help), true) => html! { <>{ tr("Biggest help: ") }<strong>{ help }</strong></> },
                         _ => Html::default(),
                     } }
                     </span>
@@ -81,10 +90,22 @@ fn odds(found: Option<&Verdict>, no_bands: Option<&EvaluateError>, is_answered: 
     let Some(chance) = found.and_then(Verdict::chance) else {
         return html! { <span class="odds-words">{ no_odds(no_bands, is_answered) }</span> };
     };
+    let is_cold = found.is_some_and(|found| found.judgement.against_least);
+    let (long, short) = if is_cold {
+        (
+            tr("Odds that the oil is warm enough "),
+            tr("odds of warm oil "),
+        )
+    } else {
+        (
+            tr("Odds that both limits hold "),
+            tr("odds that limits hold "),
+        )
+    };
     html! {
         <span class="odds-words">
-            <span class="long">{ tr("Odds that both limits hold ") }</span>
-            <span class="short" aria-hidden="true">{ tr("odds that limits hold ") }</span>
+            <span class="long">{ long }</span>
+            <span class="short" aria-hidden="true">{ short }</span>
             { verdict::odds_boxes(chance) }
             <strong>{ odds_about(chance) }</strong>
             <span class="odds-said">{ format!(", {} ", verdict::odds(chance)) }</span>
@@ -99,6 +120,15 @@ fn no_odds(no_bands: Option<&EvaluateError>, is_answered: bool) -> String {
         }
         None => tr("Odds that both limits hold: working …").to_owned(),
         Some(error) => tr!("Odds that both limits hold: not known. {}", error),
+    }
+}
+
+/// What mends oil that is too cold.
+fn what_warms(design: &Design) -> &'static str {
+    if design.installation.shutter.fitted {
+        tr("tape over part of the cooler, its shutter shut")
+    } else {
+        tr("tape over part of the cooler, or a shutter")
     }
 }
 

@@ -126,9 +126,9 @@ fn no_odds(no_bands: Option<&EvaluateError>, is_answered: bool) -> String {
 /// What mends oil that is too cold.
 fn what_warms(design: &Design) -> &'static str {
     if design.installation.shutter.fitted {
-        tr("tape over part of the cooler, its shutter shut")
+        tr("tape on part of the cooler")
     } else {
-        tr("tape over part of the cooler, or a shutter")
+        tr("tape or a shutter on the cooler")
     }
 }
 

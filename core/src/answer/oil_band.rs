@@ -123,10 +123,11 @@ impl HeldOil {
 
 #[cfg(test)]
 mod tests {
-    use crate::answer::band::bands;
+    use crate::answer::band::{Bands, bands};
+    use crate::answer::evaluate::evaluate;
     use crate::answer::pieces::Pieces;
     use crate::answer::sampling::Sampling;
-    use crate::answer::verdict::{DEFAULT_CHANCE, Verdict, judge};
+    use crate::answer::verdict::{DEFAULT_CHANCE, Judgement, Verdict, judge};
     use crate::document::condition::AirKind;
     use crate::document::design::Design;
     use crate::document::example;
@@ -140,6 +141,12 @@ mod tests {
         design.conditions[0].air = AirKind::Oat;
         design.conditions[0].oat = kelvin(oat_degc + 273.15);
         design
+    }
+
+    fn judged(design: &Design, bands: &Bands) -> Judgement {
+        let answer = evaluate(design, 0).expect("an answer");
+        let installation = &design.installation;
+        judge(installation, &answer, Some(bands), None, DEFAULT_CHANCE)
     }
 
     #[test]
@@ -163,14 +170,7 @@ mod tests {
                 "{place} at {oat_degc}: {low_k} {}",
                 drawn.oil.p05
             );
-            let answer = crate::answer::evaluate::evaluate(&design, 0).expect("an answer");
-            let judged = judge(
-                &design.installation,
-                &answer,
-                Some(&bands),
-                None,
-                DEFAULT_CHANCE,
-            );
+            let judged = judged(&design, &bands);
             let cold = 1.0 - judged.chance_warm.expect("in flight").share;
             assert!(
                 (cold - drawn.oil_too_cold).abs() < 0.04,
@@ -184,15 +184,8 @@ mod tests {
     fn oil_that_may_be_too_cold_is_not_inside() {
         let verdict = |oat_degc: f64, shutter: bool| {
             let design = cold(4, oat_degc, shutter);
-            let answer = crate::answer::evaluate::evaluate(&design, 0).expect("an answer");
             let bands = bands(&design, 0).expect("an answer");
-            let judged = judge(
-                &design.installation,
-                &answer,
-                Some(&bands),
-                None,
-                DEFAULT_CHANCE,
-            );
+            let judged = judged(&design, &bands);
             (judged.verdict, judged.against_least)
         };
         // 141 °F by the best estimate, where 140 °F is the least: three cases in ten are colder.

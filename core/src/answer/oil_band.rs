@@ -38,7 +38,7 @@ pub(super) fn oil_missed(
 }
 
 /// How much hotter than wanted, K, the gauge may be with the shutter shut before nothing that is not known
-/// could bring it below (from memory: twice what the ranges of all inputs together move it).
+/// could bring it below (derived: twice the 27 K by which the ranges of the example's inputs together move it, and more).
 pub(super) const NEVER_COLD_K: f64 = 60.0;
 
 /// The solution with a shutter that holds oil shut instead.

@@ -200,6 +200,19 @@ pub struct Judgement {
     pub open: Option<&'static str>,
 }
 
+impl Judgement {
+    /// The chance by which it stands: of oil warm enough where it stands against that, else of holding both limits;
+    /// `None` as long as neither bands nor draws are there.
+    #[must_use]
+    pub fn chance(&self) -> Option<Chance> {
+        if self.against_least {
+            self.chance_warm
+        } else {
+            self.chance_inside
+        }
+    }
+}
+
 /// Judges a condition.
 ///
 /// # Arguments

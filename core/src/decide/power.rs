@@ -27,11 +27,16 @@ pub(crate) fn with_mixture_as_ratio(
     if condition.mixture != Mixture::FuelFlow {
         return Ok(condition.clone());
     }
-    Ok(Condition {
-        mixture: Mixture::Ratio,
-        phi: own(installation, condition)?.phi,
-        ..condition.clone()
-    })
+    Ok(at_ratio(condition, own(installation, condition)?.phi))
+}
+
+/// The condition with a mixture that the fuel flow gave at an equivalence ratio [-]; a named one stays.
+fn at_ratio(condition: &Condition, phi: f64) -> Condition {
+    let mut kept = condition.clone();
+    if kept.mixture == Mixture::FuelFlow {
+        (kept.mixture, kept.phi) = (Mixture::Ratio, phi);
+    }
+    kept
 }
 
 /// The condition with a power that the fuel flow gave as the share that it is.
@@ -62,7 +67,6 @@ pub(crate) fn at_part_of_power(
     condition: &Condition,
     part: f64,
 ) -> Result<Condition, EvaluateError> {
-    let share = own(installation, condition)?.share;
-    let kept = with_mixture_as_ratio(installation, condition)?;
-    Ok(at_share(&kept, part * share))
+    let own = own(installation, condition)?;
+    Ok(at_share(&at_ratio(condition, own.phi), part * own.share))
 }

@@ -186,25 +186,27 @@ pub fn taped_oil_k(
     share: f64,
 ) -> Result<f64, EvaluateError> {
     let search = Budget::of_a_search(1);
-    taped_oil_within(installation, condition, oat_k, share, &search)
+    taped_gauge(installation, condition, oat_k, &search)(share)
 }
 
-fn taped_oil_within(
+/// What the gauge shows, K, over the share of the core's face that is taped over.
+fn taped_gauge<'a>(
     installation: &Installation,
     condition: &Condition,
     oat_k: f64,
-    share: f64,
-    search: &Budget<'_>,
-) -> Result<f64, EvaluateError> {
+    search: &'a Budget<'a>,
+) -> impl FnMut(f64) -> Result<f64, EvaluateError> + use<'a> {
     let open = Condition {
         air: AirKind::Oat,
         oat: kelvin(oat_k),
         ..condition.with_shutter_open()
     };
     let mut taped = installation.clone();
-    taped.cooler.blanked_share = share;
-    let found = solve_in_search(&taped, &open, None, search)?;
-    Ok(found.oil_gauge_k(&taped))
+    move |share| {
+        taped.cooler.blanked_share = share;
+        let found = solve_in_search(&taped, &open, None, search)?;
+        Ok(found.oil_gauge_k(&taped))
+    }
 }
 
 fn tape(
@@ -213,10 +215,8 @@ fn tape(
     oat_k: f64,
 ) -> Result<Tape, EvaluateError> {
     let search = Budget::of_a_search(1);
-    let miss = |share: f64| {
-        taped_oil_within(installation, condition, oat_k, share, &search)
-            .map(|oil_k| oil_k - condition.oil_target.value)
-    };
+    let mut gauge_k = taped_gauge(installation, condition, oat_k, &search);
+    let mut miss = |share: f64| gauge_k(share).map(|oil_k| oil_k - condition.oil_target.value);
     if miss(0.0)? >= 0.0 {
         return Ok(Tape::NoneTooHot);
     }

@@ -257,15 +257,9 @@ pub fn design(answers: &Answers, system: UnitSystem) -> Result<Design, Vec<(usiz
     cooler.rated_oil_flow *= ratio;
     design.installation.oil.pump_flow *= ratio;
     // So does the descent with the cruise.
-    let knots = |design: &Design, place: usize| Some(design.conditions.get(place)?.airspeed.value);
-    let example = example::design();
-    if let (Some(cruise), Some(of_example), Some(descent)) = (
-        knots(&design, CRUISE),
-        knots(&example, CRUISE),
-        design.conditions.get_mut(DESCENT),
-    ) {
-        descent.airspeed *= cruise / of_example;
-    }
+    let cruise = |design: &Design| design.conditions[CRUISE].airspeed.value;
+    let faster = cruise(&design) / cruise(&example::design());
+    design.conditions[DESCENT].airspeed *= faster;
     design.assumed = assumed(&design, answers);
     match (faults.is_empty(), design.check()) {
         (true, Ok(())) => Ok(design),
@@ -282,10 +276,8 @@ const DESCENT: usize = 5;
 fn assumed(design: &Design, answers: &Answers) -> Vec<Assumed> {
     let is_asked = |id: &str, place: usize| {
         let questions = QUESTIONS.iter().enumerate();
-        let answered = questions.filter(|(at, _)| !(answers.uncut && *at == GAP));
-        answered
-            .into_iter()
-            .any(|(_, question)| question.targets.contains(&(id, place)))
+        let mut answered = questions.filter(|(at, _)| !(answers.uncut && *at == GAP));
+        answered.any(|(_, question)| question.targets.contains(&(id, place)))
     };
     design
         .places()

@@ -96,17 +96,10 @@ impl Verdict {
         self.state.words()
     }
 
-    /// Chance that both limits hold, or, where it stands against the oil's least temperature, that the oil is warm
-    /// enough; `None` until the bands are known.
+    /// The chance by which it stands; `None` until the bands are known.
     #[must_use]
     pub fn chance(&self) -> Option<f64> {
-        let found = &self.judgement;
-        let chance = if found.against_least {
-            found.chance_warm
-        } else {
-            found.chance_inside
-        };
-        chance.map(|chance| chance.share)
+        self.judgement.chance().map(|chance| chance.share)
     }
 }
 

@@ -13,8 +13,7 @@ use crate::state::readings;
 use crate::state::readings::ReadingEdit;
 use coolpath_core::document::alternative::MAX_ALTERNATIVES;
 use coolpath_core::document::condition::Condition;
-use coolpath_core::document::design::Design;
-use coolpath_core::document::design::{MAX_CONDITIONS, mark};
+use coolpath_core::document::design::{Assumed, Design, MAX_CONDITIONS, mark};
 use coolpath_core::document::example;
 use coolpath_core::document::installation::Installation;
 use coolpath_core::document::table::Input;
@@ -452,10 +451,11 @@ fn moved(next: &mut State, list: List, new_place: impl Fn(usize) -> Option<usize
         .iter()
         .filter_map(|name| moved_mark(name))
         .collect();
-    design.assumed.retain_mut(|taken| {
-        let moved = moved_mark(&taken.input);
-        let stays = moved.is_some();
-        taken.input = moved.unwrap_or_default();
-        stays
-    });
+    let assumed = std::mem::take(&mut design.assumed).into_iter();
+    design.assumed = assumed
+        .filter_map(|taken| {
+            let input = moved_mark(&taken.input)?;
+            Some(Assumed { input, ..taken })
+        })
+        .collect();
 }

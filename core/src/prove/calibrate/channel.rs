@@ -4,6 +4,7 @@ use crate::document::installation::Lags;
 use crate::document::quantity::Quantity;
 use crate::document::reading::Moment;
 use crate::language::tr;
+use serde::{Deserialize, Serialize};
 
 /// Something that readings and model both give.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -25,7 +26,6 @@ pub enum Channel {
     /// Mean of the exhaust temperatures.
     Exhaust,
 }
-use serde::{Deserialize, Serialize};
 
 /// Number of channels.
 pub(crate) const CHANNELS: usize = 8;

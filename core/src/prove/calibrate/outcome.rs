@@ -5,6 +5,7 @@ use crate::document::table::Input;
 use crate::prove::calibrate::channel::Channel;
 use crate::prove::calibrate::correlated::Correlated;
 use crate::prove::calibrate::parameter::{Parameter, Prior};
+use serde::{Deserialize, Serialize};
 
 /// Posterior over prior deviation above which the readings do not see a parameter \[-\].
 const UNSEEN: f64 = 0.9;
@@ -46,7 +47,6 @@ pub struct Pair {
     /// Correlation of what is left uncertain \[-\].
     pub correlation: f64,
 }
-use serde::{Deserialize, Serialize};
 
 /// One comparison of model and reading.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

@@ -9,6 +9,7 @@ use crate::document::table::Input;
 use crate::language::tr;
 use crate::math::normal::RANGE_DEVIATIONS;
 use crate::units::si::deltaf;
+use serde::{Deserialize, Serialize};
 
 /// Range of a chart's head temperature on either side, K (from memory: engines differ so much).
 const CHART_HEAD_K: f64 = deltaf(15.0);
@@ -39,7 +40,6 @@ pub enum Parameter {
     /// Time constant of the oil.
     OilLag,
 }
-use serde::{Deserialize, Serialize};
 
 impl Parameter {
     /// All of them.

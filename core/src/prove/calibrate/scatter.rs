@@ -3,6 +3,7 @@
 use crate::engine::egt;
 use crate::prove::calibrate::channel::Channel;
 use crate::units::si::{deltaf, inh2o};
+use serde::{Deserialize, Serialize};
 
 /// Moments of a stretch of flight count as one more independent reading every so many seconds
 /// (from memory: about a time constant of the heads).
@@ -45,4 +46,3 @@ impl Scatter {
         }
     }
 }
-use serde::{Deserialize, Serialize};

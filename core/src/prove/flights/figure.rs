@@ -2,6 +2,7 @@
 
 use crate::document::quantity::Quantity;
 use crate::document::reading::Moment;
+use serde::{Deserialize, Serialize};
 
 /// What is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -17,7 +18,6 @@ pub enum Figure {
     /// One head; the first is 0.
     Head(usize),
 }
-use serde::{Deserialize, Serialize};
 
 /// Names of the heads, one by one.
 const HEADS: [&str; 8] = [

@@ -7,6 +7,7 @@ use crate::language::tr;
 use crate::prove::calibrate::{Fitted, OverFlights};
 use crate::prove::flights::figure::Figure;
 use crate::prove::flights::fit::Predicted;
+use serde::{Deserialize, Serialize};
 
 /// Share of windows whose bands hold all main figures if each holds nine times in ten and none has
 /// to do with another, 0.9³ \[-\]: fewer means that the bands do not hold.
@@ -58,7 +59,6 @@ impl ReadAndPredicted {
         self.predicted - self.measured
     }
 }
-use serde::{Deserialize, Serialize};
 
 /// One figure of a window.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]

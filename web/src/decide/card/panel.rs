@@ -20,7 +20,7 @@ use crate::kit::table_text::TableText;
 use crate::part;
 use crate::state::panel_texts::{key, typed_or};
 use coolpath_core::answer::solved::EvaluateError;
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card, taped_oil_k};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, tape_card};
 use coolpath_core::document::condition::Condition;
 use coolpath_core::document::design::Design;
 use coolpath_core::document::installation::Installation;
@@ -76,7 +76,7 @@ pub fn CardPanel() -> Html {
     let place = chosen
         .unwrap_or(shown.place)
         .min(conditions.len().saturating_sub(1));
-    let condition = shown.design.conditions.get(place);
+    let condition = conditions.get(place);
     let points = use_points(&shown.design, place, shown.system);
     let tapes = use_tapes(&shown.design, place, points.as_ref());
     // A card of the design before is never printed.
@@ -87,17 +87,10 @@ pub fn CardPanel() -> Html {
     );
     let fitted = shown.design.installation.shutter.fitted;
     let print = Callback::from(|_: MouseEvent| window::print_only("print-card"));
-    let names = shown.design.conditions.iter().map(|one| one.name.clone());
+    let names: Vec<String> = conditions.iter().map(|one| one.name.clone()).collect();
     let choose = {
-        let (of, design) = (of.clone(), shown.design.clone());
-        move |at| {
-            of.set(
-                design
-                    .conditions
-                    .get(at)
-                    .map(|one: &Condition| one.name.clone()),
-            )
-        }
+        let (of, names) = (of.clone(), names.clone());
+        move |at: usize| of.set(names.get(at).cloned())
     };
     html! {
         <section class="section job" id="card" tabindex="-1" aria-label={tr("Shutter today")}>
@@ -198,13 +191,10 @@ fn sheet(
         let (low, high) = point.opening_band;
         let open = [100.0 * point.opening, 100.0 * low, 100.0 * high];
         let open = format!("{:.0} % ({:.0}–{:.0})", open[0], open[1], open[2]);
-        let oat_k = point.oat.value;
         // Without a shutter the oil is that under the tape.
-        let under = |tape: &Tape| {
-            let share = words::taped_share(*tape, counts.1);
-            taped_oil_k(installation, condition, oat_k, share).ok()
-        };
-        let taped_k = tape.as_ref().ok().filter(|_| !fitted).and_then(under);
+        let taped_k = tape.as_ref().ok().filter(|_| !fitted).and_then(|tape| {
+            words::oil_under_k(installation, condition, point.oat.value, *tape, counts.1)
+        });
         let tape = match tape {
             Err(error) => error.to_string(),
             Ok(tape) => words::strips(*tape, counts.1),

@@ -3,7 +3,7 @@
 use crate::decide::card::words;
 use crate::kit::format;
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, tape_card, taped_oil_k, usual_oats_k};
+use coolpath_core::decide::shutter_card::{CardPoint, tape_card, usual_oats_k};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::language::tr;
@@ -96,8 +96,7 @@ pub fn rows(
 fn taped(design: &Design, condition: &Condition, oat_k: f64, strips: u32) -> Option<(String, f64)> {
     let installation = &design.installation;
     let tape = tape_card(installation, condition, &[oat_k]).pop()?.ok()?;
-    let share = words::taped_share(tape, strips);
-    let oil_k = taped_oil_k(installation, condition, oat_k, share).ok()?;
+    let oil_k = words::oil_under_k(installation, condition, oat_k, tape, strips)?;
     Some((words::strips(tape, strips), oil_k))
 }
 

@@ -11,7 +11,7 @@ use crate::state::panel_texts::key;
 use crate::state::{Action, Range, panel_texts};
 use coolpath_core::air::atmosphere::LAPSE_RATE;
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card, taped_oil_k};
+use coolpath_core::decide::shutter_card::{CardPoint, shutter_card, tape_card};
 use coolpath_core::document::condition::{Condition, Phase};
 use coolpath_core::document::design::Design;
 use coolpath_core::language::{tr, tr_later};
@@ -261,10 +261,8 @@ fn one(
     let installation = &design.installation;
     let found = tape_card(installation, condition, &[oat_k]).pop();
     let found = found.and_then(Result::ok);
-    let taped_k = found.and_then(|tape| {
-        let share = words::taped_share(tape, strips);
-        taped_oil_k(installation, condition, oat_k, share).ok()
-    });
+    let taped_k =
+        found.and_then(|tape| words::oil_under_k(installation, condition, oat_k, tape, strips));
     let tape = found.map_or_else(
         || format::NONE.to_owned(),
         |tape| words::strips(tape, strips),

@@ -1,7 +1,9 @@
 //! The shutter card in the builder's own marks. Pure.
 
 use coolpath_core::answer::solved::ShutterState;
-use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape};
+use coolpath_core::decide::shutter_card::{CardPoint, MOST_TAPED, Tape, taped_oil_k};
+use coolpath_core::document::condition::Condition;
+use coolpath_core::document::installation::Installation;
 use coolpath_core::language::tr;
 
 /// Most notches or strips that are counted.
@@ -47,9 +49,20 @@ pub fn opening(point: &CardPoint, notches: u32) -> String {
     }
 }
 
-/// Share of the core's face under as many strips as a card tells, rounded to fewer: too cool errs safely.
+/// Oil at the gauge, K, under as many strips as a card tells at an outside temperature, K; `None` without an answer.
 #[must_use]
-pub fn taped_share(tape: Tape, strips: u32) -> f64 {
+pub fn oil_under_k(
+    installation: &Installation,
+    condition: &Condition,
+    oat_k: f64,
+    tape: Tape,
+    strips: u32,
+) -> Option<f64> {
+    taped_oil_k(installation, condition, oat_k, taped_share(tape, strips)).ok()
+}
+
+/// Share of the core's face under as many strips as a card tells, rounded to fewer: too cool errs safely.
+fn taped_share(tape: Tape, strips: u32) -> f64 {
     match tape {
         Tape::NoneTooHot => 0.0,
         Tape::MostTooCold => MOST_TAPED,
